@@ -1,0 +1,1 @@
+"""Designs vibration-isolating feet and motor mounts for belt-driven desktop 3D printers."""

@@ -1,0 +1,1 @@
+"""Example briefs from the makerspace of a public library."""

@@ -1,0 +1,72 @@
+"""Material cards: what a pad can be made of, every number with its kind and source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Family = Literal["rubber", "foam", "printed"]
+Kind = Literal["measured", "published", "standard", "estimated"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One number of a card [SI], with where it comes from.
+
+    `spread` is the factor by which the true value may be larger or smaller (1.2 means ×/÷ 1.2).
+    """
+
+    value: float
+    spread: float
+    kind: Kind
+    source: str
+    conditions: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curve:
+    """Static compression curve: strain [-] rising from 0, engineering stress [Pa] rising from 0."""
+
+    strain: tuple[float, ...]
+    stress: tuple[float, ...]
+    kind: Kind
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """One material card. A figure that is None is unknown, never zero.
+
+    rubber: `youngs_modulus` is E0, `shear_modulus` G, `hardness_factor` the k of E0(1 + 2kS²).
+    foam: `curve` rules; `youngs_modulus` is its initial slope; no shape factor.
+    printed: `solid_modulus`, `infill` (0..1), `infill_factor` C and `infill_power` n of
+    E = C·E_s·infill**n, with `wall` [m] of solid perimeter in parallel.
+    """
+
+    id: str
+    name: str
+    family: Family
+    note: str
+    hardness: Figure | None  # Shore A or IRHD points; spread here is ± points
+    youngs_modulus: Figure | None
+    shear_modulus: Figure | None
+    hardness_factor: Figure | None
+    bulk_modulus: Figure | None
+    poisson: Figure | None
+    curve: Curve | None
+    solid_modulus: Figure | None
+    infill: float | None
+    infill_factor: Figure | None
+    infill_power: Figure | None
+    wall: float | None
+    loss_factor: Figure  # at `reference_frequency`
+    dynamic_ratio: Figure  # dynamic over static stiffness at `reference_frequency`
+    reference_frequency: float  # [Hz]
+    creep: Figure  # sag added per decade of time, as a fraction
+    temperature: Figure  # fractional change of stiffness per kelvin (negative: softer when warm)
+    strain_limit: Figure  # largest static compression strain
+    density: Figure  # [kg/m³]
+    conductivity: Figure | None  # [W/(m·K)]
+    thicknesses: tuple[float, ...]  # sheets it is sold in [m]; empty for printed
+    stiffness_spread: float  # ×/÷ on stiffness of one piece against the card
+    sources: tuple[tuple[str, str], ...]  # (key, full citation)

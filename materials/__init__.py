@@ -1,0 +1,1 @@
+"""Material cards: one TOML file per material, read as package data."""
