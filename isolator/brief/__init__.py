@@ -1,0 +1,39 @@
+"""The brief: what the user says about the printer, read strictly."""
+
+from isolator.brief.limits import Brief, Limits, Print, Room, Stock
+from isolator.brief.model import (
+    Assumed,
+    Desk,
+    Extra,
+    Fan,
+    Feet,
+    GivenFoot,
+    Load,
+    Lump,
+    Motion,
+    Motor,
+    NowFoot,
+    Printer,
+)
+from isolator.brief.places import foot_positions
+
+__all__ = [
+    "Assumed",
+    "Brief",
+    "Desk",
+    "Extra",
+    "Fan",
+    "Feet",
+    "GivenFoot",
+    "Limits",
+    "Load",
+    "Lump",
+    "Motion",
+    "Motor",
+    "NowFoot",
+    "Print",
+    "Printer",
+    "Room",
+    "Stock",
+    "foot_positions",
+]

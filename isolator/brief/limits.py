@@ -1,0 +1,91 @@
+"""The records that bound a design: limits, stock, the user's own printing, the room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from isolator.brief.model import (
+    Assumed,
+    Desk,
+    Fan,
+    Feet,
+    Load,
+    Motion,
+    Motor,
+    Pair,
+    Printer,
+    Triple,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """What a design may not pass."""
+
+    sway: float  # peak displacement at the tool's height [m]
+    static_strain: float | None  # largest static compression strain; None: each card's own
+    foot_height: float  # [m]
+    foot_width: float  # [m]
+    tip_margin: float  # restoring over overturning moment, at least
+    slip_margin: float  # friction over horizontal force, at least
+    desk_friction: float  # coefficient between foot and desk
+    gravity_share: float  # largest share of the rocking stiffness that gravity may take
+    promise_ceiling_db: float  # no more than this is promised [dB]
+    min_insertion_loss_db: float | None  # at the slowest speed [dB]; None: no such demand
+    strokes: Pair  # shortest and longest infill stroke looked at [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """What the user can cut pads from."""
+
+    materials: tuple[str, ...]  # card ids; empty: all cards
+    shapes: tuple[str, ...]  # of isolator.design.SHAPES
+    widths: Triple  # smallest, largest, step of a pad's outer size [m]
+    thicknesses: tuple[float, ...]  # of one sheet [m]; empty: each card's own
+    max_layers: int
+    cards: Path | None  # folder of the user's own cards; None: none
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Print:
+    """How the user's printer makes parts."""
+
+    bed: Triple  # [m]
+    nozzle: float  # [m]
+    layer: float  # [m]
+    hole_compensation: float  # added to every hole's diameter [m]
+    first_layer_chamfer: float  # [m]
+    material: str  # filament family of rigid parts, such as "petg"
+    flexible_material: str  # filament family of flexible parts, such as "tpu-95a"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """Between which temperatures the feet must work [°C]."""
+
+    temperature_low: float
+    temperature_high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brief:
+    """All that the user asks, checked, with every default that was used named in `assumed`."""
+
+    name: str
+    slug: str  # ASCII, a safe folder name, never empty
+    printer: Printer
+    motion: Motion
+    motors: tuple[Motor, ...]
+    fans: tuple[Fan, ...]
+    feet: Feet
+    desk: Desk
+    loads: tuple[Load, ...]
+    limits: Limits
+    stock: Stock
+    print: Print
+    room: Room
+    assumed: tuple[Assumed, ...]
+    warnings: tuple[str, ...]  # values outside their usual range, and other doubts
+    source_file: str
