@@ -1,0 +1,120 @@
+"""Stepper motors and belts: speed to frequency, ripple, rotor resonance."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+
+LAYOUTS = ("crossed-belt", "motor-per-axis", "moving-bed")
+
+
+def lines(
+    belt_speed: float, travel_per_turn: float, teeth: int, steps_per_turn: int, microsteps: int
+) -> dict[str, float]:
+    """Return the frequency [Hz] of each line that a turning motor makes, by its name.
+
+    `belt_speed` [m/s], `travel_per_turn` [m] (pitch × teeth, or a lead screw's lead). A cycle of
+    the coils is four full steps. Acarnley, Stepping Motors (from memory): orders 1, 2 and 4 of
+    the electrical frequency come of offset, mismatch and detent.
+
+    >>> lines(0.1, 0.04, 20, 200, 16)["electrical"]
+    125.0
+    """
+    turn = abs(belt_speed) / travel_per_turn
+    return {
+        "turn": turn,
+        "belt tooth": turn * teeth,
+        "electrical": turn * steps_per_turn / 4,
+        "twice electrical": turn * steps_per_turn / 2,
+        "full step": turn * steps_per_turn,
+        "microstep": turn * steps_per_turn * microsteps,
+    }
+
+
+def belt_speeds(layout: str, speed: float, direction_rad: float) -> tuple[float, float]:
+    """Return the belt speeds [m/s], zero or more, of motor A (x) and motor B (y).
+
+    `speed` [m/s] of the tool along `direction_rad` from x. Crossed belts: A turns with vx + vy and
+    B with vx − vy; else each axis has its own motor ("moving-bed": the bed is the y axis).
+    """
+    if layout not in LAYOUTS:
+        raise ValueError(f"layout {layout!r} is none of {', '.join(LAYOUTS)}")
+    along_x, along_y = speed * np.cos(direction_rad), speed * np.sin(direction_rad)
+    if layout == "crossed-belt":
+        return float(abs(along_x + along_y)), float(abs(along_x - along_y))
+    return float(abs(along_x)), float(abs(along_y))
+
+
+def pitch_diameter(pitch: float, teeth: int) -> float:
+    """Return a pulley's pitch diameter p·z/π [m]."""
+    return float(pitch * teeth / np.pi)
+
+
+def tooth_mesh_frequency(belt_speed: float, pitch: float) -> float:
+    """Return v/p [Hz], the same for any number of teeth."""
+    return belt_speed / pitch
+
+
+def microstep_torque(holding_torque: ArrayLike, microsteps: ArrayLike) -> NDArray[Any]:
+    """Return the torque T_h·sin(90°/µ) [N·m] that one microstep of lag makes.
+
+    Sinusoidal torque–angle curve; what a motor pushes with before it has moved at all.
+    """
+    return np.asarray(np.asarray(holding_torque) * np.sin(np.pi / 2 / np.asarray(microsteps)))
+
+
+def magnetic_stiffness(holding_torque: ArrayLike, steps_per_turn: ArrayLike) -> NDArray[Any]:
+    """Return the torsional stiffness N_r·T_h [N·m/rad] of a held rotor.
+
+    N_r = steps_per_turn/4 rotor teeth (two windings, four steps a cycle); small angles. Current
+    control takes part of it away as the motor turns; true of a motor at rest or slow.
+    """
+    return np.asarray(np.asarray(steps_per_turn) / 4 * np.asarray(holding_torque))
+
+
+def rotor_resonance(
+    holding_torque: ArrayLike, steps_per_turn: ArrayLike, inertia: ArrayLike
+) -> NDArray[Any]:
+    """Return (1/2π)·√(N_r·T_h/J) [Hz]; `inertia` [kg·m²] with all that turns rigidly along."""
+    stiffness = magnetic_stiffness(holding_torque, steps_per_turn)
+    return np.asarray(np.sqrt(stiffness / np.asarray(inertia)) / (2 * np.pi))
+
+
+class Ripple(NamedTuple):
+    """Range of a torque ripple's amplitude as a share of holding torque."""
+
+    low: float
+    high: float
+    cause: str
+
+
+RIPPLE = {
+    "turn": Ripple(0.002, 0.02, "run-out of pulley and shaft; estimated, no source"),
+    "belt tooth": Ripple(0.002, 0.02, "belt teeth meeting the pulley; estimated, no source"),
+    "electrical": Ripple(0.01, 0.05, "offset of the coil currents; estimated, no source"),
+    "twice electrical": Ripple(0.01, 0.05, "mismatch of the two coils; estimated, no source"),
+    "full step": Ripple(0.03, 0.08, "detent torque, 4 to 6 % typical from memory; estimated"),
+}
+"""Ripple per line as a share of holding torque. Ratios between feet do not depend on these; which
+line is loudest does."""
+
+MICROSTEP_FLOOR = 0.005
+"""Where detent and position error stop the fall of microstep ripple with 1/µ; estimated."""
+
+
+def microstep_ripple(microsteps: int) -> Ripple:
+    """Return the ripple at the microstep line: half a step of the staircase, down to a floor.
+
+    The staircase of current leads and lags by half a microstep: T_h·sin(90°/µ)/2 at most; chopper
+    filtering and inertia leave less, taken as a quarter of it at the low end (estimated).
+    """
+    staircase = float(microstep_torque(1.0, microsteps)) / 2
+    return Ripple(
+        max(staircase / 4, MICROSTEP_FLOOR / 2),
+        max(staircase, MICROSTEP_FLOOR),
+        "staircase of the coil currents; estimated, no source",
+    )
