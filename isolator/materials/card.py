@@ -1,19 +1,22 @@
-"""Material cards: what a pad can be made of, every number with its kind and source."""
+"""What one material card holds: plain data, SI inside."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 Family = Literal["rubber", "foam", "printed"]
 Kind = Literal["measured", "published", "standard", "estimated"]
+FAMILIES: tuple[Family, ...] = get_args(Family)
+KINDS: tuple[Kind, ...] = get_args(Kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
     """One number of a card [SI], with where it comes from.
 
-    `spread` is the factor by which the true value may be larger or smaller (1.2 means ×/÷ 1.2).
+    `spread` is the factor by which the true value may be larger or smaller (1.2 means ×/÷ 1.2);
+    of a hardness it is in points (5 means ±5 points). `source` is a key of the card's `sources`.
     """
 
     value: float
@@ -31,6 +34,7 @@ class Curve:
     stress: tuple[float, ...]
     kind: Kind
     source: str
+    conditions: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,16 +42,20 @@ class Material:
     """One material card. A figure that is None is unknown, never zero.
 
     rubber: `youngs_modulus` is E0, `shear_modulus` G, `hardness_factor` the k of E0(1 + 2kS²).
-    foam: `curve` rules; `youngs_modulus` is its initial slope; no shape factor.
+    foam: `curve` rules; `youngs_modulus` is its first slope; no shape factor.
     printed: `solid_modulus`, `infill` (0..1), `infill_factor` C and `infill_power` n of
-    E = C·E_s·infill**n, with `wall` [m] of solid perimeter in parallel.
+    E = C·E_s·infill**n, with `wall` [m] of solid perimeter in parallel; infill 1 is a print
+    without voids, a hard rubber. `density` and `conductivity` are those of the solid.
+
+    `stiffness_spread` is read off the figure that rules: E0 (rubber), the curve (foam), solid
+    modulus and infill law as independent factors (printed).
     """
 
     id: str
     name: str
     family: Family
     note: str
-    hardness: Figure | None  # Shore A or IRHD points; spread here is ± points
+    hardness: Figure | None  # Shore A, IRHD or as its conditions say; ± points
     youngs_modulus: Figure | None
     shear_modulus: Figure | None
     hardness_factor: Figure | None
@@ -70,3 +78,4 @@ class Material:
     thicknesses: tuple[float, ...]  # sheets it is sold in [m]; empty for printed
     stiffness_spread: float  # ×/÷ on stiffness of one piece against the card
     sources: tuple[tuple[str, str], ...]  # (key, full citation)
+    stock_source: str = ""  # where `thicknesses` is from
