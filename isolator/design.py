@@ -6,6 +6,7 @@ the back, z up, origin at the middle of the foot rectangle on the underside of t
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 SHAPES = ("disc", "ring", "rectangle", "square-with-hole")
@@ -90,3 +91,66 @@ class Design:
     feet: tuple[Foot, ...]
     motor_spacers: tuple[MotorSpacer, ...]
     frame_size: tuple[float, float, float]  # the printer's outside, for the assembly picture
+
+
+HEX_HEAD_HEIGHT = {0.004: 2.8e-3, 0.005: 3.5e-3, 0.006: 4.0e-3, 0.008: 5.3e-3}
+"""Thread diameter to nominal head height of a hexagon-head screw [m]; ISO 4017, from memory."""
+
+COVER = 1.6e-3  # printed layer between a captive screw head and the pad [m]
+FLOOR = 2.4e-3  # least solid under a captive screw head [m]
+EAR = 3.0e-3  # least thickness of an ear that a slot screw clamps [m]
+PLATE = 1.2e-3  # least thickness of any printed plate under a pad [m]
+_SLOT_THREADS = {"slot-20": 0.005, "slot-30": 0.006, "slot-40": 0.008}
+
+
+def quantise(value: float, layer: float) -> float:
+    """Return the height nearest to `value` [m] that is a whole number of layers, at least one.
+
+    `layer` is the layer height [m]. A tie goes to the larger height.
+
+    >>> round(quantise(0.00449, 0.0002), 7)
+    0.0044
+    """
+    return max(1, math.floor(value / layer + 0.5 + 1e-9)) * layer
+
+
+def quantise_up(value: float, layer: float) -> float:
+    """Return the least whole number of layers [m] that is not less than `value` [m].
+
+    >>> round(quantise_up(0.00401, 0.0002), 7)
+    0.0042
+    """
+    return max(1, math.ceil(value / layer - 1e-9)) * layer
+
+
+def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
+    """Return the thread diameter [m] that an attachment is drawn with, 0 for "adhesive".
+
+    `bolt` [m] rules where it is given (above 0). Otherwise slots take M5, M6 and M8 (common
+    practice, no source), one bolt M6, a tube M5 where its inner diameter `tube` [m] leaves a wall
+    round the nut (13 mm and more) and M4 below.
+    """
+    if attachment == "adhesive":
+        return 0.0
+    if bolt > 0:
+        return bolt
+    if attachment == "tube-end":
+        return 0.005 if tube >= 0.013 else 0.004
+    return _SLOT_THREADS.get(attachment, 0.006)
+
+
+def least_cap(attachment: str, bolt: float, tube: float, layer: float) -> float:
+    """Return the least `cap` [m] with which a foot of this attachment can be drawn.
+
+    Slots clamp ears as thick as the cap; a bolt and a tube end hide a hexagon head in the cap,
+    with `FLOOR` under it and a glued cover of `COVER` over it, so that the pad bears on its whole
+    area. `layer` is the layer height [m]; the result is a whole number of layers. A thread that
+    has no row in `HEX_HEAD_HEIGHT` counts as the largest row.
+    """
+    if attachment == "adhesive":
+        return quantise_up(PLATE, layer)
+    if attachment.startswith("slot"):
+        return quantise_up(EAR, layer)
+    thread = attachment_thread(attachment, bolt, tube)
+    head = HEX_HEAD_HEIGHT.get(round(thread, 6), max(HEX_HEAD_HEIGHT.values()))
+    return sum(quantise_up(height, layer) for height in (COVER, head, FLOOR))

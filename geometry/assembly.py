@@ -1,0 +1,109 @@
+"""All feet in their places under the outline of the printer's frame [mm]."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import cadquery as cq
+
+from geometry import features
+from geometry.outline import pad_outlines
+from geometry.part import Part, Place, mm, slug
+from isolator.design import Design, Foot
+
+COLOURS = {
+    "cup": (0.20, 0.37, 0.58),
+    "sole": (0.35, 0.52, 0.71),
+    "cover": (0.55, 0.66, 0.79),
+    "plug": (0.45, 0.45, 0.48),
+    "mount": (0.20, 0.37, 0.58),
+    "foot": (0.78, 0.48, 0.20),
+    "motor-plate": (0.45, 0.45, 0.48),
+    "pulley-spacer": (0.62, 0.62, 0.64),
+    "pad": (0.86, 0.65, 0.25),
+}
+"""Colour of each role, red, green, blue from 0 to 1."""
+
+
+FRAME_BAR = 6.0  # thickness of the bars that stand for the printer [mm]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """One solid where it stands in the assembly [mm]."""
+
+    name: str
+    owner: str
+    role: str
+    solid: Any
+
+
+def placed(solid: Any, place: Place) -> Any:
+    """Return the solid rolled and moved from the print bed to its place."""
+    turn = cq.Location(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0 if place.turned else 0.0)
+    return solid.moved(cq.Location(cq.Vector(place.x, place.y, place.z)) * turn)
+
+
+def pad_solid(foot: Foot) -> Any:
+    """Return the unloaded pad about the z axis, its upper face `cap` below z = 0."""
+    outer, inner = pad_outlines(foot.pad)
+    top = -mm(foot.cap)
+    low = top - mm(foot.pad.thickness)
+    solid = features.prism(outer, low, top)
+    if inner is not None:
+        solid = features.cut_all(solid, features.prism(inner, low - 1.0, top + 1.0))
+    return solid
+
+
+def bodies(design: Design, parts: list[Part]) -> list[Body]:
+    """Return every placed copy of every part, and the pads of the cup feet, as bodies."""
+    found = [
+        Body(
+            name=f"{part.name}-{number}",
+            owner=part.owner,
+            role=part.role,
+            solid=placed(part.solid, place),
+        )
+        for part in parts
+        for number, place in enumerate(part.places, start=1)
+    ]
+    for foot in design.feet:
+        if foot.kind == "printed":
+            continue
+        pad = pad_solid(foot)
+        found += [
+            Body(
+                name=f"{slug(foot.name, 'pad')}-{number}",
+                owner=foot.name,
+                role="pad",
+                solid=placed(pad, Place(x=mm(x), y=mm(y), z=0.0, turned=False)),
+            )
+            for number, (x, y) in enumerate(foot.positions, start=1)
+        ]
+    return found
+
+
+def frame_outline(design: Design) -> Any:
+    """Return the printer's outside as one solid of thin bars along its edges, underside at z = 0."""
+    sides = tuple(mm(side) for side in design.frame_size)
+    bar = min(FRAME_BAR, min(sides) / 4)
+    solid = _block(sides, (0.0, 0.0, sides[2] / 2))
+    for axis in range(3):
+        window = tuple(side + 2.0 if i == axis else side - 2 * bar for i, side in enumerate(sides))
+        solid = solid.cut(_block(window, (0.0, 0.0, sides[2] / 2)))
+    return features.one_solid(solid)
+
+
+def _block(sides: tuple[float, ...], middle: tuple[float, float, float]) -> Any:
+    corner = cq.Vector(*(m - side / 2 for m, side in zip(middle, sides, strict=True)))
+    return cq.Solid.makeBox(*sides, corner)
+
+
+def assembly(design: Design, parts: list[Part]) -> Any:
+    """Return the cadquery assembly of all bodies and the frame's outline, named and coloured."""
+    whole = cq.Assembly(name=slug(design.slug or design.name))
+    for body in bodies(design, parts):
+        whole.add(body.solid, name=body.name, color=cq.Color(*COLOURS[body.role]))
+    whole.add(frame_outline(design), name="printer-outline", color=cq.Color(0.5, 0.5, 0.5))
+    return whole

@@ -1,0 +1,76 @@
+"""From a design to its printable parts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from geometry.cup_foot import cup_parts
+from geometry.motor_plate import motor_plate
+from geometry.part import CannotDraw, Part, slug
+from geometry.printed_foot import printed_parts
+from geometry.pulley_spacer import pulley_spacer
+from geometry.verify import verify
+from isolator.design import Design, Foot, MotorSpacer, PrintSettings
+
+Progress = Callable[[str], None]
+
+
+def draw(design: Design, progress: Progress | None = None) -> list[Part]:
+    """Return every part of the design, verified, each once with its quantity.
+
+    `progress` is told the name of each part as it is done. Raises CannotDraw where a part cannot
+    be drawn as asked; nothing is returned then.
+    """
+    parts: list[Part] = []
+    for foot in design.feet:
+        parts += _checked(foot_parts(foot, design.print), design.print, progress)
+    for spacer, motors in _alike(design.motor_spacers):
+        drawn = [
+            replace(part, quantity=len(motors), notes=(*part.notes, "for " + ", ".join(motors)))
+            for part in motor_parts(spacer, design.print)
+        ]
+        parts += _checked(drawn, design.print, progress)
+    _require_own_names(parts)
+    return parts
+
+
+def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
+    """Return the parts of one kind of foot, not yet verified."""
+    if not foot.positions:
+        raise CannotDraw(slug(foot.name), "positions", "the foot stands nowhere")
+    return printed_parts(foot, settings) if foot.kind == "printed" else cup_parts(foot, settings)
+
+
+def motor_parts(spacer: MotorSpacer, settings: PrintSettings) -> list[Part]:
+    """Return the plate and the pulley spacer of one motor; what has no height is left out."""
+    parts = []
+    if spacer.height > 0:
+        parts.append(motor_plate(spacer, settings))
+    if spacer.pulley_spacer > 0:
+        parts.append(pulley_spacer(spacer, settings))
+    return parts
+
+
+def _checked(parts: list[Part], settings: PrintSettings, progress: Progress | None) -> list[Part]:
+    for part in parts:
+        verify(part, settings)
+        if progress is not None:
+            progress(part.name)
+    return parts
+
+
+def _alike(spacers: tuple[MotorSpacer, ...]) -> list[tuple[MotorSpacer, list[str]]]:
+    """Group motors whose spacers are the same but for the motor's name."""
+    groups: dict[MotorSpacer, tuple[MotorSpacer, list[str]]] = {}
+    for spacer in spacers:
+        groups.setdefault(replace(spacer, name=""), (spacer, []))[1].append(spacer.name)
+    return list(groups.values())
+
+
+def _require_own_names(parts: list[Part]) -> None:
+    seen: set[str] = set()
+    for part in parts:
+        if part.name in seen:
+            raise CannotDraw(part.name, "name", "two parts would be written under this name")
+        seen.add(part.name)

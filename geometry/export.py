@@ -1,0 +1,106 @@
+"""Writes the drawn parts: STEP, STL and 3MF, the assembly, pad templates and the manifest."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import cadquery as cq
+from OCP.Interface import Interface_Static
+
+from geometry.assembly import COLOURS, assembly
+from geometry.mesh import TOLERANCE, tessellate
+from geometry.mesh_files import stl_bytes, three_mf_bytes
+from geometry.pad_template import template_area, template_dxf, template_svg
+from geometry.part import Part, slug
+from geometry.verify import verify
+from isolator.design import Design, Foot, PrintSettings
+
+DENSITIES = {"pla": 1240.0, "petg": 1270.0, "abs": 1040.0, "asa": 1070.0, "tpu": 1210.0}
+"""Density of solid filament by family [kg/m³]; usual data-sheet values, from memory."""
+
+PLATE_GAP = 5.0  # between copies in a 3MF [mm]
+
+
+def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
+    """Write every file of a drawn design under `folder` and return the manifest.
+
+    Writes parts/<part>.step, .stl and .3mf, assembly.step, templates/<pad>.dxf and .svg and
+    manifest.json. Lengths are mm in the files, SI in the manifest. `parts` come from `draw`.
+    """
+    (folder / "parts").mkdir(parents=True, exist_ok=True)
+    (folder / "templates").mkdir(exist_ok=True)
+    manifest = {
+        "name": design.name,
+        "version": design.version,
+        "mesh_tolerance_m": TOLERANCE / 1000.0,
+        "parts": [_write_part(part, design.print, folder) for part in parts],
+        "pads": [_write_template(foot, folder) for foot in design.feet if foot.kind != "printed"],
+        "assembly": "assembly.step",
+    }
+    _write_step(assembly(design, parts), folder / "assembly.step")
+    (folder / "manifest.json").write_text(
+        json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
+    )
+    return manifest
+
+
+def part_assembly(part: Part) -> Any:
+    """Return one part as a cadquery assembly, so that STEP carries its name and colour."""
+    return cq.Assembly(part.solid, name=part.name, color=cq.Color(*COLOURS[part.role]))
+
+
+def density(material: str) -> float | None:
+    """Return the density of a filament [kg/m³] by its family's name, None where unknown."""
+    return DENSITIES.get(material.casefold().split("-")[0])
+
+
+def _write_step(whole: Any, path: Path) -> None:
+    # the kernel's own name for the file's outermost product says nothing of the part
+    Interface_Static.SetCVal_s("write.step.product.name", path.stem)
+    if not whole.export(str(path), exportType="STEP"):
+        raise OSError(f"{path.name}: the CAD kernel did not write it")
+
+
+def _write_part(part: Part, settings: PrintSettings, folder: Path) -> dict[str, Any]:
+    figures, mesh = verify(part, settings), tessellate(part.solid)
+    stem = folder / "parts" / part.name
+    _write_step(part_assembly(part), stem.with_name(f"{part.name}.step"))
+    stem.with_name(f"{part.name}.stl").write_bytes(stl_bytes(mesh, part.name))
+    stem.with_name(f"{part.name}.3mf").write_bytes(
+        three_mf_bytes(mesh, part.name, part.quantity, part.box[0] + PLATE_GAP)
+    )
+    heavy, volume = density(part.material), figures.volume * 1e-9
+    return {
+        "name": part.name,
+        "role": part.role,
+        "owner": part.owner,
+        "quantity": part.quantity,
+        "material": part.material,
+        "files": [f"parts/{part.name}.{suffix}" for suffix in ("step", "stl", "3mf")],
+        "volume_m3": volume,
+        "box_m": [round(side * 1e-3, 9) for side in part.box],
+        "solid_mass_kg": None if heavy is None else heavy * volume,
+        "thinnest_wall_m": round(figures.thinnest_wall * 1e-3, 9),
+        "overhang_m2": figures.overhang * 1e-6,
+        "sha256": mesh.sha256(),
+        "orientation": part.orientation,
+        "notes": list(part.notes),
+    }
+
+
+def _write_template(foot: Foot, folder: Path) -> dict[str, Any]:
+    name = slug(foot.name, "pad")
+    stem = folder / "templates" / name
+    stem.with_name(f"{name}.dxf").write_bytes(template_dxf(foot))
+    stem.with_name(f"{name}.svg").write_text(template_svg(foot), encoding="utf-8")
+    return {
+        "name": name,
+        "owner": foot.name,
+        "material": foot.pad.material,
+        "quantity": foot.pad.layers * len(foot.positions),
+        "files": [f"templates/{name}.dxf", f"templates/{name}.svg"],
+        "area_m2": template_area(foot.pad) * 1e-6,
+        "layer_thickness_m": foot.pad.thickness / foot.pad.layers,
+    }

@@ -1,0 +1,119 @@
+"""Triangles of a solid: for files, hashes, pictures and the checks that need a mesh [mm]."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from OCP.BRepMesh import BRepMesh_IncrementalMesh
+
+TOLERANCE = 0.02  # greatest distance of a chord from the true surface [mm]
+ANGLE = 0.25  # greatest turn between neighbouring facets [rad]
+HASH_STEP = 1e-3  # vertices are hashed to this step [mm]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mesh:
+    """A closed triangle mesh: `vertices` (n, 3) [mm], `triangles` (m, 3) indices, outward."""
+
+    vertices: Floats
+    triangles: Ints
+
+    def corners(self) -> Floats:
+        """Return the corner points of every triangle, (m, 3, 3) [mm]."""
+        return self.vertices[self.triangles]
+
+    def normals(self) -> Floats:
+        """Return the unit normals, (m, 3)."""
+        corners = self.corners()
+        raw = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+        return np.asarray(raw / np.linalg.norm(raw, axis=1)[:, None], dtype=np.float64)
+
+    def areas(self) -> Floats:
+        """Return the area of every triangle, (m,) [mm²]."""
+        corners = self.corners()
+        raw = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+        return np.asarray(np.linalg.norm(raw, axis=1) / 2, dtype=np.float64)
+
+    def volume(self) -> float:
+        """Return the enclosed volume [mm³]."""
+        a, b, c = np.moveaxis(self.corners(), 1, 0)
+        return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6)
+
+    def is_closed(self) -> bool:
+        """Return whether every edge is shared by exactly two triangles, once each way."""
+        edges = np.concatenate([self.triangles[:, [i, (i + 1) % 3]] for i in range(3)])
+        count = len(self.vertices)
+        there = np.sort(edges[:, 0] * count + edges[:, 1])
+        back = np.sort(edges[:, 1] * count + edges[:, 0])
+        return bool(np.array_equal(there, back) and np.all(np.diff(there) > 0))
+
+    def sha256(self) -> str:
+        """Return a hash of the shape alone: the vertices to a micrometre, in sorted order."""
+        grid = np.round(self.vertices / HASH_STEP).astype(np.int64)
+        ordered = grid[np.lexsort(grid.T)]
+        return hashlib.sha256(ordered.astype("<i8").tobytes()).hexdigest()
+
+
+def tessellate(solid: Any, tolerance: float = TOLERANCE, angle: float = ANGLE) -> Mesh:
+    """Return the mesh of a cadquery solid, vertices of neighbouring faces joined.
+
+    `tolerance` [mm] is absolute: the kernel's mesher is called first, because cadquery's own call
+    takes it relative to the size of each edge.
+    """
+    BRepMesh_IncrementalMesh(solid.wrapped, tolerance, False, angle)
+    points, triangles = solid.tessellate(tolerance, angle)
+    raw = np.array([(p.x, p.y, p.z) for p in points], dtype=np.float64)
+    _, first, inverse = np.unique(np.round(raw, 6), axis=0, return_index=True, return_inverse=True)
+    joined = inverse.reshape(-1)[np.array(triangles, dtype=np.int64)]
+    a, b, c = joined.T
+    proper = joined[(a != b) & (b != c) & (c != a)]
+    return Mesh(vertices=raw[first], triangles=proper)
+
+
+def thinnest_wall(mesh: Mesh, chunk: int = 256) -> float:
+    """Return the least thickness [mm] found by rays from every facet's middle, straight inwards.
+
+    Rays that leave through a facet seen at less than about 60 degrees from square are left out:
+    they run past an edge, not through a wall. Facets below 1e-4 mm² send no ray.
+    """
+    corners, normals, areas = mesh.corners(), mesh.normals(), mesh.areas()
+    senders = np.flatnonzero(areas > 1e-4)
+    origins, rays = corners[senders].mean(axis=1), -normals[senders]
+    base, e1, e2 = corners[:, 0], corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    thinnest = np.inf
+    for start in range(0, len(senders), chunk):
+        part = slice(start, start + chunk)
+        thinnest = min(thinnest, _nearest(origins[part], rays[part], base, e1, e2, normals))
+    return float(thinnest)
+
+
+def _nearest(
+    origins: Floats, rays: Floats, base: Floats, e1: Floats, e2: Floats, normals: Floats
+) -> float:
+    """Least distance along any ray to a facet it leaves by (Möller and Trumbore's test)."""
+    facing = rays @ normals.T
+    ray, facet = np.nonzero(facing > 0.5)
+    h = np.cross(rays[ray], e2[facet])
+    det = np.einsum("ij,ij->i", e1[facet], h)
+    s = origins[ray] - base[facet]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        u = np.einsum("ij,ij->i", s, h) / det
+        q = np.cross(s, e1[facet])
+        v = np.einsum("ij,ij->i", rays[ray], q) / det
+        t = np.einsum("ij,ij->i", e2[facet], q) / det
+    inside = (u >= 0) & (v >= 0) & (u + v <= 1) & (t > 1e-4)
+    return float(t[inside].min()) if np.any(inside) else np.inf
+
+
+def overhang_area(mesh: Mesh, limit_degrees: float = 47.0) -> float:
+    """Return the area [mm²] off the bed that leans further than the limit from the vertical."""
+    steep = mesh.normals()[:, 2] < -np.sin(np.radians(limit_degrees))
+    off_bed = mesh.corners()[:, :, 2].max(axis=1) > 1e-6
+    return float(mesh.areas()[steep & off_bed].sum())

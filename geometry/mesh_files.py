@@ -1,0 +1,73 @@
+"""STL and 3MF of a mesh, byte for byte the same for the same mesh (no time stamps)."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from xml.sax.saxutils import quoteattr
+
+import numpy as np
+
+from geometry.mesh import Mesh
+
+_CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
+_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+_TYPES = (
+    '<?xml version="1.0" encoding="UTF-8"?>\n'
+    f'<Types xmlns="{_PACKAGE}/content-types">'
+    '<Default Extension="rels" '
+    'ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
+    '<Default Extension="model" '
+    'ContentType="application/vnd.ms-package.3dmanufacturing-3dmodel+xml"/></Types>\n'
+)
+_RELATIONS = (
+    '<?xml version="1.0" encoding="UTF-8"?>\n'
+    f'<Relationships xmlns="{_PACKAGE}/relationships"><Relationship Id="rel0" '
+    'Target="/3D/3dmodel.model" '
+    'Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relationships>\n'
+)
+_EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date that a zip archive can hold
+
+
+def stl_bytes(mesh: Mesh, name: str) -> bytes:
+    """Return the binary STL [mm]; `name` goes into the header and must be ASCII."""
+    record = np.zeros(
+        len(mesh.triangles),
+        dtype=[("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")],
+    )
+    record["normal"] = mesh.normals()
+    record["corners"] = mesh.corners()
+    header = f"{name}, mm".encode("ascii")[:80].ljust(80)
+    return header + np.uint32(len(record)).astype("<u4").tobytes() + record.tobytes()
+
+
+def three_mf_bytes(mesh: Mesh, name: str, copies: int, pitch: float) -> bytes:
+    """Return a 3MF package, unit millimetre, with `copies` of the mesh `pitch` [mm] apart in x."""
+    points = "".join(
+        f'<vertex x="{x:.6f}" y="{y:.6f}" z="{z:.6f}"/>' for x, y, z in mesh.vertices.tolist()
+    )
+    facets = "".join(
+        f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.triangles.tolist()
+    )
+    items = "".join(
+        f'<item objectid="1" transform="1 0 0 0 1 0 0 0 1 {number * pitch:.6f} 0 0"/>'
+        for number in range(copies)
+    )
+    model = (
+        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        f'<model unit="millimeter" xml:lang="en" xmlns="{_CORE}"><resources>'
+        f'<object id="1" type="model" name={quoteattr(name)}><mesh><vertices>{points}</vertices>'
+        f"<triangles>{facets}</triangles></mesh></object></resources>"
+        f"<build>{items}</build></model>\n"
+    )
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        for path, text in (
+            ("[Content_Types].xml", _TYPES),
+            ("_rels/.rels", _RELATIONS),
+            ("3D/3dmodel.model", model),
+        ):
+            entry = zipfile.ZipInfo(path, _EPOCH)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            archive.writestr(entry, text)
+    return packed.getvalue()

@@ -1,0 +1,71 @@
+"""One printable part, where it goes, and the refusal to draw one."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import Any
+
+
+class CannotDraw(Exception):  # noqa: N818 - the name is the sentence a caller reads
+    """A part cannot be drawn as asked (exit 3): which part, which dimension, why."""
+
+    def __init__(self, part: str, dimension: str, reason: str) -> None:
+        self.part = part
+        self.dimension = dimension
+        self.reason = reason
+        super().__init__(f"{part}: {dimension}: {reason}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where one copy stands in the assembly [mm], frame of reference of the printer.
+
+    `turned` means rolled half a turn about x before it is moved, from the print bed to its use.
+    """
+
+    x: float
+    y: float
+    z: float
+    turned: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part as it lies on the print bed [mm], underside at z = 0.
+
+    `solid` is a cadquery solid. `box` and `volume` are what the part ought to measure, from closed
+    forms, so that the drawing can be held against them. `loaded` lists the heights of the plane
+    faces that carry the pad (level, +1 facing up or -1 facing down), in print coordinates.
+    `owner` is the name of the foot or motor it belongs to, `role` its kind.
+    """
+
+    name: str
+    owner: str
+    role: str
+    quantity: int
+    solid: Any
+    material: str
+    orientation: str
+    notes: tuple[str, ...]
+    box: tuple[float, float, float]
+    volume: float
+    loaded: tuple[tuple[float, int], ...]
+    places: tuple[Place, ...]
+
+
+def mm(length: float) -> float:
+    """Return a length given in metres in millimetres, freed of binary dust below a picometre."""
+    return round(length * 1000.0, 9)
+
+
+def slug(*words: str) -> str:
+    """Return a name of lower-case ASCII letters, digits and hyphens, for files and STEP products.
+
+    >>> slug("Füße vorn", "cup")
+    'fusse-vorn-cup'
+    """
+    text = unicodedata.normalize("NFKD", "-".join(words).casefold())
+    plain = text.encode("ascii", "ignore").decode("ascii")
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "part"
