@@ -69,19 +69,23 @@ def support_matrix(arms: ArrayLike, linear: ArrayLike, angular: ArrayLike) -> Nu
     K = Σ BᵀkB, B = [I, −r×]; Himelblau & Rubin, "Vibration of a resiliently supported rigid
     body", in Harris' Shock and Vibration Handbook ch. 3 (from memory).
     """
-    r = cross_matrix(arms)
-    k = np.asarray(linear)
-    kr = k[..., :, None] * -r  # k·(−r×), (..., s, 3, 3)
-    coupling = kr.sum(axis=-3)
-    rocking = np.swapaxes(-r, -1, -2) @ kr
-    twist = np.asarray(angular).sum(axis=-2)
-    lead = np.broadcast_shapes(coupling.shape[:-2], twist.shape[:-1])
-    out = np.zeros((*lead, 6, 6), dtype=np.result_type(k, np.asarray(angular), float))
+    r, k, turn = np.asarray(arms, dtype=float), np.asarray(linear), np.asarray(angular)
+    lead = np.broadcast_shapes(r.shape[:-2], k.shape[:-2], turn.shape[:-2])
+    out = np.zeros((*lead, 6, 6), dtype=np.result_type(k, turn, float))
+    x, y, z = r[..., 0], r[..., 1], r[..., 2]
+    kx, ky, kz = k[..., 0], k[..., 1], k[..., 2]
+    # written out, as the sums of 3×3 products take three times as long
+    terms = {
+        (0, 4): kx * z, (0, 5): -kx * y, (1, 5): ky * x,
+        (1, 3): -ky * z, (2, 3): kz * y, (2, 4): -kz * x,
+        (3, 4): -kz * x * y, (3, 5): -ky * x * z, (4, 5): -kx * y * z,
+    }  # fmt: skip
+    for (i, j), term in terms.items():
+        out[..., i, j] = out[..., j, i] = term.sum(axis=-1)
     out[..., range(3), range(3)] = k.sum(axis=-2)
-    out[..., :3, 3:] = coupling
-    out[..., 3:, :3] = np.swapaxes(coupling, -1, -2)
-    out[..., 3:, 3:] = rocking.sum(axis=-3)
-    out[..., range(3, 6), range(3, 6)] += twist
+    out[..., 3, 3] = (ky * z**2 + kz * y**2 + turn[..., 0]).sum(axis=-1)
+    out[..., 4, 4] = (kx * z**2 + kz * x**2 + turn[..., 1]).sum(axis=-1)
+    out[..., 5, 5] = (kx * y**2 + ky * x**2 + turn[..., 2]).sum(axis=-1)
     return out
 
 
@@ -108,11 +112,12 @@ def gravity_stiffness(loads: ArrayLike, arms: ArrayLike) -> Array:
     the terms −½ P x, −½ P y that couple twist with rocking cancel where the loads balance.
     Add it to `support_matrix`. The pads' own loss of shear stiffness under load is not in it.
     """
-    p = np.asarray(loads, dtype=float)
-    force = np.stack([np.zeros_like(p), np.zeros_like(p), p], axis=-1)
-    block = preload_matrix(force, arms).sum(axis=-3)
-    out = np.zeros((*block.shape[:-2], 6, 6))
-    out[..., 3:, 3:] = block
+    p, r = np.asarray(loads, dtype=float), np.asarray(arms, dtype=float)
+    moment = (p[..., None] * r).sum(axis=-2)  # Σ P·(x, y, z)
+    out = np.zeros((*moment.shape[:-1], 6, 6))
+    out[..., 3, 3] = out[..., 4, 4] = moment[..., 2]
+    out[..., 3, 5] = out[..., 5, 3] = -0.5 * moment[..., 0]
+    out[..., 4, 5] = out[..., 5, 4] = -0.5 * moment[..., 1]
     return out
 
 

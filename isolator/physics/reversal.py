@@ -100,10 +100,12 @@ def worst_sway(
         for a, r in zip(parts, rest, strict=True)
     ]
     v = np.asarray(speeds, dtype=float)
-    pieces = [
-        _worst(*(a[i : i + CHUNK] for a in flat), v, acceleration, strokes)
-        for i in range(0, len(flat[0]), CHUNK)
-    ]
+    f, shape, loss, pushed, place = flat
+    pieces = []
+    for start in range(0, len(f), CHUNK):
+        n = slice(start, start + CHUNK)
+        part = _worst(f[n], shape[n], loss[n], pushed[n], place[n], v, acceleration, strokes)
+        pieces.append(part)
     peak, stroke, speed = (np.concatenate(column) for column in zip(*pieces, strict=True))
     return Sway(peak.reshape(*lead, -1), stroke.reshape(lead), speed.reshape(lead))
 
@@ -122,7 +124,8 @@ def _worst(
     count = len(frequencies)
     pull = np.einsum("nim,ni->nm", shapes, push)
     turned = cross_matrix(points) @ shapes[:, None, 3:, :]
-    gains = ((shapes[:, None, :3, :] - turned) * pull[:, None, None, :]).reshape(count, -1, pull.shape[-1])  # fmt: skip # noqa: E501
+    moved = (shapes[:, None, :3, :] - turned) * pull[:, None, None, :]
+    gains = moved.reshape(count, -1, pull.shape[-1])
     length = _strokes(frequencies, speeds, acceleration, strokes)  # (N, s, c)
     driven = _harmonics(frequencies, loss, length, speeds, acceleration)  # (N, m, s, c, h)
     size = driven.shape[2:]
