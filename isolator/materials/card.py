@@ -78,4 +78,5 @@ class Material:
     thicknesses: tuple[float, ...]  # sheets it is sold in [m]; empty for printed
     stiffness_spread: float  # ×/÷ on stiffness of one piece against the card
     sources: tuple[tuple[str, str], ...]  # (key, full citation)
-    stock_source: str = ""  # where `thicknesses` is from
+    stock_kind: Kind = "estimated"  # how `thicknesses` is known
+    stock_source: str = ""
