@@ -13,20 +13,20 @@ from geometry.part import Part, Place, mm, slug
 from isolator.design import Design, Foot
 
 COLOURS = {
-    "cup": (0.20, 0.37, 0.58),
-    "sole": (0.35, 0.52, 0.71),
-    "cover": (0.55, 0.66, 0.79),
-    "plug": (0.45, 0.45, 0.48),
-    "mount": (0.20, 0.37, 0.58),
-    "foot": (0.78, 0.48, 0.20),
-    "motor-plate": (0.45, 0.45, 0.48),
-    "pulley-spacer": (0.62, 0.62, 0.64),
-    "pad": (0.86, 0.65, 0.25),
+    "cup": (0.36, 0.58, 0.84),
+    "sole": (0.56, 0.74, 0.92),
+    "cover": (0.74, 0.84, 0.95),
+    "plug": (0.66, 0.67, 0.70),
+    "mount": (0.36, 0.58, 0.84),
+    "foot": (0.93, 0.62, 0.32),
+    "motor-plate": (0.66, 0.67, 0.70),
+    "pulley-spacer": (0.78, 0.79, 0.81),
+    "pad": (0.96, 0.77, 0.36),
 }
 """Colour of each role, red, green, blue from 0 to 1."""
 
 
-FRAME_BAR = 6.0  # thickness of the bars that stand for the printer [mm]
+FRAME_BAR = 10.0  # thickness of the bars that stand for the printer [mm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +85,7 @@ def bodies(design: Design, parts: list[Part]) -> list[Body]:
 
 
 def frame_outline(design: Design) -> Any:
-    """Return the printer's outside as one solid of thin bars along its edges, underside at z = 0."""
+    """Return the printer's outside as one solid of bars along its edges, underside at z = 0."""
     sides = tuple(mm(side) for side in design.frame_size)
     bar = min(FRAME_BAR, min(sides) / 4)
     solid = _block(sides, (0.0, 0.0, sides[2] / 2))

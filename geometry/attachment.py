@@ -11,10 +11,9 @@ import math
 from dataclasses import dataclass
 
 from geometry.fasteners import Thread, thread
-from geometry.outline import Outline, disc
+from geometry.outline import Outline
 from geometry.part import CannotDraw, mm
-from isolator.design import EAR, FLOOR, Foot, attachment_thread, quantise_up
-from isolator.design import COVER as COVER_M
+from isolator.design import COVER, EAR, FLOOR, Foot, attachment_thread, quantise_up
 
 EAR_MARGIN = 2.0  # ear left round the screw head [mm]
 HEAD_GAP = 0.5  # between screw head and the foot's side [mm]
@@ -55,7 +54,8 @@ def ears(part: str, foot: Foot, body: Outline, hole_compensation: float, room: f
         raise CannotDraw(
             part,
             "bolt",
-            f"the ear for {row.name} is {width:g} mm wide, wider than the foot's {body.size[1]:g} mm",
+            f"the ear for {row.name} is {width:g} mm wide, "
+            f"wider than the foot's {body.size[1]:g} mm",
         )
     if mm(foot.cap) < mm(EAR):
         raise CannotDraw(
@@ -80,14 +80,15 @@ def captive(
 ) -> Captive:
     """Return the captive screw of a bolt or tube-end attachment; `plate` is the face over it."""
     row = thread(part, mm(attachment_thread(foot.attachment, foot.bolt, foot.tube)))
-    depth, cover = mm(quantise_up(row.head / 1000.0, layer)), mm(quantise_up(COVER_M, layer))
+    depth, cover = mm(quantise_up(row.head / 1000.0, layer)), mm(quantise_up(COVER, layer))
     flats = row.across_flats + HEX_FIT + mm(hole_compensation)
     corners = 2 * flats / math.sqrt(3) + 2 * EAR_MARGIN
     if corners > min(plate.size):
         raise CannotDraw(
             part,
             "bolt",
-            f"the {row.name} head needs {corners:.2f} mm of plate; the foot has {min(plate.size):g} mm",
+            f"the {row.name} head needs {corners:.2f} mm of plate; "
+            f"the foot has {min(plate.size):g} mm",
         )
     wanted = depth + cover + mm(quantise_up(FLOOR, layer))
     if mm(foot.cap) < wanted - 1e-9:
@@ -113,8 +114,3 @@ def is_slot(foot: Foot) -> bool:
 def is_captive(foot: Foot) -> bool:
     """Return whether the foot holds a screw under a cover."""
     return foot.attachment in ("bolt", "tube-end")
-
-
-def shank(diameter: float) -> Outline:
-    """Return the outline of a screw hole [mm]."""
-    return disc(diameter)

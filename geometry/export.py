@@ -6,14 +6,12 @@ import json
 from pathlib import Path
 from typing import Any
 
-import cadquery as cq
-from OCP.Interface import Interface_Static
-
 from geometry.assembly import COLOURS, assembly
 from geometry.mesh import TOLERANCE, tessellate
 from geometry.mesh_files import stl_bytes, three_mf_bytes
 from geometry.pad_template import template_area, template_dxf, template_svg
 from geometry.part import Part, slug
+from geometry.step_files import write_assembly_step, write_part_step
 from geometry.verify import verify
 from isolator.design import Design, Foot, PrintSettings
 
@@ -39,16 +37,11 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "pads": [_write_template(foot, folder) for foot in design.feet if foot.kind != "printed"],
         "assembly": "assembly.step",
     }
-    _write_step(assembly(design, parts), folder / "assembly.step")
+    write_assembly_step(assembly(design, parts), folder / "assembly.step")
     (folder / "manifest.json").write_text(
         json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
     )
     return manifest
-
-
-def part_assembly(part: Part) -> Any:
-    """Return one part as a cadquery assembly, so that STEP carries its name and colour."""
-    return cq.Assembly(part.solid, name=part.name, color=cq.Color(*COLOURS[part.role]))
 
 
 def density(material: str) -> float | None:
@@ -56,17 +49,10 @@ def density(material: str) -> float | None:
     return DENSITIES.get(material.casefold().split("-")[0])
 
 
-def _write_step(whole: Any, path: Path) -> None:
-    # the kernel's own name for the file's outermost product says nothing of the part
-    Interface_Static.SetCVal_s("write.step.product.name", path.stem)
-    if not whole.export(str(path), exportType="STEP"):
-        raise OSError(f"{path.name}: the CAD kernel did not write it")
-
-
 def _write_part(part: Part, settings: PrintSettings, folder: Path) -> dict[str, Any]:
     figures, mesh = verify(part, settings), tessellate(part.solid)
     stem = folder / "parts" / part.name
-    _write_step(part_assembly(part), stem.with_name(f"{part.name}.step"))
+    write_part_step(part.solid, part.name, COLOURS[part.role], stem.with_name(f"{part.name}.step"))
     stem.with_name(f"{part.name}.stl").write_bytes(stl_bytes(mesh, part.name))
     stem.with_name(f"{part.name}.3mf").write_bytes(
         three_mf_bytes(mesh, part.name, part.quantity, part.box[0] + PLATE_GAP)

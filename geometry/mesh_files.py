@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import struct
 import zipfile
 from xml.sax.saxutils import quoteattr
 
@@ -38,7 +39,7 @@ def stl_bytes(mesh: Mesh, name: str) -> bytes:
     record["normal"] = mesh.normals()
     record["corners"] = mesh.corners()
     header = f"{name}, mm".encode("ascii")[:80].ljust(80)
-    return header + np.uint32(len(record)).astype("<u4").tobytes() + record.tobytes()
+    return header + struct.pack("<I", len(record)) + bytes(record.tobytes())
 
 
 def three_mf_bytes(mesh: Mesh, name: str, copies: int, pitch: float) -> bytes:

@@ -61,8 +61,7 @@ class Outline:
         edges: list[Any] = []
         corners = ((a, b, 0.0), (-a, b, 90.0), (-a, -b, 180.0), (a, -b, 270.0))
         at = [_corner(x, y, o, angle, z) for x, y, angle in corners]
-        for i, (x, y, angle) in enumerate(corners):
-            start, middle, end = at[i]
+        for i, (start, middle, end) in enumerate(at):
             if o > 0:
                 edges.append(cq.Edge.makeThreePointArc(start, middle, end))
             following = at[(i + 1) % 4][0]
@@ -73,14 +72,11 @@ class Outline:
 
 def _corner(x: float, y: float, o: float, angle: float, z: float) -> tuple[Any, Any, Any]:
     """Return start, middle and end of the arc round one corner of the core."""
-    return tuple(  # type: ignore[return-value]
-        cq.Vector(
-            x + o * math.cos(math.radians(angle + turn)),
-            y + o * math.sin(math.radians(angle + turn)),
-            z,
-        )
-        for turn in (0.0, 45.0, 90.0)
+    start, middle, end = (
+        cq.Vector(x + o * math.cos(turn), y + o * math.sin(turn), z)
+        for turn in (math.radians(angle + more) for more in (0.0, 45.0, 90.0))
     )
+    return start, middle, end
 
 
 def disc(diameter: float) -> Outline:
