@@ -140,7 +140,12 @@ def write_like(number: str, unit: str) -> str:
     >>> write_like("0.3", "kg")
     '"0.3 kg"'
     """
-    return f'"{number} {_SHOWN.get(unit, unit)}"'
+    return f'"{number} {shown_unit(unit)}"'
+
+
+def shown_unit(unit: str) -> str:
+    """Return the unit in which people write a quantity of the kind `unit` (a key of `KINDS`)."""
+    return _SHOWN.get(unit, unit)
 
 
 def _like(number: str, unit: str) -> str:

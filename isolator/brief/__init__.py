@@ -16,6 +16,7 @@ from isolator.brief.model import (
     Printer,
 )
 from isolator.brief.places import foot_positions
+from isolator.brief.read import read_brief, read_brief_text
 
 __all__ = [
     "Assumed",
@@ -36,4 +37,6 @@ __all__ = [
     "Room",
     "Stock",
     "foot_positions",
+    "read_brief",
+    "read_brief_text",
 ]

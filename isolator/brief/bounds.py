@@ -1,0 +1,131 @@
+"""Reading what bounds a design: [limits], [stock], [print], [room]."""
+
+from __future__ import annotations
+
+from isolator.brief.feet import read_path
+from isolator.brief.limits import Limits, Print, Room, Stock
+from isolator.brief.section import Section
+from isolator.design import SHAPES
+from isolator.quantities import format_quantity
+
+MOST_WIDTHS = 200
+FILAMENTS = ("petg", "abs", "asa", "pla", "pc", "pa")
+CONVENTION = "convention, no source"
+PRACTICE = "common practice, no source"
+
+
+def read_limits(section: Section) -> Limits:
+    """Return the limits of a brief."""
+    strain = gain = None
+    if section.has("static_strain"):
+        strain = section.number("static_strain", None, within=(0.01, 0.8))
+    else:
+        section.notes.assume(section.path("static_strain"), "each card's own", "none was given")
+    if section.has("min_insertion_loss_db"):
+        gain = section.number("min_insertion_loss_db", None, within=(0.0, 60.0), usual=(0.0, 20.0))
+    strokes = section.quantities(
+        "strokes", "m", (0.001, 0.1), "infill strokes of small and large prints", lengths=(2,)
+    )
+    if strokes[0] >= strokes[1]:
+        section.notes.fault(
+            section.path("strokes"), "the longer first", "the shorter first", "turn them round"
+        )
+    limits = Limits(
+        sway=section.quantity("sway", "m", 5e-4, CONVENTION, usual=(5e-5, 3e-3)),
+        static_strain=strain,
+        foot_height=section.quantity("foot_height", "m", 0.05, CONVENTION, usual=(0.01, 0.1)),
+        foot_width=section.quantity("foot_width", "m", 0.07, CONVENTION, usual=(0.02, 0.15)),
+        tip_margin=section.number("tip_margin", 1.5, CONVENTION, within=(1.0, 10.0)),
+        slip_margin=section.number("slip_margin", 1.5, CONVENTION, within=(1.0, 10.0)),
+        desk_friction=section.number(
+            "desk_friction", 0.5, "rubber on a table top; estimated", within=(0.05, 2.0)
+        ),
+        gravity_share=section.number("gravity_share", 0.25, CONVENTION, within=(0.01, 0.9)),
+        promise_ceiling_db=section.number(
+            "promise_ceiling_db", 30.0, "frames and desks bend above it", within=(1.0, 60.0)
+        ),
+        min_insertion_loss_db=gain,
+        strokes=(strokes[0], strokes[1]),
+    )
+    section.done()
+    return limits
+
+
+def read_stock(section: Section) -> Stock:
+    """Return the stock of a brief."""
+    widths = section.triple(
+        "widths", "m", (0.015, 0.06, 0.001), "what a knife and a punch can cut", sign="positive"
+    )
+    smallest, largest, step = widths
+    if smallest > largest or (largest - smallest) / step > MOST_WIDTHS:
+        section.notes.fault(
+            section.path("widths"),
+            ", ".join(format_quantity(width, "mm") for width in widths),
+            f"smallest, largest and step, in at most {MOST_WIDTHS} steps",
+            'write it like ["15 mm", "60 mm", "1 mm"]',
+        )
+    thicknesses: tuple[float, ...] = ()
+    if section.has("thicknesses"):
+        thicknesses = section.quantities("thicknesses", "m", lengths=range(1, 21))
+    else:
+        section.notes.assume(
+            section.path("thicknesses"), "those each card is sold in", "none was given"
+        )
+    stock = Stock(
+        materials=section.texts("materials", "all cards", "none was given"),
+        shapes=section.choices("shapes", SHAPES, SHAPES, "all that can be drawn"),
+        widths=widths,
+        thicknesses=thicknesses,
+        max_layers=section.integer("max_layers", 4, CONVENTION, within=(1, 10)),
+        cards=read_path(section, "cards", folder=True),
+    )
+    section.done()
+    return stock
+
+
+def read_print(section: Section) -> Print:
+    """Return how the user prints parts."""
+    found = Print(
+        bed=section.triple("bed", "m", (0.22, 0.22, 0.22), "a middling printer", sign="positive"),
+        nozzle=section.quantity("nozzle", "m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3)),
+        layer=section.quantity("layer", "m", 2e-4, "the usual layer", usual=(8e-5, 6e-4)),
+        hole_compensation=section.quantity(
+            "hole_compensation", "m", 2e-4, PRACTICE, sign="not negative", usual=(0.0, 6e-4)
+        ),
+        first_layer_chamfer=section.quantity(
+            "first_layer_chamfer", "m", 4e-4, PRACTICE, sign="not negative", usual=(0.0, 1e-3)
+        ),
+        material=section.choice("material", FILAMENTS, "petg", PRACTICE),
+        flexible_material=section.text("flexible_material", "tpu-95a", "the usual one"),
+    )
+    if found.layer > found.nozzle:
+        section.notes.fault(
+            section.path("layer"),
+            format_quantity(found.layer, "mm"),
+            f"no more than the nozzle, {format_quantity(found.nozzle, 'mm')}",
+            "check both",
+        )
+    section.done()
+    return found
+
+
+def read_room(section: Section) -> Room:
+    """Return the room's temperatures."""
+    why = "a room where people live"
+    room = Room(
+        temperature_low=section.quantity(
+            "temperature_low", "degC", 15.0, why, sign="any", usual=(0.0, 35.0)
+        ),
+        temperature_high=section.quantity(
+            "temperature_high", "degC", 30.0, why, sign="any", usual=(10.0, 50.0)
+        ),
+    )
+    if room.temperature_low > room.temperature_high:
+        section.notes.fault(
+            section.path("temperature_low"),
+            format_quantity(room.temperature_low, "degC"),
+            f"no more than temperature_high, {format_quantity(room.temperature_high, 'degC')}",
+            "turn them round",
+        )
+    section.done()
+    return room

@@ -1,0 +1,83 @@
+"""Reading what moves: [motion]."""
+
+from __future__ import annotations
+
+from isolator.brief.model import LAYOUTS, Motion, Triple
+from isolator.brief.section import Section
+from isolator.brief.values import warn_unusual
+
+MOST_SPEEDS = 50
+USUAL_SPEED = (0.02, 0.3)
+USUAL_ACCELERATION = (0.5, 20.0)
+USUAL_TENSION = (9.0, 45.0)
+
+
+def read_motion(section: Section, size: Triple) -> Motion:
+    """Return the motion of a brief; `size` is the printer's outside [m]."""
+    layout = section.choice("layout", LAYOUTS)
+    bed = layout == "moving-bed"
+    share = 0.5 if bed else 0.85
+    speeds = section.quantities("speeds", "m/s", lengths=range(1, MOST_SPEEDS + 1))
+    for speed in speeds:
+        warn_unusual(section.notes, section.path("speeds"), speed, USUAL_SPEED, "mm/s")
+    bed_mass, bed_height = _read_bed(section, bed, size)
+    motion = Motion(
+        layout=layout,
+        belt_pitch=section.quantity(
+            "belt_pitch", "m", 0.002, "the usual belt of desktop printers", usual=(0.002, 0.01)
+        ),
+        pulley_teeth=section.integer(
+            "pulley_teeth", 20, "the usual pulley", within=(6, 1000), usual=(12, 80)
+        ),
+        steps_per_turn=section.integer(
+            "steps_per_turn", 200, "a 1.8° motor", within=(4, 10000), usual=(200, 400)
+        ),
+        microsteps=section.integer("microsteps", 16, "the usual setting", within=(1, 256)),
+        tool_mass=section.quantity("tool_mass", "kg", 0.35, "estimated", usual=(0.1, 0.5)),
+        gantry_mass=section.quantity(
+            "gantry_mass", "kg", 0.4, "estimated", sign="not negative", usual=(0.1, 2.0)
+        ),
+        bed_mass=bed_mass,
+        gantry_height=section.quantity(
+            "gantry_height",
+            "m",
+            share * size[2],
+            f"{100 * share:.0f} % of the printer's height; estimated",
+        ),
+        bed_height=bed_height,
+        acceleration=section.quantity(
+            "acceleration", "m/s^2", 2.5, "a middling setting", usual=USUAL_ACCELERATION
+        ),
+        speeds=speeds,
+        belt_stiffness=section.quantity(
+            "belt_stiffness",
+            "N/m",
+            6e4,
+            "estimated for 6 mm wide glass-cord belt half a metre long; may be off by a factor 2",
+            show="N/mm",
+            usual=(5e3, 1e6),
+        ),
+        belt_tension=section.quantity(
+            "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
+        ),
+    )
+    section.done()
+    return motion
+
+
+def _read_bed(section: Section, moves: bool, size: Triple) -> tuple[float, float]:
+    """Return mass [kg] and height [m] of a moving bed, zeros where none moves."""
+    if moves:
+        return (
+            section.quantity("bed_mass", "kg", 0.9, "estimated", usual=(0.5, 3.0)),
+            section.quantity(
+                "bed_height", "m", 0.2 * size[2], "20 % of the printer's height; estimated"
+            ),
+        )
+    for name in ("bed_mass", "bed_height"):
+        if section.has(name):
+            section.quantity(name, "kg" if name == "bed_mass" else "m")
+            section.notes.warn(
+                section.path(name), 'is ignored: only the layout "moving-bed" moves its bed'
+            )
+    return 0.0, 0.0

@@ -1,0 +1,74 @@
+"""What is noticed while a brief is read: faults, defaults taken, doubts."""
+
+from __future__ import annotations
+
+import json
+import re
+
+from isolator.brief.model import Assumed
+from isolator.faults import Fault
+
+LONGEST_SHOWN = 40
+"""Characters of a user's own text that a message repeats."""
+
+
+class Notes:
+    """Collects faults, assumptions and warnings in the order in which they are met."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.faults: list[Fault] = []
+        self.assumed: list[Assumed] = []
+        self.warnings: list[str] = []
+
+    def fault(self, key: str, got: str, wanted: str, suggestion: str) -> None:
+        """Add a fault of this file."""
+        self.faults.append(
+            Fault(file=self.file, key=key, got=got, wanted=wanted, suggestion=suggestion)
+        )
+
+    def assume(self, key: str, value_text: str, why: str) -> None:
+        """Add a default that was taken."""
+        self.assumed.append(Assumed(key=key, value_text=value_text, why=why))
+
+    def warn(self, key: str, text: str) -> None:
+        """Add a doubt about `key`."""
+        self.warnings.append(f"{key}: {text}")
+
+    def clean(self, *keys: str) -> bool:
+        """Return whether nothing under any of the dotted `keys` is at fault."""
+        return not any(
+            fault.key == key or fault.key.startswith((f"{key}.", f"{key}["))
+            for fault in self.faults
+            for key in keys
+        )
+
+
+def shown(value: object) -> str:
+    """Return a value as a message shows it: short, on one line, never deeper than one level.
+
+    >>> shown("2*3 mm"), shown(0.3), shown([1, 2]), shown({"a": 1})
+    ('"2*3 mm"', '0.3', 'a list of 2', 'a table')
+    """
+    if isinstance(value, str):
+        text = value if len(value) <= LONGEST_SHOWN else value[: LONGEST_SHOWN - 1] + "…"
+        return printable(json.dumps(text, ensure_ascii=False))
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, int):
+        return str(value) if value.bit_length() <= 64 else "a huge number"
+    if isinstance(value, float):
+        return str(value)
+    if isinstance(value, list):
+        return f"a list of {len(value)}"
+    return "a table" if isinstance(value, dict) else "a date or time"
+
+
+def shown_key(key: str) -> str:
+    """Return a key of a table as a message shows it, quoted where TOML would quote it."""
+    return key if re.fullmatch(r"[A-Za-z0-9_-]{1,40}", key) else shown(key)
+
+
+def printable(text: str) -> str:
+    """Return `text` with every character that a terminal would act on replaced."""
+    return "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)

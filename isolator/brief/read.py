@@ -1,0 +1,141 @@
+"""Reading a brief: from a file, or from its text."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+import unicodedata
+from dataclasses import replace
+from pathlib import Path
+
+from isolator.brief.bounds import read_limits, read_print, read_room, read_stock
+from isolator.brief.desks import read_desk
+from isolator.brief.feet import read_feet
+from isolator.brief.limits import Brief, Limits, Stock
+from isolator.brief.motion import read_motion
+from isolator.brief.motors import read_fans, read_loads, read_motors
+from isolator.brief.notes import Notes, printable
+from isolator.brief.printer import read_printer
+from isolator.brief.section import Section
+from isolator.brief.standing import judge_standing
+from isolator.faults import Fault, InputError
+from isolator.quantities import format_quantity
+
+LARGEST_FILE = 1_000_000
+"""Bytes; the longest sensible brief has a hundredth of that."""
+
+LONGEST_SLUG = 60
+_RESERVED = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
+
+
+def read_brief(path: Path | str) -> Brief:
+    """Return the brief in the file at `path`.
+
+    Raises InputError with every fault: of the file itself (missing, a folder, too large, not
+    text) or of what it says.
+    """
+    file = str(path)
+    shown = printable(file)
+    try:
+        with Path(path).open("rb") as stream:
+            raw = stream.read(LARGEST_FILE + 1)
+    except FileNotFoundError:
+        advice = "check the path, or write a starter with `isolator start FILE`"
+        raise _refused(shown, "no such file", "a brief", advice) from None
+    except IsADirectoryError:
+        raise _refused(shown, "a folder", "a brief", "name the file inside it") from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else "no path"
+        raise _refused(shown, reason.lower(), "a file that can be read", "check it") from None
+    if len(raw) > LARGEST_FILE:
+        raise _refused(shown, "more than 1 MB", "a brief", "is this the right file?")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        got = f"bytes that are no text in line {line}"
+        raise _refused(shown, got, "text in UTF-8", "save it as UTF-8 text") from None
+    return read_brief_text(text, file)
+
+
+def read_brief_text(text: str, file: str) -> Brief:
+    """Return the brief in `text`; `file` is what faults call it and where its paths start.
+
+    Raises InputError with every fault found.
+    """
+    notes = Notes(file)
+    table = _parse_toml(text, printable(file))
+    brief = _read(Section(notes, "", table), notes)
+    if notes.faults:
+        raise InputError(notes.faults)
+    return brief
+
+
+def _parse_toml(text: str, file: str) -> dict[str, object]:
+    if len(text) > LARGEST_FILE:
+        raise _refused(file, "more than 1 MB", "a brief", "is this the right file?")
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        reason = printable(str(error))
+        advice = "a text stands in quotes, a table's name in [brackets]"
+        raise _refused(file, f"a line that is no TOML: {reason}", "TOML", advice) from None
+    except RecursionError:
+        raise _refused(file, "brackets nested too deep", "TOML", "remove them") from None
+    except ValueError as error:  # a number of thousands of digits, a date that is none
+        raise _refused(file, printable(str(error))[:60], "TOML", "check its numbers") from None
+
+
+def _read(root: Section, notes: Notes) -> Brief:
+    name = root.text("name")
+    printer = read_printer(root.section("printer"))
+    motion = read_motion(root.section("motion"), printer.size)
+    feet = judge_standing(notes, printer, read_feet(root.section("feet")))
+    limits = read_limits(root.section("limits"))
+    stock = read_stock(root.section("stock"))
+    _judge_widths(notes, limits, stock)
+    brief = Brief(
+        name=name,
+        slug=slug(name),
+        printer=printer,
+        motion=motion,
+        motors=read_motors(root, motion.layout, printer.size),
+        fans=read_fans(root, motion.gantry_height),
+        feet=feet,
+        desk=read_desk(root.section("desk")),
+        loads=read_loads(root, motion),
+        limits=limits,
+        stock=stock,
+        print=read_print(root.section("print")),
+        room=read_room(root.section("room")),
+        assumed=(),
+        warnings=(),
+        source_file=notes.file,
+    )
+    root.done()
+    return replace(brief, assumed=tuple(notes.assumed), warnings=tuple(notes.warnings))
+
+
+def _judge_widths(notes: Notes, limits: Limits, stock: Stock) -> None:
+    if limits.foot_width < stock.widths[0]:
+        notes.fault(
+            "limits.foot_width",
+            format_quantity(limits.foot_width, "mm"),
+            f"no less than the smallest pad, {format_quantity(stock.widths[0], 'mm')}",
+            "raise it, or lower the first of stock.widths",
+        )
+
+
+def slug(name: str) -> str:
+    """Return a folder name for `name`: lower-case ASCII letters, digits and hyphens, never empty.
+
+    >>> slug("Reading-room printer"), slug("../../Äpfel"), slug("日本"), slug("CON")
+    ('reading-room-printer', 'apfel', 'printer', 'printer-con')
+    """
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    words = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_SLUG].strip("-")
+    return f"printer-{words}" if _RESERVED.fullmatch(words) else words or "printer"
+
+
+def _refused(file: str, got: str, wanted: str, suggestion: str) -> InputError:
+    return InputError([Fault(file=file, key="", got=got, wanted=wanted, suggestion=suggestion)])

@@ -1,0 +1,155 @@
+"""The starter brief: what a user fills in, with every optional key, its meaning and its default."""
+
+from __future__ import annotations
+
+_STARTER = """\
+# A brief: what is known about one printer, and what its feet must do.
+#
+# Quantities are "number unit"; any unit of the right kind is taken (mm, in, thou, g, lb, rpm ...).
+# x runs to the right, y to the back, z up; the origin is the middle of the feet, on the underside
+# of the printer's frame.
+#
+# Lines that begin "# key =" show what is assumed where nothing is said: remove "# " to change it.
+# Lines that begin "#key =" or "#[table]" show what may be said besides: remove "#" to say it.
+# The report lists everything that was assumed.
+
+name = "My printer"
+
+[printer]
+mass = "11.5 kg"                                 # with motors and bed, without the spool
+size = ["420 mm", "440 mm", "480 mm"]            # outside width, depth, height
+# center_of_mass = ["0 mm", "0 mm", "216 mm"]    # balance it on a bar both ways to find it
+#inertia = ["0.47 kg*m^2", "0.45 kg*m^2", "0.40 kg*m^2"]   # xx yy zz (xy xz yz), about that centre
+
+## What comes and goes: lightest and heaviest.
+#[[printer.extra]]
+#name = "spool"
+#mass = ["0 kg", "1.2 kg"]
+#position = ["150 mm", "-150 mm", "420 mm"]
+
+[motion]
+layout = "crossed-belt"                          # or "motor-per-axis", "moving-bed"
+speeds = ["40 mm/s", "60 mm/s", "100 mm/s"]      # at which you print
+# acceleration = "2500 mm/s^2"
+# tool_mass = "0.35 kg"                          # what moves along both axes
+# gantry_mass = "0.4 kg"                         # what moves besides along one axis
+# gantry_height = "408 mm"                       # of what moves
+# belt_pitch = "2 mm"
+# pulley_teeth = 20
+# steps_per_turn = 200                           # 400 for 0.9 degree motors
+# microsteps = 16
+# belt_tension = "20 N"                          # of one strand
+# belt_stiffness = "60 N/mm"                     # from motor to tool, an estimate
+#bed_mass = "0.9 kg"                             # for "moving-bed" alone
+#bed_height = "96 mm"                            # for "moving-bed" alone
+
+[[motor]]
+name = "left"
+# frame_size = 17                                # 14, 17 or 23
+# position = ["-168 mm", "176 mm", "422.4 mm"]   # middle of its body
+# axis = "z"                                     # of its shaft
+# drives = "both"                                # "x", "y" or "both"
+# mass = "0.28 kg"
+# rotor_inertia = "54 g*cm^2"
+# holding_torque = "0.4 N*m"
+# shaft_length = "24 mm"                         # from the motor's face
+# shaft_diameter = "5 mm"
+# pulley_standoff = "6 mm"                       # motor face to pulley, as built now
+# spacer_plate = "0 mm"                          # a plain plate to go between motor and frame
+
+[[motor]]
+name = "right"
+# frame_size = 17
+# position = ["168 mm", "176 mm", "422.4 mm"]
+
+#[[fan]]
+#name = "electronics"
+#speed = "5000 rpm"
+#blades = 7
+#position = ["150 mm", "-120 mm", "60 mm"]
+#axis = "x"                                      # of rotation
+#unbalance = "0.2 g*mm"
+
+[feet]
+# count = [4, 3, 6]                              # how many may be tried; the first stand there now
+# inset = "30 mm"                                # from the outside to a foot's middle
+#positions = [["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["180 mm", "190 mm"], ["-180 mm", "190 mm"]]
+# attachment = "adhesive"                        # or slot-20, slot-30, slot-40, bolt, tube-end
+#bolt = "5 mm"                                   # thread, for slots and "bolt"
+#tube = "16 mm"                                  # inner diameter, for "tube-end"
+#design = "out/my-printer/design.toml"           # feet that were designed before
+
+## Feet that are known already, one table each, instead of being designed.
+#[[feet.given]]
+#position = ["180 mm", "190 mm", "-15 mm"]       # of its elastic centre
+#stiffness = ["8 N/mm", "8 N/mm", "20 N/mm"]     # along x, y, z, as they act dynamically
+#loss_factor = 0.1
+#angular = ["0 N*m/rad", "0 N*m/rad", "0 N*m/rad"]
+
+## What stands under it today; the gain is told against it.
+#[feet.now]
+#material = "nr-70"                              # a card: see `isolator materials`
+#shape = "disc"                                  # or ring, rectangle, square-with-hole
+#size = ["20 mm"]                                # diameter; or two sizes, the outer first
+#thickness = "10 mm"
+#bonded = true                                   # false where its faces can slip
+
+[desk]
+# kind = "rigid"                                 # or "plate"
+#material = "mdf"                                # chipboard plywood solid-wood glass steel stone concrete
+#thickness = "18 mm"
+#youngs_modulus = "3.5 GPa"
+#density = "730 kg/m^3"
+#poisson = 0.25
+#loss_factor = 0.02
+
+## A force of your own, by its amplitude.
+#[[load]]
+#name = "pump"
+#force = ["0 N", "0 N", "1 N"]
+#moment = ["0 N*m", "0 N*m", "0 N*m"]
+#position = ["150 mm", "-120 mm", "340 mm"]
+#frequencies = ["25 Hz", "50 Hz"]
+
+[limits]
+# sway = "0.5 mm"                                # of the tool when it turns round
+# foot_height = "50 mm"
+# foot_width = "70 mm"
+# tip_margin = 1.5                               # resisting over tipping moment
+# slip_margin = 1.5                              # friction over sideways force
+# desk_friction = 0.5
+# gravity_share = 0.25                           # of the rocking stiffness, at most
+# promise_ceiling_db = 30                        # nothing above is promised
+# strokes = ["1 mm", "100 mm"]                   # shortest and longest infill stroke looked at
+#static_strain = 0.15                            # of a pad; otherwise its card's own
+#min_insertion_loss_db = 6                       # demanded at the slowest speed
+
+[stock]
+# shapes = ["disc", "ring", "rectangle", "square-with-hole"]
+# widths = ["15 mm", "60 mm", "1 mm"]            # smallest, largest, step
+# max_layers = 4
+#materials = ["nr-50", "tpu-95a"]                # cards; otherwise all
+#thicknesses = ["6 mm", "10 mm"]                 # of one sheet; otherwise those it is sold in
+#cards = "my-cards"                              # a folder of your own cards
+
+[print]
+# bed = ["220 mm", "220 mm", "220 mm"]
+# nozzle = "0.4 mm"
+# layer = "0.2 mm"
+# hole_compensation = "0.2 mm"                   # added to every hole's diameter
+# first_layer_chamfer = "0.4 mm"
+# material = "petg"                              # or abs, asa, pla, pc, pa
+# flexible_material = "tpu-95a"
+
+[room]
+# temperature_low = "15 degC"
+# temperature_high = "30 degC"
+"""
+
+
+def starter_text() -> str:
+    """Return a commented brief that can be read as it stands.
+
+    Uncommenting any line that begins "# key =" changes nothing but what counts as assumed.
+    """
+    return _STARTER
