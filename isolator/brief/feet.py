@@ -8,6 +8,7 @@ from typing import NamedTuple
 from isolator.brief.model import Feet, GivenFoot, NowFoot, Pair
 from isolator.brief.notes import shown
 from isolator.brief.section import Section
+from isolator.brief.values import read_quantities
 from isolator.design import ATTACHMENTS, SHAPES
 
 MOST_FEET = 24
@@ -62,7 +63,10 @@ def read_path(section: Section, name: str, *, folder: bool) -> Path | None:
         return None
     text = section.text(name, most=300)
     path = Path(section.notes.file).parent / text
-    there = path.is_dir() if folder else path.is_file()
+    try:
+        there = path.is_dir() if folder else path.is_file()
+    except OSError:  # a name too long, a folder that may not be entered
+        there = False
     if text and not there:
         section.notes.fault(
             section.path(name),
@@ -75,10 +79,27 @@ def read_path(section: Section, name: str, *, folder: bool) -> Path | None:
 
 def _read_positions(section: Section, given: tuple[GivenFoot, ...]) -> tuple[Pair, ...] | None:
     if section.has("positions"):
-        return section.places("positions", MOST_FEET)
+        return _read_places(section)
     if given:
         return tuple((foot.position[0], foot.position[1]) for foot in given)
     return None
+
+
+def _read_places(section: Section) -> tuple[Pair, ...]:
+    key, raw = section.path("positions"), section.raw("positions")
+    if not isinstance(raw, list) or len(raw) > MOST_FEET:
+        section.notes.fault(
+            key,
+            shown(raw),
+            f"a list of 3 to {MOST_FEET} places",
+            'write it like [["180 mm", "190 mm"], …]',
+        )
+        return ()
+    rows = [
+        read_quantities(section.notes, f"{key}[{index}]", row, "m", (2,), "any")
+        for index, row in enumerate(raw, 1)
+    ]
+    return tuple((row[0], row[1]) for row in rows)
 
 
 def _read_count(

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import difflib
 import json
 import re
+from collections.abc import Collection, Sequence
 
 from isolator.brief.model import Assumed
 from isolator.faults import Fault
 
 LONGEST_SHOWN = 40
 """Characters of a user's own text that a message repeats."""
+MOST_UNKNOWN = 20
+"""How many unknown keys of one table are named one by one."""
 
 
 class Notes:
@@ -24,7 +28,7 @@ class Notes:
     def fault(self, key: str, got: str, wanted: str, suggestion: str) -> None:
         """Add a fault of this file."""
         self.faults.append(
-            Fault(file=self.file, key=key, got=got, wanted=wanted, suggestion=suggestion)
+            Fault(file=printable(self.file), key=key, got=got, wanted=wanted, suggestion=suggestion)
         )
 
     def assume(self, key: str, value_text: str, why: str) -> None:
@@ -72,3 +76,17 @@ def shown_key(key: str) -> str:
 def printable(text: str) -> str:
     """Return `text` with every character that a terminal would act on replaced."""
     return "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
+
+
+def note_unknown(notes: Notes, where: str, keys: Sequence[str], known: Collection[str]) -> None:
+    """Note every one of `keys` of the table `where` that is not known, with the nearest one."""
+    unknown = [key for key in keys if key not in known]
+    table = f"[{where}]" if where else "the brief"
+    for key in unknown[:MOST_UNKNOWN]:
+        near = difflib.get_close_matches(key[:LONGEST_SHOWN].lower(), sorted(known), n=1)
+        advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(sorted(known))}"
+        path = f"{where}.{shown_key(key)}" if where else shown_key(key)
+        notes.fault(path, "an unknown key", f"a key of {table}", advice)
+    if len(unknown) > MOST_UNKNOWN:
+        more = f"{len(unknown) - MOST_UNKNOWN} more unknown keys"
+        notes.fault(where, more, f"keys of {table}", "remove them")

@@ -8,10 +8,13 @@ import numpy as np
 
 from isolator.brief.model import Extra, Lump, Printer, Tensor, Triple
 from isolator.brief.section import Section
+from isolator.brief.values import warn_unusual
 from isolator.quantities import format_quantity
 
 USUAL_MASS = (4.0, 30.0)
 USUAL_MASS_WITH_SLAB = (4.0, 60.0)
+USUAL_EXTRA = (0.0, 3.0)
+USUAL_SIZE = (0.15, 1.2)
 MASS_AGREEMENT = 0.02
 """How far a typed mass may be from the sum of the lumps; a kitchen scale does better."""
 COM_HEIGHT = 0.45
@@ -23,9 +26,9 @@ def read_printer(section: Section) -> Printer:
     lumps = _read_lumps(section.sections("lump"))
     extras = _read_extras(section.sections("extra"))
     slab = any("slab" in lump.name.lower() for lump in lumps)
+    usual = USUAL_MASS_WITH_SLAB if slab else USUAL_MASS
     total = sum(lump.mass for lump in lumps)
     if section.has("mass") or not lumps:
-        usual = USUAL_MASS_WITH_SLAB if slab else USUAL_MASS
         mass = section.quantity("mass", "kg", usual=usual)
         if lumps and abs(mass - total) > MASS_AGREEMENT * total:
             section.notes.fault(
@@ -36,7 +39,10 @@ def read_printer(section: Section) -> Printer:
             )
     else:
         mass = total
+        warn_unusual(section.notes, section.path("lump"), mass, usual, "kg")
     size = section.triple("size", "m", sign="positive")
+    for side in size:
+        warn_unusual(section.notes, section.path("size"), side, USUAL_SIZE, "mm")
     printer = Printer(
         mass=mass,
         size=size,
@@ -69,6 +75,7 @@ def _read_extras(sections: list[Section]) -> tuple[Extra, ...]:
     extras = []
     for number, section in enumerate(sections, 1):
         low, high = section.quantities("mass", "kg", lengths=(2,), sign="not negative")
+        warn_unusual(section.notes, section.path("mass"), high, USUAL_EXTRA, "kg")
         if low > high:
             section.notes.fault(
                 section.path("mass"),

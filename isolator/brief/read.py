@@ -78,12 +78,12 @@ def _parse_toml(text: str, file: str) -> dict[str, object]:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         reason = printable(str(error))
-        advice = "a text stands in quotes, a table's name in [brackets]"
+        advice = "quantities and texts stand in quotes, names of tables in [brackets]"
         raise _refused(file, f"a line that is no TOML: {reason}", "TOML", advice) from None
     except RecursionError:
         raise _refused(file, "brackets nested too deep", "TOML", "remove them") from None
-    except ValueError as error:  # a number of thousands of digits, a date that is none
-        raise _refused(file, printable(str(error))[:60], "TOML", "check its numbers") from None
+    except ValueError:  # from the digit limit of int()
+        raise _refused(file, "a number of thousands of digits", "TOML", "shorten it") from None
 
 
 def _read(root: Section, notes: Notes) -> Brief:

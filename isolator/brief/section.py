@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 from collections.abc import Sequence
 
-from isolator.brief.notes import Notes, shown, shown_key
+from isolator.brief.notes import Notes, note_unknown, shown
 from isolator.brief.values import (
     Sign,
     Word,
+    list_wanted,
     number_wanted,
     read_list,
     read_number,
@@ -23,8 +23,6 @@ from isolator.brief.values import (
 from isolator.quantities import KINDS, format_quantity, shown_unit, write_like
 
 MOST_TABLES = 100
-MOST_UNKNOWN = 20
-"""How many unknown keys of one table are named one by one."""
 
 
 class Section:
@@ -89,7 +87,8 @@ class Section:
         show = show or shown_unit(unit)
         if not self.has(name):
             if default is None:
-                self._missing(name, f"a list, each {KINDS[unit]} with its unit", "[…]")
+                each = ", ".join([write_like("…", unit)] * lengths[0])
+                self._missing(name, list_wanted(unit, lengths), f"[{each}]")
                 return (math.nan,) * lengths[0]
             texts = ", ".join(format_quantity(value, show) for value in default)
             self.notes.assume(self.path(name), texts or "none", why)
@@ -108,23 +107,6 @@ class Section:
         """Return three quantities in `unit`, along x, y and z."""
         first, second, third = self.quantities(name, unit, default, why, lengths=(3,), sign=sign)
         return (first, second, third)
-
-    def places(self, name: str, most: int) -> tuple[tuple[float, float], ...]:
-        """Return a list of (x, y) places [m]; the key must be there."""
-        raw = self._table[name]
-        if not isinstance(raw, list) or len(raw) > most:
-            self.notes.fault(
-                self.path(name),
-                shown(raw),
-                f"a list of at most {most} places",
-                'write it like [["180 mm", "190 mm"], …]',
-            )
-            return ()
-        rows = [
-            read_quantities(self.notes, f"{self.path(name)}[{index}]", row, "m", (2,), "any")
-            for index, row in enumerate(raw, 1)
-        ]
-        return tuple((row[0], row[1]) for row in rows)
 
     def number(
         self,
@@ -241,7 +223,7 @@ class Section:
             self.notes.fault(
                 self.path(name),
                 shown(raw),
-                f"at most {MOST_TABLES} tables",
+                f"up to {MOST_TABLES} tables in double brackets",
                 f"write each under [[{self.path(name)}]]",
             )
             return []
@@ -252,25 +234,7 @@ class Section:
 
     def done(self) -> None:
         """Note every key that no getter asked for, with the nearest known one."""
-        unknown = [name for name in self._table if name not in self._known]
-        where = f"[{self.key}]" if self.key else "the brief"
-        for name in unknown[:MOST_UNKNOWN]:
-            near = difflib.get_close_matches(name[:40], sorted(self._known), n=1, cutoff=0.5)
-            advice = (
-                f"did you mean {near[0]}?"
-                if near
-                else f"its keys are {', '.join(sorted(self._known))}"
-            )
-            self.notes.fault(
-                self.path(shown_key(name)), "an unknown key", f"a key of {where}", advice
-            )
-        if len(unknown) > MOST_UNKNOWN:
-            self.notes.fault(
-                self.key,
-                f"{len(unknown) - MOST_UNKNOWN} more unknown keys",
-                f"keys of {where}",
-                "remove them",
-            )
+        note_unknown(self.notes, self.key, list(self._table), self._known)
 
     def _missing(self, name: str, wanted: str, example: str) -> None:
         self.notes.fault(self.path(name), "nothing", wanted, f"add {name} = {example}")

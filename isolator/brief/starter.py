@@ -73,7 +73,7 @@ name = "right"
 [feet]
 # count = [4, 3, 6]                              # how many may be tried; the first stand there now
 # inset = "30 mm"                                # from the outside to a foot's middle
-#positions = [["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["180 mm", "190 mm"], ["-180 mm", "190 mm"]]
+#positions = [["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["0 mm", "190 mm"]]
 # attachment = "adhesive"                        # or slot-20, slot-30, slot-40, bolt, tube-end
 #bolt = "5 mm"                                   # thread, for slots and "bolt"
 #tube = "16 mm"                                  # inner diameter, for "tube-end"
@@ -96,7 +96,7 @@ name = "right"
 
 [desk]
 # kind = "rigid"                                 # or "plate"
-#material = "mdf"                                # chipboard plywood solid-wood glass steel stone concrete
+#material = "mdf"                                # chipboard, plywood, solid-wood, glass, steel ...
 #thickness = "18 mm"
 #youngs_modulus = "3.5 GPa"
 #density = "730 kg/m^3"

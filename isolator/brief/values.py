@@ -45,12 +45,16 @@ def read_quantities(
             read_quantity(notes, f"{key}[{index}]", each, unit, sign)
             for index, each in enumerate(raw, 1)
         )
+    example = ", ".join(write_like(str(10 * n), unit) for n in range(1, lengths[0] + 1))
+    notes.fault(key, shown(raw), list_wanted(unit, lengths), f"write it like [{example}]")
+    return (math.nan,) * lengths[0]
+
+
+def list_wanted(unit: str, lengths: Sequence[int]) -> str:
+    """Return how a message calls a list of quantities in `unit` of one of some lengths."""
     few = " or ".join(str(length) for length in lengths)
     count = few if len(lengths) <= 3 else f"{lengths[0]} to {lengths[-1]}"
-    example = ", ".join(write_like(str(10 * n), unit) for n in range(1, lengths[0] + 1))
-    wanted = f"a list of {count}, each {KINDS[unit]} with its unit"
-    notes.fault(key, shown(raw), wanted, f"write it like [{example}]")
-    return (math.nan,) * lengths[0]
+    return f"a list of {count}, each {KINDS[unit]} with its unit"
 
 
 def number_wanted(within: tuple[float, float], whole: bool) -> str:
@@ -107,7 +111,7 @@ def read_word(notes: Notes, key: str, raw: object, options: Sequence[Word]) -> W
     for option in options:
         if raw == option:
             return option
-    near = difflib.get_close_matches(raw[:40], options, n=1) if isinstance(raw, str) else []
+    near = difflib.get_close_matches(raw[:40].lower(), options, n=1) if isinstance(raw, str) else []
     advice = f'did you mean "{near[0]}"?' if near else f'write it like "{options[0]}"'
     notes.fault(key, shown(raw), f"one of {', '.join(options)}", advice)
     return options[0]
