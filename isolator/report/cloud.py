@@ -1,0 +1,172 @@
+"""Quiet against sway: every candidate that could be worked out, and the one that was chosen."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from numpy.typing import NDArray
+
+from isolator.report.figure import BLUE, INK, ORANGE, RED, SOFT, draw, log_axis, log_ticks
+from isolator.report.words import readable
+from isolator.result import Cloud
+
+Span = tuple[float, float]
+
+_SIZE = (9.2, 4.9)
+_CELLS = (150, 84)  # as fine as marks can lie side by side
+_FAMILIES = {"rubber": ("o", BLUE), "foam": ("^", "#b3591a"), "printed": ("s", "#2f8f6b")}
+_OTHER = ("D", INK)
+_FAIL = "#b9c0c7"
+_MIX = tuple(  # odd factors without pattern: neighbours in the list must land far apart
+    np.uint64(factor) for factor in (0x9E3779B97F4A7C15, 0xD1B54A32D192ED03, 0x8CB92BA72F3D8DD7)
+)
+
+
+def quiet_against_sway(cloud: Cloud, sway_limit: float) -> str:
+    """Return the chart of what each candidate gains [dB] and what it costs in sway [mm]."""
+
+    def paint(figure: Figure) -> None:
+        axes = figure.add_axes((0.095, 0.115, 0.885, 0.80))
+        shown = np.isfinite(cloud.quiet_db) & np.isfinite(cloud.sway) & (cloud.sway > 0)
+        _frame(axes, cloud, shown, sway_limit)
+        _failing(axes, cloud, shown & ~cloud.passed)
+        _passing(axes, cloud, shown & cloud.passed)
+        if math.isfinite(sway_limit):
+            _limit(axes, sway_limit)
+        if cloud.chosen >= 0 and shown[cloud.chosen]:
+            _chosen(axes, float(cloud.quiet_db[cloud.chosen]), float(cloud.sway[cloud.chosen]))
+        _key(axes, sorted({str(name) for name in cloud.family}))
+
+    return draw("quiet against sway", _SIZE, paint)
+
+
+def thinned(
+    x: NDArray[np.float64], y: NDArray[np.float64], spans: tuple[Span, Span]
+) -> NDArray[np.intp]:
+    """Return the indices of one point a cell of a fixed grid over `spans`; none outside it.
+
+    Which point stands for its cell is scrambled, but the same each time, so that no family that
+    stands first in the list covers the others.
+    """
+
+    def cell(values: NDArray[np.float64], span: Span, count: int) -> NDArray[np.int64]:
+        rank: NDArray[np.int64] = np.floor((values - span[0]) / (span[1] - span[0]) * count).astype(
+            np.int64
+        )
+        return rank
+
+    order = _scrambled(len(x))
+    column, row = (cell(v, s, n) for v, s, n in zip((x, y), spans, _CELLS, strict=True))
+    inside = (column >= 0) & (column < _CELLS[0]) & (row >= 0) & (row < _CELLS[1])
+    order = order[inside[order]]
+    code = column[order] * _CELLS[1] + row[order]
+    kept: NDArray[np.intp] = order[np.unique(code, return_index=True)[1]]
+    return kept
+
+
+def _scrambled(count: int) -> NDArray[np.intp]:
+    """Return 0 … count−1 in an order without pattern, always the same."""
+    code = (np.arange(count, dtype=np.uint64) + _MIX[0]) * _MIX[0]
+    for factor in _MIX[1:]:
+        code = (code ^ (code >> np.uint64(29))) * factor
+    return np.argsort(code ^ (code >> np.uint64(32)), kind="stable")
+
+
+def _frame(axes: Axes, cloud: Cloud, shown: NDArray[np.bool_], sway_limit: float) -> None:
+    x, y = cloud.quiet_db[shown], cloud.sway[shown] * 1e3
+    left, right = np.percentile(x, (0.5, 100.0)) if len(x) else (-1.0, 1.0)
+    low, high = np.percentile(y, (0.5, 99.5)) if len(y) else (0.1, 10.0)
+    if math.isfinite(sway_limit):
+        low, high = min(low, sway_limit * 1e3), max(high, 2e3 * sway_limit)
+    if cloud.chosen >= 0 and shown[cloud.chosen]:
+        chosen = float(cloud.sway[cloud.chosen]) * 1e3
+        left = min(left, float(cloud.quiet_db[cloud.chosen]))
+        low, high = min(low, chosen), max(high, chosen)
+    low, high = 0.7 * float(low), 1.5 * float(high)
+    log_axis(axes, "y", log_ticks(low, high))
+    axes.set_ylim(low, high)
+    axes.set_xlim(float(left) - 1.0, max(float(right), 0.0) + 1.5)
+    axes.set_xlabel("quieter than rigid feet at the slowest speed's electrical tone [dB]")
+    axes.set_ylabel("sway at the tool's height, peak [mm]")
+
+
+def _kept(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> NDArray[np.intp]:
+    index = np.flatnonzero(picked)
+    low, high = (math.log(edge * 1e-3) for edge in axes.get_ylim())
+    x, y = cloud.quiet_db[index], np.log(cloud.sway[index])
+    return index[thinned(x, y, (axes.get_xlim(), (low, high)))]
+
+
+def _failing(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> None:
+    kept = _kept(axes, cloud, picked)
+    axes.scatter(
+        cloud.quiet_db[kept], cloud.sway[kept] * 1e3, s=6, c=_FAIL, lw=0, rasterized=True, zorder=2
+    )
+
+
+def _passing(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> None:
+    kept = _kept(axes, cloud, picked)
+    for family in sorted({str(name) for name in cloud.family[kept]}):
+        ours = kept[cloud.family[kept] == family]
+        mark, colour = _FAMILIES.get(family, _OTHER)
+        x, y = cloud.quiet_db[ours], cloud.sway[ours] * 1e3
+        axes.scatter(x, y, s=13, marker=mark, c=colour, lw=0, rasterized=True, zorder=3)
+
+
+def _key(axes: Axes, families: Sequence[str]) -> None:
+    keys = []
+    for family in families:
+        mark, colour = _FAMILIES.get(family, _OTHER)
+        keys.append(Line2D([], [], marker=mark, ls="none", color=colour, ms=5.5, label=family))
+    keys += [
+        Line2D([], [], marker="o", ls="none", color=_FAIL, ms=4, label="fails a limit"),
+        Line2D([], [], marker="o", ls="none", mfc="none", mec=RED, mew=2, ms=9, label="chosen"),
+    ]
+    axes.legend(
+        handles=keys, loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=len(keys),
+        borderaxespad=0.3, borderpad=0, handletextpad=0.2, columnspacing=1.8,
+    )  # fmt: skip
+
+
+def _limit(axes: Axes, sway_limit: float) -> None:
+    axes.axhline(sway_limit * 1e3, color=ORANGE, lw=1.4, ls=(0, (5, 2)), zorder=4)
+    axes.annotate(
+        f"sway limit {readable(sway_limit, 'm')}",
+        xy=(0.0, sway_limit * 1e3),
+        xycoords=axes.get_yaxis_transform(),
+        xytext=(6, 4),
+        textcoords="offset points",
+        color=ORANGE,
+        fontweight="bold",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+        zorder=5,
+    )
+    axes.annotate(
+        "↘ better: quieter and steadier",
+        xy=(0.985, 0.03),
+        xycoords="axes fraction",
+        ha="right",
+        color=SOFT,
+        xytext=(0, 0),
+        textcoords="offset points",
+    )
+
+
+def _chosen(axes: Axes, x: float, y: float) -> None:
+    axes.plot([x], [y * 1e3], "o", ms=13, mfc="none", mec="white", mew=4.2, zorder=6)
+    axes.plot([x], [y * 1e3], "o", ms=13, mfc="none", mec=RED, mew=2.2, zorder=7)
+    axes.annotate(
+        "chosen",
+        xy=(x, y * 1e3),
+        xytext=(12, -16),
+        textcoords="offset points",
+        color=INK,
+        fontweight="bold",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+        zorder=8,
+    )

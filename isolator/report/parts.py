@@ -1,0 +1,36 @@
+"""What the page is given beside the findings: pictures and the list of parts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """One picture, drawn elsewhere; `mime` such as "image/svg+xml" or "image/png"."""
+
+    title: str
+    caption: str
+    mime: str
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One line of the parts list; mass and box are those of one piece."""
+
+    name: str
+    quantity: int
+    material: str
+    mass_kg: float | None
+    box_m: tuple[float, float, float] | None
+    files: tuple[str, ...]  # relative to the report, such as "parts/cup.stl"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitList:
+    """Every part to print or to cut, in the order of making."""
+
+    parts: tuple[Part, ...]

@@ -1,0 +1,105 @@
+"""Where the feet go: the printer's underside from above, to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patches import Circle, Patch, Rectangle
+
+from isolator.design import Design, Pad
+from isolator.report.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
+from isolator.report.words import number
+from isolator.result import FootState
+
+Point = tuple[float, float]
+
+
+def feet_plan(
+    feet: Sequence[FootState], design: Design | None, com_range: Sequence[Point] = ()
+) -> str:
+    """Return the plan of the feet with the load on each [N] and the centre of mass.
+
+    The centre of mass is where the nominal loads balance; `com_range` holds the places [m] it
+    takes as extras such as the spool come and go.
+    """
+
+    def paint(figure: Figure) -> None:
+        axes = figure.add_axes((0.13, 0.10, 0.85, 0.87))
+        half = _half(feet, design)
+        axes.set_aspect("equal")
+        if design is not None:
+            x, y = design.frame_size[0] * 500, design.frame_size[1] * 500
+            axes.add_patch(Rectangle((-x, -y), 2 * x, 2 * y, fill=False, ec=SOFT, lw=1.1, ls="--"))
+            axes.text(-x, y, "printer's outside", va="bottom", color=SOFT, fontsize=8.5)
+            for foot in design.feet:
+                for place in foot.positions:
+                    axes.add_patch(_footprint(foot.pad, place))
+        for index, state in enumerate(feet):
+            _foot(axes, index + 1, state, _reach(design))
+        _centre(axes, feet, com_range)
+        axes.set_xlim(-half[0], half[0])
+        axes.set_ylim(-half[1], half[1])
+        axes.set_xlabel("x, to the right [mm]; front edge below")
+        axes.set_ylabel("y, to the back [mm]")
+
+    width, height = _half(feet, design)
+    return draw("where the feet go", (5.2, min(max(5.2 * height / width, 3.2), 7.5)), paint)
+
+
+def _half(feet: Sequence[FootState], design: Design | None) -> Point:
+    """Half width and depth of the picture [mm]."""
+    x = [abs(foot.position[0]) for foot in feet]
+    y = [abs(foot.position[1]) for foot in feet]
+    if design is not None:
+        x.append(design.frame_size[0] / 2)
+        y.append(design.frame_size[1] / 2)
+    return max(x) * 1e3 + 35, max(y) * 1e3 + 35
+
+
+def _footprint(pad: Pad, place: Point) -> Patch:
+    x, y = place[0] * 1e3, place[1] * 1e3
+    first, second = pad.first * 1e3, pad.second * 1e3
+    if pad.shape in ("disc", "ring"):
+        return Circle((x, y), first / 2, fc=PALE, ec=BLUE, lw=1.4)
+    tall = second if pad.shape == "rectangle" else first
+    return Rectangle((x - first / 2, y - tall / 2), first, tall, fc=PALE, ec=BLUE, lw=1.4)
+
+
+def _reach(design: Design | None) -> float:
+    """Half the width of the widest pad [mm], or of the number where no pad is known."""
+    return max((foot.pad.first * 500 for foot in design.feet), default=6.0) if design else 6.0
+
+
+def _foot(axes: Axes, rank: int, state: FootState, reach: float) -> None:
+    """Number, and beside it, towards the middle, the load."""
+    x, y = state.position[0] * 1e3, state.position[1] * 1e3
+    axes.text(x, y, f"{rank}", ha="center", va="center", fontweight="bold", fontsize=10, zorder=5)
+    load = state.load
+    inwards = -1 if x > 0 else 1
+    axes.text(
+        x + inwards * (reach + 7), y,
+        f"{number(load.nominal)} N\n{number(load.low)} to {number(load.high)}",
+        ha="right" if x > 0 else "left", va="center", fontsize=8.8, linespacing=1.3, zorder=5,
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9},
+    )  # fmt: skip
+
+
+def _centre(axes: Axes, feet: Sequence[FootState], com_range: Sequence[Point]) -> None:
+    total = sum(foot.load.nominal for foot in feet)
+    if total <= 0:
+        return
+    x = sum(foot.load.nominal * foot.position[0] for foot in feet) / total * 1e3
+    y = sum(foot.load.nominal * foot.position[1] for foot in feet) / total * 1e3
+    if len(com_range) > 1:
+        axes.plot(
+            [point[0] * 1e3 for point in com_range],
+            [point[1] * 1e3 for point in com_range],
+            color=ORANGE, lw=5, alpha=0.55, solid_capstyle="round",
+        )  # fmt: skip
+    axes.plot([x], [y], marker="+", ms=15, mew=1.8, color=INK, zorder=6)
+    note = "centre of mass" + (",\nwith its range" if len(com_range) > 1 else "")
+    axes.annotate(
+        note, xy=(x, y), xytext=(12, 10), textcoords="offset points", fontsize=8.8, color=INK
+    )

@@ -1,0 +1,202 @@
+"""Transmissibility over frequency, with every tone of every speed beneath it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import Patch
+
+from isolator.report.figure import (
+    BLUE,
+    FAINT,
+    INK,
+    ORANGE,
+    PALE,
+    RED,
+    SOFT,
+    draw,
+    log_axis,
+    log_ticks,
+    spread,
+)
+from isolator.report.words import PROMISE_CEILING_DB, WORSE_DB, number
+from isolator.result import Curve, Speed
+
+_MARKS = {
+    "turn": "o",
+    "belt tooth": "s",
+    "electrical": "D",
+    "twice electrical": "^",
+    "full step": "v",
+    "microstep": "P",
+}
+_FAN = "*"
+_WIDTH, _PANEL, _TOP, _BOTTOM, _ROW = 9.2, 1.75, 0.45, 0.78, 0.21  # [in]
+_FLOOR, _ROOF = 0.008, 14.0  # shown range of transmissibility
+
+
+def transmissibility(curves: Sequence[Curve], speeds: Sequence[Speed]) -> str:
+    """Return the picture of what reaches the desk over frequency, one panel an axis of push."""
+    rows = max(len(speeds), 1)
+    strip = _ROW * rows + 0.12
+    height = _TOP + len(curves) * _PANEL + strip + _BOTTOM
+
+    def paint(figure: Figure) -> None:
+        low = min(float(curve.frequency[curve.frequency > 0][0]) for curve in curves)
+        high = max(float(curve.frequency[-1]) for curve in curves)
+        for index, curve in enumerate(curves):
+            bottom = height - _TOP - (index + 1) * _PANEL
+            axes = figure.add_axes(_box(bottom + 0.14, _PANEL - 0.14, height))
+            _panel(axes, curve, (low, high))
+            _speed_marks(axes, speeds, (low, high), labelled=index == 0)
+        _key(figure, curves, height)
+        axes = figure.add_axes(_box(_BOTTOM, strip, height))
+        _tones(axes, speeds, (low, high))
+        _tone_key(figure, speeds, height)
+
+    return draw("transmissibility over frequency", (_WIDTH, height), paint)
+
+
+def _box(bottom: float, tall: float, height: float) -> tuple[float, float, float, float]:
+    left, right = 0.95, 0.68
+    return (left / _WIDTH, bottom / height, (_WIDTH - left - right) / _WIDTH, tall / height)
+
+
+def _panel(axes: Axes, curve: Curve, span: tuple[float, float]) -> None:
+    ceiling = 10 ** (-PROMISE_CEILING_DB / 20)
+    f = curve.frequency
+    log_axis(axes, "x", log_ticks(*span))
+    log_axis(axes, "y", (0.01, 0.03, 0.1, 0.3, 1, 3, 10))
+    axes.set_xlim(*span)
+    axes.set_ylim(_FLOOR, _ROOF)
+    axes.tick_params(labelbottom=False, length=0)
+    axes.axhspan(_FLOOR, ceiling, facecolor="#eceff1", edgecolor="none")
+    axes.fill_between(f, np.minimum(curve.low, curve.high), _top(curve), color=PALE, lw=0)
+    axes.plot(f, curve.nominal, color=BLUE)
+    if curve.now is not None:
+        axes.plot(f, curve.now, color=ORANGE, lw=1.4, ls=(0, (5, 2)))
+    axes.axhline(1.0, color=INK, lw=0.9)
+    axes.axhline(ceiling, color=SOFT, lw=0.9, ls=(0, (1, 2)))
+    axes.set_ylabel(f"transmissibility\n(push along {curve.axis}) [–]")
+    decibels = (20, 10, 0, -10, -20, -30, -40)
+    right = axes.twinx()
+    right.grid(False)
+    log_axis(right, "y", [10 ** (level / 20) for level in decibels])
+    right.set_ylim(_FLOOR, _ROOF)
+    right.set_yticklabels([f"{level}".replace("-", "−") for level in decibels])
+    right.tick_params(length=0)
+    right.set_ylabel("level [dB]")
+
+
+def _top(curve: Curve) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+    return np.maximum(np.maximum(curve.low, curve.high), curve.nominal)
+
+
+def _speed_marks(
+    axes: Axes, speeds: Sequence[Speed], span: tuple[float, float], *, labelled: bool
+) -> None:
+    """Mark each speed's electrical tone along an axis, the one that the target is set by."""
+    marks = []
+    for speed in speeds:
+        tones = [x.frequency for x in speed.lines if x.source == "electrical"]
+        if tones and span[0] <= min(tones) <= span[1]:
+            marks.append((min(tones), speed.speed))
+    decade = math.log10(span[1] / span[0])
+    places = spread([math.log10(tone) for tone, _ in marks], 0.05 * decade)
+    for (tone, speed_value), place in zip(marks, places, strict=True):
+        axes.axvline(tone, color=SOFT, lw=0.8, ls=(0, (4, 3)), zorder=1.5)
+        if labelled:
+            axes.annotate(
+                number(speed_value * 1e3),
+                xy=(tone, _ROOF),
+                xytext=(10**place, _ROOF * 1.45),
+                ha="center",
+                va="bottom",
+                fontsize=8.5,
+                annotation_clip=False,
+                arrowprops={"arrowstyle": "-", "color": SOFT, "lw": 0.6, "shrinkB": 0},
+            )
+    if labelled and marks:
+        axes.text(
+            span[0],
+            _ROOF * 1.45,
+            "speeds in mm/s, each at its electrical tone",
+            va="bottom",
+            fontsize=8.5,
+            color=SOFT,
+        )
+
+
+def _key(figure: Figure, curves: Sequence[Curve], height: float) -> None:
+    keys: list[Line2D | Patch] = [
+        Line2D([], [], color=BLUE, label="these feet"),
+        Patch(facecolor=PALE, label="their band"),
+    ]
+    if any(curve.now is not None for curve in curves):
+        keys.append(Line2D([], [], color=ORANGE, lw=1.4, ls=(0, (5, 2)), label="feet now"))
+    keys += [
+        Line2D([], [], color=INK, lw=0.9, label="as if bolted down (T = 1)"),
+        Patch(facecolor="#eceff1", edgecolor=SOFT, ls=":", label="beyond 30 dB: no promise"),
+    ]
+    figure.legend(
+        handles=keys,
+        loc="upper left",
+        bbox_to_anchor=(0.95 / _WIDTH, 1.0),
+        ncols=len(keys),
+        borderaxespad=0,
+        handlelength=1.8,
+        columnspacing=1.6,
+    )
+
+
+def _tones(axes: Axes, speeds: Sequence[Speed], span: tuple[float, float]) -> None:
+    """One row a speed, one mark a tone; filled where the feet make it worse."""
+    log_axis(axes, "x", log_ticks(*span))
+    axes.set_xlim(*span)
+    axes.set_ylim(len(speeds) - 0.4, -0.6)
+    for row, speed in enumerate(speeds):
+        axes.axhline(row, color=FAINT, lw=0.6)
+        for line in speed.lines:
+            worse = line.insertion_loss.nominal < WORSE_DB
+            axes.plot(
+                [line.frequency],
+                [row],
+                marker=_MARKS.get(line.source, _FAN),
+                ms=5.2,
+                ls="none",
+                mec=RED if worse else BLUE,
+                mfc=RED if worse else "white",
+                mew=1.0,
+            )
+    axes.set_yticks(range(len(speeds)), [f"{number(one.speed * 1e3)} mm/s" for one in speeds])
+    axes.tick_params(axis="y", length=0)
+    axes.grid(False, axis="y")
+    axes.set_xlabel("frequency [Hz]")
+
+
+def _tone_key(figure: Figure, speeds: Sequence[Speed], height: float) -> None:
+    present = {line.source for speed in speeds for line in speed.lines}
+    shapes = {name: mark for name, mark in _MARKS.items() if name in present}
+    if present - set(_MARKS):
+        shapes["fan"] = _FAN
+    keys = [
+        Line2D([], [], marker=mark, ls="none", mec=INK, mfc="white", ms=5.2, label=name)
+        for name, mark in shapes.items()
+    ]
+    keys.append(
+        Line2D([], [], marker="o", ls="none", mec=RED, mfc=RED, ms=5.2, label="filled: made worse")
+    )
+    figure.legend(
+        handles=keys,
+        loc="lower center",
+        bbox_to_anchor=(0.5, 0.0),
+        ncols=len(keys),
+        borderaxespad=0.2,
+        handletextpad=0.1,
+        columnspacing=1.2,
+    )

@@ -1,0 +1,87 @@
+"""The page: one self-contained HTML file, to read on a screen or to print."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from isolator.report import words
+from isolator.report.cloud import quiet_against_sway
+from isolator.report.parts import SECTION_PICTURE, KitList, Picture
+from isolator.report.plan import feet_plan
+from isolator.report.plots import transmissibility
+from isolator.report.speed_map import speed_map
+from isolator.result import Findings
+
+_HERE = Path(__file__).parent
+_NO_BREAK = "\u00a0"  # a number and its unit stay on one line
+
+
+def render(
+    findings: Findings,
+    pictures: Mapping[str, Picture],
+    kit: KitList,
+    com_range: Sequence[tuple[float, float]] = (),
+) -> str:
+    """Return the whole report as HTML that loads nothing from outside.
+
+    `pictures` by part, in the order to show them; the one keyed "section" is the foot's
+    cross-section. `com_range` holds the places [m] of the centre of mass as extras come and go.
+    The same input gives the same text.
+    """
+    page = _environment().get_template("page.html")
+    return page.render(
+        f=findings,
+        e=findings.chosen,
+        kit=kit,
+        style=Markup((_HERE / "style.css").read_text("utf-8")),
+        heading=words.heading(findings),
+        plots=_plots(findings, com_range),
+        parts={key: one for key, one in pictures.items() if key != SECTION_PICTURE},
+        section=pictures.get(SECTION_PICTURE),
+        cautions=list(dict.fromkeys((*words.CAUTIONS, *findings.cautions))),
+    )
+
+
+def _plots(findings: Findings, com_range: Sequence[tuple[float, float]]) -> dict[str, Markup]:
+    """Draw what there are data for; every figure escapes its own text."""
+    chosen = findings.chosen
+    drawn: dict[str, str] = {}
+    if chosen.curves:
+        drawn["transmissibility"] = transmissibility(chosen.curves, chosen.speeds)
+    if chosen.speed_map.sources and chosen.speed_map.speed.size > 1:
+        drawn["speed_map"] = speed_map(chosen)
+    if findings.cloud is not None and findings.cloud.sway.size:
+        drawn["cloud"] = quiet_against_sway(findings.cloud, chosen.sway.limit)
+    if chosen.feet:
+        drawn["plan"] = feet_plan(chosen.feet, findings.design, com_range)
+    return {key: Markup(svg) for key, svg in drawn.items()}
+
+
+def _environment() -> Environment:
+    made = Environment(
+        loader=FileSystemLoader(_HERE),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters.update(
+        number=lambda *told: words.number(*told).replace(" ", _NO_BREAK),
+        readable=lambda *told: words.readable(*told).replace(" ", _NO_BREAK),
+        band=words.band,
+        ratio=words.ratio,
+        gain=words.gain,
+        decibel_band=words.decibel_band,
+        data_uri=_data_uri,
+    )
+    made.globals["w"] = words
+    return made
+
+
+def _data_uri(picture: Picture) -> str:
+    return f"data:{picture.mime};base64,{base64.b64encode(picture.data).decode('ascii')}"

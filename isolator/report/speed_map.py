@@ -1,0 +1,181 @@
+"""The speed map: which tone lies where at which speed, and what the feet make of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import Patch
+from numpy.typing import NDArray
+
+from isolator.report.figure import INK, RED, SOFT, draw, log_axis, log_ticks, spread
+from isolator.report.words import WORSE_DB, merged, number
+from isolator.result import AvoidRange, Evaluation, Mode, SpeedMap
+
+_SIZE = (9.2, 5.6)
+_BOX = (0.095, 0.155, 0.70, 0.785)
+# (from dB, colour, width, words): width alone tells the order in grey print
+_CLASSES = (
+    (-math.inf, RED, 4.6, "worse than rigid feet"),
+    (WORSE_DB, "#e39a3c", 3.2, "about the same, up to 5 dB less"),
+    (5.0, "#5b9bc4", 2.2, "5 to 10 dB less"),
+    (10.0, "#17476a", 1.2, "10 dB less and more"),
+)
+
+
+def speed_map(found: Evaluation) -> str:
+    """Return the picture of print speed against frequency, with modes and speeds to avoid."""
+
+    def paint(figure: Figure) -> None:
+        axes = figure.add_axes(_BOX)
+        _frame(axes, found.speed_map, found.modes)
+        _modes(axes, found.modes)
+        _avoid(axes, found.avoid)
+        _own_speeds(axes, [one.speed for one in found.speeds])
+        _lines(axes, found.speed_map)
+        _labels(axes, found.speed_map, found.modes)
+        _key(figure)
+
+    return draw("speed map", _SIZE, paint)
+
+
+def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
+    """Leave out what lies above every tone but the microsteps: no foot decides there."""
+    rows = [i for i, name in enumerate(told.sources) if name != "microstep"]
+    rows = rows or list(range(len(told.sources)))
+    shown = told.frequency[rows]
+    shown = shown[shown > 0]
+    slowest = min((m.frequency.low for m in modes if m.frequency.low > 0), default=math.inf)
+    low = 0.8 * min(float(shown.min()), slowest)
+    high = 1.25 * float(shown.max())
+    log_axis(axes, "x", log_ticks(told.speed[0] * 1e3, told.speed[-1] * 1e3, (1, 1.5, 2, 3, 5, 7)))
+    log_axis(axes, "y", log_ticks(low, high))
+    axes.set_xlim(told.speed[0] * 1e3, told.speed[-1] * 1e3)
+    axes.set_ylim(low, high)
+    axes.set_xlabel("print speed along one axis [mm/s]")
+    axes.set_ylabel("frequency [Hz]")
+
+
+def _modes(axes: Axes, modes: Sequence[Mode]) -> None:
+    for mode in modes:
+        band = mode.frequency
+        axes.axhspan(band.low, band.high, facecolor="#8a9097", alpha=0.2, lw=0)
+        axes.axhline(band.nominal, color=SOFT, lw=0.6)
+
+
+def _avoid(axes: Axes, avoid: Sequence[AvoidRange]) -> None:
+    spans = merged(avoid)
+    for low, high, _ in spans:
+        axes.axvspan(
+            low * 1e3, high * 1e3, facecolor="none", edgecolor="#e8b9a9", hatch="////", lw=0,
+            zorder=0.4,
+        )  # fmt: skip
+        axes.plot(
+            [low * 1e3, high * 1e3], [1.012, 1.012], color=RED, lw=4, solid_capstyle="butt",
+            transform=axes.get_xaxis_transform(), clip_on=False,
+        )  # fmt: skip
+
+
+def _own_speeds(axes: Axes, speeds: Sequence[float]) -> None:
+    left, right = axes.get_xlim()
+    inside = [speed * 1e3 for speed in speeds if left <= speed * 1e3 <= right]
+    gap = 0.052 * math.log10(right / left)
+    places = spread([math.log10(speed) for speed in inside], gap)
+    for speed, place in zip(inside, places, strict=True):
+        axes.axvline(speed, color=INK, lw=0.8, ls=(0, (4, 3)), zorder=1.2)
+        axes.text(
+            10**place, 1.03, number(speed), transform=axes.get_xaxis_transform(), ha="center",
+            va="bottom", fontsize=9, fontweight="bold",
+        )  # fmt: skip
+
+
+def pieces(loss: NDArray[np.float64]) -> list[tuple[int, int, int]]:
+    """Return (first, one past the last, class) of the runs of insertion loss [dB] in one class.
+
+    Classes rise with isolation: 0 worse than rigid feet, 1 about the same, 2 from 5 dB, 3 from
+    10 dB on.
+
+    >>> pieces(np.array([-0.4, -3.0, -2.0, 7.0]))
+    [(0, 1, 1), (1, 3, 0), (3, 4, 2)]
+    """
+    starts = [entry[0] for entry in _CLASSES[1:]]
+    rank = np.digitize(np.nan_to_num(loss, nan=0.0), starts)
+    cuts = np.flatnonzero(np.diff(rank)) + 1
+    edges = [0, *(int(cut) for cut in cuts), len(loss)]
+    return [(first, last, int(rank[first])) for first, last in pairwise(edges)]
+
+
+def _lines(axes: Axes, told: SpeedMap) -> None:
+    """Draw each tone piece by piece, a piece as long as its isolation stays in one class."""
+    x = told.speed * 1e3
+    low, high = axes.get_ylim()
+    for frequency, loss in zip(told.frequency, told.insertion_loss, strict=True):
+        if not low <= frequency[-1] <= high:
+            continue
+        for first, last, rank in pieces(loss):
+            _, colour, width, _ = _CLASSES[rank]
+            piece = slice(first, last + 1)
+            axes.plot(
+                x[piece], frequency[piece], color=colour, lw=width, solid_capstyle="butt", zorder=3
+            )
+
+
+def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
+    """Name tones and modes on the right, moved apart where they would overlap."""
+    low, high = axes.get_ylim()
+    named = [
+        (float(row[-1]), name, True)
+        for name, row in zip(told.sources, told.frequency, strict=True)
+        if low <= row[-1] <= high
+    ]
+    named += [
+        (mode.frequency.nominal, f"{mode.name}, {number(mode.frequency.nominal, 2)} Hz", False)
+        for mode in modes
+    ]
+    scale = math.log10(high / low)
+    places = spread([math.log10(place) for place, _, _ in named], 0.036 * scale)
+    for (place, text, is_tone), moved in zip(named, places, strict=True):
+        axes.annotate(
+            text,
+            xy=(1.0, place),
+            xytext=(1.045, 10**moved),
+            xycoords=axes.get_yaxis_transform(),
+            textcoords=axes.get_yaxis_transform(),
+            va="center",
+            fontsize=8.8,
+            fontweight="bold" if is_tone else "normal",
+            color=INK if is_tone else SOFT,
+            annotation_clip=False,
+            arrowprops={
+                "arrowstyle": "-",
+                "color": SOFT,
+                "lw": 0.6,
+                "shrinkA": 1,
+                "shrinkB": 0,
+                "relpos": (0, 0.5),
+            },
+        )
+
+
+def _key(figure: Figure) -> None:
+    keys: list[Line2D | Patch] = [
+        Line2D([], [], color=colour, lw=width, label=words) for _, colour, width, words in _CLASSES
+    ]
+    figure.legend(
+        handles=keys, loc="lower left", bbox_to_anchor=(0.085, 0.03), ncols=4,
+        borderaxespad=0, columnspacing=1.4, handlelength=1.8,
+    )  # fmt: skip
+    other: list[Line2D | Patch] = [
+        Patch(facecolor="#8a9097", alpha=0.25, label="mode with its band"),
+        Patch(facecolor="none", edgecolor="#e8b9a9", hatch="////", label="speeds to avoid"),
+        Line2D([], [], color=INK, lw=0.8, ls=(0, (4, 3)), label="your speeds [mm/s]"),
+    ]
+    figure.legend(
+        handles=other, loc="lower left", bbox_to_anchor=(0.085, -0.002), ncols=3,
+        borderaxespad=0, columnspacing=1.4, handlelength=1.8,
+    )  # fmt: skip

@@ -1,0 +1,119 @@
+"""Tables for the command line; every meaning is written out, none is a colour alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.console import Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from isolator.report import words
+from isolator.result import Check, Evaluation, Findings, MotorResult, Tally
+
+Cell = tuple[str, str, str]  # name, value, remark
+
+
+def summary(findings: Findings) -> Group:
+    """Return what a run found, as one printable: answer, modes, speeds, checks, motors, search."""
+    found = findings.chosen
+    tables = [_speeds(found)] if found.speeds else []
+    told: list[RenderableType] = [
+        Text(f"{findings.name}: {words.heading(findings)}.", style="bold"),
+        *(Text(sentence) for sentence in findings.answer),
+        *(Text(f"make: {sentence}") for sentence in findings.make),
+        *(Text(f"warning: {sentence}") for sentence in findings.warnings),
+        *tables,
+        Text(_avoid(found)),
+        _modes(found),
+        _checks("Checks", findings.checks),
+        *(_motor(motor) for motor in findings.motors),
+    ]
+    if findings.tally is not None:
+        told.append(_search(findings.tally))
+    return Group(*told)
+
+
+def pad_table(title: str, rows: Sequence[Cell]) -> Group:
+    """Return one pad's numbers: name, value with unit, remark."""
+    return _table(title, ("", "value", ""), "lrl", rows)
+
+
+def materials_table(rows: Sequence[Cell]) -> Group:
+    """Return the material cards: id, name, family."""
+    return _table("Materials", ("id", "name", "family"), "lll", rows)
+
+
+def _table(title: str, heads: Sequence[str], sides: str, rows: Sequence[Sequence[str]]) -> Group:
+    """Build a titled table whose cells are plain text: a bracket in a name stays a bracket."""
+    table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0))
+    for head, side in zip(heads, sides, strict=True):
+        table.add_column(Text(head), justify="right" if side == "r" else "left", header_style="dim")
+    for row in rows:
+        table.add_row(*(Text(cell) for cell in row))
+    return Group(Text(f"\n{title}", style="bold"), table)
+
+
+def _speeds(found: Evaluation) -> Group:
+    rows = []
+    for speed in found.speeds:
+        mark, word = words.VERDICTS.get(speed.verdict, ("", speed.verdict))
+        heard = words.weakest(speed)
+        gain = "–" if heard is None else words.gain(heard.on_desk)
+        rows.append((words.readable(speed.speed, "m/s"), f"{mark} {word}", gain, speed.reason))
+    heads = ("speed", "verdict", "weakest tone, on the desk", "why")
+    return _table("Speeds", heads, "rlll", rows)
+
+
+def _avoid(found: Evaluation) -> str:
+    spans = ", ".join(words.avoid_words(found.avoid)) or "none within the speeds looked at"
+    sway = found.sway
+    return (
+        f"avoid: {spans}\n"
+        f"sway: {words.readable(sway.worst, 'm')} at the tool's height along {sway.axis}, "
+        f"limit {words.readable(sway.limit, 'm')}"
+    )
+
+
+def _modes(found: Evaluation) -> Group:
+    rows = [
+        (mode.name, words.band(mode.frequency, "Hz"), words.number(mode.damping_ratio, 2))
+        for mode in sorted(found.modes, key=lambda mode: mode.frequency.nominal)
+    ]
+    return _table("Modes", ("mode", "frequency (band)", "damping ratio"), "lrr", rows)
+
+
+def _checks(title: str, checks: Sequence[Check]) -> Group:
+    rows = [
+        (
+            "holds" if check.passed else "FAILS",
+            check.name,
+            words.readable(check.value, check.unit),
+            words.limit(check),
+            words.margin(check),
+            check.advice,
+        )
+        for check in checks
+    ]
+    return _table(title, ("", "check", "found", "limit", "margin", "what to do"), "llrrrl", rows)
+
+
+def _motor(motor: MotorResult) -> RenderableType:
+    line = (
+        f"motor {motor.name}: plate {words.readable(motor.stack_height, 'm')}, pulley spacer "
+        f"{words.readable(motor.pulley_spacer_height, 'm')}, shaft left "
+        f"{words.readable(motor.shaft_left, 'm')}"
+    )
+    if not motor.checks:
+        return Text(line)
+    return Group(Text(line), _checks(f"Motor {motor.name}", motor.checks))
+
+
+def _search(tally: Tally) -> Group:
+    rows = sorted(tally.rejected.items(), key=lambda item: -item[1])
+    title = (
+        f"{words.number(tally.tried, 9)} candidates in {words.number(tally.seconds, 2)} s, "
+        f"{words.number(tally.passed, 9)} met every limit; stopped by"
+    )
+    told = [(name, words.number(count, 9)) for name, count in rows]
+    return _table(title, ("check", "how many"), "lr", told)
