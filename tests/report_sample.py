@@ -50,6 +50,14 @@ SCATTER = 1.17
 DRIVEN = 13.1  # the mode that the push along x finds [Hz]
 
 
+POINT = LoadPoint(
+    frequency=25.0,
+    transmitted=(0.01, 0.02, 0.17),
+    transmissibility=0.17,
+    insertion_loss=Band(low=12.0, nominal=15.4, high=18.0),
+)
+
+
 def through(f: NDArray[np.float64] | float, natural: float) -> NDArray[np.float64]:
     r = np.asarray(f, dtype=float) / natural
     return np.asarray(np.sqrt((1 + ETA**2) / ((1 - r**2) ** 2 + ETA**2)))
@@ -140,19 +148,7 @@ def evaluation(*, now: bool = True) -> Evaluation:
             speed(0.060, "neutral", now=now),
             speed(0.100, "quiet", now=now),
         ),
-        loads=(
-            Load(
-                name="shaken shelf",
-                points=(
-                    LoadPoint(
-                        frequency=25.0,
-                        transmitted=(0.01, 0.02, 0.17),
-                        transmissibility=0.17,
-                        insertion_loss=Band(low=12.0, nominal=15.4, high=18.0),
-                    ),
-                ),
-            ),
-        ),
+        loads=(Load(name="shaken shelf", points=(POINT,)),),
         sway=Sway(
             worst=0.00031, at_feet=0.00012, axis="y", stroke=0.012, speed=0.085, limit=0.0005
         ),
@@ -194,8 +190,7 @@ def cloud() -> Cloud:
     rng = np.random.default_rng(7)
     natural = rng.uniform(3.0, 28.0, 60_000)
     sway = 0.0021 * (4.0 / natural) ** 2 * rng.lognormal(0.0, 0.25, natural.size)
-    quiet = -20 * np.log10(through(50.0, 1.0) * 0 + np.array(through(50.0 / natural, 1.0)))
-    quiet = quiet + rng.normal(0.0, 1.0, natural.size)
+    quiet = -20 * np.log10(through(50.0 / natural, 1.0)) + rng.normal(0.0, 1.0, natural.size)
     passed = (sway < 0.0005) & (rng.random(natural.size) < 0.3)
     families = np.array(["rubber", "foam", "printed"])
     chosen = int(np.argmax(np.where(passed, quiet, -99.0)))
@@ -214,8 +209,7 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         slug="reading-room-printer",
         version="0.1.0",
         answer=(
-            "Four feet on 40 × 30 × 10 mm blocks of closed-cell sponge take 6 to 9 dB off the "
-            "desk at 60 and 100 mm/s.",
+            "Four feet on 40 × 30 × 10 mm blocks of sponge quieten 60 and 100 mm/s.",
             "At 40 mm/s the belt teeth still come through; print slow layers at 50 mm/s.",
         ),
         chosen=evaluation(),

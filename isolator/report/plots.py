@@ -107,7 +107,7 @@ def _speed_marks(
         if tones and span[0] <= min(tones) <= span[1]:
             marks.append((min(tones), speed.speed))
     decade = math.log10(span[1] / span[0])
-    places = spread([math.log10(tone) for tone, _ in marks], 0.05 * decade)
+    places = spread([math.log10(tone) for tone, _ in marks], 0.04 * decade)
     for (tone, speed_value), place in zip(marks, places, strict=True):
         axes.axvline(tone, color=SOFT, lw=0.8, ls=(0, (4, 3)), zorder=1.5)
         if labelled:
