@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 import re
+from decimal import Decimal
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -41,12 +42,12 @@ KINDS = {
 }
 """What a quantity in each of the units used inside is called."""
 
-_EVERYDAY: dict[str, tuple[str, float, float]] = {
+_EVERYDAY: dict[str, tuple[str, int, int]] = {
     "m": ("m", 1, 1),
     "cm": ("m", 1, 100),
     "mm": ("m", 1, 1000),
-    "um": ("m", 1, 1e6),
-    "µm": ("m", 1, 1e6),
+    "um": ("m", 1, 10**6),
+    "µm": ("m", 1, 10**6),
     "in": ("m", 127, 5000),
     "kg": ("kg", 1, 1),
     "g": ("kg", 1, 1000),
@@ -62,11 +63,11 @@ _EVERYDAY: dict[str, tuple[str, float, float]] = {
     "rpm": ("Hz", 1, 60),
     "Pa": ("Pa", 1, 1),
     "kPa": ("Pa", 1000, 1),
-    "MPa": ("Pa", 1e6, 1),
-    "GPa": ("Pa", 1e9, 1),
+    "MPa": ("Pa", 10**6, 1),
+    "GPa": ("Pa", 10**9, 1),
     "kg*m^2": ("kg*m^2", 1, 1),
-    "g*cm^2": ("kg*m^2", 1, 1e7),
-    "g*mm": ("kg*m", 1, 1e6),
+    "g*cm^2": ("kg*m^2", 1, 10**7),
+    "g*mm": ("kg*m", 1, 10**6),
     "kg/m^3": ("kg/m^3", 1, 1),
     "degC": ("degC", 1, 1),
     "°C": ("degC", 1, 1),
@@ -115,7 +116,7 @@ def parse_quantity(text: str, unit: str) -> float:
     name = _spelled(text[number.end() :])
     if _UNIT.fullmatch(name) is None:
         raise QuantityError(f"{kind} with its unit", _like(number.group(), unit))
-    value = _convert(float(number.group()), name, unit)
+    value = _convert(number.group(), name, unit)
     if value is None:
         raise QuantityError(f"{kind}, in one of its units", _like(number.group(), unit))
     if not abs(value) <= 10.0**LARGEST_EXPONENT:
@@ -158,15 +159,15 @@ def _spelled(unit: str) -> str:
     return re.sub(r" +", "*", re.sub(r" *([*/^]) *", r"\1", unit))
 
 
-def _convert(value: float, name: str, unit: str) -> float | None:
-    """Return `value` in `unit`, or None where unit `name` is unknown or of another kind."""
+def _convert(number: str, name: str, unit: str) -> float | None:
+    """Return `number` in `unit`, or None where unit `name` is unknown or of another kind."""
     everyday = _EVERYDAY.get(name)
     if everyday is not None and everyday[0] == unit:
-        return value * everyday[1] / everyday[2]
+        return float(Decimal(number) * everyday[1] / everyday[2])
     if unit == "degC":
-        return _celsius(value, name)
+        return _celsius(float(number), name)
     ratio = _library_factor(name, unit)
-    return None if ratio is None else value * ratio
+    return None if ratio is None else float(number) * ratio
 
 
 def _celsius(value: float, name: str) -> float | None:

@@ -96,7 +96,7 @@ def read_print(section: Section) -> Print:
             "first_layer_chamfer", "m", 4e-4, PRACTICE, sign="not negative", usual=(0.0, 1e-3)
         ),
         material=section.choice("material", FILAMENTS, "petg", PRACTICE),
-        flexible_material=section.text("flexible_material", "tpu-95a", "the usual one"),
+        flexible_material=section.text("flexible_material", "tpu-95", "the usual one"),
     )
     if found.layer > found.nozzle:
         section.notes.fault(

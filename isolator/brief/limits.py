@@ -58,7 +58,7 @@ class Print:
     hole_compensation: float  # added to every hole's diameter [m]
     first_layer_chamfer: float  # [m]
     material: str  # filament family of rigid parts, such as "petg"
-    flexible_material: str  # filament family of flexible parts, such as "tpu-95a"
+    flexible_material: str  # filament family of flexible parts, such as "tpu-95"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -128,7 +128,7 @@ name = "right"
 # shapes = ["disc", "ring", "rectangle", "square-with-hole"]
 # widths = ["15 mm", "60 mm", "1 mm"]            # smallest, largest, step
 # max_layers = 4
-#materials = ["nr-50", "tpu-95a"]                # cards; otherwise all
+#materials = ["nr-50", "tpu-95-solid"]           # cards; otherwise all
 #thicknesses = ["6 mm", "10 mm"]                 # of one sheet; otherwise those it is sold in
 #cards = "my-cards"                              # a folder of your own cards
 
@@ -139,7 +139,7 @@ name = "right"
 # hole_compensation = "0.2 mm"                   # added to every hole's diameter
 # first_layer_chamfer = "0.4 mm"
 # material = "petg"                              # or abs, asa, pla, pc, pa
-# flexible_material = "tpu-95a"
+# flexible_material = "tpu-95"
 
 [room]
 # temperature_low = "15 degC"
