@@ -1,0 +1,207 @@
+"""The drawing sheet as a file: design.toml, read strictly; `write_design` is its other half."""
+
+from __future__ import annotations
+
+import math
+import re
+import tomllib
+from pathlib import Path
+
+from isolator.brief.notes import Notes, note_unknown, printable, shown
+from isolator.brief.section import Section
+from isolator.brief.values import read_quantities
+from isolator.design import (
+    ATTACHMENTS,
+    SHAPES,
+    Design,
+    Foot,
+    MotorSpacer,
+    Pad,
+    PrintSettings,
+)
+from isolator.design_text import KINDS, length, write_design
+from isolator.faults import Fault, InputError
+
+__all__ = ["read_design", "write_design"]
+
+FRAME_SIZES = (14, 17, 23)
+MOST_PLACES = 100
+_KEYS = ("name", "slug", "version", "frame_size", "print", "foot", "motor_spacer")
+LARGEST_FILE = 1_000_000  # [bytes]
+_SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
+def read_design(path: Path | str) -> Design:
+    """Return the design in the file at `path`.
+
+    Raises InputError with every fault found: of the file itself, of an unknown or missing key, of
+    a value that is no length, negative, not a number, or that contradicts another.
+    """
+    notes = Notes(printable(str(path)))
+    whole = _load(Path(path), notes.file)
+    root = Section(notes, "", whole)
+    sheet = root.section("print")
+    design = Design(
+        name=root.text("name"),
+        slug=_read_slug(root),
+        version=root.text("version"),
+        print=PrintSettings(
+            bed=sheet.triple("bed", "m", sign="positive"),
+            nozzle=sheet.quantity("nozzle", "m"),
+            layer=sheet.quantity("layer", "m"),
+            hole_compensation=sheet.quantity("hole_compensation", "m", sign="not negative"),
+            first_layer_chamfer=sheet.quantity("first_layer_chamfer", "m", sign="not negative"),
+            material=sheet.text("material"),
+        ),
+        feet=tuple(_read_foot(table) for table in root.sections("foot")),
+        motor_spacers=tuple(_read_spacer(table) for table in root.sections("motor_spacer")),
+        frame_size=root.triple("frame_size", "m", sign="positive"),
+    )
+    sheet.done()
+    _judge_names(notes, design)
+    note_unknown(notes, "the design", [key for key in whole if key not in _KEYS], _KEYS)
+    if notes.faults:
+        raise InputError(notes.faults)
+    return design
+
+
+def _load(path: Path, file: str) -> dict[str, object]:
+    got, advice = "", "name a design.toml that this program wrote"
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST_FILE + 1)
+        if len(raw) <= LARGEST_FILE:
+            return tomllib.loads(raw.decode("utf-8-sig"))
+        got = "more than 1 MB"
+    except FileNotFoundError:
+        got = "no such file"
+    except IsADirectoryError:
+        got = "a folder"
+    except OSError as error:
+        got = (error.strerror or "no path").lower()
+    except UnicodeDecodeError:
+        got, advice = "bytes that are no text", "save it as UTF-8 text"
+    except tomllib.TOMLDecodeError as error:
+        got, advice = f"a line that is no TOML: {printable(str(error))}", "mend that line"
+    except RecursionError:
+        got, advice = "brackets nested too deep", "remove them"
+    except ValueError as error:  # a null byte in the path, a number of thousands of digits
+        got = printable(str(error))[:60]
+    raise InputError([Fault(file=file, key="", got=got, wanted="a design", suggestion=advice)])
+
+
+def _read_slug(root: Section) -> str:
+    slug = root.text("slug", most=60)
+    if slug and _SLUG.fullmatch(slug) is None:
+        root.notes.fault(
+            "slug",
+            shown(slug),
+            "lower-case letters, digits and single hyphens",
+            "it names the folder of the output",
+        )
+    return slug
+
+
+def _read_foot(table: Section) -> Foot:
+    kind = table.choice("kind", KINDS)
+    pad = _read_pad(table.section("pad"), printed=kind == "printed")
+    foot = Foot(
+        name=table.text("name"),
+        kind=kind,
+        pad=pad,
+        positions=_read_places(table),
+        attachment=table.choice("attachment", ATTACHMENTS),
+        bolt=table.quantity("bolt", "m", sign="not negative"),
+        tube=table.quantity("tube", "m", sign="not negative"),
+        cap=table.quantity("cap", "m"),
+        sole=table.quantity("sole", "m"),
+        wall=table.quantity("wall", "m", sign="not negative"),
+        side_room=table.quantity("side_room", "m", sign="not negative"),
+        sag=table.quantity("sag", "m", sign="not negative"),
+        stop=table.quantity("stop", "m", sign="not negative"),
+    )
+    table.done()
+    if foot.kind == "cup":
+        _judge_below(table, "stop", foot.stop, "pad.thickness", pad.thickness)
+    return foot
+
+
+def _read_pad(table: Section, printed: bool) -> Pad:
+    shape = table.choice("shape", SHAPES)
+    pad = Pad(
+        shape=shape,
+        first=table.quantity("first", "m"),
+        second=table.quantity(
+            "second", "m", sign="not negative" if shape == "disc" else "positive"
+        ),
+        thickness=table.quantity("thickness", "m"),
+        layers=table.integer("layers", None, within=(1, 50)),
+        material=table.text("material"),
+        printed=printed,
+    )
+    table.done()
+    if shape in ("ring", "square-with-hole"):
+        _judge_below(table, "second", pad.second, "first", pad.first)
+    return pad
+
+
+def _read_places(table: Section) -> tuple[tuple[float, float], ...]:
+    key = table.path("positions")
+    raw = table.raw("positions") if table.has("positions") else []
+    if not isinstance(raw, list) or not 1 <= len(raw) <= MOST_PLACES:
+        table.notes.fault(
+            key,
+            shown(raw) if raw else "nothing",
+            f"a list of 1 to {MOST_PLACES} places",
+            'write it like [["180 mm", "190 mm"]]',
+        )
+        return ()
+    rows = [
+        read_quantities(table.notes, f"{key}[{index}]", row, "m", (2,), "any")
+        for index, row in enumerate(raw, 1)
+    ]
+    return tuple((row[0], row[1]) for row in rows)
+
+
+def _read_spacer(table: Section) -> MotorSpacer:
+    sizes = ", ".join(str(size) for size in FRAME_SIZES)
+    frame_size = table.integer("frame_size", None, within=(FRAME_SIZES[0], FRAME_SIZES[-1]))
+    if frame_size not in FRAME_SIZES and table.notes.clean(table.path("frame_size")):
+        table.notes.fault(
+            table.path("frame_size"), str(frame_size), f"one of {sizes}", "write it bare, as 17"
+        )
+    spacer = MotorSpacer(
+        name=table.text("name"),
+        frame_size=frame_size,
+        height=table.quantity("height", "m", sign="not negative"),
+        pulley_spacer=table.quantity("pulley_spacer", "m", sign="not negative"),
+        bore=table.quantity("bore", "m"),
+        outer=table.quantity("outer", "m"),
+    )
+    table.done()
+    _judge_below(table, "bore", spacer.bore, "outer", spacer.outer)
+    return spacer
+
+
+def _judge_below(table: Section, key: str, value: float, over: str, limit: float) -> None:
+    """Note a fault where `value` is not below `limit`; NaN was noted already."""
+    if math.isnan(value) or math.isnan(limit) or value < limit:
+        return
+    table.notes.fault(
+        table.path(key),
+        length(value),
+        f"less than {over}, {length(limit)}",
+        f"lower it or raise {over}",
+    )
+
+
+def _judge_names(notes: Notes, design: Design) -> None:
+    for kind, names in (
+        ("foot", [foot.name for foot in design.feet]),
+        ("motor_spacer", [spacer.name for spacer in design.motor_spacers]),
+    ):
+        for index, name in enumerate(names):
+            if name and name in names[:index]:
+                notes.fault(
+                    f"{kind}[{index + 1}].name", shown(name), "a name of its own", "rename one"
+                )

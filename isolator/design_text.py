@@ -1,0 +1,95 @@
+"""The drawing sheet written as TOML with comments."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import tomlkit
+from tomlkit.items import Table
+
+from isolator.design import ATTACHMENTS, Design, Foot
+from isolator.quantities import format_quantity
+
+KINDS = ("cup", "printed")
+_DIGITS = 9
+_COUNTS = ("frame_size", "layers")  # numbers that are no lengths
+
+_PAD_COMMENTS = {
+    "first": "disc or ring: outer diameter; rectangle: x side; square-with-hole: side",
+    "second": "ring or square-with-hole: diameter of the hole; rectangle: y side; disc: 0 mm",
+    "thickness": "free height, all layers",
+    "material": "id of the material card",
+}
+_FOOT_COMMENTS = {
+    "kind": f"one of {', '.join(KINDS)}",
+    "attachment": f"one of {', '.join(ATTACHMENTS)}",
+    "bolt": "thread diameter; 0 mm takes the usual one",
+    "tube": "inner diameter of the tube, for tube-end",
+    "cap": "solid height between frame and pad",
+    "sole": "solid height between pad and desk",
+    "wall": "thickness of the rim",
+    "side_room": "free gap round the unloaded pad",
+    "sag": "compression of the pad under the usual load",
+    "stop": "compression of the pad at which rim and sole meet",
+}
+_SPACER_COMMENTS = {
+    "height": "of the plate between motor and bracket; 0 mm: none",
+    "pulley_spacer": "height of the ring between motor face and pulley; 0 mm: none",
+    "bore": "diameter of the motor shaft",
+    "outer": "outer diameter of the ring",
+}
+_PRINT_COMMENTS = {
+    "hole_compensation": "added to every hole's diameter",
+    "first_layer_chamfer": "drawn in at the bed against the first layer's spread",
+}
+
+
+def write_design(design: Design) -> str:
+    """Return the design as TOML with comments; `read_design` gives the same design back."""
+    file = tomlkit.document()
+    file.add(tomlkit.comment("Drawing sheet. Edit it and draw again: isolator draw design.toml"))
+    file.add(tomlkit.comment("x to the right, y to the back; origin in the middle of the feet"))
+    for key in ("name", "slug", "version"):
+        file.add(key, getattr(design, key))
+    file.add("frame_size", tomlkit.item([length(side) for side in design.frame_size]))
+    table = _table(design.print, ("nozzle", "layer", *_PRINT_COMMENTS), _PRINT_COMMENTS)
+    table.add("bed", [length(side) for side in design.print.bed])
+    table.add("material", design.print.material)
+    file.add("print", table)
+    feet, spacers = tomlkit.aot(), tomlkit.aot()
+    for foot in design.feet:
+        feet.append(_foot_table(foot))
+    for spacer in design.motor_spacers:
+        spacers.append(_table(spacer, ("name", "frame_size", *_SPACER_COMMENTS), _SPACER_COMMENTS))
+    if design.feet:
+        file.add("foot", feet)
+    if design.motor_spacers:
+        file.add("motor_spacer", spacers)
+    return tomlkit.dumps(file)
+
+
+def length(value: float) -> str:
+    """Return a length [m] as it stands in the file, to a billionth part."""
+    return format_quantity(value, "mm", _DIGITS)
+
+
+def _table(source: Any, keys: tuple[str, ...], comments: dict[str, str]) -> Table:
+    """Return a table of a dataclass's fields: numbers as lengths but for counts."""
+    table = tomlkit.table()
+    for key in keys:
+        value = getattr(source, key)
+        table.add(key, value if isinstance(value, str) or key in _COUNTS else length(value))
+        if key in comments:
+            table[key].comment(comments[key])
+    return table
+
+
+def _foot_table(foot: Foot) -> Table:
+    table = _table(foot, ("name", *_FOOT_COMMENTS), _FOOT_COMMENTS)
+    places = tomlkit.array().multiline(True)
+    for x, y in foot.positions:
+        places.append([length(x), length(y)])
+    table.add("positions", places)
+    pad = ("shape", "first", "second", "thickness", "layers", "material")
+    table.add("pad", _table(foot.pad, pad, _PAD_COMMENTS))
+    return table
