@@ -166,6 +166,9 @@ class Evaluation:
     creep: tuple[CreepRow, ...]
     tilt: tuple[float, float]  # static tilt about x and y [rad]
     share: float  # share of the cases (modulus × mass × temperature) in which the target is met
+    worst_strain: float | None = None  # largest static strain over all cases [-]
+    worst_buckling: float = 0.0  # largest load over buckling load over all cases
+    least_load: float = 1.0  # smallest foot load over the mean, over all cases
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

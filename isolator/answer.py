@@ -1,0 +1,204 @@
+"""The answer in plain words, and everything gathered into the findings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from isolator.brief import Brief
+from isolator.design import Design, Foot
+from isolator.evaluate.appraise import electrical_line
+from isolator.evaluate.verdict import DRONE
+from isolator.materials import Material
+from isolator.result import (
+    Assumption,
+    Band,
+    Check,
+    Cloud,
+    Evaluation,
+    Findings,
+    MotorResult,
+    Tally,
+)
+from isolator.sheet import version
+from isolator.words import drawn_pad, millimetres, speed_text
+
+PHYSICS_SOURCES = (
+    "Rigid body on resilient supports: Himelblau and Rubin, in Harris' Shock and Vibration "
+    "Handbook, ch. 3 (from memory); gravity term derived.",
+    "Rubber pads: Gent and Lindley, Proc. IMechE 173 (1959) 111; Lindley, Engineering Design with "
+    "Natural Rubber, 4th ed. 1978; own finite-element fits where these miss.",
+    "Stiffness over frequency: springpot of constant loss factor; Gaul, Mech. Syst. Signal "
+    "Process. 5 (1991) 81 (from memory).",
+    "Desk: infinite plate, Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 5.",
+    "Motor lines: Acarnley, Stepping Motors (from memory); ripple sizes estimated.",
+)
+
+
+def findings(
+    *, brief: Brief, chosen: Evaluation, checks: tuple[Check, ...], design: Design | None,
+    cards: dict[str, Material], now: Evaluation | None, motors: tuple[MotorResult, ...],
+    material: Material | None, speed: float, tally: Tally | None, cloud: Cloud | None,
+) -> Findings:  # fmt: skip
+    """Gather one run's findings; `speed` [m/s] is the slowest that was asked to be isolated."""
+    foot = design.feet[0] if design is not None and design.feet else None
+    every = (*checks, *(check for motor in motors for check in motor.checks))
+    words = [
+        *_make_words(foot, material),
+        *_gain_words(brief, chosen, now),
+        *_speed_words(brief, chosen, speed),
+        _sway_words(chosen),
+        *[f"Not met: {check.name}. {check.advice[:1].upper()}{check.advice[1:]}."
+          for check in every if not check.passed],
+    ]  # fmt: skip
+    return Findings(
+        name=brief.name, slug=brief.slug, version=version(), answer=tuple(words), chosen=chosen,
+        now=now, checks=every, motors=motors, tally=tally, cloud=cloud, design=design,
+        make=_make(design, cards),
+        assumed=tuple(
+            Assumption(key=each.key, value=each.value_text, why=each.why) for each in brief.assumed
+        ),
+        warnings=brief.warnings, sources=_sources(material),
+        cautions=_cautions(brief, material),
+    )  # fmt: skip
+
+
+def _make_words(foot: Foot | None, material: Material | None) -> list[str]:
+    if foot is None or material is None:
+        return []
+    count = len(foot.positions)
+    what = "printed feet" if foot.kind == "printed" else "cup feet"
+    return [f"Make {count} {what}, each with {drawn_pad(foot.pad, material.name)}."]
+
+
+def _drone_bands(chosen: Evaluation, *, now: bool) -> list[Band]:
+    """Return the bands of every motor line of the electrical cycle and above, within reach."""
+    bands = []
+    for speed in chosen.speeds:
+        for line in speed.lines:
+            if line.source in DRONE and line.source != "microstep":
+                bands.append(line.against_now if now else line.insertion_loss)
+    return [band for band in bands if band is not None]
+
+
+def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
+    told = []
+    ceiling = brief.limits.promise_ceiling_db
+    for against, words in ((False, "rigid feet"), (True, "the feet there now")):
+        bands = _drone_bands(chosen, now=against)
+        if not bands:
+            continue
+        least = min(band.low for band in bands)
+        middle = sorted(min(band.nominal, ceiling) for band in bands)[len(bands) // 2]
+        top = f"{ceiling:.0f} dB or more" if middle >= ceiling else f"{middle:.0f} dB"
+        told.append(
+            f"Against {words}, the motors' drone at your speeds reaches a rigid floor {top} "
+            f"weaker in the middle, {least:.0f} dB at worst."
+        )
+    if brief.desk.kind == "plate":
+        lines = [
+            line.on_desk for speed in chosen.speeds for line in speed.lines
+            if line.source in DRONE and line.source != "microstep"
+        ]  # fmt: skip
+        if lines:
+            least = min(band.low for band in lines)
+            middle = sorted(band.nominal for band in lines)[len(lines) // 2]
+            told.append(
+                f"Your {brief.desk.material} desk gives way itself and takes part of that back: "
+                f"{min(middle, ceiling):.0f} dB in the middle, {least:.0f} dB at worst are left."
+            )
+    return told
+
+
+def _speed_words(brief: Brief, chosen: Evaluation, speed: float) -> list[str]:
+    told = []
+    slowest = min(brief.motion.speeds)
+    start = chosen.isolates_from
+    if start is not None and start > slowest:
+        told.append(
+            f"The feet isolate every motor line from {speed_text(start)} on, not at "
+            f"{speed_text(slowest)}: softer feet would, but would sway past the limit."
+            if speed > slowest
+            else f"The feet isolate every motor line from {speed_text(start)} on only."
+        )
+    elif start is not None:
+        told.append(f"Every motor line is isolated from {speed_text(start)} upwards.")
+    if chosen.avoid:
+        ranges = merged([(each.low, each.high) for each in chosen.avoid])
+        text = ", ".join(
+            speed_text(low) if high - low < 1e-3
+            else f"{low * 1e3:.0f} to {speed_text(high)}" for low, high in ranges
+        )  # fmt: skip
+        told.append(f"Speeds to avoid, where a line meets a mode: {text}.")
+    return told
+
+
+def merged(ranges: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return overlapping ranges joined, ascending.
+
+    >>> merged([(4.0, 5.0), (1.0, 2.0), (1.5, 3.0)])
+    [(1.0, 3.0), (4.0, 5.0)]
+    """
+    joined: list[tuple[float, float]] = []
+    for low, high in sorted(ranges):
+        if joined and low <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(high, joined[-1][1]))
+        else:
+            joined.append((low, high))
+    return joined
+
+
+def _sway_words(chosen: Evaluation) -> str:
+    sway = chosen.sway
+    return (
+        f"The price is sway: at worst {millimetres(sway.worst, 2)} at the tool's height, on "
+        f"{millimetres(sway.stroke, 1)} strokes along {sway.axis} at {speed_text(sway.speed)} "
+        f"(limit {millimetres(sway.limit, 2)})."
+    )
+
+
+def _make(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
+    if design is None:
+        return ()
+    lines = []
+    for foot in design.feet:
+        count, name = len(foot.positions), cards[foot.pad.material].name
+        if foot.kind == "printed":
+            lines.append(f"{count} × printed foot of {name}, {drawn_pad(foot.pad, name)}")
+        else:
+            lines.append(f"{count} × cup and {count} × sole, printed in {design.print.material}")
+            lines.append(f"{count} × {drawn_pad(foot.pad, name)}, glued into cup and onto sole")
+    for spacer in design.motor_spacers:
+        lines.append(
+            f"1 × spacer plate of {millimetres(spacer.height, 1)} for motor {spacer.name}, and 1 × "
+            f"pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it turns with "
+            "the shaft and must not rub on the motor's face"
+        )
+    return tuple(lines)
+
+
+def _sources(material: Material | None) -> tuple[str, ...]:
+    own = () if material is None else tuple(
+        f"{material.name} ({key}): {cite}" for key, cite in material.sources
+    )
+    return (*own, *PHYSICS_SOURCES)
+
+
+def _cautions(brief: Brief, material: Material | None) -> tuple[str, ...]:
+    """Return cautions that this very design calls for, besides those every report prints."""
+    told = []
+    if material is not None and material.family == "foam":
+        told.append(
+            "The pads are foam: they burn. Keep them away from heater, bed underside and supply."
+        )
+    if brief.motors and any(motor.spacer_plate > 0 for motor in brief.motors):
+        told.append(
+            "A printed plate under a motor keeps it from the frame electrically: bond the motor's "
+            "body with a wire, and print the plate in a filament that stands the motor's heat."
+        )
+    return tuple(told)
+
+
+def isolation_start(brief: Brief, highest: float) -> float:
+    """Return the speed [m/s] from which a highest mode at `highest` [Hz] is isolated."""
+    return math.sqrt(2.0) * highest / electrical_line(brief, 1.0)

@@ -1,0 +1,111 @@
+"""Every foot that the stock allows: materials × outlines × sizes × layers × counts."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, foot_positions
+from isolator.design import SHAPES, quantise
+from isolator.materials import Material
+from isolator.physics.section import shape_factor
+
+Array = NDArray[np.float64]
+
+HOLES = (0.3, 0.5, 0.7)
+"""Hole over outside width, for rings and squares with a hole."""
+ASPECTS = (1.0, 1.5, 2.0)
+"""Long over short side of rectangles."""
+PRINTED_HEIGHTS = (0.006, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025)
+"""Pad heights offered for printed feet [m]; sheets come in the card's own thicknesses."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """Candidates of one material, outline and set of places; arrays (n,) [m]."""
+
+    material: Material
+    shape: str
+    positions: Array  # (s, 2)
+    first: Array
+    second: Array
+    thickness: Array
+    layers: NDArray[np.int64]
+
+    def __len__(self) -> int:
+        return len(self.first)
+
+    def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> Block:
+        """Return the candidates at `rows`."""
+        return Block(
+            material=self.material, shape=self.shape, positions=self.positions,
+            first=self.first[rows], second=self.second[rows],
+            thickness=self.thickness[rows], layers=self.layers[rows],
+        )  # fmt: skip
+
+
+LEAST_SHAPE, LARGEST_SHAPE = 0.25, 5.0
+"""Shape factors within which the pads' formulas are held against finite elements; below the lower
+one a pad is as tall as its narrowest part is wide, and folds."""
+
+
+def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
+    """Return the (first, second) dimensions [m] of one outline over `widths` [m].
+
+    A rectangle stands with either side along x.
+    """
+    if shape == "disc":
+        return [(width, 0.0) for width in widths]
+    if shape == "rectangle":
+        pairs = {(w, w * a) for w in widths for a in ASPECTS if w * a <= widths[-1] * 1.0001}
+        return sorted(pairs | {(b, a) for a, b in pairs})
+    return [(width, width * hole) for width in widths for hole in HOLES]
+
+
+def heights(material: Material, brief: Brief) -> list[tuple[float, int]]:
+    """Return (total thickness [m], layers) that the stock of one material gives."""
+    if material.family == "printed":
+        return [(quantise(height, brief.print.layer), 1) for height in PRINTED_HEIGHTS]
+    sheets = brief.stock.thicknesses or material.thicknesses
+    stacks: dict[float, int] = {}
+    for sheet, layers in itertools.product(sheets, range(1, brief.stock.max_layers + 1)):
+        total = round(sheet * layers, 7)
+        stacks[total] = min(layers, stacks.get(total, layers))
+    return sorted(stacks.items())
+
+
+def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
+    """Return all candidates of a brief, one block per material, outline and set of places."""
+    low, high, step = brief.stock.widths
+    widths = np.arange(low, high + step / 2.0, step)
+    counts = (None,) if brief.feet.positions is not None else brief.feet.count
+    places = [
+        np.array(foot_positions(brief.feet, brief.printer.size, count)) for count in counts
+    ]
+    wanted = brief.stock.materials or tuple(cards)
+    made: list[Block] = []
+    for ident, shape, positions in itertools.product(wanted, brief.stock.shapes or SHAPES, places):
+        material = cards[ident]
+        stacks = heights(material, brief)
+        rows = [
+            (first, second, total, layers)
+            for first, second in outlines(shape, widths)
+            for total, layers in stacks
+        ]
+        sizes = np.array(rows)
+        proportion = shape_factor(shape, sizes[:, 0], sizes[:, 1], sizes[:, 2])
+        # a little slack, so that a pad exactly as tall as wide is in
+        fits = (proportion >= LEAST_SHAPE * 0.999) & (proportion <= LARGEST_SHAPE * 1.001)
+        first, second, thickness, layers = sizes[fits].T
+        if len(first) == 0:
+            continue
+        made.append(
+            Block(
+                material=material, shape=shape, positions=positions, first=first, second=second,
+                thickness=thickness, layers=layers.astype(np.int64),
+            )
+        )  # fmt: skip
+    return made

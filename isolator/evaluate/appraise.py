@@ -1,0 +1,238 @@
+"""Everything there is to tell of one set of feet: modes, feet, speeds, loads, sway, margins."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.evaluate import charts
+from isolator.evaluate.cases import NOMINAL, Case, all_cases, band, highest, named_modes, over
+from isolator.evaluate.dynamics import gravity_factor
+from isolator.evaluate.lines import losses
+from isolator.evaluate.stands import Stand
+from isolator.evaluate.sway import MOVES, slip_margin, sway, tip_margin, worst_tool_sway
+from isolator.evaluate.verdict import verdict
+from isolator.machine import Machine
+from isolator.physics import receiver, stepper
+from isolator.physics.viscoelastic import creep_factor
+from isolator.result import (
+    CreepRow,
+    Evaluation,
+    FootState,
+    Line,
+    Load,
+    LoadPoint,
+    Speed,
+    Stability,
+    Sway,
+)
+from isolator.shakers import Tone, all_tones, single_push, travel_per_turn
+
+Array = NDArray[np.float64]
+Cases = dict[tuple[str, str], Case]
+
+TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What is asked of a set of feet besides the brief."""
+
+    speeds: tuple[float, ...]  # [m/s]
+    frequencies: tuple[float, ...]  # for the user's own forces [Hz]
+
+
+def desk_mobility(brief: Brief) -> float:
+    """Return the desk's point mobility under a foot [m/(N·s)], 0 for a rigid one."""
+    desk = brief.desk
+    if desk.kind == "rigid":
+        return 0.0
+    bending = receiver.bending_stiffness(desk.youngs_modulus, desk.thickness, desk.poisson)
+    return float(receiver.point_mobility(bending, desk.density * desk.thickness))
+
+
+def electrical_line(brief: Brief, speed: float) -> float:
+    """Return the electrical frequency [Hz] of a move along an axis at `speed` [m/s]."""
+    motion = brief.motion
+    turns = stepper.lines(
+        speed, travel_per_turn(brief), motion.pulley_teeth, motion.steps_per_turn, motion.microsteps
+    )
+    return turns["electrical"]
+
+
+def appraise(
+    brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None = None
+) -> Evaluation:
+    """Evaluate one stand over all its cases; with `now`, also against what stands there now."""
+    cases = all_cases(stand, machine)
+    before = None if now is None else all_cases(now, machine)
+    nominal = cases[NOMINAL]
+    speeds = tuple(_speed(brief, cases, before, speed) for speed in question.speeds)
+    top = highest(cases).high
+    per_metre = electrical_line(brief, 1.0)
+    return Evaluation(
+        title=stand.title, modes=named_modes(cases), feet=_feet(cases), speeds=speeds,
+        loads=_loads(brief, cases, question), sway=_sway(brief, cases),
+        stability=_stability(brief, machine, cases),
+        avoid=charts.avoid(brief, cases),
+        isolates_from=math.sqrt(2.0) * top / per_metre if top > 0 else None,
+        curves=charts.curves(brief, cases, before),
+        speed_map=charts.speed_map(brief, nominal), creep=_creep(stand, nominal),
+        tilt=nominal.tilt, share=_share(brief, cases),
+        worst_strain=None if stand.material is None else max(
+            float(case.system.feet.strain.max()) for case in cases.values()
+        ),
+        worst_buckling=max(float(case.system.feet.buckling.max()) for case in cases.values()),
+        least_load=min(
+            float(case.system.feet.load.min() / case.system.feet.load.mean())
+            for case in cases.values()
+        ),
+    )  # fmt: skip
+
+
+def _feet(cases: Cases) -> tuple[FootState, ...]:
+    nominal = cases[NOMINAL]
+    feet = nominal.system.feet
+    vertical = nominal.modes.frequency[:, nominal.names.index("bounce")]
+    factor = float(feet.factor(np.maximum(vertical, 1e-3))[0])
+
+    def state(index: int) -> FootState:
+        strain = float(feet.strain[0, index])
+        stiffness = factor * feet.linear[0, index]
+        return FootState(
+            position=tuple(map(float, feet.centres[0, index])),
+            load=over(cases, lambda case: float(case.system.feet.load[0, index])),
+            strain=None if math.isnan(strain) else strain, sag=float(feet.sag[0, index]),
+            stiffness=tuple(map(float, stiffness)),
+        )  # fmt: skip
+
+    return tuple(state(index) for index in range(feet.load.shape[1]))
+
+
+def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Speed:
+    """Return what the feet make of every tone at one speed."""
+    tones = all_tones(brief, speed)
+    mobility = desk_mobility(brief)
+    found = {key: losses(case.system, tones, mobility) for key, case in cases.items()}
+    there = (
+        {}
+        if before is None
+        else {key: losses(case.system, tones, 0.0).force[0] for key, case in before.items()}
+    )
+    nominal = found[NOMINAL]
+    lines = []
+    for index, tone in enumerate(tones):
+        against = None
+        if there:
+            gains = [
+                20.0 * math.log10(old[index] / new.force[0, index])
+                for (_, mass), new in found.items()
+                for (_, old_mass), old in there.items()
+                if mass == old_mass
+            ]
+            middle = 20.0 * math.log10(there[NOMINAL][index] / nominal.force[0, index])
+            against = band(gains, middle)
+        lines.append(
+            Line(
+                source=tone.source, frequency=float(tone.frequency[0]), direction_deg=tone.direction_deg,
+                transmissibility=float(nominal.transmissibility[0, index]),
+                insertion_loss=band(
+                    [each.insertion_loss[0, index] for each in found.values()],
+                    nominal.insertion_loss[0, index],
+                ),
+                against_now=against,
+                on_desk=band(
+                    [each.on_desk[0, index] for each in found.values()], nominal.on_desk[0, index]
+                ),
+            )
+        )  # fmt: skip
+    judged, reason = verdict(lines)
+    return Speed(speed=speed, verdict=judged, reason=reason, lines=tuple(lines))
+
+
+def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
+    """Return the user's own forces through the feet, at the frequencies asked for."""
+    nominal = cases[NOMINAL]
+    told = []
+    for load in brief.loads:
+        frequencies = question.frequencies or load.frequencies or tuple(
+            electrical_line(brief, speed) for speed in question.speeds
+        )
+        push = single_push(np.array(load.force), np.array(load.moment), np.array(load.position))
+        tone = Tone(
+            source=load.name, frequency=np.array(frequencies), direction_deg=None, pushes=(push,)
+        )
+        told.append(Load(name=load.name, points=_points(cases, nominal, tone)))
+    return tuple(told)
+
+
+def _points(cases: Cases, nominal: Case, tone: Tone) -> tuple[LoadPoint, ...]:
+    found = {key: losses(case.system, [tone], 0.0) for key, case in cases.items()}
+    summed = charts.summed_force(nominal.system, [tone])
+    return tuple(
+        LoadPoint(
+            frequency=float(frequency), transmitted=tuple(map(float, np.abs(summed[index]))),
+            transmissibility=float(found[NOMINAL].transmissibility[0, index]),
+            insertion_loss=band(
+                [each.insertion_loss[0, index] for each in found.values()],
+                found[NOMINAL].insertion_loss[0, index],
+            ),
+        )
+        for index, frequency in enumerate(tone.frequency)
+    )  # fmt: skip
+
+
+def _sway(brief: Brief, cases: Cases) -> Sway:
+    """Return the worst sway over all cases, with the move that makes it."""
+    worst: Sway | None = None
+    for case in cases.values():
+        found = sway(brief, case.system, case.modes, with_feet=True)
+        axis = int(np.argmax(found.peak[0, :, 0]))
+        peak = float(found.peak[0, axis, 0])
+        if worst is None or peak > worst.worst:
+            worst = Sway(
+                worst=peak, at_feet=float(found.peak[0, axis, 1:].max()), axis=MOVES[axis],
+                stroke=float(found.stroke[0, axis]), speed=float(found.speed[0, axis]),
+                limit=brief.limits.sway,
+            )  # fmt: skip
+    if worst is None:
+        raise ValueError("a stand has at least its nominal case")
+    return worst
+
+
+def _stability(brief: Brief, machine: Machine, cases: Cases) -> Stability:
+    feet = cases[NOMINAL].system.feet
+    places, height = feet.centres[0, :, :2], 2.0 * float(-feet.centres[0, :, 2].min())
+    return Stability(
+        tip_margin=min(tip_margin(brief, case, places, height) for case in machine.cases),
+        slip_margin=min(slip_margin(brief, case) for case in machine.cases),
+        gravity_factor=min(float(gravity_factor(case.system)[0]) for case in cases.values()),
+    )
+
+
+def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
+    if stand.material is None:
+        return ()
+    sag = float(np.mean(nominal.system.feet.sag))
+    tilt = math.hypot(*nominal.tilt)
+    rows = []
+    for label, seconds in TIMES:
+        growth = float(creep_factor(seconds, stand.material.creep.value))
+        rows.append(CreepRow(label=label, seconds=seconds, sag=sag * growth, tilt=tilt * growth))
+    return tuple(rows)
+
+
+def _share(brief: Brief, cases: Cases) -> float:
+    """Return the share of cases whose modes all lie below the motors and which sway in bounds."""
+    limit = electrical_line(brief, min(brief.motion.speeds)) / math.sqrt(2.0)
+    kept = [
+        case.modes.frequency[0, 0] > 0
+        and case.modes.frequency[0, -1] <= limit
+        and float(worst_tool_sway(brief, case.system, case.modes)[0]) <= brief.limits.sway
+        for case in cases.values()
+    ]
+    return float(np.mean(kept))

@@ -1,0 +1,78 @@
+"""How far reversals rock the printer: sway at the tool and at the feet, over strokes and speeds."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.evaluate.dynamics import Modes, System
+from isolator.evaluate.stands import G
+from isolator.machine import MassCase
+from isolator.physics import reversal
+from isolator.shakers import AXES, move_points, moved_masses
+
+Array = NDArray[np.float64]
+
+MOVES = ("x", "y")
+
+
+def pushes(brief: Brief, case: MassCase) -> Array:
+    """Return force and moment (2, 6) about the centre of mass per unit of acceleration [kg, kg·m].
+
+    One row for moves along x, one for moves along y.
+    """
+    rows = []
+    for axis, mass, point in zip(MOVES, moved_masses(brief), move_points(brief), strict=True):
+        force = -mass * AXES[axis]
+        rows.append(np.concatenate([force, np.cross(point - case.com, force)]))
+    return np.array(rows)
+
+
+def sway(brief: Brief, system: System, modes: Modes, *, with_feet: bool) -> reversal.Sway:
+    """Return the worst sway of n systems for moves along x and y: leading dimensions (n, 2).
+
+    Points: where the tool works, and with `with_feet` the top of every foot.
+    """
+    tool = np.array([0.0, 0.0, brief.motion.gantry_height]) - system.case.com
+    points = np.broadcast_to(tool, (len(system.arms), 1, 3))
+    if with_feet:
+        points = np.concatenate([points, system.arms], axis=1)
+    return reversal.worst_sway(
+        modes.frequency[:, None], modes.shapes[:, None], 2.0 * modes.damping[:, None],
+        pushes(brief, system.case), points[:, None], np.array(brief.motion.speeds),
+        brief.motion.acceleration, brief.limits.strokes,
+    )  # fmt: skip
+
+
+def worst_tool_sway(brief: Brief, system: System, modes: Modes) -> Array:
+    """Return the worst sway (n,) [m] at the tool's height over both axes."""
+    peak: Array = sway(brief, system, modes, with_feet=False).peak[..., 0].max(axis=1)
+    return peak
+
+
+def slip_margin(brief: Brief, case: MassCase) -> float:
+    """Return friction over the largest push of a reversal, static."""
+    mass = max(moved_masses(brief))
+    return float(
+        reversal.slip_margin(
+            mass, brief.motion.acceleration, case.mass * G, brief.limits.desk_friction
+        )
+    )
+
+
+def tip_margin(brief: Brief, case: MassCase, positions: Array, height: float) -> float:
+    """Return by how much the hardest push may grow until the printer tips.
+
+    `positions` (s, 2) [m] of the feet, `height` [m] of the printer's underside over the desk.
+    """
+    margins = []
+    for axis, mass, point in zip(MOVES, moved_masses(brief), move_points(brief), strict=True):
+        for sign in (1.0, -1.0):
+            force = sign * mass * brief.motion.acceleration * AXES[axis][:2]
+            margins.append(
+                reversal.tip_margin(
+                    positions, case.com[:2], case.mass * G, force, point[2] + height
+                )
+            )
+    return float(np.min(margins))

@@ -1,0 +1,51 @@
+"""Quiet, neutral or amplified: what a speed's lines say together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from isolator.result import Line
+
+DRONE = ("electrical", "twice electrical", "full step", "microstep")
+"""Lines that a motor makes once an electrical cycle and more often: these are heard as drone."""
+QUIET_DB = 6.0
+"""Every drone line at least halved, even at the low end of the band."""
+AMPLIFIED_DB = -3.0
+"""A line raised by 3 dB can be told from one that is not; common practice, no source."""
+
+
+def judged(source: str) -> bool:
+    """Return whether a line counts towards the verdict.
+
+    The turn line does not: at print speeds it lies below 10 Hz, where it is sway, not drone, and
+    its force is a hundredth of the reversals' that the sway check looks at.
+    """
+    return source in DRONE or source == "belt tooth"
+
+
+def verdict(lines: Sequence[Line]) -> tuple[str, str]:
+    """Return the verdict on a speed's lines and the reason in words.
+
+    "amplified": a judged line is raised by more than 3 dB, nominally or at twice that at the low
+    end of its band. "quiet": every drone line is cut by 6 dB or more over its whole band and
+    nothing is amplified. "neutral": all else.
+    """
+    counted = [line for line in lines if judged(line.source)]
+    raised = [
+        line for line in counted
+        if line.insertion_loss.nominal < AMPLIFIED_DB or line.insertion_loss.low < 2 * AMPLIFIED_DB
+    ]  # fmt: skip
+    if raised:
+        worst = min(raised, key=lambda line: line.insertion_loss.low)
+        return "amplified", (
+            f"the {worst.source} line at {worst.frequency:.3g} Hz meets a mode of the printer on "
+            f"its feet ({worst.insertion_loss.low:.0f} dB at worst)"
+        )
+    drone = [line for line in counted if line.source in DRONE]
+    if not drone:
+        return "neutral", "no motor line at this speed"
+    worst = min(drone, key=lambda line: line.insertion_loss.low)
+    told = f"{worst.insertion_loss.low:.0f} dB at worst, on the {worst.source} line"
+    if worst.insertion_loss.low >= QUIET_DB:
+        return "quiet", f"every drone line is cut: {told} at {worst.frequency:.3g} Hz"
+    return "neutral", f"the feet do little: {told} at {worst.frequency:.3g} Hz"

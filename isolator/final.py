@@ -1,0 +1,53 @@
+"""The checks of one set of feet, told with values, limits and advice."""
+
+from __future__ import annotations
+
+import math
+
+from isolator.brief import Brief
+from isolator.checks import told
+from isolator.design import Foot
+from isolator.materials import Material
+from isolator.result import Check, Evaluation
+from isolator.sheet import outer_width
+
+BUCKLING = 0.5
+"""Load over buckling load that is allowed: half; common practice, no source."""
+LEAST_LOAD = 0.1
+"""Least foot load over the mean; convention, no source."""
+LEVEL = 5e-3
+"""How far out of level the printer may stand after a year [rad]; convention, no source."""
+
+
+def standing_checks(brief: Brief, evaluation: Evaluation, mode_limit: float) -> tuple[Check, ...]:
+    """Return the checks that any feet have to pass, given or designed."""
+    limits, stable = brief.limits, evaluation.stability
+    top = max(mode.frequency.high for mode in evaluation.modes)
+    lean = evaluation.creep[-1].tilt if evaluation.creep else math.hypot(*evaluation.tilt)
+    return (
+        told("every foot carries", evaluation.least_load, LEAST_LOAD),
+        told("standing upright", stable.gravity_factor, 1.0 - limits.gravity_share),
+        told("tipping", stable.tip_margin, limits.tip_margin),
+        told("sliding", stable.slip_margin, limits.slip_margin),
+        told("sway", evaluation.sway.worst, limits.sway),
+        told("modes below the motors", top, mode_limit),
+        told("level", lean, LEVEL),
+    )
+
+
+def final_checks(
+    brief: Brief, evaluation: Evaluation, foot: Foot, material: Material, mode_limit: float
+) -> tuple[Check, ...]:
+    """Return every check of designed feet; pads are judged at the worst end of their band."""
+    limits, pad = brief.limits, foot.pad
+    widest = max(pad.first, pad.second) if pad.shape == "rectangle" else pad.first
+    own = material.strain_limit.value
+    allowed = own if limits.static_strain is None else limits.static_strain
+    strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain
+    return (
+        told("foot width", outer_width(brief, widest, material), limits.foot_width),
+        told("foot height", foot.cap + pad.thickness + foot.sole, limits.foot_height),
+        told("pad strain", strain / allowed, 1.0),
+        told("pad buckling", evaluation.worst_buckling, BUCKLING),
+        *standing_checks(brief, evaluation, mode_limit),
+    )

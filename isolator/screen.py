@@ -1,0 +1,225 @@
+"""All candidates through the cheap checks first: what is left, what stopped the rest."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.candidates import Block
+from isolator.checks import BY_NAME, RULES, holds, shortfall
+from isolator.evaluate.dynamics import build, gravity_factor, quick_modes
+from isolator.evaluate.lines import losses
+from isolator.evaluate.stands import G
+from isolator.evaluate.sway import slip_margin, tip_margin, worst_tool_sway
+from isolator.final import BUCKLING, LEAST_LOAD
+from isolator.machine import Machine, MassCase
+from isolator.physics.statics import equal_shares
+from isolator.shakers import motor_tones
+from isolator.sheet import cap_height, outer_width, sole_height
+from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
+
+Array = NDArray[np.float64]
+Progress = Callable[[int], None]
+
+MODES = "modes below the motors"
+SAMPLE = 10
+"""Of the feet that are too stiff, one in this many is followed to its sway."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screened:
+    """What the screen found of all n candidates, block after block.
+
+    `block`, `row` say which candidate; `stopped` is the index in `RULES` of the first check that
+    it failed, −1 for none; `miss` the sum of all fractions by which checks were missed as far as
+    it was followed. `quiet` [dB] and `sway` [m] are NaN where it was stopped before.
+    """
+
+    block: NDArray[np.intp]
+    row: NDArray[np.intp]
+    stopped: NDArray[np.int64]
+    sound: NDArray[np.bool_]  # nothing but the modes stood against it
+    miss: Array
+    quiet: Array
+    sway: Array
+    highest: Array  # highest mode at the stiff, light end [Hz]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModeLimit:
+    """What every mode must stay below [Hz]: for the slowest speed, and for the fastest."""
+
+    asked: float
+    loosest: float
+
+
+class Sieve:
+    """Follows one block's candidates through the checks in their order."""
+
+    def __init__(self, count: int) -> None:
+        self.stopped = np.full(count, -1, dtype=np.int64)
+        self.miss = np.zeros(count)
+        self.sound = np.ones(count, dtype=bool)
+        self.alive = np.arange(count)
+
+    def check(self, name: str, value: Array | float, limit: Array | float) -> None:
+        """Note a check of the candidates that are still followed; stop nothing yet."""
+        rule = BY_NAME[name]
+        value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
+        failed = ~holds(rule, value, limit)
+        self.miss[self.alive] += shortfall(rule, value, limit)
+        if name != MODES:
+            self.sound[self.alive[failed]] = False
+        first = failed & (self.stopped[self.alive] < 0)
+        self.stopped[self.alive[first]] = [each.name for each in RULES].index(name)
+
+    def drop(self) -> NDArray[np.bool_]:
+        """Stop following what failed; return which of the followed were kept."""
+        kept = self.stopped[self.alive] < 0
+        self.alive = self.alive[kept]
+        return kept
+
+
+def feet_at(
+    brief: Brief, block: Block, case: MassCase, end: str
+) -> FeetBatch:
+    """Return a block's candidates as feet under one mass case at one end of the band.
+
+    The weight is shared as equal linear springs share it; the chosen feet get the nonlinear
+    equilibrium.
+    """
+    room = brief.room
+    factor = stiffness_factor(
+        block.material, end=end, low=room.temperature_low, high=room.temperature_high
+    )
+    shares = equal_shares(block.positions, case.com[:2], case.mass * G)
+    load = np.broadcast_to(np.maximum(shares, 0.0), (len(block), len(shares)))
+    return feet_of_pads(
+        block.material, block.shape, block.first, block.second, block.thickness,
+        block.positions, load, cap_height(brief, block.material), modulus_factor=factor,
+    )  # fmt: skip
+
+
+def strain_limit(brief: Brief, block: Block) -> float:
+    """Return the largest static strain of a block's material: the brief's or the card's."""
+    own = block.material.strain_limit.value
+    asked = brief.limits.static_strain
+    return own if asked is None else asked
+
+
+def screen_block(
+    brief: Brief, machine: Machine, block: Block, limit: ModeLimit, places: Steady
+) -> tuple[Sieve, Array, Array, Array]:
+    """Return one block's sieve and quiet [dB], sway [m], highest mode [Hz] of all its rows.
+
+    `limit` is what every mode's upper band must stay below.
+    """
+    sieve = Sieve(len(block))
+    quiet, swayed, top = (np.full(len(block), np.nan) for _ in range(3))
+    limits, material = brief.limits, block.material
+    outer = np.maximum(block.first, block.second if block.shape == "rectangle" else 0.0)
+    width = np.array([outer_width(brief, float(value), material) for value in np.unique(outer)])
+    width = width[np.searchsorted(np.unique(outer), outer)]
+    tall = block.thickness + cap_height(brief, material) + sole_height(brief, material)
+    sieve.check("foot width", width, limits.foot_width)
+    sieve.check("foot height", tall, limits.foot_height)
+    sieve.check("every foot carries", places.least_load, LEAST_LOAD)
+    sieve.check("tipping", places.tipping, limits.tip_margin)
+    sieve.check("sliding", places.sliding, limits.slip_margin)
+    block = block.take(sieve.drop())
+    if len(block) == 0:
+        return sieve, quiet, swayed, top
+    soft = feet_at(brief, block, machine.heavy, "soft")
+    sieve.check("pad strain", soft.strain.max(axis=1) / strain_limit(brief, block), 1.0)
+    sieve.check("pad buckling", soft.buckling.max(axis=1), BUCKLING)
+    kept = sieve.drop()
+    if not kept.any():
+        return sieve, quiet, swayed, top
+    block, soft = block.take(kept), soft.take(np.flatnonzero(kept))
+    stiff = build(feet_at(brief, block, machine.light, "stiff"), machine.light)
+    high = quick_modes(stiff).frequency[:, -1]
+    top[sieve.alive] = high
+    sieve.check(MODES, high, limit.asked)
+    # feet too stiff for every speed cannot win; a sample of them still shows on the chart
+    followed = (high <= limit.loosest) | (np.arange(len(block)) % SAMPLE == 0)
+    sieve.alive = sieve.alive[followed]
+    block, soft = block.take(followed), soft.take(np.flatnonzero(followed))
+    lazy = build(soft, machine.heavy)
+    sieve.check("standing upright", gravity_factor(lazy), 1.0 - limits.gravity_share)
+    reach = worst_tool_sway(brief, lazy, quick_modes(lazy))
+    sieve.check("sway", reach, limits.sway)
+    quiet[sieve.alive] = _quiet(brief, machine, block)
+    swayed[sieve.alive] = reach
+    return sieve, quiet, swayed, top
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Steady:
+    """What depends on the places alone: least foot load over the mean, tipping, sliding."""
+
+    least_load: float
+    tipping: float
+    sliding: float
+
+
+def steady(brief: Brief, machine: Machine, positions: Array) -> Steady:
+    """Return what the places alone decide, on feet as tall as the brief allows."""
+    shares = [equal_shares(positions, case.com[:2], 1.0) for case in machine.cases]
+    tall = brief.limits.foot_height
+    return Steady(
+        least_load=min(float(share.min()) for share in shares) * len(positions),
+        tipping=min(tip_margin(brief, case, positions, tall) for case in machine.cases),
+        sliding=min(slip_margin(brief, case) for case in machine.cases),
+    )
+
+
+def _quiet(brief: Brief, machine: Machine, block: Block) -> Array:
+    """Return the loss (n,) [dB] at the slowest speed's electrical line, the worse of x and y."""
+    system = build(feet_at(brief, block, machine.nominal, "nominal"), machine.nominal)
+    tones = [
+        tone
+        for direction in (0.0, 90.0)
+        for tone in motor_tones(brief, np.array([min(brief.motion.speeds)]), direction)
+        if tone.source == "electrical"
+    ]
+    worst: Array = losses(system, tones, 0.0).insertion_loss.min(axis=1)
+    return worst
+
+
+def screen(
+    brief: Brief, machine: Machine, blocks: list[Block], limit: ModeLimit, progress: Progress
+) -> Screened:
+    """Put every candidate through the checks; `progress` is told how many are done."""
+    gathered: list[tuple[Array, ...]] = []
+    done = 0
+    places: dict[bytes, Steady] = {}
+    for index, block in enumerate(blocks):
+        key = block.positions.tobytes()
+        if key not in places:
+            places[key] = steady(brief, machine, block.positions)
+        sieve, quiet, swayed, top = screen_block(brief, machine, block, limit, places[key])
+        rows = np.arange(len(block))
+        gathered.append(
+            (
+                np.full(len(block), index), rows, sieve.stopped, sieve.sound, sieve.miss,
+                quiet, swayed, top,
+            )
+        )
+        done += len(block)
+        progress(done)
+    columns = [np.concatenate(column) for column in zip(*gathered, strict=True)]
+    return Screened(
+        block=columns[0].astype(np.intp), row=columns[1].astype(np.intp),
+        stopped=columns[2].astype(np.int64), sound=columns[3].astype(bool), miss=columns[4],
+        quiet=columns[5], sway=columns[6], highest=columns[7],
+    )  # fmt: skip
+
+
+def mode_limit(line: float) -> float:
+    """Return what every mode must stay below to isolate a line at `line` [Hz]."""
+    return line / math.sqrt(2.0)

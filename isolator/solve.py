@@ -1,0 +1,164 @@
+"""The main job, top to bottom: a brief goes in, feet that fit come out."""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator import answer
+from isolator.brief import Brief
+from isolator.candidates import Block, blocks
+from isolator.checks import RULES
+from isolator.design import Design, Foot
+from isolator.evaluate.appraise import Question, appraise, electrical_line
+from isolator.evaluate.stands import Stand, foot_stand, now_stand
+from isolator.final import final_checks
+from isolator.machine import Machine, build_machine
+from isolator.materials import Material
+from isolator.motors import motor_results
+from isolator.ranking import Ranked, pick, rank
+from isolator.result import Check, Cloud, Evaluation, Findings, Tally
+from isolator.screen import ModeLimit, Screened, mode_limit, screen
+from isolator.sheet import foot_of, sheet
+
+Progress = Callable[[str, int, int], None]
+"""(what is being done, how much is done, of how much)."""
+
+TRIES = 8
+"""Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """The feet that were chosen, or the nearest where none hold."""
+
+    foot: Foot
+    evaluation: Evaluation
+    checks: tuple[Check, ...]
+    index: int  # into the screened candidates
+    speed: float  # from which the modes were asked to lie below the motors [m/s]
+
+
+def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findings:
+    """Find the feet that quieten the brief's printer best within its limits.
+
+    Every candidate of the stock is screened; the best are judged over their whole band; the first
+    that holds every check with each pad at its own load wins. If no foot brings every mode below
+    the electrical line of the slowest speed, the same is asked of the next faster speed. If none
+    holds at any speed the nearest is returned with the checks that it fails.
+    """
+    start = time.perf_counter()
+    machine = build_machine(brief)
+    offered = blocks(brief, cards)
+    total = sum(map(len, offered))
+    speeds = brief.motion.speeds
+    limit = ModeLimit(
+        asked=mode_limit(electrical_line(brief, min(speeds))),
+        loosest=mode_limit(electrical_line(brief, max(speeds))),
+    )
+    screened = screen(
+        brief, machine, offered, limit, lambda done: progress("screening feet", done, total)
+    )
+    now = now_stand(brief, cards)
+    choice, passed = _choose(brief, machine, offered, screened, now)
+    seconds = time.perf_counter() - start
+    drawn = sheet(brief, (choice.foot,))
+    material = cards[choice.foot.pad.material]
+    return answer.findings(
+        brief=brief, chosen=choice.evaluation, checks=choice.checks, design=drawn, cards=cards,
+        now=_before(brief, machine, now), motors=motor_results(brief), material=material,
+        speed=choice.speed, tally=_tally(screened, passed, seconds),
+        cloud=_cloud(offered, screened, passed, choice),
+    )  # fmt: skip
+
+
+def _choose(
+    brief: Brief, machine: Machine, offered: list[Block], screened: Screened, now: Stand | None
+) -> tuple[Choice, NDArray[np.bool_]]:
+    """Return the choice and which candidates passed the screen that it came from."""
+    best: Choice | None = None
+    passed = screened.stopped < 0
+    for speed in sorted(brief.motion.speeds):
+        limit = mode_limit(electrical_line(brief, speed))
+        # what only the modes had stopped is let through up to the new limit
+        passed = screened.sound & np.isfinite(screened.sway) & (screened.highest <= limit)
+        if not passed.any():
+            continue
+        ranked = rank(brief, machine, offered, screened, pick(brief, screened, offered, passed))
+        for index in ranked.index[:TRIES]:
+            choice = _try(brief, machine, offered, screened, int(index), speed, now)
+            if all(check.passed for check in choice.checks):
+                return choice, passed
+            best = best or choice
+    if best is None:
+        slowest = min(brief.motion.speeds)
+        best = _try(brief, machine, offered, screened, nearest(screened), slowest, now)
+    return best, np.zeros_like(passed)
+
+
+def nearest(screened: Screened) -> int:
+    """Return the candidate that misses its checks by least, among those followed furthest."""
+    followed = np.isfinite(screened.sway)
+    stage = np.where(followed, len(RULES), screened.stopped)
+    furthest = stage == stage.max()
+    return int(np.argmin(np.where(furthest, screened.miss, np.inf)))
+
+
+def _try(
+    brief: Brief, machine: Machine, offered: list[Block], screened: Screened, index: int,
+    speed: float, now: Stand | None,
+) -> Choice:  # fmt: skip
+    """Return one candidate with everything known of it and its checks."""
+    block, row = offered[screened.block[index]], int(screened.row[index])
+    foot = foot_of(
+        brief, block.material, block.shape, float(block.first[row]), float(block.second[row]),
+        float(block.thickness[row]), int(block.layers[row]),
+        tuple((float(x), float(y)) for x, y in block.positions), 0.0,
+    )  # fmt: skip
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    stand = foot_stand(brief, foot, block.material)
+    evaluation = appraise(brief, machine, stand, question, now)
+    sag = float(np.mean([state.sag for state in evaluation.feet]))
+    foot = foot_of(
+        brief, block.material, block.shape, foot.pad.first, foot.pad.second, foot.pad.thickness,
+        foot.pad.layers, foot.positions, sag,
+    )  # fmt: skip
+    limit = mode_limit(electrical_line(brief, speed))
+    checks = final_checks(brief, evaluation, foot, block.material, limit)
+    return Choice(foot=foot, evaluation=evaluation, checks=checks, index=index, speed=speed)
+
+
+def _before(brief: Brief, machine: Machine, now: Stand | None) -> Evaluation | None:
+    if now is None:
+        return None
+    return appraise(brief, machine, now, Question(speeds=brief.motion.speeds, frequencies=()))
+
+
+def _tally(screened: Screened, passed: NDArray[np.bool_], seconds: float) -> Tally:
+    """Return how many each check stopped; the numbers add up to all that were tried."""
+    stopped = Counter(screened.stopped[~passed].tolist())
+    rejected = {RULES[code].name: count for code, count in sorted(stopped.items()) if code >= 0}
+    return Tally(
+        tried=len(passed), rejected=rejected, passed=int(passed.sum()), seconds=seconds
+    )
+
+
+def _cloud(
+    offered: list[Block], screened: Screened, passed: NDArray[np.bool_], choice: Choice
+) -> Cloud:
+    """Return every candidate that got as far as its sway, for the chart."""
+    shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))
+    families = np.array([block.material.family for block in offered])
+    place = np.flatnonzero(shown == choice.index)
+    return Cloud(
+        quiet_db=screened.quiet[shown], sway=screened.sway[shown], passed=passed[shown],
+        family=families[screened.block[shown]], chosen=int(place[0]) if len(place) else -1,
+    )  # fmt: skip
+
+
+__all__ = ["Design", "Progress", "Ranked", "design"]
