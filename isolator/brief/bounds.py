@@ -54,7 +54,7 @@ def read_limits(section: Section) -> Limits:
 def read_stock(section: Section) -> Stock:
     """Return the stock of a brief."""
     widths = section.triple(
-        "widths", "m", (0.015, 0.06, 0.001), "what a knife and a punch can cut", sign="positive"
+        "widths", "m", (0.014, 0.06, 0.002), "what a knife and a punch can cut", sign="positive"
     )
     smallest, largest, step = widths
     if smallest > largest or (largest - smallest) / step > MOST_WIDTHS:
@@ -62,7 +62,7 @@ def read_stock(section: Section) -> Stock:
             section.path("widths"),
             ", ".join(format_quantity(width, "mm") for width in widths),
             f"smallest, largest and step, in at most {MOST_WIDTHS} steps",
-            'write it like ["15 mm", "60 mm", "1 mm"]',
+            'write it like ["14 mm", "60 mm", "2 mm"]',
         )
     thicknesses: tuple[float, ...] = ()
     if section.has("thicknesses"):

@@ -126,7 +126,7 @@ name = "right"
 
 [stock]
 # shapes = ["disc", "ring", "rectangle", "square-with-hole"]
-# widths = ["15 mm", "60 mm", "1 mm"]            # smallest, largest, step
+# widths = ["14 mm", "60 mm", "2 mm"]            # smallest, largest, step
 # max_layers = 4
 #materials = ["nr-50", "tpu-95-solid"]           # cards; otherwise all
 #thicknesses = ["6 mm", "10 mm"]                 # of one sheet; otherwise those it is sold in
