@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import difflib
 import math
 import re
 import tomllib
 from pathlib import Path
 
-from isolator.brief.notes import Notes, note_unknown, printable, shown
+from isolator.brief.notes import Notes, printable, shown, shown_key
 from isolator.brief.section import Section
 from isolator.brief.values import read_quantities
 from isolator.design import (
@@ -59,7 +60,7 @@ def read_design(path: Path | str) -> Design:
     )
     sheet.done()
     _judge_names(notes, design)
-    note_unknown(notes, "the design", [key for key in whole if key not in _KEYS], _KEYS)
+    _refuse_unknown(notes, whole)
     if notes.faults:
         raise InputError(notes.faults)
     return design
@@ -205,3 +206,10 @@ def _judge_names(notes: Notes, design: Design) -> None:
                 notes.fault(
                     f"{kind}[{index + 1}].name", shown(name), "a name of its own", "rename one"
                 )
+
+
+def _refuse_unknown(notes: Notes, whole: dict[str, object]) -> None:
+    for key in [key for key in whole if key not in _KEYS]:
+        near = difflib.get_close_matches(key[:40], _KEYS, n=1)
+        advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(_KEYS)}"
+        notes.fault(shown_key(key), "an unknown key", "a key of the design", advice)

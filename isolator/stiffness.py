@@ -216,6 +216,16 @@ def _printed(material: Material, shape: str, a: Array, b: Array, t: Array, load:
     return _plain(shape, a, b, t, load, strain, tangent, modulus + 0.0 * strain, poisson)
 
 
+def pad_modulus(
+    material: Material, shape: str, first: Array, second: Array, thickness: Array, *,
+    bonded: float = 1.0,
+) -> Array:  # fmt: skip
+    """Return the small-strain apparent modulus [Pa] of pads that obey (λ⁻² − λ)/3."""
+    if is_solid(material):
+        return _rubber_of(material, bonded).modulus(shape, first, second, thickness)
+    return _printed_modulus(material, shape, first, second)
+
+
 def pad_force(
     material: Material, shape: str, first: Array, second: Array, thickness: Array, sag: Array, *,
     modulus_factor: float = 1.0, bonded: float = 1.0,
@@ -234,10 +244,7 @@ def pad_force(
         tangent = foam.curve_slope(within, strains, stresses)
         stress = foam.stress_at(within, strains, stresses) + tangent * (strain - within)
     else:
-        if is_solid(material):
-            modulus = _rubber_of(material, bonded).modulus(shape, a, b, t)
-        else:
-            modulus = _printed_modulus(material, shape, a, b)
+        modulus = pad_modulus(material, shape, a, b, t, bonded=bonded)
         within = np.minimum(strain, 0.95)
         tangent = modulus * elastomer.tangent_ratio(within)
         stress = modulus * elastomer.stress_ratio(within) + tangent * (strain - within)

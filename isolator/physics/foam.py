@@ -96,3 +96,9 @@ def twist_stiffness(
     part = section(shape, first, second)
     g = np.asarray(secant_modulus, dtype=float) / (2.0 * (1.0 + np.asarray(poisson)))
     return np.asarray(g * part.polar / np.asarray(thickness))
+
+
+def stress_at(strain: ArrayLike, curve_strain: ArrayLike, curve_stress: ArrayLike) -> Array:
+    """Return the stress [Pa] that the curve carries at `strain` [-]; inverse of `strain_under`."""
+    grid, values, _ = _dense(*_points(curve_strain, curve_stress))
+    return np.interp(np.asarray(strain, dtype=float), grid, values)

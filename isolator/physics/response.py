@@ -19,9 +19,9 @@ Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 Numbers = NDArray[Any]
 
-RIGID = 1e6
-"""Feet this many times stiffer stand for rigid ones where a soft desk lies under them; the force
-of a foot is then off by about one part in that many."""
+RIGID = 1e8
+"""Feet this many times stiffer stand for rigid ones where a soft desk lies under them; forces are
+then off by about (f/f_n)² parts in that many, f_n of the feet as given."""
 
 
 def force_at(force: ArrayLike, moment: ArrayLike, arm: ArrayLike) -> Numbers:

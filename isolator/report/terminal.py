@@ -117,3 +117,8 @@ def _search(tally: Tally) -> Group:
     )
     told = [(name, words.number(count, 9)) for name, count in rows]
     return _table(title, ("check", "how many"), "lr", told)
+
+
+def card_table(title: str, rows: Sequence[Sequence[str]]) -> Group:
+    """Return one material card: figure, value, spread, kind, source."""
+    return _table(title, ("", "value", "spread", "kind", "source"), "lrrll", rows)

@@ -1,0 +1,141 @@
+"""The check: how the feet of a brief isolate at given speeds and frequencies; nothing is drawn."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from pathlib import Path
+
+from isolator import answer
+from isolator.brief import Brief
+from isolator.design import Design
+from isolator.design_file import read_design
+from isolator.evaluate.appraise import Question, appraise, electrical_line
+from isolator.evaluate.stands import Stand, foot_stand, given_stand, now_stand
+from isolator.faults import Fault, InputError
+from isolator.final import final_checks, standing_checks
+from isolator.machine import Machine, build_machine
+from isolator.materials import Material, nearest_ids
+from isolator.motors import motor_results
+from isolator.result import Evaluation, Findings
+from isolator.screen import mode_limit
+
+
+def assess(
+    brief: Brief, cards: dict[str, Material], question: Question, design: Design | None
+) -> Findings:
+    """Evaluate the feet of a brief: those given, those of `design`, else those there now.
+
+    The checks are the ones of a design, with the modes asked to lie below the electrical line of
+    the slowest speed asked about. Raises InputError where the brief has no feet, or where they
+    cannot hold the printer up.
+    """
+    machine = build_machine(brief)
+    now = now_stand(brief, cards)
+    material: Material | None = None
+    if brief.feet.given:
+        stand, design = given_stand(brief.feet.given), None
+    elif design is not None:
+        stand, material = _designed(brief, cards, design)
+    elif now is not None:
+        stand, now = now, None
+        material = stand.material
+    else:
+        raise InputError([_no_feet(brief)])
+    chosen = _appraised(brief, machine, stand, question, now)
+    slowest = min(question.speeds)
+    limit = mode_limit(electrical_line(brief, slowest))
+    if design is not None and material is not None:
+        checks = final_checks(brief, chosen, design.feet[0], material, limit)
+    else:
+        checks = standing_checks(brief, chosen, limit)
+    before = None
+    if now is not None:
+        before = _appraised(brief, machine, now, replace(question, frequencies=()), None)
+    return answer.findings(
+        brief=brief, chosen=chosen, checks=checks, design=design, cards=cards, now=before,
+        motors=motor_results(brief), material=material, speed=slowest, tally=None, cloud=None,
+    )  # fmt: skip
+
+
+def _appraised(
+    brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None
+) -> Evaluation:
+    try:
+        found = appraise(brief, machine, stand, question, now)
+    except ArithmeticError as error:
+        raise InputError([_falls(brief, stand, str(error))]) from None
+    if min(mode.frequency.low for mode in found.modes) <= 0 or not math.isfinite(found.sway.worst):
+        raise InputError([_falls(brief, stand, "the printer tips over on them")])
+    return found
+
+
+def find_design(brief: Brief, out: Path) -> Design | None:
+    """Return the design that a brief means: the file it names, else what was designed under `out`.
+
+    A file that the brief names must be there; without one, nothing is also an answer.
+    """
+    if brief.feet.given:
+        return None
+    if brief.feet.design is not None:
+        return read_design(brief.feet.design)
+    there = out / brief.slug / "design.toml"
+    return read_design(there) if there.is_file() else None
+
+
+def _designed(
+    brief: Brief, cards: dict[str, Material], design: Design
+) -> tuple[Stand, Material]:
+    """Return the stand of a design's feet; all must be of one kind to be checked."""
+    where = str(brief.feet.design or "design.toml")
+    if len(design.feet) != 1:
+        raise InputError([
+            Fault(
+                file=where, key="foot", got=f"{len(design.feet)} kinds of feet",
+                wanted="feet of one kind", suggestion="check one kind at a time",
+            )
+        ])  # fmt: skip
+    foot = design.feet[0]
+    material = cards.get(foot.pad.material)
+    if material is None:
+        raise InputError([unknown_card(where, "foot.pad.material", foot.pad.material, cards)])
+    return foot_stand(brief, foot, material), material
+
+
+def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
+    """Raise InputError for every card that the brief names and nobody has."""
+    named = [(f"stock.materials[{i}]", ident) for i, ident in enumerate(brief.stock.materials, 1)]
+    if brief.feet.now is not None:
+        named.append(("feet.now.material", brief.feet.now.material))
+    faults = [
+        unknown_card(brief.source_file, key, ident, cards)
+        for key, ident in named
+        if ident not in cards
+    ]
+    if faults:
+        raise InputError(faults)
+
+
+def unknown_card(file: str, key: str, ident: str, cards: dict[str, Material]) -> Fault:
+    """Return the fault of a material that has no card."""
+    near = nearest_ids(ident, cards)
+    return Fault(
+        file=file, key=key, got=f'"{ident}"', wanted="the id of a material card",
+        suggestion=f"did you mean {', '.join(near)}?" if near else "`isolator materials` lists them",
+    )  # fmt: skip
+
+
+def _no_feet(brief: Brief) -> Fault:
+    return Fault(
+        file=brief.source_file, key="feet", got="no feet to check",
+        wanted="[[feet.given]], feet.design, or [feet.now]",
+        suggestion="add one of them, or run `isolator design` on this brief first",
+    )  # fmt: skip
+
+
+def _falls(brief: Brief, stand: Stand, reason: str) -> Fault:
+    return Fault(
+        file=brief.source_file, key="feet", got=f"{stand.title} that do not hold the printer",
+        wanted="feet that carry it upright",
+        suggestion=f"{reason}; set the feet further apart or take stiffer ones",
+    )  # fmt: skip

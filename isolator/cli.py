@@ -1,0 +1,245 @@
+"""The command line: parses, calls one function, prints. Nothing heavy is loaded for --help."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+if TYPE_CHECKING:
+    from isolator.result import Findings
+
+app = typer.Typer(
+    name="isolator",
+    help="Designs vibration-isolating feet and motor mounts for belt-driven desktop 3D printers.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+Out = Annotated[Path, typer.Option("--out", help="Folder that output goes into.")]
+Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON.")]
+Quiet = Annotated[bool, typer.Option("--quiet", help="Print nothing but errors and JSON.")]
+
+DEFAULT_OUT = Path("out")
+NO_FIT, WRONG_INPUT, CANNOT_DRAW, BUG = 1, 2, 3, 70
+
+
+@app.command()
+def start(
+    file: Annotated[Path, typer.Argument(help="Brief to write; never overwritten.")],
+    quiet: Quiet = False,
+) -> None:
+    """Write a commented starter brief."""
+    from isolator.brief.starter import starter_text
+    from isolator.faults import Fault, InputError
+
+    try:
+        with file.open("x", encoding="utf-8") as stream:
+            stream.write(starter_text())
+    except OSError as error:
+        exists = isinstance(error, FileExistsError)
+        raise InputError([
+            Fault(
+                file=str(file), key="",
+                got="a file that is there already" if exists
+                else (error.strerror or "an error").lower(),
+                wanted="a new file", suggestion="choose another name",
+            )
+        ]) from None  # fmt: skip
+    if not quiet:
+        typer.echo(f"wrote {file}; edit it, then run: isolator design {file}")
+
+
+@app.command()
+def design(
+    brief: Annotated[
+        Path | None, typer.Argument(help="Brief; without one, the shipped example.")
+    ] = None,
+    out: Out = DEFAULT_OUT,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Design feet and motor spacers, draw the parts, write the report."""
+    from isolator import job
+
+    with _progress(quiet or as_json) as tell:
+        made = job.design(brief or _example(), out, tell)
+    _tell(made.findings, as_json, quiet)
+    if not quiet and not as_json:
+        typer.echo(f"\nreport: {made.folder / 'report.html'}\nparts:  {made.folder / 'parts'}")
+    raise typer.Exit(0 if made.findings.passed else NO_FIT)
+
+
+@app.command()
+def check(
+    brief: Annotated[Path, typer.Argument(help="Brief with feet given, designed or there now.")],
+    speed: Annotated[
+        list[str] | None, typer.Option("--speed", help='Such as "60 mm/s"; may be repeated.')
+    ] = None,
+    frequency: Annotated[
+        list[str] | None, typer.Option("--frequency", help='Such as "25 Hz"; may be repeated.')
+    ] = None,
+    out: Out = DEFAULT_OUT,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Tell the transmissibility of feet at given speeds and frequencies; draws nothing."""
+    from isolator import job
+
+    speeds = _quantities("--speed", speed or [], "m/s")
+    findings = job.check(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
+    _tell(findings, as_json, quiet)
+    raise typer.Exit(0 if findings.passed else NO_FIT)
+
+
+@app.command()
+def draw(
+    sheet: Annotated[Path, typer.Argument(metavar="DESIGN", help="A design.toml, edited or not.")],
+    out: Out = DEFAULT_OUT,
+    quiet: Quiet = False,
+) -> None:
+    """Draw a design again."""
+    from isolator import job
+
+    with _progress(quiet) as tell:
+        folder = job.draw(sheet, out, tell)
+    if not quiet:
+        typer.echo(f"parts: {folder / 'parts'}")
+
+
+@app.command(context_settings={"ignore_unknown_options": True})
+def pad(
+    material: Annotated[
+        str, typer.Argument(help='A card\'s id, a card\'s file, or a modulus such as "2 MPa".')
+    ],
+    shape: Annotated[str, typer.Argument(help="disc, ring, rectangle or square-with-hole.")],
+    size: Annotated[list[str], typer.Argument(help="Sizes, the thickness last: 30mm 10mm.")],
+    load: Annotated[str, typer.Option("--load", help="Load it carries.")] = "0 N",
+    bonded: Annotated[
+        bool, typer.Option("--bonded/--slipping", help="Faces glued, or free to slip.")
+    ] = True,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Tell the stiffness of one pad."""
+    from isolator import one
+
+    figures = one.pad(material, shape, size, load, bonded=bonded)
+    if as_json:
+        _print_json({"pad": one.pad_json(figures)})
+    elif not quiet:
+        from isolator.report.terminal import pad_table
+
+        _show(pad_table(one.pad_title(material, shape, size, load, bonded), one.pad_rows(figures)))
+
+
+@app.command()
+def materials(
+    ident: Annotated[
+        str | None, typer.Argument(metavar="[ID]", help="One card; without, all are listed.")
+    ] = None,
+    cards: Annotated[Path | None, typer.Option("--cards", help="Folder of your own cards.")] = None,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """List the material cards, or show one with its sources."""
+    from isolator import one
+
+    found = one.cards(ident, cards)
+    if as_json:
+        _print_json(one.cards_json(found, whole=ident is not None))
+    elif not quiet:
+        _show(one.cards_shown(found, whole=ident is not None))
+
+
+def _example() -> Path:
+    from importlib.resources import files
+
+    return Path(str(files("isolator.examples") / "reading-room.toml"))
+
+
+def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
+    from isolator import one
+
+    return one.positive(option, texts, unit)
+
+
+def _tell(findings: Findings, as_json: bool, quiet: bool) -> None:
+    if as_json:
+        from isolator.report.json_out import to_json
+
+        _print_json(to_json(findings))
+    elif not quiet:
+        from isolator.report.terminal import summary
+
+        _show(summary(findings))
+
+
+def _print_json(told: Any) -> None:
+    typer.echo(json.dumps(told, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def _show(printable: Any) -> None:
+    from rich.console import Console
+
+    Console().print(printable)
+
+
+@contextmanager
+def _progress(quiet: bool) -> Iterator[Any]:
+    """Show what is being done, on a terminal's error stream only."""
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    console = Console(stderr=True)
+    if quiet or not console.is_terminal:
+        yield lambda what, done, total: None
+        return
+    columns = (TextColumn("{task.description}"), BarColumn(), TimeElapsedColumn())
+    with Progress(*columns, console=console, transient=True) as bar:
+        task = bar.add_task("starting", total=None)
+
+        def tell(what: str, done: int, total: int) -> None:
+            bar.update(task, description=what, completed=done, total=total)
+
+        yield tell
+
+
+def main() -> None:
+    """Run the command line; every fault becomes one line and an exit code, never a traceback."""
+    from isolator.faults import InputError
+
+    try:
+        app(standalone_mode=True)
+    except InputError as error:
+        for fault in error.faults:
+            typer.echo(fault.line(), err=True)
+        sys.exit(WRONG_INPUT)
+    except BrokenPipeError:
+        # the reader went away, as `| head` does; leave nothing for Python to flush
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
+    except Exception as error:
+        if _is_refusal(error):
+            typer.echo(str(error), err=True)
+            sys.exit(CANNOT_DRAW)
+        typer.echo(
+            f"isolator: a bug of this program, not of your input ({type(error).__name__}: {error}); "
+            "nothing was written",
+            err=True,
+        )
+        sys.exit(BUG)
+
+
+def _is_refusal(error: Exception) -> bool:
+    """Return whether a part cannot be drawn as asked, without loading the drawing kernel."""
+    drawing = sys.modules.get("geometry.part")
+    return drawing is not None and isinstance(error, drawing.CannotDraw)

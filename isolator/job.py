@@ -1,0 +1,126 @@
+"""Whole commands: a brief goes in, a folder of parts and a report comes out."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from isolator import assess, sheet, solve
+from isolator.brief import Brief
+from isolator.brief.read import read_brief
+from isolator.design import Design
+from isolator.design_file import read_design, write_design
+from isolator.evaluate.appraise import Question
+from isolator.kit import kit_of, pictures_of, shopping
+from isolator.machine import build_machine
+from isolator.materials import Material, load_cards
+from isolator.publish import MAKER, MARK, publish, refuse_foreign
+from isolator.report.json_out import to_json
+from isolator.result import Findings
+
+SHEET = "design.toml"
+TOLD = ("report.html", "result.json", "shopping.csv")
+
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What a command made, and where."""
+
+    findings: Findings
+    folder: Path
+
+
+def cards_of(brief: Brief) -> dict[str, Material]:
+    """Return all cards a brief can name, its own among them; refuse names that nobody has."""
+    cards = load_cards(brief.stock.cards)
+    assess.require_cards(brief, cards)
+    return cards
+
+
+def design(path: Path, out: Path, progress: Progress) -> Made:
+    """Design the feet of a brief and write everything into `out`/<slug>/."""
+    brief = read_brief(path)
+    cards = cards_of(brief)
+    refuse_foreign(out / brief.slug)
+    if brief.feet.given:
+        question = Question(speeds=brief.motion.speeds, frequencies=())
+        findings = assess.assess(brief, cards, question, None)
+    else:
+        findings = solve.design(brief, cards, progress)
+    folder = publish(out, brief.slug, lambda fresh: _write(brief, findings, fresh, progress))
+    return Made(findings=findings, folder=folder)
+
+
+def check(path: Path, out: Path, speeds: tuple[float, ...], frequencies: tuple[float, ...]) -> Findings:
+    """Evaluate the feet of a brief at the speeds and frequencies asked for."""
+    brief = read_brief(path)
+    question = Question(speeds=speeds or brief.motion.speeds, frequencies=frequencies)
+    return assess.assess(brief, cards_of(brief), question, assess.find_design(brief, out))
+
+
+def draw(path: Path, out: Path, progress: Progress) -> Path:
+    """Draw a design.toml again, edited or not, into `out`/<slug>/.
+
+    Report and result stay with a sheet that has not changed; those of another sheet would tell
+    of parts that are no longer there, and go.
+    """
+    drawing = read_design(path)
+    text = path.read_text(encoding="utf-8")
+    before = out / drawing.slug
+
+    def write(fresh: Path) -> None:
+        _draw(drawing, fresh, progress)
+        (fresh / SHEET).write_text(text, encoding="utf-8")
+        if (before / SHEET).is_file() and (before / SHEET).read_text(encoding="utf-8") == text:
+            for name in TOLD:
+                if (before / name).is_file():
+                    shutil.copy2(before / name, fresh / name)
+
+    return publish(out, drawing.slug, write)
+
+
+def _draw(drawing: Design, folder: Path, progress: Progress) -> tuple[dict[str, Any], list[Any]]:
+    """Draw, verify and write every part; return the manifest and the parts."""
+    from geometry.draw import draw as draw_parts
+    from geometry.export import write_all
+
+    done: list[str] = []
+
+    def tell(name: str) -> None:
+        done.append(name)
+        progress(f"drawing {name}", len(done), len(done))
+
+    parts = draw_parts(drawing, tell)
+    manifest = write_all(drawing, folder, parts)
+    manifest["made_by"] = MAKER
+    (folder / MARK).write_text(
+        json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
+    )
+    return manifest, parts
+
+
+def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -> None:
+    """Write the whole folder: parts first, then what tells of them."""
+    from isolator.report.render import render
+
+    # feet that were given are not drawn, but motors' parts may still be
+    drawn = findings.design or sheet.sheet(brief, ())
+    manifest, parts = _draw(drawn, folder, progress)
+    progress("taking pictures", 0, 1)
+    pictures = pictures_of(drawn, parts)
+    progress("writing the report", 0, 1)
+    (folder / SHEET).write_text(write_design(drawn), encoding="utf-8")
+    (folder / "shopping.csv").write_text(shopping(drawn, manifest), encoding="utf-8")
+    (folder / "result.json").write_text(
+        json.dumps(to_json(findings), indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
+    )
+    machine = build_machine(brief)
+    places = [(float(case.com[0]), float(case.com[1])) for case in machine.cases]
+    html = render(findings, pictures, kit_of(manifest), places)
+    (folder / "report.html").write_text(html, encoding="utf-8")

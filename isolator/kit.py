@@ -1,0 +1,93 @@
+"""What was drawn, as the report shows it and as a shopper needs it."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import Any
+
+from isolator.design import Design, attachment_thread
+from isolator.report.parts import SECTION_PICTURE, KitList, Part, Picture
+
+PNG = "image/png"
+
+
+def kit_of(manifest: dict[str, Any]) -> KitList:
+    """Return the parts list of a manifest: printed parts, then pads to cut."""
+    printed = [
+        Part(
+            name=each["name"], quantity=each["quantity"], material=each["material"],
+            mass_kg=each["solid_mass_kg"], box_m=tuple(each["box_m"]), files=tuple(each["files"]),
+        )
+        for each in manifest["parts"]
+    ]  # fmt: skip
+    cut = [
+        Part(
+            name=each["name"], quantity=each["quantity"], material=each["material"], mass_kg=None,
+            box_m=None, files=tuple(each["files"]),
+        )
+        for each in manifest["pads"]
+    ]  # fmt: skip
+    return KitList(parts=(*printed, *cut))
+
+
+def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
+    """Render the feet in place, the foot cut open with its dimensions, and every part."""
+    from geometry.picture import assembly_picture, cut_picture, part_picture
+    from geometry.section_drawing import section_svg
+
+    found: dict[str, Picture] = {}
+    for foot in drawing.feet[:1]:
+        if foot.kind == "cup":
+            found[SECTION_PICTURE] = Picture(
+                title="The foot cut open",
+                caption="Unloaded, as drawn. Dimensions are taken from the solids.",
+                mime="image/svg+xml", data=section_svg(foot, parts).encode("utf-8"),
+            )  # fmt: skip
+        found["cut"] = Picture(
+            title="The foot cut open, as it looks",
+            caption="Front half taken away; the pad stands between cup and sole.",
+            mime=PNG, data=cut_picture(foot, parts),
+        )  # fmt: skip
+    if drawing.feet:
+        found["assembly"] = Picture(
+            title="The feet in place", caption="The printer is the outline above them.",
+            mime=PNG, data=assembly_picture(drawing, parts),
+        )  # fmt: skip
+    for part in parts:
+        found[part.name] = Picture(
+            title=part.name, caption=f"{part.quantity} × {part.material}. {part.orientation}",
+            mime=PNG, data=part_picture(part),
+        )  # fmt: skip
+    return found
+
+
+def shopping(drawing: Design, manifest: dict[str, Any]) -> str:
+    """Return the shopping list as CSV: sheet, screws, filament.
+
+    Filament is counted as if parts were printed solid, an upper bound; sheet without cutting loss.
+    """
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\n")
+    rows.writerow(["item", "quantity", "unit", "remark"])
+    for pad in manifest["pads"]:
+        area = pad["area_m2"] * pad["quantity"] * 1e4
+        rows.writerow([
+            f"{pad['material']} sheet, {pad['layer_thickness_m'] * 1e3:g} mm", f"{area:.1f}",
+            "cm^2", f"{pad['quantity']} pieces, without cutting loss",
+        ])  # fmt: skip
+    for foot in drawing.feet:
+        thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+        if thread > 0:
+            each = 2 if foot.attachment.startswith("slot") else 1
+            remark = "with nut for the slot" if each == 2 else "with nut or tapped hole"
+            count = each * len(foot.positions)
+            rows.writerow([f"screw M{thread * 1e3:g}", count, "pieces", remark])
+    filament: dict[str, float] = {}
+    for part in manifest["parts"]:
+        if part["solid_mass_kg"] is not None:
+            mass = part["solid_mass_kg"] * part["quantity"]
+            filament[part["material"]] = filament.get(part["material"], 0.0) + mass
+    for material, mass in filament.items():
+        rows.writerow([f"{material} filament", f"{mass * 1e3:.0f}", "g", "if printed solid"])
+    return text.getvalue()
