@@ -12,7 +12,7 @@ from geometry.mesh import Mesh, overhang_area, tessellate, thinnest_wall
 from geometry.part import CannotDraw, Part, mm
 from isolator.design import PrintSettings
 
-BOX_TOLERANCE = 1e-3  # kernel's own box is wider than the solid by its vertex tolerance [mm]
+BOX_TOLERANCE = 1e-4  # the kernel joins what is nearer than 1e-4 mm when it fuses [mm]
 VOLUME_TOLERANCE = 1e-4  # relative; the closed forms are exact, the kernel integrates to 1e-6
 MESH_TOLERANCE = 5e-3  # relative, of the volume: what a chord of 0.02 mm may take from a small part
 OVERHANG_TOLERANCE = 0.5  # [mm²]; facets of a 45 degree cone lean a little either way
@@ -33,6 +33,7 @@ def bounds(solid: Any) -> tuple[float, float, float, float, float, float]:
     """Return the exact box of a solid: least x, y, z, greatest x, y, z [mm]."""
     box = Bnd_Box()
     BRepBndLib.AddOptimal_s(solid.wrapped, box, False, False)
+    box.SetGap(0.0)  # the kernel widens its box by the shape's tolerance
     return tuple(box.Get())
 
 

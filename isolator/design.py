@@ -106,21 +106,22 @@ _SLOT_THREADS = {"slot-20": 0.005, "slot-30": 0.006, "slot-40": 0.008}
 def quantise(value: float, layer: float) -> float:
     """Return the height nearest to `value` [m] that is a whole number of layers, at least one.
 
-    `layer` is the layer height [m]. A tie goes to the larger height.
+    `layer` is the layer height [m]. A tie goes to the larger height; nothing below a nanometre is
+    kept, so that a height reads like one.
 
-    >>> round(quantise(0.00449, 0.0002), 7)
+    >>> quantise(0.00449, 0.0002)
     0.0044
     """
-    return max(1, math.floor(value / layer + 0.5 + 1e-9)) * layer
+    return round(max(1, math.floor(value / layer + 0.5 + 1e-9)) * layer, 9)
 
 
 def quantise_up(value: float, layer: float) -> float:
     """Return the least whole number of layers [m] that is not less than `value` [m].
 
-    >>> round(quantise_up(0.00401, 0.0002), 7)
+    >>> quantise_up(0.00401, 0.0002)
     0.0042
     """
-    return max(1, math.ceil(value / layer - 1e-9)) * layer
+    return round(max(1, math.ceil(value / layer - 1e-9)) * layer, 9)
 
 
 def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
@@ -153,4 +154,4 @@ def least_cap(attachment: str, bolt: float, tube: float, layer: float) -> float:
         return quantise_up(EAR, layer)
     thread = attachment_thread(attachment, bolt, tube)
     head = HEX_HEAD_HEIGHT.get(round(thread, 6), max(HEX_HEAD_HEIGHT.values()))
-    return sum(quantise_up(height, layer) for height in (COVER, head, FLOOR))
+    return round(sum(quantise_up(height, layer) for height in (COVER, head, FLOOR)), 9)

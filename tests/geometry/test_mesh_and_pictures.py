@@ -1,0 +1,109 @@
+"""Thickness, overhang and pictures on bodies whose answer is known."""
+
+from __future__ import annotations
+
+import io
+import time
+
+import cadquery as cq
+import numpy as np
+import pytest
+from lxml import etree
+from PIL import Image
+from sheets import design, drawn, foot, spacer
+
+from geometry.draw import draw
+from geometry.mesh import overhang_area, tessellate, thinnest_wall
+from geometry.picture import assembly_picture, cut_picture, part_picture
+from geometry.raster import View, render
+from geometry.section_drawing import section_svg
+
+
+@pytest.mark.parametrize("wall", [0.35, 1.3, 2.7])
+def test_thinnest_wall_of_a_box_without_lid(wall):
+    box = cq.Workplane().box(31, 23, 11).faces(">Z").shell(-wall).val()
+    # rays start at the middle of a plane facet and meet a parallel one: exact but for rounding
+    assert thinnest_wall(tessellate(box)) == pytest.approx(wall, abs=1e-9)
+
+
+def test_thinnest_wall_of_a_ring():
+    ring = cq.Workplane().circle(13.0).circle(12.1).extrude(7).val()
+    # chords of both circles may be 0.02 mm off
+    assert thinnest_wall(tessellate(ring)) == pytest.approx(0.9, abs=0.02)
+
+
+@pytest.mark.parametrize(("lean", "hangs"), [(30.0, False), (44.0, False), (52.0, True)])
+def test_overhang_is_a_matter_of_angle(lean, hangs):
+    grow = 5.0 * np.tan(np.radians(lean))
+    cone = cq.Solid.makeCone(4.0, 4.0 + grow, 5.0)
+    side = np.pi * (8.0 + grow) * np.hypot(grow, 5.0)
+    found = overhang_area(tessellate(cone))
+    # a chord of 0.02 mm on a radius of 4 mm and more shortens the girth by less than 1 %
+    assert found == pytest.approx(side if hangs else 0.0, rel=0.01)
+
+
+def test_the_face_on_the_bed_is_no_overhang():
+    slab = cq.Workplane().box(17, 13, 3, centered=(True, True, False)).val()
+    assert overhang_area(tessellate(slab)) == 0.0
+    lifted = slab.moved(cq.Location(cq.Vector(0, 0, 1)))
+    assert overhang_area(tessellate(lifted)) == pytest.approx(17 * 13)
+
+
+def test_picture_hides_what_lies_behind_whatever_the_order():
+    near = tessellate(cq.Solid.makeBox(10, 2, 14, cq.Vector(-5, -6, 0)))
+    far = tessellate(cq.Solid.makeBox(10, 2, 14, cq.Vector(-5, 6, 0)))
+    view = View(azimuth=-90, elevation=0)
+    red, green = (0.9, 0.1, 0.1), (0.1, 0.9, 0.1)
+    one = render([(near, red), (far, green)], view, (120, 90))
+    other = render([(far, green), (near, red)], view, (120, 90))
+    assert one == other
+    pixel = np.asarray(Image.open(io.BytesIO(one)))[45, 60]
+    assert pixel[0] > 3 * pixel[1]  # the near box is the red one
+    behind = render([(near, red), (far, green)], View(azimuth=90, elevation=0), (120, 90))
+    pixel = np.asarray(Image.open(io.BytesIO(behind)))[45, 60]
+    assert pixel[1] > 3 * pixel[0]
+
+
+def test_a_square_fills_the_share_of_the_picture_that_it_should():
+    slab = tessellate(cq.Solid.makeBox(20, 20, 1))
+    picture = render([(slab, (0.5, 0.5, 0.5))], View(azimuth=-90, elevation=90), (200, 160))
+    painted = np.asarray(Image.open(io.BytesIO(picture)))[..., 0] < 250
+    # 160 pixels less a border of 6 % on either side, one pixel of edge all round
+    assert np.sqrt(painted.sum()) == pytest.approx(160 * 0.88, abs=2.0)
+
+
+def test_pictures_of_a_kit_are_there_and_quick():
+    feet = foot("cup", "rectangle", "slot-20", "usual")
+    kit = design(feet, spacers=(spacer(),))
+    parts = draw(kit)
+    started = time.process_time()
+    pictures = [part_picture(part) for part in parts]
+    pictures += [assembly_picture(kit, parts), cut_picture(feet, parts)]
+    spent = (time.process_time() - started) / len(pictures)
+    assert spent < 0.8  # 0.1 to 0.2 s each where measured; the rest is room for a busy machine
+    for picture in pictures:
+        pixels = np.asarray(Image.open(io.BytesIO(picture)))
+        share = np.mean(pixels.min(axis=2) < 250)
+        assert 0.03 < share < 0.9
+        assert (pixels[0] == 255).all()  # a free border
+        assert (pixels[:, 0] == 255).all()
+
+
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+def test_section_is_dimensioned_and_true_to_scale(kind):
+    one, parts = drawn(kind, "disc", "adhesive", "usual")
+    svg = etree.fromstring(section_svg(one, list(parts)).encode())
+    space = "{http://www.w3.org/2000/svg}"
+    words = [text.text for text in svg.iter(f"{space}text")]
+    stop = ["18.4", f"stop {one.stop * 1000:g}"] if kind == "cup" else ["18.4"]
+    assert words[:5][:3] == ["cap 3.4", "pad 12.4", "sole 2.6"]
+    assert words[3 : 3 + len(stop)] == stop
+    filled = [path for path in svg.iter(f"{space}path") if path.get("fill")]
+    levels = [
+        -float(point.split()[1])
+        for path in filled
+        for point in path.get("d").strip("MZ").split("L")
+    ]
+    # written to a thousandth of a millimetre
+    assert max(levels) == pytest.approx(0.0, abs=1e-3)
+    assert min(levels) == pytest.approx(-18.4, abs=1e-3)
