@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from isolator.brief import Brief
 from isolator.design import Design, Foot
 from isolator.evaluate.appraise import electrical_line
-from isolator.evaluate.verdict import DRONE
+from isolator.evaluate.verdict import LISTENED
 from isolator.materials import Material
 from isolator.result import (
     Assumption,
@@ -17,7 +17,9 @@ from isolator.result import (
     Cloud,
     Evaluation,
     Findings,
+    Line,
     MotorResult,
+    Speed,
     Tally,
 )
 from isolator.sheet import version
@@ -71,42 +73,50 @@ def _make_words(foot: Foot | None, material: Material | None) -> list[str]:
     return [f"Make {count} {what}, each with {drawn_pad(foot.pad, material.name)}."]
 
 
-def _drone_bands(chosen: Evaluation, *, now: bool) -> list[Band]:
-    """Return the bands of every motor line of the electrical cycle and above, within reach."""
-    bands = []
-    for speed in chosen.speeds:
-        for line in speed.lines:
-            if line.source in DRONE and line.source != "microstep":
-                bands.append(line.against_now if now else line.insertion_loss)
-    return [band for band in bands if band is not None]
+def _weakest(speed: Speed) -> Line | None:
+    """Return the drone line that the feet cut least at one speed."""
+    lines = [line for line in speed.lines if line.source in LISTENED]
+    return min(lines, key=lambda line: line.insertion_loss.low, default=None)
+
+
+def _gain(band: Band, ceiling: float) -> str:
+    """Return a loss in words, nominal and band, capped at what is promised.
+
+    >>> _gain(Band(low=8.2, nominal=12.1, high=41.0), 30.0)
+    '12 dB (8 to over 30)'
+    >>> _gain(Band(low=-4.0, nominal=-1.0, high=2.0), 30.0)
+    '−1 dB (−4 to 2)'
+    """
+    texts = [
+        f"over {ceiling:.0f}" if value > ceiling else f"{value:.0f}".replace("-", "−")
+        for value in (band.nominal, band.low, band.high)
+    ]
+    return f"{texts[0]} dB ({texts[1]} to {texts[2]})"
 
 
 def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
-    told = []
+    """Tell the gain where it is least, the desk's share of it, and against what is there now."""
+    found = [(speed.speed, _weakest(speed)) for speed in chosen.speeds]
+    lines = [(speed, line) for speed, line in found if line is not None]
+    if not lines:
+        return []
     ceiling = brief.limits.promise_ceiling_db
-    for against, words in ((False, "rigid feet"), (True, "the feet there now")):
-        bands = _drone_bands(chosen, now=against)
-        if not bands:
-            continue
-        least = min(band.low for band in bands)
-        middle = sorted(min(band.nominal, ceiling) for band in bands)[len(bands) // 2]
-        top = f"{ceiling:.0f} dB or more" if middle >= ceiling else f"{middle:.0f} dB"
-        told.append(
-            f"Against {words}, the motors' drone at your speeds reaches a rigid floor {top} "
-            f"weaker in the middle, {least:.0f} dB at worst."
-        )
+    speed, line = min(lines, key=lambda each: each[1].insertion_loss.low)
+    others = " and by more at your other speeds" if len(lines) > 1 else ""
+    told = [
+        f"Against rigid feet the motors' drone is cut by {_gain(line.insertion_loss, ceiling)} at "
+        f"{speed_text(speed)}, where the feet do least{others}."
+    ]
     if brief.desk.kind == "plate":
-        lines = [
-            line.on_desk for speed in chosen.speeds for line in speed.lines
-            if line.source in DRONE and line.source != "microstep"
-        ]  # fmt: skip
-        if lines:
-            least = min(band.low for band in lines)
-            middle = sorted(band.nominal for band in lines)[len(lines) // 2]
-            told.append(
-                f"Your {brief.desk.material} desk gives way itself and takes part of that back: "
-                f"{min(middle, ceiling):.0f} dB in the middle, {least:.0f} dB at worst are left."
-            )
+        told.append(
+            f"Your {brief.desk.material} desk gives way itself and takes part of that back: "
+            f"{_gain(line.on_desk, ceiling)} are left there."
+        )
+    if now is not None and line.against_now is not None:
+        told.append(
+            f"Against the feet there now it is {_gain(line.against_now, ceiling)} at "
+            f"{speed_text(speed)}, on a rigid floor."
+        )
     return told
 
 
@@ -178,8 +188,10 @@ def _make(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
 
 
 def _sources(material: Material | None) -> tuple[str, ...]:
-    own = () if material is None else tuple(
-        f"{material.name} ({key}): {cite}" for key, cite in material.sources
+    own = (
+        ()
+        if material is None
+        else tuple(f"{material.name} ({key}): {cite}" for key, cite in material.sources)
     )
     return (*own, *PHYSICS_SOURCES)
 

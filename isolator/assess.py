@@ -83,9 +83,7 @@ def find_design(brief: Brief, out: Path) -> Design | None:
     return read_design(there) if there.is_file() else None
 
 
-def _designed(
-    brief: Brief, cards: dict[str, Material], design: Design
-) -> tuple[Stand, Material]:
+def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple[Stand, Material]:
     """Return the stand of a design's feet; all must be of one kind to be checked."""
     where = str(brief.feet.design or "design.toml")
     if len(design.feet) != 1:
@@ -121,7 +119,7 @@ def unknown_card(file: str, key: str, ident: str, cards: dict[str, Material]) ->
     near = nearest_ids(ident, cards)
     return Fault(
         file=file, key=key, got=f'"{ident}"', wanted="the id of a material card",
-        suggestion=f"did you mean {', '.join(near)}?" if near else "`isolator materials` lists them",
+        suggestion=f"did you mean {', '.join(near)}?" if near else "see `isolator materials`",
     )  # fmt: skip
 
 

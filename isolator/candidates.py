@@ -81,9 +81,11 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     """Return all candidates of a brief, one block per material, outline and set of places."""
     low, high, step = brief.stock.widths
     widths = np.arange(low, high + step / 2.0, step)
-    counts = (None,) if brief.feet.positions is not None else brief.feet.count
-    places = [
-        np.array(foot_positions(brief.feet, brief.printer.size, count)) for count in counts
+    # places written in the brief rule, whatever the count
+    counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
+    places: list[Array] = [
+        np.array(foot_positions(brief.feet, brief.printer.size, count), dtype=float)
+        for count in counts
     ]
     wanted = brief.stock.materials or tuple(cards)
     made: list[Block] = []

@@ -53,7 +53,7 @@ RULES: tuple[Rule, ...] = (
 BY_NAME: Mapping[str, Rule] = {rule.name: rule for rule in RULES}
 
 
-def holds(rule: Rule, value: Array, limit: Array | float) -> NDArray[np.bool_]:
+def holds(rule: Rule, value: Array | float, limit: Array | float) -> NDArray[np.bool_]:
     """Return where a rule holds; a value that is not a number never does."""
     with np.errstate(invalid="ignore"):
         kept = value >= limit if rule.at_least else value <= limit
@@ -70,7 +70,7 @@ def shortfall(rule: Rule, value: Array, limit: Array | float) -> Array:
 def told(name: str, value: float, limit: float) -> Check:
     """Return one check as it is told: in its own unit, with advice only where it fails."""
     rule = BY_NAME[name]
-    passed = bool(holds(rule, np.float64(value), limit))
+    passed = bool(holds(rule, value, limit))
     return Check(
         name=name, value=value * rule.scale, limit=limit * rule.scale, unit=rule.unit,
         passed=passed, advice="" if passed else rule.advice,

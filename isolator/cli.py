@@ -118,7 +118,7 @@ def draw(
 @app.command(context_settings={"ignore_unknown_options": True})
 def pad(
     material: Annotated[
-        str, typer.Argument(help='A card\'s id, a card\'s file, or a modulus such as "2 MPa".')
+        str, typer.Argument(help="A card's id, a card's file, or a modulus such as \"2 MPa\".")
     ],
     shape: Annotated[str, typer.Argument(help="disc, ring, rectangle or square-with-hole.")],
     size: Annotated[list[str], typer.Argument(help="Sizes, the thickness last: 30mm 10mm.")],
@@ -232,8 +232,8 @@ def main() -> None:
             typer.echo(str(error), err=True)
             sys.exit(CANNOT_DRAW)
         typer.echo(
-            f"isolator: a bug of this program, not of your input ({type(error).__name__}: {error}); "
-            "nothing was written",
+            f"isolator: a bug of this program, not of your input "
+            f"({type(error).__name__}: {error}); nothing was written",
             err=True,
         )
         sys.exit(BUG)

@@ -57,7 +57,9 @@ def design(path: Path, out: Path, progress: Progress) -> Made:
     return Made(findings=findings, folder=folder)
 
 
-def check(path: Path, out: Path, speeds: tuple[float, ...], frequencies: tuple[float, ...]) -> Findings:
+def check(
+    path: Path, out: Path, speeds: tuple[float, ...], frequencies: tuple[float, ...]
+) -> Findings:
     """Evaluate the feet of a brief at the speeds and frequencies asked for."""
     brief = read_brief(path)
     question = Question(speeds=speeds or brief.motion.speeds, frequencies=frequencies)

@@ -54,9 +54,7 @@ def find_material(text: str) -> Material:
     raise InputError([unknown_card("command line", "MATERIAL", text, cards)])
 
 
-def pad(
-    material: str, shape: str, size: Sequence[str], load: str, *, bonded: bool
-) -> PadFigures:
+def pad(material: str, shape: str, size: Sequence[str], load: str, *, bonded: bool) -> PadFigures:
     """Return the figures of one pad as typed; raises InputError."""
     card, sizes = find_material(material), read_sizes(shape, size)
     return pad_figures(
@@ -126,9 +124,7 @@ def cards_json(found: Sequence[Material], *, whole: bool) -> dict[str, Any]:
         told["sources"] = [{"key": key, "cite": cite} for key, cite in found[0].sources]
         return {"materials": [told]}
     return {
-        "materials": [
-            {"id": card.id, "name": card.name, "family": card.family} for card in found
-        ]
+        "materials": [{"id": card.id, "name": card.name, "family": card.family} for card in found]
     }
 
 

@@ -11,10 +11,10 @@ from isolator.candidates import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.design import SHAPES
 from isolator.faults import Fault, InputError
 from isolator.materials import Material
+from isolator.pad_laws import is_solid, pad_modulus, pad_state
 from isolator.physics import foam
 from isolator.physics.section import shape_factor
 from isolator.quantities import QuantityError, parse_quantity
-from isolator.stiffness import is_solid, pad_modulus, pad_state
 
 SIZES = {
     "disc": ("diameter", "thickness"),
@@ -87,9 +87,7 @@ def pad_figures(
     """Return everything about one pad carrying `load` [N]."""
     first, second, thickness = (np.array([value]) for value in sizes)
     held = 1.0 if bonded else 0.0
-    state = pad_state(
-        material, shape, first, second, thickness, np.array([[load]]), bonded=held
-    )
+    state = pad_state(material, shape, first, second, thickness, np.array([[load]]), bonded=held)
     proportion = float(shape_factor(shape, *sizes))
     if is_solid(material) or material.family == "printed":
         apparent = float(pad_modulus(material, shape, first, second, thickness, bonded=held)[0])
@@ -131,7 +129,6 @@ def _warnings(
         told.append(
             f"carries {100 * buckling:.0f} % of the load it buckles at: a wider or thinner pad"
         )
-    if material.family == "foam" and material.curve is not None:
-        if strain >= material.curve.strain[-1]:
-            told.append("squeezed past the last point of its curve: the figures are not to be used")
+    if material.curve is not None and strain >= material.curve.strain[-1]:
+        told.append("squeezed past the last point of its curve: the figures are not to be used")
     return tuple(told)

@@ -97,10 +97,11 @@ def rank(
         order.append(group)
         quiet.append(np.minimum(worst, brief.limits.promise_ceiling_db).mean(axis=1))
         swayed.append(reach)
-    index, loss, reach = (np.concatenate(part) for part in (order, quiet, swayed))
-    score = loss - SWAY_PRICE_DB * reach / brief.limits.sway
+    index = np.concatenate(order)
+    loss, farthest = np.concatenate(quiet), np.concatenate(swayed)
+    score = loss - SWAY_PRICE_DB * farthest / brief.limits.sway
     best = np.argsort(-score, kind="stable")
-    return Ranked(index=index[best], score=score[best], quiet=loss[best], sway=reach[best])
+    return Ranked(index=index[best], score=score[best], quiet=loss[best], sway=farthest[best])
 
 
 def _by_feet(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -85,9 +86,7 @@ class Sieve:
         return kept
 
 
-def feet_at(
-    brief: Brief, block: Block, case: MassCase, end: str
-) -> FeetBatch:
+def feet_at(brief: Brief, block: Block, case: MassCase, end: str) -> FeetBatch:
     """Return a block's candidates as feet under one mass case at one end of the band.
 
     The weight is shared as equal linear springs share it; the chosen feet get the nonlinear
@@ -195,7 +194,7 @@ def screen(
     brief: Brief, machine: Machine, blocks: list[Block], limit: ModeLimit, progress: Progress
 ) -> Screened:
     """Put every candidate through the checks; `progress` is told how many are done."""
-    gathered: list[tuple[Array, ...]] = []
+    gathered: list[tuple[NDArray[Any], ...]] = []
     done = 0
     places: dict[bytes, Steady] = {}
     for index, block in enumerate(blocks):
@@ -206,8 +205,14 @@ def screen(
         rows = np.arange(len(block))
         gathered.append(
             (
-                np.full(len(block), index), rows, sieve.stopped, sieve.sound, sieve.miss,
-                quiet, swayed, top,
+                np.full(len(block), index),
+                rows,
+                sieve.stopped,
+                sieve.sound,
+                sieve.miss,
+                quiet,
+                swayed,
+                top,
             )
         )
         done += len(block)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -114,7 +115,7 @@ def _ripple(brief: Brief, belt: int, motor: Motor, source: str, frequency: Array
     motion = brief.motion
     radius = travel_per_turn(brief) / (2.0 * math.pi)
     masses, places = moved_masses(brief), move_points(brief)
-    drive = {
+    drive: dict[str, Any] = {
         "torque": ripple_share(source, motion.microsteps) * motor.holding_torque,
         "omega": 2.0 * math.pi * frequency,
         "rotor_inertia": motor.rotor_inertia,
@@ -124,21 +125,23 @@ def _ripple(brief: Brief, belt: int, motor: Motor, source: str, frequency: Array
             motor.holding_torque, motion.steps_per_turn
         ),
     }
+    along: tuple[Complex, Complex]
     if motion.layout == "crossed-belt":
         plane = drivetrain.crossed_response(mass_x=masses[0], mass_y=masses[1], **drive)
         # ripple at motor B is ripple at A with y mirrored
         mirror = 1.0 if belt == 0 else -1.0
         turning = {belt: plane.rotor_a, 1 - belt: plane.rotor_b}
-        accelerations = (plane.carriage_x, mirror * plane.carriage_y)
+        along = (plane.carriage_x, mirror * plane.carriage_y)
     else:
         single = drivetrain.axis_response(moving_mass=masses[belt], **drive)
         turning = {belt: single.rotor}
-        accelerations = (single.carriage, 0.0) if belt == 0 else (0.0, single.carriage)
+        still = np.zeros_like(single.carriage)
+        along = (single.carriage, still) if belt == 0 else (still, single.carriage)
     rotors = [(other, turning[index]) for index, other in belt_motors(brief) if index in turning]
     shape = (*np.shape(frequency), 2 + len(rotors), 3)
     forces, moments = np.zeros(shape, dtype=complex), np.zeros(shape, dtype=complex)
-    forces[..., 0, 0] = -masses[0] * accelerations[0]
-    forces[..., 1, 1] = -masses[1] * accelerations[1]
+    forces[..., 0, 0] = -masses[0] * along[0]
+    forces[..., 1, 1] = -masses[1] * along[1]
     for row, (turned, alpha) in enumerate(rotors, start=2):
         torque = -turned.rotor_inertia * np.asarray(alpha)
         moments[..., row, :] = torque[..., None] * AXES[turned.axis]
@@ -185,9 +188,7 @@ def _spinning(fan: Fan, force: float) -> tuple[Push, ...]:
     return (single_push(turning, np.zeros(3), place),)
 
 
-def single_push(
-    force: NDArray[np.number], moment: NDArray[np.number], point: Array
-) -> Push:
+def single_push(force: NDArray[np.number], moment: NDArray[np.number], point: Array) -> Push:
     """Return one force (3,) [N] and moment (3,) [N·m] at `point` (3,) [m]."""
     return Push(
         forces=np.asarray(force, dtype=complex).reshape(1, 3),

@@ -143,9 +143,7 @@ def _tally(screened: Screened, passed: NDArray[np.bool_], seconds: float) -> Tal
     """Return how many each check stopped; the numbers add up to all that were tried."""
     stopped = Counter(screened.stopped[~passed].tolist())
     rejected = {RULES[code].name: count for code, count in sorted(stopped.items()) if code >= 0}
-    return Tally(
-        tried=len(passed), rejected=rejected, passed=int(passed.sum()), seconds=seconds
-    )
+    return Tally(tried=len(passed), rejected=rejected, passed=int(passed.sum()), seconds=seconds)
 
 
 def _cloud(

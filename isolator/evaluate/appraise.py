@@ -46,6 +46,11 @@ class Question:
     frequencies: tuple[float, ...]  # for the user's own forces [Hz]
 
 
+def triple(values: Array) -> tuple[float, float, float]:
+    """Return three numbers of an array (3,) as plain floats."""
+    return (float(values[0]), float(values[1]), float(values[2]))
+
+
 def desk_mobility(brief: Brief) -> float:
     """Return the desk's point mobility under a foot [m/(N·s)], 0 for a rigid one."""
     desk = brief.desk
@@ -104,10 +109,10 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
         strain = float(feet.strain[0, index])
         stiffness = factor * feet.linear[0, index]
         return FootState(
-            position=tuple(map(float, feet.centres[0, index])),
+            position=triple(feet.centres[0, index]),
             load=over(cases, lambda case: float(case.system.feet.load[0, index])),
             strain=None if math.isnan(strain) else strain, sag=float(feet.sag[0, index]),
-            stiffness=tuple(map(float, stiffness)),
+            stiffness=triple(stiffness),
         )  # fmt: skip
 
     return tuple(state(index) for index in range(feet.load.shape[1]))
@@ -138,7 +143,8 @@ def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Sp
             against = band(gains, middle)
         lines.append(
             Line(
-                source=tone.source, frequency=float(tone.frequency[0]), direction_deg=tone.direction_deg,
+                source=tone.source, frequency=float(tone.frequency[0]),
+                direction_deg=tone.direction_deg,
                 transmissibility=float(nominal.transmissibility[0, index]),
                 insertion_loss=band(
                     [each.insertion_loss[0, index] for each in found.values()],
@@ -159,8 +165,10 @@ def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
     nominal = cases[NOMINAL]
     told = []
     for load in brief.loads:
-        frequencies = question.frequencies or load.frequencies or tuple(
-            electrical_line(brief, speed) for speed in question.speeds
+        frequencies = (
+            question.frequencies
+            or load.frequencies
+            or tuple(electrical_line(brief, speed) for speed in question.speeds)
         )
         push = single_push(np.array(load.force), np.array(load.moment), np.array(load.position))
         tone = Tone(
@@ -175,7 +183,7 @@ def _points(cases: Cases, nominal: Case, tone: Tone) -> tuple[LoadPoint, ...]:
     summed = charts.summed_force(nominal.system, [tone])
     return tuple(
         LoadPoint(
-            frequency=float(frequency), transmitted=tuple(map(float, np.abs(summed[index]))),
+            frequency=float(frequency), transmitted=triple(np.abs(summed[index])),
             transmissibility=float(found[NOMINAL].transmissibility[0, index]),
             insertion_loss=band(
                 [each.insertion_loss[0, index] for each in found.values()],

@@ -62,7 +62,8 @@ def _curve(brief: Brief, case: Case, axis: str) -> Array:
     point = places.get(axis, case.system.case.com)
     push = single_push(AXES[axis], np.zeros(3), point)
     tone = Tone(source=axis, frequency=FREQUENCIES, direction_deg=None, pushes=(push,))
-    return losses(case.system, [tone], 0.0).transmissibility[0]
+    found: Array = losses(case.system, [tone], 0.0).transmissibility[0]
+    return found
 
 
 def speed_grid(brief: Brief) -> Array:

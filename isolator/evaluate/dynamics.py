@@ -70,7 +70,7 @@ def build(feet: FeetBatch, case: MassCase) -> System:
 
 
 def quick_modes(system: System) -> Modes:
-    """Return the modes with each mode's shape taken at 10 Hz and its stiffness at its own frequency.
+    """Return the modes: shapes taken at 10 Hz, stiffness at each mode's own frequency.
 
     Where all feet share one law the shapes hardly turn with frequency: only gravity does not
     scale. Two orders cheaper than `exact_modes`, which the chosen feet get.
@@ -119,9 +119,10 @@ def exact_modes(system: System) -> Modes:
 
 def _damping(system: System, frequency: Array, shapes: Array) -> Array:
     """Return modal damping ratios: loss energy over twice the modal stiffness."""
-    lost = np.einsum("nij,nij->nj", shapes, system.lossy.imag @ shapes)
+    lost: Array = np.einsum("nij,nij->nj", shapes, system.lossy.imag @ shapes)
     lost = lost * system.factor(np.maximum(frequency, 1e-3))
-    return lost / (2.0 * np.maximum((2.0 * math.pi * frequency) ** 2, 1e-12))
+    ratio: Array = lost / (2.0 * np.maximum((2.0 * math.pi * frequency) ** 2, 1e-12))
+    return ratio
 
 
 def gravity_factor(system: System) -> Array:

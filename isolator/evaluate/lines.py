@@ -17,6 +17,7 @@ from isolator.shakers import Tone
 Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Losses:
     """What n sets of feet make of tones, t frequencies in all; every array (n, t)."""
@@ -69,7 +70,7 @@ def _decibel(before: Array, after: Array) -> Array:
     return 20.0 * np.log10(np.maximum(before, 1e-300) / np.maximum(after, 1e-300))
 
 
-def _solve(matrices: Complex, loads: Complex) -> Complex:
+def _solve(matrices: Complex | Array, loads: Complex) -> Complex:
     """Return displacements (n, t, p, 6) under `loads` (t, p, 6)."""
     columns = np.swapaxes(loads, -1, -2)
     solved: Complex = np.swapaxes(np.linalg.solve(matrices, columns[None]), -1, -2)

@@ -12,8 +12,9 @@ from isolator.brief import Brief, GivenFoot, foot_positions
 from isolator.design import Foot
 from isolator.machine import MassCase
 from isolator.materials import Material
+from isolator.pad_laws import pad_force
 from isolator.physics.statics import settle
-from isolator.stiffness import FeetBatch, feet_of_pads, pad_force, stiffness_factor
+from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
 
@@ -38,7 +39,7 @@ def pad_stand(
     thickness: float, cap: float, positions: Array, bonded: float = 1.0,
 ) -> Stand:  # fmt: skip
     """Return equal pads of one material at `positions` (s, 2) [m]."""
-    sizes = tuple(np.array([value]) for value in (first, second, thickness))
+    sizes = (np.array([first]), np.array([second]), np.array([thickness]))
 
     def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
         factor = stiffness_factor(

@@ -8,6 +8,8 @@ from isolator.result import Line
 
 DRONE = ("electrical", "twice electrical", "full step", "microstep")
 """Lines that a motor makes once an electrical cycle and more often: these are heard as drone."""
+LISTENED = DRONE[:-1]
+"""Drone lines within reach of a rigid-body model: a microstep line lies at several kHz."""
 QUIET_DB = 6.0
 """Every drone line at least halved, even at the low end of the band."""
 AMPLIFIED_DB = -3.0

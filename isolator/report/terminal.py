@@ -59,9 +59,9 @@ def _speeds(found: Evaluation) -> Group:
     for speed in found.speeds:
         mark, word = words.VERDICTS.get(speed.verdict, ("", speed.verdict))
         heard = words.weakest(speed)
-        gain = "–" if heard is None else words.gain(heard.on_desk)
+        gain = "–" if heard is None else words.gain(heard.insertion_loss)
         rows.append((words.readable(speed.speed, "m/s"), f"{mark} {word}", gain, speed.reason))
-    heads = ("speed", "verdict", "weakest tone, on the desk", "why")
+    heads = ("speed", "verdict", "least cut drone line", "why")
     return _table("Speeds", heads, "rlll", rows)
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from isolator.evaluate.verdict import LISTENED
 from isolator.result import AvoidRange, Band, Check, Findings, Line, Speed
 
 PROMISE_CEILING_DB = 30.0  # a home-made foot is not believed beyond this
-AUDIBLE_HZ = 20.0  # tones below are felt rather than heard
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little
 
 CAUTIONS: tuple[str, ...] = (
@@ -183,9 +183,9 @@ def ratio(transmissibility: float) -> str:
 
 
 def weakest(speed: Speed) -> Line | None:
-    """Return the motor tone that one can hear and that the feet isolate least, if there is one."""
-    heard = [x for x in speed.lines if x.direction_deg is not None and x.frequency >= AUDIBLE_HZ]
-    return min(heard, key=lambda line: line.on_desk.nominal, default=None)
+    """Return the line of the motors' drone that the feet isolate least, if there is one."""
+    drone = [line for line in speed.lines if line.source in LISTENED]
+    return min(drone, key=lambda line: line.insertion_loss.low, default=None)
 
 
 def margin(check: Check) -> str:
