@@ -45,6 +45,7 @@ class Settled(NamedTuple):
 ForceOf = Callable[[Array], tuple[NDArray[Any], NDArray[Any]]]
 
 
+@np.errstate(over="ignore", invalid="ignore", divide="ignore")  # past a curve's end
 def settle(
     positions: ArrayLike,
     com_xy: ArrayLike,
@@ -58,10 +59,12 @@ def settle(
 
     `positions` (..., s, 2) [m], `com_xy` (..., 2) [m], `weight` (...) [N]. `force_of(sags)` takes
     (..., s) sags [m], zero or more, and returns force [N] and tangent [N/m] of the same shape,
-    rising with the sag; sags below zero are cut off here: a foot that lifts carries nothing.
-    Newton's method on the settle and two tilts; as monotone curves have a convex energy, a step is
-    halved until the slope of the energy along it has shrunk, which always ends. `tolerance` is the
-    unbalanced force, and moment over the feet's spread, as a share of the weight.
+    rising with the sag; the leading shape is that of positions, centre and weight together. Sags
+    below zero are cut off here: a foot that lifts carries nothing.
+    Newton's method on the settle and two tilts; as monotone curves have a convex energy, a step
+    that ends on its far slope is halved until it does not climb it far. A curve may return
+    infinity or NaN past its end. `tolerance` is the unbalanced force, and moment over the feet's
+    spread, as a share of the weight.
     Raises ArithmeticError where no equilibrium is found: the centre of mass lies outside the
     feet, or a curve never carries its load.
     """
@@ -99,12 +102,21 @@ def settle(
 
 
 def _first_guess(basis: Array, target: Array, force_of: ForceOf) -> Array:
-    """Return the state of a plate that settles level by the feet's mean initial stiffness."""
-    count = basis.shape[-2]
-    start = np.zeros(basis.shape[:-1])
-    force, tangent = force_of(start)
+    """Return the state of a plate that settles level by the feet's initial stiffness.
+
+    Halved while the feet carry more than the weight, or past the end of their curves.
+    """
+    lead = basis.shape[:-1]
+    force, tangent = force_of(np.zeros(lead))
+    settle = (target[..., 0] - force.sum(axis=-1)) / tangent.sum(axis=-1)
+    for _ in range(60):
+        carried = force_of(np.broadcast_to(settle[..., None], lead))[0].sum(axis=-1)
+        deep = ~(carried <= 1.5 * target[..., 0])  # a NaN counts as deep
+        if not deep.any():
+            break
+        settle = np.where(deep, 0.5 * settle, settle)
     state = np.zeros_like(target)
-    state[..., 0] = (target[..., 0] - force.sum(axis=-1)) / (count * tangent.mean(axis=-1))
+    state[..., 0] = settle
     return state
 
 
@@ -122,12 +134,12 @@ def _shorten(
     step: Array,
     rest: Array,
 ) -> Array:
-    """Return the share (..., 1) of the step to take."""
+    """Return the share (..., 1) of the step to take: halved while it goes too far uphill."""
     slope = np.abs((rest * step).sum(axis=-1))
     share = np.ones((*slope.shape, 1))
     for _ in range(40):
-        new = np.abs((balance(state + share * step)[0] * step).sum(axis=-1))
-        bad = ~(new <= 0.9 * slope) & (slope > 0)  # a NaN counts as bad
+        new = (balance(state + share * step)[0] * step).sum(axis=-1)
+        bad = ~(new <= 0.5 * slope) & (slope > 0)  # a NaN counts as bad
         if not bad.any():
             break
         share = np.where(bad[..., None], 0.5 * share, share)
