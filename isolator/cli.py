@@ -167,9 +167,9 @@ def _example() -> Path:
 
 
 def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
-    from isolator import one
+    from isolator.typed import quantities
 
-    return one.positive(option, texts, unit)
+    return quantities([option] * len(texts), texts, unit)
 
 
 def _tell(findings: Findings, as_json: bool, quiet: bool) -> None:

@@ -9,37 +9,14 @@ from typing import TYPE_CHECKING, Any
 
 from isolator.assess import unknown_card
 from isolator.card_text import card_rows
-from isolator.faults import Fault, InputError
+from isolator.faults import InputError
 from isolator.materials import Material, ideal_rubber, load_card, load_cards
 from isolator.pad import PadFigures, pad_figures, read_sizes
-from isolator.quantities import QuantityError, format_quantity, parse_quantity
+from isolator.quantities import format_quantity
+from isolator.typed import quantities
 
 if TYPE_CHECKING:
     from rich.console import Group
-
-
-def positive(
-    option: str, texts: Sequence[str], unit: str, *, zero: bool = False
-) -> tuple[float, ...]:
-    """Return quantities typed for an option, in `unit`, above 0 (or 0 too); raises InputError."""
-    faults: list[Fault] = []
-    values: list[float] = []
-    for text in texts:
-        try:
-            value = parse_quantity(text, unit)
-        except QuantityError as error:
-            faults.append(_fault(option, f'"{text}"', error.wanted, error.suggestion))
-            continue
-        if value < 0 or (value == 0 and not zero):
-            faults.append(_fault(option, f'"{text}"', "one above 0", "leave out the minus sign"))
-        values.append(value)
-    if faults:
-        raise InputError(faults)
-    return tuple(values)
-
-
-def _fault(key: str, got: str, wanted: str, suggestion: str) -> Fault:
-    return Fault(file="command line", key=key, got=got, wanted=wanted, suggestion=suggestion)
 
 
 def find_material(text: str) -> Material:
@@ -50,7 +27,7 @@ def find_material(text: str) -> Material:
     if text.endswith(".toml"):
         return load_card(Path(text))
     if text[:1].isdigit() or text[:1] in "+-.":
-        return ideal_rubber(positive("MATERIAL", [text], "Pa")[0])
+        return ideal_rubber(quantities(["MATERIAL"], [text], "Pa")[0])
     raise InputError([unknown_card("command line", "MATERIAL", text, cards)])
 
 
@@ -58,7 +35,7 @@ def pad(material: str, shape: str, size: Sequence[str], load: str, *, bonded: bo
     """Return the figures of one pad as typed; raises InputError."""
     card, sizes = find_material(material), read_sizes(shape, size)
     return pad_figures(
-        card, shape, sizes, positive("--load", [load], "N", zero=True)[0], bonded=bonded
+        card, shape, sizes, quantities(["--load"], [load], "N")[0], bonded=bonded
     )
 
 

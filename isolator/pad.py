@@ -9,12 +9,12 @@ import numpy as np
 
 from isolator.candidates import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.design import SHAPES
-from isolator.faults import Fault, InputError
+from isolator.faults import InputError
 from isolator.materials import Material
 from isolator.pad_laws import is_solid, pad_modulus, pad_state
 from isolator.physics import foam
 from isolator.physics.section import shape_factor
-from isolator.quantities import QuantityError, parse_quantity
+from isolator.typed import fault, quantities
 
 SIZES = {
     "disc": ("diameter", "thickness"),
@@ -45,39 +45,23 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
     """Return (first, second, thickness) [m] of a pad as typed; raises InputError."""
     if shape not in SHAPES:
         raise InputError([
-            _fault("SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}")
+            fault("SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}")
         ])  # fmt: skip
     names = SIZES[shape]
     if len(texts) != len(names):
         raise InputError([
-            _fault(
+            fault(
                 "SIZE", f"{len(texts)} sizes", f"{len(names)} for a {shape}: {', '.join(names)}",
                 'write them like "30 mm"',
             )
         ])  # fmt: skip
-    faults: list[Fault] = []
-    values: list[float] = []
-    for name, text in zip(names, texts, strict=True):
-        try:
-            value = parse_quantity(text, "m")
-        except QuantityError as error:
-            faults.append(_fault(name, f'"{text}"', error.wanted, error.suggestion))
-            continue
-        if value <= 0:
-            faults.append(_fault(name, f'"{text}"', "a length above 0", 'write it like "30 mm"'))
-        values.append(value)
-    if faults:
-        raise InputError(faults)
-    first, second, thickness = (values[0], 0.0, values[1]) if shape == "disc" else tuple(values)
+    values = quantities(names, texts, "m")
+    first, second, thickness = (values[0], 0.0, values[1]) if shape == "disc" else values
     if shape in ("ring", "square-with-hole") and second >= first:
         raise InputError([
-            _fault(names[1], f'"{texts[1]}"', f"less than the {names[0]}", "swap the two sizes?")
+            fault(names[1], f'"{texts[1]}"', f"less than the {names[0]}", "swap the two sizes?")
         ])  # fmt: skip
     return first, second, thickness
-
-
-def _fault(key: str, got: str, wanted: str, suggestion: str) -> Fault:
-    return Fault(file="isolator pad", key=key, got=got, wanted=wanted, suggestion=suggestion)
 
 
 def pad_figures(
