@@ -75,7 +75,7 @@ def shear_stiffness(
     >>> k = shear_stiffness("rectangle", 0.04, 0.03, 0.012, shear_modulus=0.6e6,
     ...     youngs_modulus=1.8e6)
     >>> [round(float(x) / 1e3, 1) for x in k]
-    [55.9, 54.2]
+    [55.6, 54.2]
     """
     part = section(shape, first, second)
     t, g = np.asarray(thickness, dtype=float), np.asarray(shear_modulus, dtype=float)
@@ -107,7 +107,7 @@ def tilt_stiffness(
     >>> k = tilt_stiffness("rectangle", 0.04, 0.03, 0.012, youngs_modulus=1.8e6,
     ...     shear_modulus=0.6e6)
     >>> [round(float(x), 1) for x in k]
-    [20.3, 39.9]
+    [21.2, 38.8]
     """
     part = section(shape, first, second)
     t, e0 = np.asarray(thickness, dtype=float), np.asarray(youngs_modulus, dtype=float)
