@@ -18,7 +18,7 @@ BED_SIDE_DOWN = "as drawn: the face towards the printer's frame lies on the bed,
 
 def cup_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the printed parts of a cup foot: cup and sole, cover and tube plug where needed."""
-    _require_stop(foot)
+    _require_rim(foot, settings)
     parts = [_cup(foot, settings), _sole(foot, settings)]
     if attachment.is_captive(foot):
         parts.append(_cover(foot, settings))
@@ -32,8 +32,15 @@ def rim_depth(foot: Foot) -> float:
     return mm(foot.pad.thickness) - mm(foot.stop)
 
 
-def _require_stop(foot: Foot) -> None:
+def _require_rim(foot: Foot, settings: PrintSettings) -> None:
     thickness, stop = mm(foot.pad.thickness), mm(foot.stop)
+    wall, nozzle = mm(foot.wall), mm(settings.nozzle)
+    if wall < nozzle:
+        raise CannotDraw(
+            slug(foot.name, "cup"),
+            "wall",
+            f"{wall:g} mm is thinner than the nozzle's {nozzle:g} mm",
+        )
     if not 0 < stop < thickness:
         raise CannotDraw(
             slug(foot.name, "cup"),

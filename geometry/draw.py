@@ -7,11 +7,14 @@ from dataclasses import replace
 
 from geometry.cup_foot import cup_parts
 from geometry.motor_plate import motor_plate
-from geometry.part import CannotDraw, Part, slug
+from geometry.outline import pad_outlines
+from geometry.part import CannotDraw, Part, mm, slug
 from geometry.printed_foot import printed_parts
 from geometry.pulley_spacer import pulley_spacer
 from geometry.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
+
+LARGEST_CHAMFER = 1.0  # more is no guard against a spread first layer [mm]
 
 Progress = Callable[[str], None]
 
@@ -39,7 +42,38 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the parts of one kind of foot, not yet verified."""
     if not foot.positions:
         raise CannotDraw(slug(foot.name), "positions", "the foot stands nowhere")
+    _require_pad(foot)
+    _require_chamfer(foot, settings)
     return printed_parts(foot, settings) if foot.kind == "printed" else cup_parts(foot, settings)
+
+
+def _require_pad(foot: Foot) -> None:
+    outer, inner = pad_outlines(foot.pad)
+    if inner is not None and inner.offset * 2 >= min(outer.size):
+        raise CannotDraw(
+            slug(foot.name),
+            "pad.second",
+            f"the pad's hole of {inner.size[0]:g} mm is not inside its {outer.size[0]:g} mm",
+        )
+
+
+def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
+    """Refuse a chamfer that would take more than an edge: what it cuts must be there."""
+    chamfer = mm(settings.first_layer_chamfer)
+    rooms = [
+        ("an edge on the bed", LARGEST_CHAMFER),
+        ("the sole", mm(foot.sole)),
+        ("the cap", mm(foot.cap)),
+    ]
+    if foot.kind != "printed":
+        rooms.append(("rim and side room", mm(foot.wall) + mm(foot.side_room)))
+    for name, room in rooms:
+        if chamfer >= room:
+            raise CannotDraw(
+                slug(foot.name),
+                "first_layer_chamfer",
+                f"{chamfer:g} mm does not fit {name}, {room:g} mm",
+            )
 
 
 def motor_parts(spacer: MotorSpacer, settings: PrintSettings) -> list[Part]:

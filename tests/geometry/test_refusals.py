@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import cadquery as cq
 import pytest
-from sheets import PRINT, design, foot, spacer
+from sheets import PRINT, design, drawn, foot, spacer
 
 from geometry.draw import draw
 from geometry.part import CannotDraw
+from geometry.verify import verify
 
 
 def _cup(attachment="adhesive", size="usual", shape="disc", **changes):
@@ -54,11 +56,26 @@ REFUSED = [
     ),
     (
         design(_cup(shape="rectangle", wall=0.0003)),
-        "corner-cup: thinnest wall: 0.30 mm is thinner than the nozzle's 0.4 mm",
+        "corner-cup: wall: 0.3 mm is thinner than the nozzle's 0.4 mm",
     ),
     (
         design(_cup(size="large", shape="rectangle", side_room=0.05)),
         "corner-cup: length: 221.6 mm does not fit the print bed's 220 mm",
+    ),
+    (
+        replace(design(_cup()), print=replace(PRINT, first_layer_chamfer=0.004)),
+        "corner: first_layer_chamfer: 4 mm does not fit an edge on the bed, 1 mm",
+    ),
+    (
+        replace(
+            design(_cup(wall=0.0004, side_room=0.0002)),
+            print=replace(PRINT, first_layer_chamfer=0.0007),
+        ),
+        "corner: first_layer_chamfer: 0.7 mm does not fit rim and side room, 0.6 mm",
+    ),
+    (
+        design(_cup(pad=replace(foot("cup", "ring", "bolt", "usual").pad, second=0.0441))),
+        "corner: pad.second: the pad's hole of 44.1 mm is not inside its 44 mm",
     ),
     (
         design(_cup(positions=())),
@@ -93,3 +110,55 @@ def test_a_foot_may_lie_either_way_on_the_bed():
     )
     turned = replace(narrow, print=replace(PRINT, bed=(0.09, 0.06, 0.1)))
     assert [part.box for part in draw(narrow)] == [part.box for part in draw(turned)]
+
+
+def test_a_thin_wall_that_nobody_foresaw_is_found_on_the_solid():
+    one, parts = drawn("cup", "rectangle", "adhesive", "usual")
+    sole = next(part for part in parts if part.role == "sole")
+    # a fin 0.33 mm thick on the sole, its box and volume as expected: only the wall is wrong
+    fin = cq.Solid.makeBox(0.33, 9.0, 4.0, cq.Vector(3.0, -4.5, one.sole * 1000))
+    finned = replace(
+        sole,
+        solid=sole.solid.fuse(fin).Solids()[0],
+        volume=sole.volume + 0.33 * 9.0 * 4.0,
+        box=(*sole.box[:2], sole.box[2] + 4.0),
+    )
+    with pytest.raises(CannotDraw) as caught:
+        verify(finned, PRINT)
+    assert str(caught.value) == (
+        "corner-sole: thinnest wall: 0.33 mm is thinner than the nozzle's 0.4 mm"
+    )
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        # by hand: 2.6 · (31·46 + 154·3.74 + π·3.74²) − 0.4 · (154·0.8 + π·0.8²) − chamfer 7.98
+        ({"volume": 5000.0}, "corner-sole: volume: drawn 5261.31 mm³, expected 5000.00 mm³"),
+        (
+            {"box": (38.5, 53.48, 2.6)},
+            "corner-sole: size in x: drawn 38.480 mm, expected 38.500 mm",
+        ),
+    ],
+)
+def test_a_solid_that_is_not_what_was_meant_is_refused(change, message):
+    _, parts = drawn("cup", "rectangle", "adhesive", "usual")
+    sole = next(part for part in parts if part.role == "sole")
+    with pytest.raises(CannotDraw) as caught:
+        verify(replace(sole, **change), PRINT)
+    assert str(caught.value) == message
+
+
+def test_a_part_off_the_bed_or_hanging_over_is_refused():
+    _, parts = drawn("cup", "rectangle", "adhesive", "usual")
+    cup = next(part for part in parts if part.role == "cup")
+    lifted = cup.solid.moved(cq.Location(cq.Vector(0, 0, 0.25)))
+    with pytest.raises(CannotDraw, match=r"^corner-cup: z: lowest point at 0\.250 mm, not on the"):
+        verify(replace(cup, solid=lifted), PRINT)
+    # pocket downwards the ceiling would have to be bridged over the whole pad
+    turned = cup.solid.rotate(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180)
+    upside_down = turned.moved(cq.Location(cq.Vector(0, 0, cup.box[2])))
+    with pytest.raises(
+        CannotDraw, match=r"^corner-cup: overhang: 17\d\d\.\d mm² would need support$"
+    ):
+        verify(replace(cup, solid=upside_down), PRINT)
