@@ -51,8 +51,9 @@ def solve(basis_u, basis_p, stiff, coupling, volume, fixed, values):
     x[fixed] = values
     free = np.setdiff1d(np.arange(whole.shape[0]), fixed)
     load = -(whole @ x)[free]
-    x[free] = splu(whole[free][:, free].tocsc(), permc_spec="MMD_AT_PLUS_A",
-                   options={"SymmetricMode": True, "DiagPivotThresh": 0.001}).solve(load)  # fmt: skip
+    inner = whole[free][:, free].tocsc()
+    pivoting = {"SymmetricMode": True, "DiagPivotThresh": 0.001}
+    x[free] = splu(inner, permc_spec="MMD_AT_PLUS_A", options=pivoting).solve(load)
     return float(x[:n_u] @ (whole @ x)[:n_u])
 
 
