@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from geometry import attachment, features
 from geometry.outline import Outline, chamfered_volume, pad_outlines
-from geometry.part import CannotDraw, Part, Place, mm, slug
+from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from geometry.tube_plug import tube_plug
 from isolator.design import Foot, PrintSettings
 
@@ -99,7 +99,7 @@ def _cup(foot: Foot, settings: PrintSettings) -> Part:
         solid=features.cut_all(solid, *cutters),
         material=settings.material,
         orientation=BED_SIDE_DOWN,
-        notes=tuple(notes),
+        notes=(*notes, *layer_notes(settings.layer, cap=cap, rim=rim)),
         box=(size_x, outer.size[1], height),
         volume=volume,
         loaded=((ceiling, 1),),
@@ -130,7 +130,7 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
         solid=features.one_solid(solid),
         material=settings.material,
         orientation="as drawn: the face towards the desk lies on the bed",
-        notes=("glue the pad inside the scribed line",),
+        notes=("glue the pad inside the scribed line", *layer_notes(settings.layer, sole=sole)),
         box=(*outer.size, sole),
         volume=volume,
         loaded=((sole, 1),),

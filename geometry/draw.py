@@ -28,12 +28,7 @@ def draw(design: Design, progress: Progress | None = None) -> list[Part]:
     parts: list[Part] = []
     for foot in design.feet:
         parts += _checked(foot_parts(foot, design.print), design.print, progress)
-    for spacer, motors in _alike(design.motor_spacers):
-        drawn = [
-            replace(part, quantity=len(motors), notes=(*part.notes, "for " + ", ".join(motors)))
-            for part in motor_parts(spacer, design.print)
-        ]
-        parts += _checked(drawn, design.print, progress)
+    parts += _checked(_shared(design.motor_spacers, design.print), design.print, progress)
     _require_own_names(parts)
     return parts
 
@@ -94,12 +89,23 @@ def _checked(parts: list[Part], settings: PrintSettings, progress: Progress | No
     return parts
 
 
-def _alike(spacers: tuple[MotorSpacer, ...]) -> list[tuple[MotorSpacer, list[str]]]:
-    """Group motors whose spacers are the same but for the motor's name."""
-    groups: dict[MotorSpacer, tuple[MotorSpacer, list[str]]] = {}
-    for spacer in spacers:
-        groups.setdefault(replace(spacer, name=""), (spacer, []))[1].append(spacer.name)
-    return list(groups.values())
+def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[Part]:
+    """Return the motors' parts, each once for all the motors that it fits."""
+    plates: dict[tuple[float, ...], list[MotorSpacer]] = {}
+    rings: dict[tuple[float, ...], list[MotorSpacer]] = {}
+    for one in spacers:
+        plates.setdefault((one.frame_size, one.height), []).append(one)
+        rings.setdefault((one.pulley_spacer, one.bore, one.outer), []).append(one)
+    parts = []
+    for kind, groups in (("motor-plate", plates), ("pulley-spacer", rings)):
+        for group in groups.values():
+            motors = "for " + ", ".join(each.name for each in group)
+            parts += [
+                replace(part, quantity=len(group), notes=(*part.notes, motors))
+                for part in motor_parts(group[0], settings)
+                if part.role == kind
+            ]
+    return parts
 
 
 def _require_own_names(parts: list[Part]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry import features
 from geometry.fasteners import FACEPLATES, Faceplate
 from geometry.outline import Outline, chamfered_volume
-from geometry.part import CannotDraw, Part, mm, slug
+from geometry.part import CannotDraw, Part, layer_notes, mm, slug
 from isolator.design import MotorSpacer, PrintSettings
 
 CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
@@ -46,7 +46,10 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         solid=features.cut_all(features.prism(outline, 0.0, height, chamfer), *cutters),
         material=settings.material,
         orientation="as drawn: either large face on the bed",
-        notes=(f"between motor and bracket; screws longer by {height:g} mm",),
+        notes=(
+            f"between motor and bracket; screws longer by {height:g} mm",
+            *layer_notes(settings.layer, plate=height),
+        ),
         box=(face.body, face.body, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
         - holes * height,

@@ -60,6 +60,23 @@ def mm(length: float) -> float:
     return round(length * 1000.0, 9)
 
 
+def layer_notes(layer: float, **heights: float) -> tuple[str, ...]:
+    """Return a note for every height [mm], drawn as asked, that is no whole number of layers.
+
+    `layer` is the layer height [m].
+
+    >>> layer_notes(0.0002, cap=4.6, rim=7.35)
+    ('rim of 7.35 mm is no whole number of 0.2 mm layers: it prints up to half a layer off',)
+    """
+    step = mm(layer)
+    return tuple(
+        f"{name} of {height:g} mm is no whole number of {step:g} mm layers: "
+        "it prints up to half a layer off"
+        for name, height in heights.items()
+        if abs(height / step - round(height / step)) > 1e-6
+    )
+
+
 def slug(*words: str) -> str:
     """Return a name of lower-case ASCII letters, digits and hyphens, for files and STEP products.
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from geometry import attachment, features
 from geometry.outline import Outline, chamfered_volume, pad_outlines
-from geometry.part import CannotDraw, Part, Place, mm, slug
+from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from geometry.tube_plug import tube_plug
 from isolator.design import Foot, PrintSettings
 
@@ -72,7 +72,7 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
         solid=features.cut_all(solid, *cutters),
         material=foot.pad.material,
         orientation="as drawn: the face towards the printer's frame lies on the bed",
-        notes=tuple(notes),
+        notes=(*notes, *layer_notes(settings.layer, cap=skin, pad=thickness, sole=sole)),
         box=(size_x, outer.size[1], height),
         volume=volume,
         loaded=((skin, -1), (skin + thickness, 1)),

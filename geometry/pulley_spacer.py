@@ -6,7 +6,7 @@ import math
 
 from geometry import features
 from geometry.outline import chamfered_volume, disc
-from geometry.part import CannotDraw, Part, mm, slug
+from geometry.part import CannotDraw, Part, layer_notes, mm, slug
 from isolator.design import MotorSpacer, PrintSettings
 
 LEAD_IN = 0.4  # greatest countersink at either end of the bore [mm]
@@ -46,7 +46,10 @@ def pulley_spacer(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         solid=features.cut_all(features.prism(outline, 0.0, height, chamfer), *cutters),
         material=settings.material,
         orientation="as drawn: standing on its end",
-        notes=("on the motor shaft, between motor face and pulley",),
+        notes=(
+            "on the motor shaft, between motor face and pulley",
+            *layer_notes(settings.layer, spacer=height),
+        ),
         box=(outer, outer, height),
         volume=volume,
         loaded=(),

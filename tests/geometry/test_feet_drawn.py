@@ -115,3 +115,13 @@ def test_heights_are_whole_layers():
     assert quantise(1e-6, 0.0003) == 0.0003  # never nothing
     assert quantise_up(0.0043, 0.0002) == pytest.approx(0.0044)
     assert quantise_up(0.0044, 0.0002) == pytest.approx(0.0044)  # rounding noise adds no layer
+
+
+def test_a_height_between_layers_is_drawn_as_asked_and_noted():
+    asked = replace(foot("cup", "disc", "adhesive", "usual"), cap=0.00347, sole=0.0026)
+    cup, sole = draw(design(asked))
+    assert cup.box[2] == pytest.approx(3.47 + 7.4)
+    assert cup.notes[-1] == (
+        "cap of 3.47 mm is no whole number of 0.2 mm layers: it prints up to half a layer off"
+    )
+    assert not any("layers" in note for note in sole.notes)

@@ -79,13 +79,13 @@ def test_pulley_spacer_has_the_volume_worked_by_hand(outer, height):
     assert ring[0].solid.Volume() == pytest.approx(by_hand, rel=1e-6)  # kernel integrates so
 
 
-def test_alike_motors_share_one_part_and_others_do_not():
-    three = (spacer("left"), spacer("right"), replace(spacer("rear"), height=0.0072))
-    parts = draw(design(spacers=three))
-    found = {part.name: part.quantity for part in parts}
-    assert found == {
-        "left-motor-plate": 2,
-        "left-pulley-spacer": 2,
-        "rear-motor-plate": 1,
-        "rear-pulley-spacer": 1,
+def test_motors_share_the_parts_that_fit_them_all():
+    left, right = spacer("left"), replace(spacer("right"), pulley_spacer=0.0154)
+    rear = replace(spacer("rear"), height=0.0072)
+    parts = draw(design(spacers=(left, right, rear)))
+    assert {part.name: (part.quantity, part.notes[-1]) for part in parts} == {
+        "left-motor-plate": (2, "for left, right"),
+        "rear-motor-plate": (1, "for rear"),
+        "left-pulley-spacer": (2, "for left, rear"),
+        "right-pulley-spacer": (1, "for right"),
     }
