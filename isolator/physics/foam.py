@@ -17,8 +17,8 @@ from isolator.physics.plain_pads import (
 __all__ = [
     "ATMOSPHERE", "closed_cell_modulus", "collapse_stress", "compression_stiffness",
     "curve_slope", "densification_strain", "gas_stress", "natural_frequency",
-    "open_cell_modulus", "shear_stiffness", "smooth_law", "strain_under", "stress_at", "tilt_stiffness",
-    "twist_stiffness",
+    "open_cell_modulus", "shear_stiffness", "smooth_law", "strain_under", "stress_at",
+    "tilt_stiffness", "twist_stiffness",
 ]  # fmt: skip
 
 Array = NDArray[np.float64]
