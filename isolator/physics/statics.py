@@ -68,15 +68,8 @@ def settle(
     Raises ArithmeticError where no equilibrium is found: the centre of mass lies outside the
     feet, or a curve never carries its load.
     """
-    place = np.asarray(positions, dtype=float)
-    x = place - np.asarray(com_xy, dtype=float)[..., None, :]
-    w = np.asarray(weight, dtype=float)
-    lead = np.broadcast_shapes(x.shape[:-2], w.shape)
-    scale = float(np.abs(place - place.mean(axis=-2, keepdims=True)).max())
-    basis = np.concatenate([np.ones((*x.shape[:-1], 1)), x / scale], axis=-1)
-    basis = np.broadcast_to(basis, (*lead, *basis.shape[-2:]))
-    w = np.broadcast_to(w, lead)
-    target = np.stack([w, np.zeros(lead), np.zeros(lead)], axis=-1)
+    basis, target, scale = _plate(positions, com_xy, weight)
+    w = target[..., :1]
 
     def balance(state: Array) -> tuple[Array, Array, Array, Array]:
         sag = (basis @ state[..., None])[..., 0]
@@ -86,19 +79,41 @@ def settle(
         return rest, sag, force, tangent
 
     state = _first_guess(basis, target, force_of)
-    rest, sag, force, tangent = balance(state)
     for _ in range(iterations):
-        if np.all(np.abs(rest) <= tolerance * w[..., None]):
+        rest, sag, force, tangent = balance(state)
+        if np.all(np.abs(rest) <= tolerance * w):
             return Settled(sag, force, tangent, -state[..., 2] / scale, state[..., 1] / scale)
         step = _newton_step(basis, rest, tangent)
         state = state + _shorten(balance, state, step, rest) * step
-        rest, sag, force, tangent = balance(state)
-    worst = float(np.nanmax(np.abs(rest) / w[..., None])) if np.isfinite(rest).any() else np.nan
-    message = (
+    raise ArithmeticError(_failure(np.abs(rest) / w, iterations))
+
+
+def _plate(
+    positions: ArrayLike, com_xy: ArrayLike, weight: ArrayLike
+) -> tuple[Array, Array, float]:
+    """Return 1, x, y of each foot (..., s, 3), the wanted sums (..., 3) and the feet's spread.
+
+    x and y are taken from the centre of mass and over the spread [m], so that all three sums and
+    all three unknowns have one unit.
+    """
+    place = np.asarray(positions, dtype=float)
+    x = place - np.asarray(com_xy, dtype=float)[..., None, :]
+    w = np.asarray(weight, dtype=float)
+    lead = np.broadcast_shapes(x.shape[:-2], w.shape)
+    scale = float(np.abs(place - place.mean(axis=-2, keepdims=True)).max())
+    basis = np.concatenate([np.ones((*x.shape[:-1], 1)), x / scale], axis=-1)
+    target = np.zeros((*lead, 3))
+    target[..., 0] = w
+    return np.broadcast_to(basis, (*lead, *basis.shape[-2:])), target, scale
+
+
+def _failure(unbalanced: Array, iterations: int) -> str:
+    """Return what to say where no equilibrium was found."""
+    worst = float(np.nanmax(unbalanced)) if np.isfinite(unbalanced).any() else np.nan
+    return (
         f"no static equilibrium after {iterations} steps: {worst:.2g} of the weight is left "
         "unbalanced; the centre of mass must lie inside the feet and every foot must carry its load"
     )
-    raise ArithmeticError(message)
 
 
 def _first_guess(basis: Array, target: Array, force_of: ForceOf) -> Array:
