@@ -98,7 +98,7 @@ def test_batches_are_the_single_pads(shape: str) -> None:
 
 
 @given(
-    st.sampled_from(sorted(SHAPES)), st.floats(0.05, 8.0), st.floats(1.02, 1.5),
+    st.sampled_from(sorted(SHAPES)), st.floats(0.15, 8.0), st.floats(1.02, 1.5),
     st.floats(0.1, 0.85),
 )  # fmt: skip
 def test_a_thinner_pad_is_stiffer(shape: str, s: float, step: float, hole: float) -> None:
@@ -109,6 +109,16 @@ def test_a_thinner_pad_is_stiffer(shape: str, s: float, step: float, hole: float
     for form in (bonded.tilt_ratio, bonded.shear_ratio):
         assert np.all(np.array(form(*thin)) > np.array(form(*thick)))
     assert 0 < bonded.twist_ratio(*thick) <= bonded.twist_ratio(*thin) <= 1 + 1e-12
+
+
+@given(st.sampled_from(sorted(SHAPES)), st.floats(1e-3, 1e3), st.floats(0.0, 0.97))
+def test_ratios_keep_their_bounds_at_any_size(shape: str, s: float, hole: float) -> None:
+    second = {"disc": 0.0, "rectangle": 0.04 * (0.03 + hole)}.get(shape, 0.04 * hole)
+    pad = (shape, 0.04, second, float(shape_factor(shape, 0.04, second, 1.0)) / s)
+    assert bonded.compression_ratio(*pad) >= 1
+    assert min(bonded.tilt_ratio(*pad)) >= 1
+    assert 0 < min(bonded.shear_ratio(*pad)) <= max(bonded.shear_ratio(*pad)) <= 1
+    assert 0 < bonded.twist_ratio(*pad) <= 1 + 1e-12
 
 
 def test_bonding_hardness_and_bulk_act_on_the_bulging_part() -> None:

@@ -207,5 +207,5 @@ def test_pads_that_shrink(shape: str, second: float, s: float, poisson: float) -
     # one form for all outlines; foams scatter by far more
     assert found[: len(truth)] == pytest.approx(truth, rel=0.04 if poisson == 0 else 0.06)
     if poisson == 0:
-        assert found[0] == pytest.approx(truth[0], rel=1e-6)  # no shape factor, exactly
+        assert found[0] == pytest.approx(truth[0], rel=1e-5)  # no shape factor, exactly
         assert found[2] == pytest.approx(truth[2], rel=1e-5)  # a round hole meshed
