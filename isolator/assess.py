@@ -26,9 +26,9 @@ def assess(
 ) -> Findings:
     """Evaluate the feet of a brief: those given, those of `design`, else those there now.
 
-    The checks are the ones of a design, with the modes asked to lie below the electrical line of
-    the slowest speed asked about. Raises InputError where the brief has no feet, or where they
-    cannot hold the printer up.
+    The checks are the ones of a design, and as there the modes are asked to lie below the
+    electrical line of the slowest speed at which they do, else of the slowest asked about. Raises
+    InputError where the brief has no feet, or where they cannot hold the printer up.
     """
     machine = build_machine(brief)
     now = now_stand(brief, cards)
@@ -44,7 +44,7 @@ def assess(
         raise InputError([_no_feet(brief)])
     chosen = _appraised(brief, machine, stand, question, now)
     slowest = min(question.speeds)
-    limit = mode_limit(electrical_line(brief, slowest))
+    limit = mode_limit(electrical_line(brief, _isolated_speed(brief, chosen, question.speeds)))
     if design is not None and material is not None:
         checks = final_checks(brief, chosen, design.feet[0], material, limit)
     else:
@@ -56,6 +56,13 @@ def assess(
         brief=brief, chosen=chosen, checks=checks, design=design, cards=cards, now=before,
         motors=motor_results(brief), material=material, speed=slowest, tally=None, cloud=None,
     )  # fmt: skip
+
+
+def _isolated_speed(brief: Brief, chosen: Evaluation, speeds: tuple[float, ...]) -> float:
+    """Return the slowest speed whose electrical line every mode is below, else the slowest."""
+    top = max(mode.frequency.high for mode in chosen.modes)
+    below = [each for each in speeds if top <= mode_limit(electrical_line(brief, each))]
+    return min(below or speeds)
 
 
 def _appraised(
