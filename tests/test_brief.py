@@ -378,9 +378,10 @@ def test_files_that_are_no_brief_are_told_so(tmp_path: Path) -> None:
         return str(error.value).replace(str(tmp_path), "DIR")
 
     (tmp_path / "binary.toml").write_bytes(b"name = 1\n\x00\xff\xfe\x7fELF")
-    (tmp_path / "large.toml").write_text("# long\n" * 150_000)
+    (tmp_path / "large.toml").write_text("# long\n" * 30_000)
     (tmp_path / "line.toml").write_text('name = "a"\n[printer]\nmass = 11.8 kg\n')
     (tmp_path / "deep.toml").write_text("a = " + "[" * 5000)
+    (tmp_path / "dots.toml").write_text("a." * 90_000 + "b = 1")  # 32 GB to a naive reader
     (tmp_path / "digits.toml").write_text("a = " + "9" * 5000)
     assert refusal(tmp_path) == "DIR: found a folder; wanted a brief; name the file inside it"
     assert refusal(tmp_path / "none.toml") == (
@@ -392,7 +393,7 @@ def test_files_that_are_no_brief_are_told_so(tmp_path: Path) -> None:
         "save it as UTF-8 text"
     )
     assert refusal(tmp_path / "large.toml") == (
-        "DIR/large.toml: found more than 1 MB; wanted a brief; is this the right file?"
+        "DIR/large.toml: found more than 200 kB; wanted a brief; is this the right file?"
     )
     assert refusal(tmp_path / "line.toml") == (
         "DIR/line.toml: found a line that is no TOML: Expected newline or end of document after "
@@ -401,6 +402,9 @@ def test_files_that_are_no_brief_are_told_so(tmp_path: Path) -> None:
     )
     assert refusal(tmp_path / "deep.toml") == (
         "DIR/deep.toml: found brackets nested too deep; wanted TOML; remove them"
+    )
+    assert refusal(tmp_path / "dots.toml") == (
+        "DIR/dots.toml: found a line of more than 250 dots; wanted a brief; is this the right file?"
     )
     assert refusal(tmp_path / "digits.toml") == (
         "DIR/digits.toml: found a number of thousands of digits; wanted TOML; shorten it"

@@ -21,8 +21,10 @@ from isolator.brief.standing import judge_standing
 from isolator.faults import Fault, InputError
 from isolator.quantities import format_quantity
 
-LARGEST_FILE = 1_000_000
-"""Bytes; the longest sensible brief has a hundredth of that."""
+LARGEST_FILE = 200_000
+"""Bytes; the longest sensible brief has a tenth of that."""
+MOST_DOTS = 250
+"""In one line. The TOML reader's memory grows with the square of a dotted key's parts."""
 
 LONGEST_SLUG = 60
 _RESERVED = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
@@ -48,7 +50,7 @@ def read_brief(path: Path | str) -> Brief:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else "no path"
         raise _refused(shown, reason.lower(), "a file that can be read", "check it") from None
     if len(raw) > LARGEST_FILE:
-        raise _refused(shown, "more than 1 MB", "a brief", "is this the right file?")
+        raise _refused(shown, "more than 200 kB", "a brief", "is this the right file?")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -73,7 +75,10 @@ def read_brief_text(text: str, file: str) -> Brief:
 
 def _parse_toml(text: str, file: str) -> dict[str, object]:
     if len(text) > LARGEST_FILE:
-        raise _refused(file, "more than 1 MB", "a brief", "is this the right file?")
+        raise _refused(file, "more than 200 kB", "a brief", "is this the right file?")
+    if max(line.count(".") for line in text.split("\n")) > MOST_DOTS:
+        got = f"a line of more than {MOST_DOTS} dots"
+        raise _refused(file, got, "a brief", "is this the right file?")
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

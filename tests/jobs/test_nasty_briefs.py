@@ -57,6 +57,7 @@ NASTY_BRIEFS = {
     "5000 brackets": "a = " + "[" * 5000,
     "5000 closed brackets": "a = " + "[" * 5000 + "]" * 5000,
     "5000 tables deep": "a." * 5000 + "b = 1",
+    "tables 250 deep": "\n".join(f"[t{n}{'.a' * 250}]" for n in range(350)),
     "5000 unknown keys": "\n".join(f"key{number} = 1" for number in range(5000)),
     "5000 digits": "a = " + "9" * 5000,
     "not TOML": "<html><body>mass</body></html>",
