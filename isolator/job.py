@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
 from collections.abc import Callable
@@ -77,9 +78,8 @@ def draw(path: Path, out: Path, progress: Progress) -> Path:
     before = out / drawing.slug
 
     def write(fresh: Path) -> None:
-        _draw(drawing, fresh, progress)
-        (fresh / SHEET).write_text(text, encoding="utf-8")
-        if (before / SHEET).is_file() and (before / SHEET).read_text(encoding="utf-8") == text:
+        _draw(drawing, text, fresh, progress)
+        if _drawn_from(before) == _hash(text):
             for name in TOLD:
                 if (before / name).is_file():
                     shutil.copy2(before / name, fresh / name)
@@ -87,8 +87,25 @@ def draw(path: Path, out: Path, progress: Progress) -> Path:
     return publish(out, drawing.slug, write)
 
 
-def _draw(drawing: Design, folder: Path, progress: Progress) -> tuple[dict[str, Any], list[Any]]:
-    """Draw, verify and write every part; return the manifest and the parts."""
+def _hash(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def _drawn_from(folder: Path) -> str | None:
+    """Return the hash of the sheet that the parts in a folder were drawn from.
+
+    Not of the sheet that lies there: it may have been edited since.
+    """
+    if not (folder / MARK).is_file():
+        return None
+    found = json.loads((folder / MARK).read_text(encoding="utf-8")).get("sheet_sha256")
+    return found if isinstance(found, str) else None
+
+
+def _draw(
+    drawing: Design, text: str, folder: Path, progress: Progress
+) -> tuple[dict[str, Any], list[Any]]:
+    """Draw, verify and write every part and the sheet `text`; return manifest and parts."""
     from geometry.draw import draw as draw_parts
     from geometry.export import write_all
 
@@ -101,6 +118,8 @@ def _draw(drawing: Design, folder: Path, progress: Progress) -> tuple[dict[str, 
     parts = draw_parts(drawing, tell)
     manifest = write_all(drawing, folder, parts)
     manifest["made_by"] = MAKER
+    manifest["sheet_sha256"] = _hash(text)
+    (folder / SHEET).write_text(text, encoding="utf-8")
     (folder / MARK).write_text(
         json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
     )
@@ -113,11 +132,10 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
 
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or sheet.sheet(brief, ())
-    manifest, parts = _draw(drawn, folder, progress)
+    manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts)
     progress("writing the report", 0, 1)
-    (folder / SHEET).write_text(write_design(drawn), encoding="utf-8")
     (folder / "shopping.csv").write_text(shopping(drawn, manifest), encoding="utf-8")
     (folder / "result.json").write_text(
         json.dumps(to_json(findings), indent=2, ensure_ascii=False) + "\n", encoding="utf-8"

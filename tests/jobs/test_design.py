@@ -1,0 +1,246 @@
+"""`isolator design` and `isolator draw`: whole runs on the briefs that are shipped."""
+
+from __future__ import annotations
+
+import csv
+import json
+import math
+import re
+from pathlib import Path
+
+import pytest
+from command import Ran, example, isolator, replaced, tree
+
+G = 9.80665
+
+
+@pytest.fixture(scope="session")
+def result(shipped) -> dict:
+    text = (shipped.folder / "result.json").read_text(encoding="utf-8")
+    return json.loads(text, parse_constant=lambda name: pytest.fail(f"{name} is no JSON"))
+
+
+@pytest.fixture(scope="session")
+def manifest(shipped) -> dict:
+    return json.loads((shipped.folder / "manifest.json").read_text(encoding="utf-8"))
+
+
+def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
+    assert shipped.ran.code == 0
+    assert shipped.ran.err == ""
+    assert str(shipped.folder / "report.html") in shipped.ran.out
+    assert [path.name for path in shipped.out.iterdir()] == ["reading-room-printer"]
+    made = {name: len(held) for name, held in tree(shipped.folder).items()}
+    assert all(made.values())
+    parts = {f"parts/{each['name']}.{kind}" for each in manifest["parts"]
+             for kind in ("step", "stl", "3mf")}  # fmt: skip
+    pads = {f"templates/{each['name']}.{kind}" for each in manifest["pads"]
+            for kind in ("dxf", "svg")}  # fmt: skip
+    assert set(made) == parts | pads | {
+        "design.toml", "report.html", "result.json", "assembly.step", "shopping.csv",
+        "manifest.json",
+    }  # fmt: skip
+    assert any("cup" in name for name in parts)
+    assert any("pulley-spacer" in name for name in parts)
+
+
+def test_the_manifest_tells_every_part(shipped, manifest: dict) -> None:
+    assert manifest["made_by"] == "isolator"
+    for part in manifest["parts"]:
+        assert re.fullmatch(r"[0-9a-f]{64}", part["sha256"])
+        assert 0 < part["volume_m3"] < math.prod(part["box_m"])
+        assert part["solid_mass_kg"] > 0
+        assert part["quantity"] >= 1
+        assert all((shipped.folder / name).is_file() for name in part["files"])
+        assert 'unit="millimeter"' in _model(shipped.folder / f"parts/{part['name']}.3mf")
+
+
+def _model(path: Path) -> str:
+    import zipfile
+
+    with zipfile.ZipFile(path) as archive:
+        return archive.read("3D/3dmodel.model").decode("utf-8")
+
+
+BAND = {"low", "nominal", "high"}
+
+
+def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
+    assert {
+        "modes", "feet", "speeds", "loads", "sway", "stability", "motors", "checks", "candidates",
+        "assumed", "sources",
+    } <= set(result)  # fmt: skip
+    assert len(result["modes"]) == 6
+    for mode in result["modes"]:
+        assert set(mode) == {"name", "frequency_hz", "damping_ratio"}
+        band = mode["frequency_hz"]
+        assert set(band) == BAND
+        assert 0 < band["low"] < band["nominal"] < band["high"]
+    for foot in result["feet"]:
+        assert set(foot) == {"position_m", "load_n", "strain", "sag_m", "stiffness_n_per_m"}
+    for speed in result["speeds"]:
+        assert speed["verdict"] in {"quiet", "neutral", "amplified"}
+        for line in speed["lines"]:
+            assert {
+                "source", "frequency_hz", "direction_deg", "transmissibility",
+                "insertion_loss_db", "against_now_db",
+            } <= set(line)  # fmt: skip
+            assert set(line["insertion_loss_db"]) == BAND
+    assert {line["source"] for line in result["speeds"][0]["lines"]} == {
+        "turn", "belt tooth", "electrical", "twice electrical", "full step", "microstep",
+        "electronics fan", "electronics fan blades",
+    }  # fmt: skip
+    assert {"worst_m", "stroke_m", "speed_m_per_s", "limit_m"} <= set(result["sway"])
+    assert set(result["stability"]) == {"tip_margin", "slip_margin", "gravity_factor"}
+    for motor in result["motors"]:
+        assert set(motor) == {
+            "name", "stack_height_m", "pulley_spacer_height_m", "shaft_left_m", "tilt_rad",
+            "pulley_shift_m", "twist_frequency_hz", "screws", "checks",
+        }  # fmt: skip
+    for check in result["checks"]:
+        assert set(check) == {"name", "value", "limit", "unit", "passed", "advice"}
+    tally = result["candidates"]
+    assert set(tally) == {"tried", "rejected", "passed"}
+    # every candidate was either stopped by one check or let through; so many are demanded
+    assert tally["tried"] == tally["passed"] + sum(tally["rejected"].values())
+    assert tally["tried"] >= 50_000
+
+
+def test_the_example_meets_its_brief(result: dict) -> None:
+    assert result["passed"]
+    assert all(check["passed"] for check in result["checks"])
+    assert result["sway"]["worst_m"] <= 0.5e-3  # the brief's own limit
+    weight = sum(foot["load_n"]["nominal"] for foot in result["feet"])
+    # the spool half used; equilibrium is solved to 1e-9 of the weight
+    assert weight == pytest.approx((11.8 + 0.6) * G, rel=1e-8)
+    # moments about the middle: 11.8 kg at 11 mm, 0.6 kg at −165 mm
+    turning = sum(foot["load_n"]["nominal"] * foot["position_m"][1] for foot in result["feet"])
+    assert turning == pytest.approx((11.8 * 0.011 - 0.6 * 0.165) * G, abs=1e-6 * weight)
+
+
+def test_bounce_is_what_the_feet_make_it(result: dict) -> None:
+    _hold_bounce(result, 12.4, 0.10)
+
+
+def _hold_bounce(result: dict, mass: float, drift: float) -> None:
+    """Hold the bounce mode against √(Σk/m).
+
+    Feet carry their stiffness at the bounce mode's own frequency, so nothing else enters but
+    coupling with rocking: the centre of mass stands off the feet's middle by some mm.
+    """
+    upright = sum(foot["stiffness_n_per_m"][2] for foot in result["feet"])
+    bounce = next(mode for mode in result["modes"] if mode["name"] == "bounce")
+    expected = math.sqrt(upright / mass) / math.tau
+    assert bounce["frequency_hz"]["nominal"] == pytest.approx(expected, rel=drift)
+
+
+def test_the_report_is_one_file_that_asks_for_nothing(shipped) -> None:
+    html = (shipped.folder / "report.html").read_text(encoding="utf-8")
+    links = re.findall(r"""\b(?:src|href)\s*=\s*["']?([^"'\s>]*)""", html)
+    assert links
+    assert all(link.startswith(("data:", "#")) for link in links)
+    assert "@import" not in html
+    assert re.search(r"url\((?!['\"]?(?:data:|#))", html) is None
+    assert "<script" not in html
+    for word in ("pull the mains plug", "Speeds to avoid", "Make 4", "The price is sway"):
+        assert word in html
+
+
+def test_the_shopping_list_can_be_read(shipped) -> None:
+    with (shipped.folder / "shopping.csv").open(encoding="utf-8", newline="") as stream:
+        rows = list(csv.DictReader(stream))
+    assert {"item", "quantity", "unit", "remark"} == set(rows[0])
+    screws = {row["item"]: float(row["quantity"]) for row in rows if row["unit"] == "pieces"}
+    assert screws["screw M5"] == 8  # two in each of four slot feet
+
+
+def _hashes(folder: Path) -> dict[str, str]:
+    told = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+    return {part["name"]: part["sha256"] for part in told["parts"]}
+
+
+def test_the_same_brief_gives_the_same_feet(tmp_path: Path, shipped) -> None:
+    ran = isolator("design", "--out", tmp_path, "--quiet")
+    assert ran == (0, "", "")
+    again = tmp_path / "reading-room-printer"
+    assert (again / "result.json").read_bytes() == (shipped.folder / "result.json").read_bytes()
+    assert (again / "design.toml").read_bytes() == (shipped.folder / "design.toml").read_bytes()
+    assert _hashes(again) == _hashes(shipped.folder)
+
+
+def test_a_sheet_drawn_again_is_the_same(tmp_path: Path, shipped) -> None:
+    sheet = shipped.folder / "design.toml"
+    ran = isolator("draw", sheet, "--out", tmp_path)
+    again = tmp_path / "reading-room-printer"
+    assert ran == (0, f"parts: {again / 'parts'}\n", "")
+    assert _hashes(again) == _hashes(shipped.folder)
+    assert (again / "design.toml").read_bytes() == sheet.read_bytes()
+    # in a place of its own there is no report to go with it
+    assert not (again / "report.html").exists()
+
+
+def test_a_sheet_drawn_again_in_place_keeps_its_report(tmp_path: Path, shipped) -> None:
+    folder = tmp_path / "reading-room-printer"
+    for name, held in tree(shipped.folder).items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_bytes(held)
+    assert isolator("draw", folder / "design.toml", "--out", tmp_path).code == 0
+    assert (folder / "report.html").read_bytes() == (shipped.folder / "report.html").read_bytes()
+    _edit(folder / "design.toml", "sole", '"3.2 mm"')
+    assert isolator("draw", folder / "design.toml", "--out", tmp_path).code == 0
+    assert not (folder / "report.html").exists()  # it would tell of another foot
+    assert not (folder / "result.json").exists()
+
+
+def _edit(sheet: Path, key: str, value: str) -> None:
+    text = replaced(sheet.read_text(encoding="utf-8"), key, value)
+    sheet.write_text(text, encoding="utf-8")
+
+
+def test_an_edited_sheet_is_drawn_as_edited(tmp_path: Path, shipped) -> None:
+    sheet = tmp_path / "bigger.toml"
+    sheet.write_bytes((shipped.folder / "design.toml").read_bytes())
+    before = json.loads((shipped.folder / "manifest.json").read_text(encoding="utf-8"))
+    first = float(re.search(r'(?m)^first = "([\d.]+) mm"', sheet.read_text())[1])
+    _edit(sheet, "first", f'"{first + 7.5} mm"')
+    assert isolator("draw", sheet, "--out", tmp_path / "out").code == 0
+    folder = tmp_path / "out" / "reading-room-printer"
+    after = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+    old, new = ({part["name"]: part for part in told["parts"]} for told in (before, after))
+    for name in ("foot-cup", "foot-sole"):
+        grown = new[name]["box_m"][1] - old[name]["box_m"][1]
+        assert grown == pytest.approx(7.5e-3, abs=1e-7)  # the kernel joins within 1e-7 m
+    assert new["left-motor-plate"]["sha256"] == old["left-motor-plate"]["sha256"]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("name", "masses"),
+    [
+        # printer and extras at the middle of their ranges
+        ("story-corner", (7.4, 0.725, 0.175)),
+        ("workshop", (12.2, 13.1, 2.9, 4.7, 3.4, 1.275, 0.55)),
+    ],
+)
+def test_every_example_designs(tmp_path: Path, name: str, masses: tuple[float, ...]) -> None:
+    brief = tmp_path / "brief.toml"
+    brief.write_text(example(name), encoding="utf-8")
+    ran: Ran = isolator("design", brief, "--out", tmp_path / "out", "--json")
+    assert (ran.code, ran.err) == (0, "")
+    found = ran.json()
+    weight = sum(foot["load_n"]["nominal"] for foot in found["feet"])
+    assert weight == pytest.approx(sum(masses) * G, rel=1e-8)  # m·g, equilibrium to 1e-9
+    _hold_bounce(found, sum(masses), 0.10)
+    (folder,) = (tmp_path / "out").iterdir()
+    assert (folder / "report.html").stat().st_size > 100_000
+    assert list((folder / "parts").glob("*.step"))
+    assert json.loads((folder / "result.json").read_text(encoding="utf-8")) == found
+
+
+def test_a_starter_passes_as_it_stands(tmp_path: Path) -> None:
+    brief = tmp_path / "mine.toml"
+    assert isolator("start", brief).code == 0
+    ran = isolator("design", brief, "--out", tmp_path / "out", "--json")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.json()["passed"]
+    assert [path.name for path in (tmp_path / "out").iterdir()] == ["my-printer"]
