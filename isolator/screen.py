@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,7 @@ from isolator.evaluate.sway import slip_margin, tip_margin, worst_tool_sway
 from isolator.final import BUCKLING, LEAST_LOAD
 from isolator.machine import Machine, MassCase
 from isolator.physics.statics import equal_shares
-from isolator.shakers import motor_tones
+from isolator.shakers import Tone, motor_tones
 from isolator.sheet import cap_height, outer_width, sole_height
 from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
@@ -112,7 +112,12 @@ def strain_limit(brief: Brief, block: Block) -> float:
 
 
 def screen_block(
-    brief: Brief, machine: Machine, block: Block, limit: ModeLimit, places: Steady
+    brief: Brief,
+    machine: Machine,
+    block: Block,
+    limit: ModeLimit,
+    places: Steady,
+    tones: Sequence[Tone],
 ) -> tuple[Sieve, Array, Array, Array]:
     """Return one block's sieve and quiet [dB], sway [m], highest mode [Hz] of all its rows.
 
@@ -152,7 +157,7 @@ def screen_block(
     sieve.check("standing upright", gravity_factor(lazy), 1.0 - limits.gravity_share)
     reach = worst_tool_sway(brief, lazy, quick_modes(lazy))
     sieve.check("sway", reach, limits.sway)
-    quiet[sieve.alive] = _quiet(brief, machine, block)
+    quiet[sieve.alive] = _quiet(brief, machine, block, tones)
     swayed[sieve.alive] = reach
     return sieve, quiet, swayed, top
 
@@ -177,15 +182,20 @@ def steady(brief: Brief, machine: Machine, positions: Array) -> Steady:
     )
 
 
-def _quiet(brief: Brief, machine: Machine, block: Block) -> Array:
-    """Return the loss (n,) [dB] at the slowest speed's electrical line, the worse of x and y."""
-    system = build(feet_at(brief, block, machine.nominal, "nominal"), machine.nominal)
-    tones = [
+def slowest_electrical(brief: Brief) -> list[Tone]:
+    """Return the electrical line of the slowest speed, moves along x and along y."""
+    speed = np.array([min(brief.motion.speeds)])
+    return [
         tone
         for direction in (0.0, 90.0)
-        for tone in motor_tones(brief, np.array([min(brief.motion.speeds)]), direction)
+        for tone in motor_tones(brief, speed, direction)
         if tone.source == "electrical"
     ]
+
+
+def _quiet(brief: Brief, machine: Machine, block: Block, tones: Sequence[Tone]) -> Array:
+    """Return the least loss (n,) [dB] of the tones, nominal."""
+    system = build(feet_at(brief, block, machine.nominal, "nominal"), machine.nominal)
     worst: Array = losses(system, tones, 0.0).insertion_loss.min(axis=1)
     return worst
 
@@ -197,11 +207,12 @@ def screen(
     gathered: list[tuple[NDArray[Any], ...]] = []
     done = 0
     places: dict[bytes, Steady] = {}
+    tones = slowest_electrical(brief)
     for index, block in enumerate(blocks):
         key = block.positions.tobytes()
         if key not in places:
             places[key] = steady(brief, machine, block.positions)
-        sieve, quiet, swayed, top = screen_block(brief, machine, block, limit, places[key])
+        sieve, quiet, swayed, top = screen_block(brief, machine, block, limit, places[key], tones)
         rows = np.arange(len(block))
         gathered.append(
             (

@@ -77,9 +77,12 @@ def quick_modes(system: System) -> Modes:
     """
     start = system.factor(np.array([10.0]))[:, 0]
     stiffness = start[:, None, None] * system.static + system.gravity
-    _, shapes = bodies.modes(stiffness, system.mass)
-    elastic = np.einsum("nij,nij->nj", shapes, system.static @ shapes)
-    gravity = np.einsum("nij,nij->nj", shapes, system.gravity @ shapes)
+    first, shapes = bodies.modes(stiffness, system.mass)
+    # gravity acts on rotations alone, and what is not gravity's of an eigenvalue is elastic
+    turned = shapes[:, 3:]
+    gravity = (turned * (system.gravity[:, 3:, 3:] @ turned)).sum(axis=1)
+    squared = np.sign(first) * (2.0 * math.pi * first) ** 2
+    elastic = (squared - gravity) / start[:, None]
     frequency = _own_frequency(system.feet, elastic, gravity)
     order = np.argsort(frequency, axis=1)
     shapes = np.take_along_axis(shapes, order[:, None, :], axis=2)
@@ -104,16 +107,18 @@ def _own_frequency(feet: FeetBatch, elastic: Array, gravity: Array) -> Array:
 def exact_modes(system: System) -> Modes:
     """Return the modes with both shape and stiffness at each mode's own frequency."""
     quick = quick_modes(system)
-    frequency, shapes = quick.frequency.copy(), quick.shapes.copy()
-    for mode in range(6):
-        for _ in range(FIXED_POINT_STEPS):
-            factor = system.factor(np.maximum(frequency[:, mode : mode + 1], 1e-3))[:, 0]
-            stiffness = factor[:, None, None] * system.static + system.gravity
-            found, vectors = bodies.modes(stiffness, system.mass)
-            step = np.abs(found[:, mode] - frequency[:, mode])
-            frequency[:, mode], shapes[:, :, mode] = found[:, mode], vectors[:, :, mode]
-            if np.all(step < 1e-9 * np.abs(found[:, mode])):
-                break
+    frequency, shapes = quick.frequency, quick.shapes
+    each = np.arange(6)
+    for _ in range(FIXED_POINT_STEPS):
+        # six problems at once, each with the stiffness at one mode's frequency
+        factor = system.factor(np.maximum(frequency, 1e-3))[..., None, None]
+        stiffness = factor * system.static[:, None] + system.gravity[:, None]
+        found, vectors = bodies.modes(stiffness, system.mass)
+        step = np.abs(found[:, each, each] - frequency)
+        frequency = found[:, each, each]
+        shapes = np.swapaxes(vectors[:, each, :, each], 0, 1).swapaxes(1, 2)
+        if np.all(step < 1e-9 * np.abs(frequency)):
+            break
     return Modes(frequency=frequency, shapes=shapes, damping=_damping(system, frequency, shapes))
 
 
