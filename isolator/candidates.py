@@ -15,7 +15,7 @@ from isolator.physics.section import shape_factor
 
 Array = NDArray[np.float64]
 
-HOLES = (0.3, 0.5, 0.7)
+HOLES = (0.35, 0.6)
 """Hole over outside width, for rings and squares with a hole."""
 ASPECTS = (1.0, 1.5, 2.0)
 """Long over short side of rectangles."""

@@ -34,9 +34,7 @@ def find_material(text: str) -> Material:
 def pad(material: str, shape: str, size: Sequence[str], load: str, *, bonded: bool) -> PadFigures:
     """Return the figures of one pad as typed; raises InputError."""
     card, sizes = find_material(material), read_sizes(shape, size)
-    return pad_figures(
-        card, shape, sizes, quantities(["--load"], [load], "N")[0], bonded=bonded
-    )
+    return pad_figures(card, shape, sizes, quantities(["--load"], [load], "N")[0], bonded=bonded)
 
 
 def pad_json(figures: PadFigures) -> dict[str, Any]:

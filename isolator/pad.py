@@ -11,7 +11,7 @@ from isolator.candidates import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.design import SHAPES
 from isolator.faults import InputError
 from isolator.materials import Material
-from isolator.pad_laws import is_solid, pad_modulus, pad_state
+from isolator.pad_laws import is_solid, pad_modulus, pad_state, unloaded
 from isolator.physics import foam
 from isolator.physics.section import shape_factor
 from isolator.typed import fault, quantities
@@ -71,7 +71,8 @@ def pad_figures(
     """Return everything about one pad carrying `load` [N]."""
     first, second, thickness = (np.array([value]) for value in sizes)
     held = 1.0 if bonded else 0.0
-    state = pad_state(material, shape, first, second, thickness, np.array([[load]]), bonded=held)
+    pads = unloaded(material, shape, first, second, thickness, bonded=held)
+    state = pad_state(pads, np.array([[load]]))
     proportion = float(shape_factor(shape, *sizes))
     if is_solid(material) or material.family == "printed":
         apparent = float(pad_modulus(material, shape, first, second, thickness, bonded=held)[0])

@@ -14,7 +14,7 @@ from isolator.evaluate.lines import losses
 from isolator.evaluate.sway import worst_tool_sway
 from isolator.evaluate.verdict import judged
 from isolator.machine import Machine, MassCase
-from isolator.screen import Screened, feet_at
+from isolator.screen import Screened, feet_at, pads_of
 from isolator.shakers import DIRECTIONS, Tone, motor_tones
 from isolator.stiffness import FeetBatch, join
 
@@ -120,5 +120,6 @@ def _feet(
     parts = []
     for number in np.unique(screened.block[group]):
         rows = screened.row[group[screened.block[group] == number]]
-        parts.append(feet_at(brief, blocks[number].take(rows), case, end))
+        block = blocks[number]
+        parts.append(feet_at(brief, pads_of(block.take(rows)), block.positions, case, end))
     return join(parts)

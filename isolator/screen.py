@@ -19,6 +19,7 @@ from isolator.evaluate.stands import G
 from isolator.evaluate.sway import slip_margin, tip_margin, worst_tool_sway
 from isolator.final import BUCKLING, LEAST_LOAD
 from isolator.machine import Machine, MassCase
+from isolator.pad_laws import Unloaded, unloaded
 from isolator.physics.statics import equal_shares
 from isolator.shakers import Tone, motor_tones
 from isolator.sheet import cap_height, outer_width, sole_height
@@ -86,22 +87,26 @@ class Sieve:
         return kept
 
 
-def feet_at(brief: Brief, block: Block, case: MassCase, end: str) -> FeetBatch:
-    """Return a block's candidates as feet under one mass case at one end of the band.
+def pads_of(block: Block) -> Unloaded:
+    """Return a block's pads, faces bonded as a cup foot holds them."""
+    return unloaded(block.material, block.shape, block.first, block.second, block.thickness)
+
+
+def feet_at(brief: Brief, pads: Unloaded, positions: Array, case: MassCase, end: str) -> FeetBatch:
+    """Return pads as feet under one mass case at one end of the band.
 
     The weight is shared as equal linear springs share it; the chosen feet get the nonlinear
     equilibrium.
     """
     room = brief.room
     factor = stiffness_factor(
-        block.material, end=end, low=room.temperature_low, high=room.temperature_high
+        pads.material, end=end, low=room.temperature_low, high=room.temperature_high
     )
-    shares = equal_shares(block.positions, case.com[:2], case.mass * G)
-    load = np.broadcast_to(np.maximum(shares, 0.0), (len(block), len(shares)))
+    shares = equal_shares(positions, case.com[:2], case.mass * G)
+    load = np.broadcast_to(np.maximum(shares, 0.0), (len(pads.axial), len(shares)))
     return feet_of_pads(
-        block.material, block.shape, block.first, block.second, block.thickness,
-        block.positions, load, cap_height(brief, block.material), modulus_factor=factor,
-    )  # fmt: skip
+        pads, positions, load, cap_height(brief, pads.material), modulus_factor=factor
+    )
 
 
 def strain_limit(brief: Brief, block: Block) -> float:
@@ -138,26 +143,27 @@ def screen_block(
     block = block.take(sieve.drop())
     if len(block) == 0:
         return sieve, quiet, swayed, top
-    soft = feet_at(brief, block, machine.heavy, "soft")
+    pads, positions = pads_of(block), block.positions
+    soft = feet_at(brief, pads, positions, machine.heavy, "soft")
     sieve.check("pad strain", soft.strain.max(axis=1) / strain_limit(brief, block), 1.0)
     sieve.check("pad buckling", soft.buckling.max(axis=1), BUCKLING)
     kept = sieve.drop()
     if not kept.any():
         return sieve, quiet, swayed, top
-    block, soft = block.take(kept), soft.take(np.flatnonzero(kept))
-    stiff = build(feet_at(brief, block, machine.light, "stiff"), machine.light)
+    pads, soft = pads.take(kept), soft.take(np.flatnonzero(kept))
+    stiff = build(feet_at(brief, pads, positions, machine.light, "stiff"), machine.light)
     high = quick_modes(stiff).frequency[:, -1]
     top[sieve.alive] = high
     sieve.check(MODES, high, limit.asked)
     # feet too stiff for every speed cannot win; a sample of them still shows on the chart
-    followed = (high <= limit.loosest) | (np.arange(len(block)) % SAMPLE == 0)
+    followed = (high <= limit.loosest) | (np.arange(len(high)) % SAMPLE == 0)
     sieve.alive = sieve.alive[followed]
-    block, soft = block.take(followed), soft.take(np.flatnonzero(followed))
+    pads, soft = pads.take(followed), soft.take(np.flatnonzero(followed))
     lazy = build(soft, machine.heavy)
     sieve.check("standing upright", gravity_factor(lazy), 1.0 - limits.gravity_share)
     reach = worst_tool_sway(brief, lazy, quick_modes(lazy))
     sieve.check("sway", reach, limits.sway)
-    quiet[sieve.alive] = _quiet(brief, machine, block, tones)
+    quiet[sieve.alive] = _quiet(brief, machine, pads, positions, tones)
     swayed[sieve.alive] = reach
     return sieve, quiet, swayed, top
 
@@ -193,10 +199,13 @@ def slowest_electrical(brief: Brief) -> list[Tone]:
     ]
 
 
-def _quiet(brief: Brief, machine: Machine, block: Block, tones: Sequence[Tone]) -> Array:
+def _quiet(
+    brief: Brief, machine: Machine, pads: Unloaded, positions: Array, tones: Sequence[Tone]
+) -> Array:
     """Return the least loss (n,) [dB] of the tones, nominal."""
-    system = build(feet_at(brief, block, machine.nominal, "nominal"), machine.nominal)
-    worst: Array = losses(system, tones, 0.0).insertion_loss.min(axis=1)
+    feet = feet_at(brief, pads, positions, machine.nominal, "nominal")
+    found = losses(build(feet, machine.nominal), tones, 0.0)
+    worst: Array = found.insertion_loss.min(axis=1)
     return worst
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.materials import Material
-from isolator.pad_laws import pad_state
+from isolator.pad_laws import Unloaded, pad_state
 from isolator.physics.viscoelastic import springpot_exponent, temperature_factor
 
 Array = NDArray[np.float64]
@@ -74,24 +74,19 @@ def stiffness_factor(material: Material, *, end: str, low: float, high: float) -
 
 
 def feet_of_pads(
-    material: Material, shape: str, first: Array, second: Array, thickness: Array,
-    positions: Array, load: Array, cap: float | Array, *,
-    modulus_factor: float = 1.0, bonded: float = 1.0,
-) -> FeetBatch:  # fmt: skip
+    pads: Unloaded, positions: Array, load: Array, cap: float, *, modulus_factor: float = 1.0
+) -> FeetBatch:
     """Return pads of one material and outline as supports under `positions` (s, 2) [m].
 
-    `cap` is the solid height between the printer's underside and the pad. The elastic centre of
-    a pad lies at the middle of its loaded height.
+    `load` (n, s) [N]; `cap` [m] is the solid height between the printer's underside and the pad.
+    The elastic centre of a pad lies at the middle of its loaded height.
     """
-    state = pad_state(
-        material, shape, first, second, thickness, load,
-        modulus_factor=modulus_factor, bonded=bonded,
-    )  # fmt: skip
+    state = pad_state(pads, load, modulus_factor=modulus_factor)
+    material, thickness = pads.material, pads.thickness
     n, s = load.shape
     centres = np.empty((n, s, 3))
     centres[..., :2] = positions
-    height = thickness[:, None] * (1.0 - state.strain)
-    centres[..., 2] = -(np.reshape(np.asarray(cap, dtype=float), (-1, 1)) + height / 2.0)
+    centres[..., 2] = -(cap + thickness * (1.0 - state.strain) / 2.0)
     full = np.ones(n)
     loss = material.loss_factor.value
     return FeetBatch(
@@ -100,6 +95,5 @@ def feet_of_pads(
         ratio=full * material.dynamic_ratio.value,
         alpha=full * springpot_exponent(loss),
         reference=full * material.reference_frequency,
-        load=load, strain=state.strain, sag=state.strain * thickness[:, None],
-        buckling=state.buckling,
+        load=load, strain=state.strain, sag=state.strain * thickness, buckling=state.buckling,
     )  # fmt: skip

@@ -12,7 +12,7 @@ from isolator.brief import Brief, GivenFoot, foot_positions
 from isolator.design import Foot
 from isolator.machine import MassCase
 from isolator.materials import Material
-from isolator.pad_laws import pad_force
+from isolator.pad_laws import pad_force, unloaded
 from isolator.physics.statics import settle
 from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
@@ -40,6 +40,7 @@ def pad_stand(
 ) -> Stand:  # fmt: skip
     """Return equal pads of one material at `positions` (s, 2) [m]."""
     sizes = (np.array([first]), np.array([second]), np.array([thickness]))
+    pads = unloaded(material, shape, *sizes, bonded=bonded)
 
     def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
         factor = stiffness_factor(
@@ -47,13 +48,10 @@ def pad_stand(
         )
 
         def force_of(sag: Array) -> tuple[Array, Array]:
-            return pad_force(material, shape, *sizes, sag, modulus_factor=factor, bonded=bonded)
+            return pad_force(pads, sag, modulus_factor=factor)
 
         rest = settle(positions[None], case.com[:2], np.array([case.mass * G]), force_of)
-        feet = feet_of_pads(
-            material, shape, *sizes, positions, rest.loads, cap,
-            modulus_factor=factor, bonded=bonded,
-        )  # fmt: skip
+        feet = feet_of_pads(pads, positions, rest.loads, cap, modulus_factor=factor)
         return feet, (float(rest.tilt_x[0]), float(rest.tilt_y[0]))
 
     return Stand(title=title, material=material, thickness=thickness, settled=settled)
