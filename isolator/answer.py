@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from isolator.brief import Brief
 from isolator.design import Design, Foot
-from isolator.evaluate.appraise import electrical_line
 from isolator.evaluate.verdict import LISTENED
 from isolator.materials import Material
 from isolator.result import (
@@ -124,15 +122,14 @@ def _speed_words(brief: Brief, chosen: Evaluation, speed: float) -> list[str]:
     told = []
     slowest = min(brief.motion.speeds)
     start = chosen.isolates_from
-    if start is not None and start > slowest:
-        told.append(
-            f"The feet isolate every motor line from {speed_text(start)} on, not at "
-            f"{speed_text(slowest)}: softer feet would, but would sway past the limit."
-            if speed > slowest
-            else f"The feet isolate every motor line from {speed_text(start)} on only."
-        )
-    elif start is not None:
-        told.append(f"Every motor line is isolated from {speed_text(start)} upwards.")
+    if start is not None:
+        clear = f"From {speed_text(start)} upwards every mode lies clear below the motors' drone"
+        if start > slowest and speed > slowest:
+            clear += (
+                f"; at {speed_text(slowest)} that would take feet so soft that they sway past the "
+                "limit"
+            )
+        told.append(f"{clear}.")
     if chosen.avoid:
         ranges = merged([(each.low, each.high) for each in chosen.avoid])
         text = ", ".join(
@@ -209,8 +206,3 @@ def _cautions(brief: Brief, material: Material | None) -> tuple[str, ...]:
             "body with a wire, and print the plate in a filament that stands the motor's heat."
         )
     return tuple(told)
-
-
-def isolation_start(brief: Brief, highest: float) -> float:
-    """Return the speed [m/s] from which a highest mode at `highest` [Hz] is isolated."""
-    return math.sqrt(2.0) * highest / electrical_line(brief, 1.0)

@@ -10,15 +10,15 @@ from isolator import answer
 from isolator.brief import Brief
 from isolator.design import Design
 from isolator.design_file import read_design
-from isolator.evaluate.appraise import Question, appraise, electrical_line
+from isolator.evaluate.appraise import Question, appraise
 from isolator.evaluate.stands import Stand, foot_stand, given_stand, now_stand
+from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.faults import Fault, InputError
 from isolator.final import final_checks, standing_checks
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material, nearest_ids
 from isolator.motors import motor_results
 from isolator.result import Evaluation, Findings
-from isolator.screen import mode_limit
 
 
 def assess(

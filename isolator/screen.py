@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -243,8 +242,3 @@ def screen(
         stopped=columns[2].astype(np.int64), sound=columns[3].astype(bool), miss=columns[4],
         quiet=columns[5], sway=columns[6], highest=columns[7],
     )  # fmt: skip
-
-
-def mode_limit(line: float) -> float:
-    """Return what every mode must stay below to isolate a line at `line` [Hz]."""
-    return line / math.sqrt(2.0)

@@ -15,15 +15,16 @@ from isolator.brief import Brief
 from isolator.candidates import Block, blocks
 from isolator.checks import RULES
 from isolator.design import Design, Foot
-from isolator.evaluate.appraise import Question, appraise, electrical_line
+from isolator.evaluate.appraise import Question, appraise
 from isolator.evaluate.stands import Stand, foot_stand, now_stand
+from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.final import final_checks
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material
 from isolator.motors import motor_results
 from isolator.ranking import Ranked, pick, rank
 from isolator.result import Check, Cloud, Evaluation, Findings, Tally
-from isolator.screen import ModeLimit, Screened, mode_limit, screen
+from isolator.screen import ModeLimit, Screened, screen
 from isolator.sheet import foot_of, sheet
 
 Progress = Callable[[str, int, int], None]

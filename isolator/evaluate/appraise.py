@@ -15,9 +15,10 @@ from isolator.evaluate.dynamics import gravity_factor
 from isolator.evaluate.lines import losses
 from isolator.evaluate.stands import Stand
 from isolator.evaluate.sway import MOVES, slip_margin, sway, tip_margin, worst_tool_sway
+from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.evaluate.verdict import verdict
 from isolator.machine import Machine
-from isolator.physics import receiver, stepper
+from isolator.physics import receiver
 from isolator.physics.viscoelastic import creep_factor
 from isolator.result import (
     CreepRow,
@@ -30,7 +31,7 @@ from isolator.result import (
     Stability,
     Sway,
 )
-from isolator.shakers import Tone, all_tones, single_push, travel_per_turn
+from isolator.shakers import Tone, all_tones, single_push
 
 Array = NDArray[np.float64]
 Cases = dict[tuple[str, str], Case]
@@ -60,15 +61,6 @@ def desk_mobility(brief: Brief) -> float:
     return float(receiver.point_mobility(bending, desk.density * desk.thickness))
 
 
-def electrical_line(brief: Brief, speed: float) -> float:
-    """Return the electrical frequency [Hz] of a move along an axis at `speed` [m/s]."""
-    motion = brief.motion
-    turns = stepper.lines(
-        speed, travel_per_turn(brief), motion.pulley_teeth, motion.steps_per_turn, motion.microsteps
-    )
-    return turns["electrical"]
-
-
 def appraise(
     brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
@@ -84,7 +76,7 @@ def appraise(
         loads=_loads(brief, cases, question), sway=_sway(brief, cases),
         stability=_stability(brief, machine, cases),
         avoid=charts.avoid(brief, cases),
-        isolates_from=math.sqrt(2.0) * top / per_metre if top > 0 else None,
+        isolates_from=top / mode_limit(per_metre) if top > 0 else None,
         curves=charts.curves(brief, cases, before),
         speed_map=charts.speed_map(brief, nominal), creep=_creep(stand, nominal),
         tilt=nominal.tilt, share=_share(brief, cases),
@@ -236,7 +228,7 @@ def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
 
 def _share(brief: Brief, cases: Cases) -> float:
     """Return the share of cases whose modes all lie below the motors and which sway in bounds."""
-    limit = electrical_line(brief, min(brief.motion.speeds)) / math.sqrt(2.0)
+    limit = mode_limit(electrical_line(brief, min(brief.motion.speeds)))
     kept = [
         case.modes.frequency[0, 0] > 0
         and case.modes.frequency[0, -1] <= limit
