@@ -11,6 +11,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+import setuptools
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -414,13 +415,14 @@ def test_every_card_on_disk_is_package_data():
 
 def test_cards_are_found_once_installed(tmp_path):
     """The build copies the packages and data named in pyproject.toml; cards load from there."""
-    setuptools = pytest.importorskip("setuptools")
     config = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
     told = config["tool"]["setuptools"]
     dist = setuptools.Distribution(
         {
             "script_name": "setup.py",
-            "packages": told["packages"],
+            "packages": setuptools.find_packages(
+                str(ROOT), include=told["packages"]["find"]["include"]
+            ),
             "package_data": told["package-data"],
         }
     )

@@ -91,13 +91,14 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     assert "0.31 mm at the tool's height, when moves of 12 mm turn back and forth" in text
     assert "20 to 31 mm/s" in text  # 20.5–26.2 and 23.8–30.1 joined, rounded outwards
     assert "172 to 214 mm/s" in text
-    assert "Every motor tone is isolated from 52 mm/s on." in text
+    assert "From 52 mm/s on every mode lies clear below the motors' drone." in text
     assert "86 % of the cases" in text
     assert "60 000 tried, 17 411 met every limit" in text
     heard = words.weakest(told.chosen.speeds[1])
     assert heard is not None
-    assert (heard.source, heard.frequency) == ("belt tooth", pytest.approx(30.0))
-    assert f"60 mm/s ■ little change {words.gain(heard.on_desk)}" in text
+    assert (heard.source, heard.frequency) == ("electrical", pytest.approx(75.0))
+    assert f"60 mm/s ■ little change {words.gain(heard.insertion_loss)} than rigid feet" in text
+    assert f"{words.gain(heard.on_desk)} on your desk" in text
 
 
 def test_page_escapes_what_the_brief_says() -> None:
