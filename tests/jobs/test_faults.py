@@ -1,0 +1,307 @@
+"""What a command says and leaves behind when it cannot do what it was asked."""
+
+from __future__ import annotations
+
+import errno
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from command import Ran, example, isolator, replaced, tree
+
+READING = example("reading-room")
+SMALL = '\n[stock]\nmaterials = ["nr-70"]\nshapes = ["disc"]\nwidths = ["24 mm", "40 mm", "4 mm"]\n'
+"""A stock of so few pads that a run takes a second."""
+
+
+def changed(key: str, value: str) -> str:
+    return replaced(READING, key, value)
+
+
+WRONG = {
+    "a bare number": (
+        changed("mass", "11.8"),
+        'printer.mass: found 11.8; wanted a mass with its unit; write it like "11.8 kg"',
+    ),
+    "a unit of another kind": (
+        changed("mass", '"11.8 mm"'),
+        'printer.mass: found "11.8 mm"; wanted a mass, in one of its units; write it like '
+        '"11.8 kg"',
+    ),
+    "a minus sign": (
+        changed("mass", '"-11.8 kg"'),
+        'printer.mass: found "-11.8 kg"; wanted a mass above zero; check the value and its sign',
+    ),
+    "not a number": (
+        changed("mass", '"nan kg"'),
+        'printer.mass: found "nan kg"; wanted a mass with its unit; write it like "1 kg"',
+    ),
+    "an expression": (
+        changed("mass", '"3*4 kg"'),
+        'printer.mass: found "3*4 kg"; wanted a mass with its unit; write it like "3 kg"',
+    ),
+    "no teeth": (
+        changed("pulley_teeth", "0"),
+        "motion.pulley_teeth: found 0; wanted a whole number from 6 to 1000; check the value",
+    ),
+    "another layout": (
+        changed("layout", '"crossed-belts"'),
+        'motion.layout: found "crossed-belts"; wanted one of crossed-belt, motor-per-axis, '
+        'moving-bed; did you mean "crossed-belt"?',
+    ),
+    "a slip of the pen": (
+        READING.replace("belt_pitch", "belt_ptich"),
+        "motion.belt_ptich: found an unknown key; wanted a key of [motion]; did you mean "
+        "belt_pitch?",
+    ),
+    "two feet": (
+        changed("positions", '[["-182 mm", "-191 mm"], ["182 mm", "-191 mm"]]'),
+        "feet.positions: found 2 feet; wanted three feet or more; add places",
+    ),
+    "a centre beside the feet": (
+        changed("center_of_mass", '["4 mm", "311 mm", "214 mm"]'),
+        "feet.positions: found feet that leave the centre of mass of the printer at (4 mm, 311 "
+        "mm) outside; wanted feet all round the centre of mass; it tips: move feet out by more "
+        "than 124 mm there",
+    ),
+    "an inertia that no body has": (
+        changed("inertia", '["0.47 kg*m^2", "0.44 kg*m^2", "4.40 kg*m^2"]'),
+        "printer.inertia: found principal moments 0.44 kg*m^2, 0.47 kg*m^2, 4.4 kg*m^2; wanted "
+        "three above zero, none larger than the other two together; check the order xx yy zz xy "
+        "xz yz and the signs",
+    ),
+    "a material that nobody has": (
+        READING + '\n[stock]\nmaterials = ["nr-50", "nr51"]\n',
+        'stock.materials[2]: found "nr51"; wanted the id of a material card; did you mean nr-50, '
+        "nr-70, nr-60?",
+    ),
+    "a page of the web": (
+        "<html>",
+        "found a line that is no TOML: Invalid statement (at line 1, column 1); wanted TOML; "
+        "quantities and texts stand in quotes, names of tables in [brackets]",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", WRONG)
+@pytest.mark.parametrize("command", ["design", "check"])
+def test_a_wrong_brief_is_refused_in_one_line(tmp_path: Path, command: str, what: str) -> None:
+    text, message = WRONG[what]
+    brief = tmp_path / "brief.toml"
+    brief.write_text(text, encoding="utf-8")
+    ran = isolator(command, brief, "--out", tmp_path / "out")
+    where = f"{brief}" if message.startswith("found") else f"{brief}:"
+    between = ": " if message.startswith("found") else " "
+    assert ran == Ran(2, "", f"{where}{between}{message}\n")
+    assert not (tmp_path / "out").exists()
+
+
+def test_every_fault_is_told_at_once(tmp_path: Path) -> None:
+    brief = tmp_path / "brief.toml"
+    text = replaced(changed("mass", "11.8"), "pulley_teeth", "0")
+    brief.write_text(replaced(text, "thickness", '"8"'), encoding="utf-8")
+    ran = isolator("design", brief, "--out", tmp_path / "out")
+    assert ran.code == 2
+    keys = [line.split(": ")[1] for line in ran.err.splitlines()]
+    assert keys == ["printer.mass", "motion.pulley_teeth", "feet.now.thickness"]
+
+
+def test_there_is_no_brief(tmp_path: Path) -> None:
+    ran = isolator("design", tmp_path / "none.toml", "--out", tmp_path / "out")
+    assert ran == Ran(
+        2, "", f"{tmp_path / 'none.toml'}: found no such file; wanted a brief; check the path, or "
+        "write a starter with `isolator start FILE`\n",
+    )  # fmt: skip
+    assert isolator("check", tmp_path).err == (
+        f"{tmp_path}: found a folder; wanted a brief; name the file inside it\n"
+    )
+
+
+def test_a_starter_never_overwrites(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    file.write_text("my own work", encoding="utf-8")
+    assert isolator("start", file) == Ran(
+        2, "", f"{file}: found a file that is there already; wanted a new file; choose another "
+        "name\n",
+    )  # fmt: skip
+    assert file.read_text(encoding="utf-8") == "my own work"
+
+
+def test_the_shell_is_told_about_a_wrong_word() -> None:
+    assert isolator("desing").code == 2
+    assert isolator("check").code == 2
+    assert "Traceback" not in isolator("check").err
+
+
+def test_impossible_limits_still_give_the_nearest(tmp_path: Path) -> None:
+    brief = tmp_path / "brief.toml"
+    brief.write_text(changed("sway", '"0.02 mm"') + SMALL, encoding="utf-8")
+    ran = isolator("design", brief, "--out", tmp_path / "out")
+    assert ran.code == 1
+    assert ran.err == ""
+    assert "No design meets the limits; this is the nearest." in ran.out
+    folder = tmp_path / "out" / "reading-room-printer"
+    found = json.loads((folder / "result.json").read_text(encoding="utf-8"))
+    assert found["passed"] is False
+    missed = {check["name"]: check["advice"] for check in found["checks"] if not check["passed"]}
+    assert missed["modes below the motors"] == (
+        "take softer or thicker pads, or print faster: below this speed it drones"
+    )
+    assert found["candidates"]["passed"] == 0
+    assert sum(found["candidates"]["rejected"].values()) == found["candidates"]["tried"] > 0
+    assert (folder / "parts" / "foot-cup.stl").stat().st_size > 0
+    assert "this is the nearest" in (folder / "report.html").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def sheet(tmp_path: Path, shipped) -> Path:
+    """The shipped example's drawing sheet, to be edited."""
+    path = tmp_path / "edited.toml"
+    path.write_bytes((shipped.folder / "design.toml").read_bytes())
+    return path
+
+
+def edit(path: Path, **values: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    for key, value in values.items():
+        text = replaced(text, key, f'"{value}"')
+    path.write_text(text, encoding="utf-8")
+
+
+BROKEN = {
+    "foot-cup: bolt: M10 is not among the threads drawn (M4, M5, M6, M8)": {
+        "attachment": "bolt", "bolt": "10 mm",
+    },
+    "foot-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 12.12 mm": {
+        "attachment": "slot-40", "bolt": "8 mm", "first": "8 mm", "side_room": "0.3 mm",
+    },
+    "foot-cup: wall: 0.3 mm is thinner than the nozzle's 0.4 mm": {
+        "attachment": "adhesive", "wall": "0.3 mm", "nozzle": "0.4 mm",
+    },
+    "foot-cup: cap: 2.2 mm is thinner than the 3 mm that an ear needs": {"cap": "2.2 mm"},
+    "foot-sole: sole: 1 mm is thinner than 1.2 mm": {"sole": "1 mm"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("message", "values"), BROKEN.items())
+def test_what_cannot_be_drawn_is_refused_whole(
+    tmp_path: Path, sheet: Path, message: str, values: dict[str, str]
+) -> None:
+    edit(sheet, **values)
+    ran = isolator("draw", sheet, "--out", tmp_path / "out")
+    assert ran == Ran(3, "", f"{message}\n")
+    assert tree(tmp_path / "out") == {}  # nothing, and nothing half-written
+
+
+def test_a_refused_drawing_leaves_the_one_before(tmp_path: Path, sheet: Path) -> None:
+    assert isolator("draw", sheet, "--out", tmp_path / "out").code == 0
+    before = tree(tmp_path / "out")
+    edit(sheet, sole="1 mm")
+    assert isolator("draw", sheet, "--out", tmp_path / "out").code == 3
+    assert tree(tmp_path / "out") == before
+
+
+@pytest.mark.parametrize("command", ["design", "draw"])
+@pytest.mark.parametrize("kind", ["folder", "its manifest", "file", "link"])
+def test_what_somebody_else_made_is_left_alone(
+    tmp_path: Path, sheet: Path, command: str, kind: str
+) -> None:
+    place = tmp_path / "out" / "reading-room-printer"
+    place.parent.mkdir()
+    if kind == "file":
+        place.write_text("a list of books", encoding="utf-8")
+    elif kind == "link":
+        (tmp_path / "elsewhere").mkdir()
+        place.symlink_to(tmp_path / "elsewhere")
+    else:
+        place.mkdir()
+        name = "manifest.json" if kind == "its manifest" else "books.txt"
+        (place / name).write_text('{"made_by": "a librarian"}', encoding="utf-8")
+    before = tree(tmp_path)
+    words = [sheet] if command == "draw" else []
+    ran = isolator(command, *words, "--out", tmp_path / "out")
+    assert ran == Ran(
+        2, "", f"{place}: found something that this program did not write; wanted a place of its "
+        "own for the output; move it away, rename the brief, or choose another --out\n",
+    )  # fmt: skip
+    assert tree(tmp_path) == before
+    assert place.is_symlink() == (kind == "link")
+
+
+def test_output_that_cannot_be_put_anywhere(tmp_path: Path, sheet: Path) -> None:
+    (tmp_path / "out").write_text("a file", encoding="utf-8")
+    ran = isolator("draw", sheet, "--out", tmp_path / "out")
+    assert ran == Ran(
+        2, "", f"{tmp_path / 'out'}: found file exists; wanted a place that can be written to; "
+        "choose another folder with --out\n",
+    )  # fmt: skip
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="the superuser may write anywhere")
+def test_a_folder_that_may_not_be_written_to(tmp_path: Path, sheet: Path) -> None:
+    locked = tmp_path / "locked"
+    locked.mkdir(mode=0o555)
+    ran = isolator("draw", sheet, "--out", locked)
+    assert ran == Ran(
+        2, "", f"{locked}: found permission denied; wanted a place that can be written to; choose "
+        "another folder with --out\n",
+    )  # fmt: skip
+    assert list(locked.iterdir()) == []
+
+
+STOPPED = {
+    "the disk is full": (OSError(errno.ENOSPC, os.strerror(errno.ENOSPC)), 2),
+    "the user has had enough": (KeyboardInterrupt(), 130),
+    "the program is wrong": (RuntimeError("a slip"), 70),
+}
+
+
+@pytest.mark.parametrize("why", STOPPED)
+def test_whatever_stops_a_run_nothing_is_left(
+    tmp_path: Path, sheet: Path, monkeypatch: pytest.MonkeyPatch, why: str
+) -> None:
+    import geometry.export
+
+    assert isolator("draw", sheet, "--out", tmp_path / "out").code == 0
+    before = tree(tmp_path / "out")
+    error, code = STOPPED[why]
+
+    def stop(design: object, folder: Path, parts: object) -> None:
+        (folder / "half.step").write_text("half a part", encoding="utf-8")
+        raise error
+
+    monkeypatch.setattr(geometry.export, "write_all", stop)
+    ran = isolator("draw", sheet, "--out", tmp_path / "out")
+    assert ran.code == code
+    assert "Traceback" not in ran.err
+    assert tree(tmp_path / "out") == before
+    if code == 2:
+        place = tmp_path / "out" / "reading-room-printer"
+        assert ran.err == (
+            f"{place}: found no space left on device; wanted a place that can be written to; "
+            "choose another folder with --out\n"
+        )
+
+
+def test_an_interrupt_from_the_keyboard_leaves_nothing(tmp_path: Path) -> None:
+    # at the moment when the output's own folder has just been begun
+    running = subprocess.Popen(
+        [sys.executable, "-c", "from isolator.cli import main; main()", "design", "--quiet",
+         "--out", str(tmp_path / "out")],
+        stderr=subprocess.PIPE, text=True, cwd=Path(__file__).parents[2],
+    )  # fmt: skip
+    limit = time.monotonic() + 60
+    while running.poll() is None and not any((tmp_path / "out").glob(".*")):
+        assert time.monotonic() < limit
+        time.sleep(0.01)
+    running.send_signal(signal.SIGINT)
+    _, told = running.communicate(timeout=60)
+    assert running.returncode == 130
+    assert "Traceback" not in told
+    assert tree(tmp_path) == {}
+    assert list((tmp_path / "out").iterdir()) == []
