@@ -18,6 +18,11 @@ Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 
 
+DESK_FROM = 20.0
+"""Below its first bending mode a desk is a spring far stiffer than an infinite plate: it is taken
+as rigid there [Hz]. Desk tops have theirs at 10 to 120 Hz; common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Losses:
     """What n sets of feet make of tones, t frequencies in all; every array (n, t)."""
@@ -58,11 +63,15 @@ def losses(system: System, tones: Sequence[Tone], desk_mobility: float) -> Losse
     force = _norm(system, _solve(held - (omega**2)[:, None, None] * system.mass, loads), factor)
     rest = _norm(system, _solve(held, loads), factor)
     loss = _decibel(rigid_force(system, loads), force)
+    if desk_mobility > 0:
+        felt = np.where(frequency < DESK_FROM, loss, _on_desk(system, omega, loads, desk_mobility))
+    else:
+        felt = loss
     return Losses(
         force=force,
         transmissibility=force / np.maximum(rest, 1e-300),
         insertion_loss=loss,
-        on_desk=_on_desk(system, omega, loads, desk_mobility) if desk_mobility > 0 else loss,
+        on_desk=felt,
     )
 
 

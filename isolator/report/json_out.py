@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from isolator.report.words import CAUTIONS
+from isolator.report.words import CAUTIONS, means
 from isolator.result import (
     Band,
     Check,
@@ -137,6 +137,14 @@ def _speed(speed: Speed) -> Json:
         "verdict": speed.verdict,
         "reason": speed.reason,
         "lines": [_line(line) for line in speed.lines],
+        "means_over_directions": [
+            {
+                "source": mean.source,
+                "insertion_loss_db": _number(mean.insertion_loss),
+                "on_desk_db": _number(mean.on_desk),
+            }
+            for mean in means(speed)
+        ],
     }
 
 

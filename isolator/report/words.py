@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import fmean
 
+from isolator.evaluate.lines import DESK_FROM
 from isolator.evaluate.verdict import LISTENED
 from isolator.result import AvoidRange, Band, Check, Findings, Line, Speed
 
@@ -45,6 +48,7 @@ ABOVE_100_HZ = (
     "Above about 100 Hz frames and desks bend and pads carry waves, so real feet do worse than "
     "the curve. Beyond 30 dB the report promises nothing."
 )
+DESK = f"Below {DESK_FROM:.0f} Hz a desk is taken as rigid."
 RIPPLE = (
     "Which line is loudest on your motors is an estimate; how well the feet isolate each line "
     "does not depend on it."
@@ -186,6 +190,31 @@ def weakest(speed: Speed) -> Line | None:
     """Return the line of the motors' drone that the feet isolate least, if there is one."""
     drone = [line for line in speed.lines if line.source in LISTENED]
     return min(drone, key=lambda line: line.insertion_loss.low, default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mean:
+    """One line's nominal losses [dB], averaged over the directions of a move."""
+
+    source: str
+    insertion_loss: float
+    on_desk: float
+
+
+def means(speed: Speed) -> list[Mean]:
+    """Return the mean loss of every motor line over the directions in which it sounds."""
+    gathered: dict[str, list[Line]] = {}
+    for line in speed.lines:
+        if line.direction_deg is not None:
+            gathered.setdefault(line.source, []).append(line)
+    return [
+        Mean(
+            source=source,
+            insertion_loss=fmean(line.insertion_loss.nominal for line in lines),
+            on_desk=fmean(line.on_desk.nominal for line in lines),
+        )
+        for source, lines in gathered.items()
+    ]
 
 
 def margin(check: Check) -> str:
