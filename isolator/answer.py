@@ -89,6 +89,8 @@ def _gain(band: Band, ceiling: float) -> str:
         f"over {ceiling:.0f}" if value > ceiling else f"{value:.0f}".replace("-", "−")
         for value in (band.nominal, band.low, band.high)
     ]
+    if len(set(texts)) == 1:
+        return f"{texts[0]} dB"
     return f"{texts[0]} dB ({texts[1]} to {texts[2]})"
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,12 +9,13 @@ from isolator import answer
 from isolator.brief import Brief
 from isolator.design import Design
 from isolator.design_file import read_design
-from isolator.evaluate.appraise import Question, appraise
+from isolator.evaluate.appraise import Question
+from isolator.evaluate.standing import appraise_standing
 from isolator.evaluate.stands import Stand, foot_stand, given_stand, now_stand
 from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.faults import Fault, InputError
 from isolator.final import final_checks, standing_checks
-from isolator.machine import Machine, build_machine
+from isolator.machine import build_machine
 from isolator.materials import Material, nearest_ids
 from isolator.motors import motor_results
 from isolator.result import Evaluation, Findings
@@ -42,7 +42,7 @@ def assess(
         material = stand.material
     else:
         raise InputError([_no_feet(brief)])
-    chosen = _appraised(brief, machine, stand, question, now)
+    chosen = appraise_standing(brief, machine, stand, question, now)
     slowest = min(question.speeds)
     limit = mode_limit(electrical_line(brief, _isolated_speed(brief, chosen, question.speeds)))
     if design is not None and material is not None:
@@ -51,7 +51,7 @@ def assess(
         checks = standing_checks(brief, chosen, limit)
     before = None
     if now is not None:
-        before = _appraised(brief, machine, now, replace(question, frequencies=()), None)
+        before = appraise_standing(brief, machine, now, replace(question, frequencies=()))
     return answer.findings(
         brief=brief, chosen=chosen, checks=checks, design=design, cards=cards, now=before,
         motors=motor_results(brief), material=material, speed=slowest, tally=None, cloud=None,
@@ -63,18 +63,6 @@ def _isolated_speed(brief: Brief, chosen: Evaluation, speeds: tuple[float, ...])
     top = max(mode.frequency.high for mode in chosen.modes)
     below = [each for each in speeds if top <= mode_limit(electrical_line(brief, each))]
     return min(below or speeds)
-
-
-def _appraised(
-    brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None
-) -> Evaluation:
-    try:
-        found = appraise(brief, machine, stand, question, now)
-    except ArithmeticError as error:
-        raise InputError([_falls(brief, stand, str(error))]) from None
-    if min(mode.frequency.low for mode in found.modes) <= 0 or not math.isfinite(found.sway.worst):
-        raise InputError([_falls(brief, stand, "the printer tips over on them")])
-    return found
 
 
 def find_design(brief: Brief, out: Path) -> Design | None:
@@ -135,12 +123,4 @@ def _no_feet(brief: Brief) -> Fault:
         file=brief.source_file, key="feet", got="no feet to check",
         wanted="[[feet.given]], feet.design, or [feet.now]",
         suggestion="add one of them, or run `isolator design` on this brief first",
-    )  # fmt: skip
-
-
-def _falls(brief: Brief, stand: Stand, reason: str) -> Fault:
-    return Fault(
-        file=brief.source_file, key="feet", got=f"{stand.title} that do not hold the printer",
-        wanted="feet that carry it upright",
-        suggestion=f"{reason}; set the feet further apart or take stiffer ones",
     )  # fmt: skip

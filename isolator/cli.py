@@ -97,7 +97,6 @@ def check(
     speeds = _quantities("--speed", speed or [], "m/s")
     findings = job.check(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
     _tell(findings, as_json, quiet)
-    raise typer.Exit(0 if findings.passed else NO_FIT)
 
 
 @app.command()

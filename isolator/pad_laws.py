@@ -189,7 +189,7 @@ def pad_state(pads: Unloaded, load: Array, *, modulus_factor: float = 1.0) -> Pa
         axial = pads.axial / pads.thickness * elastomer.tangent_ratio(strain)
         scale = np.ones_like(strain)
     critical = pads.critical * scale
-    lost = scale * elastomer.shear_reduction(scaled, critical)
+    lost = scale * np.maximum(elastomer.shear_reduction(scaled, critical), FOLDED)
     linear = np.stack([pads.shear[0] * lost, pads.shear[1] * lost, axial], axis=-1)
     angular = np.stack([part * scale for part in pads.angular], axis=-1)
     return PadState(

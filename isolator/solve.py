@@ -12,12 +12,14 @@ from numpy.typing import NDArray
 
 from isolator import answer
 from isolator.brief import Brief
-from isolator.candidates import Block, blocks
+from isolator.candidates import LARGEST_SHAPE, LEAST_SHAPE, Block, blocks
 from isolator.checks import RULES
 from isolator.design import Design, Foot
 from isolator.evaluate.appraise import Question, appraise
+from isolator.evaluate.standing import appraise_standing
 from isolator.evaluate.stands import Stand, foot_stand, now_stand
 from isolator.evaluate.targets import electrical_line, mode_limit
+from isolator.faults import Fault, InputError
 from isolator.final import final_checks
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material
@@ -51,11 +53,14 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     Every candidate of the stock is screened; the best are judged over their whole band; the first
     that holds every check with each pad at its own load wins. If no foot brings every mode below
     the electrical line of the slowest speed, the same is asked of the next faster speed. If none
-    holds at any speed the nearest is returned with the checks that it fails.
+    holds at any speed the nearest is returned with the checks that it fails. Raises InputError
+    where the stock makes no pad at all, or where what stands there now cannot hold the printer.
     """
     start = time.perf_counter()
     machine = build_machine(brief)
-    offered = blocks(brief, cards)
+    now = now_stand(brief, cards)
+    before = _before(brief, machine, now)
+    offered = _offered(brief, cards)
     total = sum(map(len, offered))
     speeds = brief.motion.speeds
     limit = ModeLimit(
@@ -65,17 +70,30 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     screened = screen(
         brief, machine, offered, limit, lambda done: progress("screening feet", done, total)
     )
-    now = now_stand(brief, cards)
     choice, passed = _choose(brief, machine, offered, screened, now)
     seconds = time.perf_counter() - start
     drawn = sheet(brief, (choice.foot,))
     material = cards[choice.foot.pad.material]
     return answer.findings(
         brief=brief, chosen=choice.evaluation, checks=choice.checks, design=drawn, cards=cards,
-        now=_before(brief, machine, now), motors=motor_results(brief), material=material,
+        now=before, motors=motor_results(brief), material=material,
         speed=choice.speed, tally=_tally(screened, passed, seconds),
         cloud=_cloud(offered, screened, passed, choice),
     )  # fmt: skip
+
+
+def _offered(brief: Brief, cards: dict[str, Material]) -> list[Block]:
+    """Return all candidates, at least one; raises InputError."""
+    offered = blocks(brief, cards)
+    if not offered:
+        raise InputError([
+            Fault(
+                file=brief.source_file, key="stock", got="no pad between flat and slender",
+                wanted=f"shape factors from {LEAST_SHAPE:g} to {LARGEST_SHAPE:g}",
+                suggestion="offer other widths, thicknesses or more layers",
+            )
+        ])  # fmt: skip
+    return offered
 
 
 def _choose(
@@ -137,7 +155,8 @@ def _try(
 def _before(brief: Brief, machine: Machine, now: Stand | None) -> Evaluation | None:
     if now is None:
         return None
-    return appraise(brief, machine, now, Question(speeds=brief.motion.speeds, frequencies=()))
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    return appraise_standing(brief, machine, now, question)
 
 
 def _tally(screened: Screened, passed: NDArray[np.bool_], seconds: float) -> Tally:

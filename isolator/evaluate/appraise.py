@@ -31,7 +31,7 @@ from isolator.result import (
     Stability,
     Sway,
 )
-from isolator.shakers import Tone, all_tones, single_push
+from isolator.shakers import AXES, Tone, all_tones, move_points, single_push
 
 Array = NDArray[np.float64]
 Cases = dict[tuple[str, str], Case]
@@ -153,20 +153,28 @@ def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Sp
 
 
 def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
-    """Return the user's own forces through the feet, at the frequencies asked for."""
+    """Return the user's own forces through the feet, at the frequencies asked for.
+
+    Where frequencies are asked for and the brief has no force, plain pushes of 1 N stand in.
+    """
     nominal = cases[NOMINAL]
+    pushes = [
+        (load.name, load.frequencies, single_push(*map(np.array, (load.force, load.moment,
+         load.position))))
+        for load in brief.loads
+    ]  # fmt: skip
+    if not pushes and question.frequencies:
+        places = (*move_points(brief), nominal.system.case.com)
+        pushes = [
+            (f"1 N along {axis}", (), single_push(AXES[axis], np.zeros(3), place))
+            for axis, place in zip("xyz", places, strict=True)
+        ]
     told = []
-    for load in brief.loads:
-        frequencies = (
-            question.frequencies
-            or load.frequencies
-            or tuple(electrical_line(brief, speed) for speed in question.speeds)
-        )
-        push = single_push(np.array(load.force), np.array(load.moment), np.array(load.position))
-        tone = Tone(
-            source=load.name, frequency=np.array(frequencies), direction_deg=None, pushes=(push,)
-        )
-        told.append(Load(name=load.name, points=_points(cases, nominal, tone)))
+    for name, own, push in pushes:
+        lowest = tuple(electrical_line(brief, speed) for speed in question.speeds)
+        asked = np.array(question.frequencies or own or lowest)
+        tone = Tone(source=name, frequency=asked, direction_deg=None, pushes=(push,))
+        told.append(Load(name=name, points=_points(cases, nominal, tone)))
     return tuple(told)
 
 

@@ -18,6 +18,7 @@ def summary(findings: Findings) -> Group:
     """Return what a run found, as one printable: answer, modes, speeds, checks, motors, search."""
     found = findings.chosen
     tables = [_speeds(found)] if found.speeds else []
+    tables += [_loads(found)] if found.loads else []
     told: list[RenderableType] = [
         Text(f"{findings.name}: {words.heading(findings)}.", style="bold"),
         *(Text(sentence) for sentence in findings.answer),
@@ -63,6 +64,22 @@ def _speeds(found: Evaluation) -> Group:
         rows.append((words.readable(speed.speed, "m/s"), f"{mark} {word}", gain, speed.reason))
     heads = ("speed", "verdict", "least cut drone line", "why")
     return _table("Speeds", heads, "rlll", rows)
+
+
+def _loads(found: Evaluation) -> Group:
+    rows = [
+        (
+            load.name,
+            words.readable(point.frequency, "Hz"),
+            words.number(point.transmissibility),
+            ", ".join(words.number(part) for part in point.transmitted),
+            words.gain(point.insertion_loss),
+        )
+        for load in found.loads
+        for point in load.points
+    ]
+    heads = ("force", "frequency", "T", "x, y, z through the feet [N]", "than rigid feet")
+    return _table("Forces", heads, "lrrrl", rows)
 
 
 def _avoid(found: Evaluation) -> str:

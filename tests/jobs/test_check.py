@@ -215,7 +215,7 @@ def test_only_feet_there_now_are_checked_themselves(tmp_path: Path) -> None:
     brief.write_text(example("reading-room"), encoding="utf-8")
     ran = isolator("check", brief, "--out", tmp_path / "out", "--json")
     found = ran.json()
-    assert ran.code == (0 if all(check["passed"] for check in found["checks"]) else 1)
+    assert ran.code == 0  # the check is done, whatever it finds
     assert "now" not in found
     assert not any("against_now_db" in line for each in found["speeds"] for line in each["lines"])
     load = sum(foot["load_n"]["nominal"] for foot in found["feet"])
