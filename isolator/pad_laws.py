@@ -17,6 +17,10 @@ from isolator.physics.section import section
 
 Array = NDArray[np.float64]
 
+FOLDED = 1e-3
+"""Share of its shear stiffness that a pad past its buckling load keeps: next to nothing, so that
+its check stops it, yet enough for matrices to have an inverse; convention, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unloaded:
