@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from isolator.brief import Brief
 from isolator.design import Design, Foot
-from isolator.evaluate.verdict import LISTENED
+from isolator.evaluate.verdict import DRONE, LISTENED
 from isolator.materials import Material
 from isolator.result import (
     Assumption,
@@ -35,18 +36,38 @@ PHYSICS_SOURCES = (
 )
 
 
+MODEL = tuple(
+    Assumption(key=f"model: {key}", value=value, why=why)
+    for key, value, why in (
+        ("tool", "in the middle of the frame", "where it works moves the push only a little"),
+        ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),
+        ("ripple", "middle of its estimated range", "losses are ratios and hardly depend on it"),
+        ("turn line", "not judged", "at print speeds it is sway, far smaller than the reversals'"),
+        ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
+        ("desk", "rigid below 20 Hz, each foot alone", "a desk's modes are not known"),
+        ("feet now", "half bonded unless said", "bumpers stand by friction"),
+        ("given feet", "share weight by their dynamic stiffness", "no static one is given"),
+        ("pads", "at most half the load they buckle at", "common practice, no source"),
+        ("hard stop", "at 1.6 times the card's strain limit", "common practice, no source"),
+        ("level", "5 mm/m after a year", "convention, no source"),
+        ("ranking", "a whole sway limit costs 3 dB", "convention, no source"),
+    )
+)
+"""What the model takes for granted, told with every result."""
+
+
 def findings(
     *, brief: Brief, chosen: Evaluation, checks: tuple[Check, ...], design: Design | None,
     cards: dict[str, Material], now: Evaluation | None, motors: tuple[MotorResult, ...],
-    material: Material | None, speed: float, tally: Tally | None, cloud: Cloud | None,
+    material: Material | None, slow: str, tally: Tally | None, cloud: Cloud | None,
 ) -> Findings:  # fmt: skip
-    """Gather one run's findings; `speed` [m/s] is the slowest that was asked to be isolated."""
+    """Gather one run's findings; `slow` says why the slowest speed is not isolated, if so."""
     foot = design.feet[0] if design is not None and design.feet else None
     every = (*checks, *(check for motor in motors for check in motor.checks))
     words = [
         *_make_words(foot, material),
         *_gain_words(brief, chosen, now),
-        *_speed_words(brief, chosen, speed),
+        *_speed_words(chosen, slow),
         _sway_words(chosen),
         *[f"Not met: {check.name}. {check.advice[:1].upper()}{check.advice[1:]}."
           for check in every if not check.passed],
@@ -55,8 +76,10 @@ def findings(
         name=brief.name, slug=brief.slug, version=version(), answer=tuple(words), chosen=chosen,
         now=now, checks=every, motors=motors, tally=tally, cloud=cloud, design=design,
         make=_make(design, cards),
-        assumed=tuple(
-            Assumption(key=each.key, value=each.value_text, why=each.why) for each in brief.assumed
+        assumed=(
+            *(Assumption(key=each.key, value=each.value_text, why=each.why)
+              for each in brief.assumed),
+            *MODEL,
         ),
         warnings=brief.warnings, sources=_sources(material),
         cautions=_cautions(brief, material),
@@ -102,15 +125,22 @@ def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> lis
         return []
     ceiling = brief.limits.promise_ceiling_db
     speed, line = min(lines, key=lambda each: each[1].insertion_loss.low)
-    others = " and by more at your other speeds" if len(lines) > 1 else ""
+    loss = line.insertion_loss
+    others = "; elsewhere they do more" if len(lines) > 1 and loss.nominal <= ceiling else ""
+    what = "is raised: a loss of" if loss.nominal < 0 else "is cut by"
     told = [
-        f"Against rigid feet the motors' drone is cut by {_gain(line.insertion_loss, ceiling)} at "
+        f"Against rigid feet the motors' drone {what} {_gain(loss, ceiling)} at "
         f"{speed_text(speed)}, where the feet do least{others}."
     ]
     if brief.desk.kind == "plate":
+        desk = line.on_desk
+        takes = (
+            " gives way itself and takes part of that back" if desk.nominal < loss.nominal else ""
+        )
         told.append(
-            f"Your {brief.desk.material} desk gives way itself and takes part of that back: "
-            f"{_gain(line.on_desk, ceiling)} are left there."
+            f"{chosen.desk[:1].upper()}{chosen.desk[1:]}{takes}: {_gain(desk, ceiling)} on it."
+            if takes
+            else f"On {chosen.desk} it is {_gain(desk, ceiling)}."
         )
     if now is not None and line.against_now is not None:
         told.append(
@@ -120,26 +150,31 @@ def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> lis
     return told
 
 
-def _speed_words(brief: Brief, chosen: Evaluation, speed: float) -> list[str]:
+def _speed_words(chosen: Evaluation, slow: str) -> list[str]:
     told = []
-    slowest = min(brief.motion.speeds)
-    start = chosen.isolates_from
-    if start is not None:
-        clear = f"From {speed_text(start)} upwards every mode lies clear below the motors' drone"
-        if start > slowest and speed > slowest:
-            clear += (
-                f"; at {speed_text(slowest)} that would take feet so soft that they sway past the "
-                "limit"
-            )
-        told.append(f"{clear}.")
+    if chosen.isolates_from is not None:
+        reason = f"; {slow}" if slow else ""
+        told.append(
+            f"From {speed_text(chosen.isolates_from)} upwards the motors' drone lies above every "
+            f"mode, in every direction and over the whole band{reason}."
+        )
     if chosen.avoid:
-        ranges = merged([(each.low, each.high) for each in chosen.avoid])
-        text = ", ".join(
-            speed_text(low) if high - low < 1e-3
-            else f"{low * 1e3:.0f} to {speed_text(high)}" for low, high in ranges
-        )  # fmt: skip
-        told.append(f"Speeds to avoid, where a line meets a mode: {text}.")
+        drone = merged([(each.low, each.high) for each in chosen.avoid if each.source in DRONE])
+        teeth = merged([(each.low, each.high) for each in chosen.avoid if each.source not in DRONE])
+        parts = [f"{words} at {_ranges(found)}" for words, found in
+                 (("the motors' drone", drone), ("the belt's teeth", teeth)) if found]  # fmt: skip
+        told.append(f"Speeds to avoid, where a tone meets a mode: {', '.join(parts)}.")
     return told
+
+
+def _ranges(found: list[tuple[float, float]]) -> str:
+    """Return ranges of speed [m/s] in words, rounded outwards to whole mm/s.
+
+    >>> _ranges([(0.0051, 0.0123), (0.0301, 0.0304)])
+    '5 to 13 and 30 to 31 mm/s'
+    """
+    texts = [f"{math.floor(low * 1e3)} to {math.ceil(high * 1e3)}" for low, high in found]
+    return f"{' and '.join(texts)} mm/s"
 
 
 def merged(ranges: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:

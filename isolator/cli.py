@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import sys
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -13,6 +15,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 if TYPE_CHECKING:
+    from types import FrameType
+
     from isolator.result import Findings
 
 app = typer.Typer(
@@ -29,7 +33,7 @@ Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON.")]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print nothing but errors and JSON.")]
 
 DEFAULT_OUT = Path("out")
-NO_FIT, WRONG_INPUT, CANNOT_DRAW, BUG = 1, 2, 3, 70
+NO_FIT, WRONG_INPUT, CANNOT_DRAW, BUG, INTERRUPTED = 1, 2, 3, 70, 130
 
 
 @app.command()
@@ -216,6 +220,7 @@ def main() -> None:
     """Run the command line; every fault becomes one line and an exit code, never a traceback."""
     from isolator.faults import InputError
 
+    interrupted = _note_interrupt()
     try:
         app(standalone_mode=True)
     except InputError as error:
@@ -227,6 +232,8 @@ def main() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
     except Exception as error:
+        if interrupted:
+            sys.exit(INTERRUPTED)
         if _is_refusal(error):
             typer.echo(str(error), err=True)
             sys.exit(CANNOT_DRAW)
@@ -236,6 +243,22 @@ def main() -> None:
             err=True,
         )
         sys.exit(BUG)
+
+
+def _note_interrupt() -> list[bool]:
+    """Return a list that gets an entry when the user presses Ctrl-C.
+
+    The drawing kernel turns an interrupt that falls into its loading into an ImportError.
+    """
+    seen: list[bool] = []
+
+    def stop(number: int, frame: FrameType | None) -> None:
+        seen.append(True)
+        raise KeyboardInterrupt
+
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGINT, stop)
+    return seen
 
 
 def _is_refusal(error: Exception) -> bool:

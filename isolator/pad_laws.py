@@ -28,7 +28,7 @@ class Unloaded:
 
     `axial` is the small-strain compression stiffness times the thickness, A·E_a [N], of pads
     whose force goes with (λ⁻² − λ)/3, and the area [m²] of pads that follow a curve. The other
-    stiffnesses are those of the unloaded pad, or per pascal of secant modulus for a curve.
+    stiffnesses are those of the unloaded pad, or per pascal of modulus for a curve.
     """
 
     material: Material
@@ -36,7 +36,6 @@ class Unloaded:
     thickness: Array  # [m]
     shear: tuple[Array, Array]  # along x, y
     angular: tuple[Array, Array, Array]  # about x, y, z
-    critical: Array  # load at which it buckles [N]
 
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> Unloaded:
         """Return the pads at `rows`."""
@@ -44,7 +43,6 @@ class Unloaded:
             material=self.material, axial=self.axial[rows], thickness=self.thickness[rows],
             shear=(self.shear[0][rows], self.shear[1][rows]),
             angular=(self.angular[0][rows], self.angular[1][rows], self.angular[2][rows]),
-            critical=self.critical[rows],
         )  # fmt: skip
 
 
@@ -83,9 +81,8 @@ def unloaded(
         )
         shear, angular = _plain(shape, sizes, modulus, poisson, bonded * poisson)
     return Unloaded(
-        material=material, axial=axial, thickness=sizes[2], shear=shear, angular=angular,
-        critical=elastomer.buckling_load(shear[0], np.minimum(angular[0], angular[1]), sizes[2]),
-    )  # fmt: skip
+        material=material, axial=axial, thickness=sizes[2], shear=shear, angular=angular
+    )
 
 
 def is_solid(material: Material) -> bool:
@@ -183,19 +180,24 @@ def pad_state(pads: Unloaded, load: Array, *, modulus_factor: float = 1.0) -> Pa
         curve = _curve(pads.material)
         stress = scaled / pads.axial
         strain = foam.strain_under(stress, *curve)
-        axial = pads.axial / pads.thickness * foam.curve_slope(strain, *curve)
+        # small tilt presses one side more and the other less: it feels the slope
+        tilting = foam.curve_slope(strain, *curve)
+        axial = pads.axial / pads.thickness * tilting
         initial = float(foam.curve_slope(0.0, *curve))
         with np.errstate(invalid="ignore", divide="ignore"):
-            # the secant rules shear and tilt: walls that have buckled no longer carry shear
+            # the secant rules shear and twist: walls that have buckled no longer carry shear
             scale = np.where(strain > 1e-6, stress / strain, initial)
     else:
         strain = elastomer.strain_under(scaled / pads.axial)
         axial = pads.axial / pads.thickness * elastomer.tangent_ratio(strain)
-        scale = np.ones_like(strain)
-    critical = pads.critical * scale
+        scale = tilting = np.ones_like(strain)
+    tilt_x, tilt_y = pads.angular[0] * tilting, pads.angular[1] * tilting
+    critical = elastomer.buckling_load(
+        pads.shear[0] * scale, np.minimum(tilt_x, tilt_y), pads.thickness
+    )
     lost = scale * np.maximum(elastomer.shear_reduction(scaled, critical), FOLDED)
     linear = np.stack([pads.shear[0] * lost, pads.shear[1] * lost, axial], axis=-1)
-    angular = np.stack([part * scale for part in pads.angular], axis=-1)
+    angular = np.stack([tilt_x, tilt_y, pads.angular[2] * scale], axis=-1)
     return PadState(
         strain=strain, linear=modulus_factor * linear, angular=modulus_factor * angular,
         buckling=scaled / critical,

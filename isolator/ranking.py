@@ -93,7 +93,9 @@ def rank(
         for end, case in corners:
             system = build(_feet(brief, blocks, screened, group, case, end), case)
             worst = np.minimum(worst, losses(system, tones, 0.0).insertion_loss)
-            reach = np.maximum(reach, worst_tool_sway(brief, system, quick_modes(system)))
+            reach = np.maximum(
+                reach, worst_tool_sway(brief, system, quick_modes(system), brief.motion.speeds)
+            )
         order.append(group)
         quiet.append(np.minimum(worst, brief.limits.promise_ceiling_db).mean(axis=1))
         swayed.append(reach)

@@ -95,6 +95,7 @@ class Sway:
     stroke: float
     speed: float  # [m/s]
     limit: float
+    step: float = 0.0  # peak at the tool's height after one sudden reversal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +104,7 @@ class Stability:
 
     tip_margin: float  # restoring over overturning moment, worst edge
     slip_margin: float  # friction over the largest horizontal force
+    force_factor: float = 1.0  # worst zigzag's horizontal foot force over the push that makes it
     gravity_factor: float  # share of the rocking stiffness that gravity leaves, worst axis
 
 
@@ -168,6 +170,7 @@ class Evaluation:
     share: float  # share of the cases (modulus × mass × temperature) in which the target is met
     worst_strain: float | None = None  # largest static strain over all cases [-]
     worst_buckling: float = 0.0  # largest load over buckling load over all cases
+    desk: str = "your desk"  # what `on_desk` stands on, in words
     least_load: float = 1.0  # smallest foot load over the mean, over all cases
 
 

@@ -44,7 +44,7 @@ class Screened:
     block: NDArray[np.intp]
     row: NDArray[np.intp]
     stopped: NDArray[np.int64]
-    sound: NDArray[np.bool_]  # nothing but the modes stood against it
+    other: NDArray[np.int64]  # the same, the modes left out
     miss: Array
     quiet: Array
     sway: Array
@@ -65,7 +65,7 @@ class Sieve:
     def __init__(self, count: int) -> None:
         self.stopped = np.full(count, -1, dtype=np.int64)
         self.miss = np.zeros(count)
-        self.sound = np.ones(count, dtype=bool)
+        self.other = np.full(count, -1, dtype=np.int64)
         self.alive = np.arange(count)
 
     def check(self, name: str, value: Array | float, limit: Array | float) -> None:
@@ -74,10 +74,10 @@ class Sieve:
         value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
         failed = ~holds(rule, value, limit)
         self.miss[self.alive] += shortfall(rule, value, limit)
-        if name != MODES:
-            self.sound[self.alive[failed]] = False
-        first = failed & (self.stopped[self.alive] < 0)
-        self.stopped[self.alive[first]] = [each.name for each in RULES].index(name)
+        code = [each.name for each in RULES].index(name)
+        for stopped in (self.stopped, self.other)[: 1 if name == MODES else 2]:
+            first = failed & (stopped[self.alive] < 0)
+            stopped[self.alive[first]] = code
 
     def drop(self) -> NDArray[np.bool_]:
         """Stop following what failed; return which of the followed were kept."""
@@ -137,7 +137,9 @@ def screen_block(
     sieve.check("foot width", width, limits.foot_width)
     sieve.check("foot height", tall, limits.foot_height)
     sieve.check("every foot carries", places.least_load, LEAST_LOAD)
-    sieve.check("tipping", places.tipping, limits.tip_margin)
+    heights, which = np.unique(tall, return_inverse=True)
+    tipping = np.array([places.tipping(float(height)) for height in heights])[which]
+    sieve.check("tipping", tipping, limits.tip_margin)
     sieve.check("sliding", places.sliding, limits.slip_margin)
     block = block.take(sieve.drop())
     if len(block) == 0:
@@ -160,7 +162,7 @@ def screen_block(
     pads, soft = pads.take(followed), soft.take(np.flatnonzero(followed))
     lazy = build(soft, machine.heavy)
     sieve.check("standing upright", gravity_factor(lazy), 1.0 - limits.gravity_share)
-    reach = worst_tool_sway(brief, lazy, quick_modes(lazy))
+    reach = worst_tool_sway(brief, lazy, quick_modes(lazy), brief.motion.speeds)
     sieve.check("sway", reach, limits.sway)
     quiet[sieve.alive] = _quiet(brief, machine, pads, positions, tones)
     swayed[sieve.alive] = reach
@@ -172,17 +174,18 @@ class Steady:
     """What depends on the places alone: least foot load over the mean, tipping, sliding."""
 
     least_load: float
-    tipping: float
+    tipping: Callable[[float], float]  # of feet of a height [m]
     sliding: float
 
 
 def steady(brief: Brief, machine: Machine, positions: Array) -> Steady:
-    """Return what the places alone decide, on feet as tall as the brief allows."""
+    """Return what the places alone decide."""
     shares = [equal_shares(positions, case.com[:2], 1.0) for case in machine.cases]
-    tall = brief.limits.foot_height
     return Steady(
         least_load=min(float(share.min()) for share in shares) * len(positions),
-        tipping=min(tip_margin(brief, case, positions, tall) for case in machine.cases),
+        tipping=lambda tall: min(
+            tip_margin(brief, case, positions, tall) for case in machine.cases
+        ),
         sliding=min(slip_margin(brief, case) for case in machine.cases),
     )
 
@@ -227,7 +230,7 @@ def screen(
                 np.full(len(block), index),
                 rows,
                 sieve.stopped,
-                sieve.sound,
+                sieve.other,
                 sieve.miss,
                 quiet,
                 swayed,
@@ -239,6 +242,6 @@ def screen(
     columns = [np.concatenate(column) for column in zip(*gathered, strict=True)]
     return Screened(
         block=columns[0].astype(np.intp), row=columns[1].astype(np.intp),
-        stopped=columns[2].astype(np.int64), sound=columns[3].astype(bool), miss=columns[4],
+        stopped=columns[2].astype(np.int64), other=columns[3].astype(np.int64), miss=columns[4],
         quiet=columns[5], sway=columns[6], highest=columns[7],
     )  # fmt: skip

@@ -14,7 +14,7 @@ from isolator import answer
 from isolator.brief import Brief
 from isolator.candidates import LARGEST_SHAPE, LEAST_SHAPE, Block, blocks
 from isolator.checks import RULES
-from isolator.design import Design, Foot
+from isolator.design import Foot
 from isolator.evaluate.appraise import Question, appraise
 from isolator.evaluate.standing import appraise_standing
 from isolator.evaluate.stands import Stand, foot_stand, now_stand
@@ -24,15 +24,16 @@ from isolator.final import final_checks
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material
 from isolator.motors import motor_results
-from isolator.ranking import Ranked, pick, rank
+from isolator.ranking import pick, rank
 from isolator.result import Check, Cloud, Evaluation, Findings, Tally
 from isolator.screen import ModeLimit, Screened, screen
 from isolator.sheet import foot_of, sheet
+from isolator.words import speed_text
 
 Progress = Callable[[str, int, int], None]
 """(what is being done, how much is done, of how much)."""
 
-TRIES = 8
+TRIES = 12
 """Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
 
 
@@ -77,7 +78,9 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     return answer.findings(
         brief=brief, chosen=choice.evaluation, checks=choice.checks, design=drawn, cards=cards,
         now=before, motors=motor_results(brief), material=material,
-        speed=choice.speed, tally=_tally(screened, passed, seconds),
+        slow=_slow(brief, screened, choice), tally=_tally(
+            screened, passed, mode_limit(electrical_line(brief, choice.speed)), seconds
+        ),
         cloud=_cloud(offered, screened, passed, choice),
     )  # fmt: skip
 
@@ -105,7 +108,7 @@ def _choose(
     for speed in sorted(brief.motion.speeds):
         limit = mode_limit(electrical_line(brief, speed))
         # what only the modes had stopped is let through up to the new limit
-        passed = screened.sound & np.isfinite(screened.sway) & (screened.highest <= limit)
+        passed = allowed(screened, limit)
         if not passed.any():
             continue
         ranked = rank(brief, machine, offered, screened, pick(brief, screened, offered, passed))
@@ -113,11 +116,39 @@ def _choose(
             choice = _try(brief, machine, offered, screened, int(index), speed, now)
             if all(check.passed for check in choice.checks):
                 return choice, passed
-            best = best or choice
+            if best is None or missed(choice) < missed(best):
+                best = choice
     if best is None:
         slowest = min(brief.motion.speeds)
         best = _try(brief, machine, offered, screened, nearest(screened), slowest, now)
     return best, np.zeros_like(passed)
+
+
+def _slow(brief: Brief, screened: Screened, choice: Choice) -> str:
+    """Return why the slowest speed is not isolated, in words, empty where it is."""
+    slowest = min(brief.motion.speeds)
+    if choice.speed <= slowest:
+        return ""
+    low = screened.highest <= mode_limit(electrical_line(brief, slowest))
+    sways = [rule.name for rule in RULES].index("sway")
+    where = f"at {speed_text(slowest)}"
+    if (screened.other[low] == sways).any():
+        return f"{where} that would take feet so soft that they sway past the limit"
+    return f"{where} nothing in the stock offers that within the limits"
+
+
+def allowed(screened: Screened, limit: float) -> NDArray[np.bool_]:
+    """Return which candidates hold every check with the modes below `limit` [Hz]."""
+    return (screened.other < 0) & np.isfinite(screened.sway) & (screened.highest <= limit)
+
+
+def missed(choice: Choice) -> float:
+    """Return by how much a choice misses its checks, as the sum of fractions of their limits."""
+    return sum(
+        abs(check.value - check.limit) / max(abs(check.limit), 1e-12)
+        for check in choice.checks
+        if not check.passed
+    )
 
 
 def nearest(screened: Screened) -> int:
@@ -159,10 +190,17 @@ def _before(brief: Brief, machine: Machine, now: Stand | None) -> Evaluation | N
     return appraise_standing(brief, machine, now, question)
 
 
-def _tally(screened: Screened, passed: NDArray[np.bool_], seconds: float) -> Tally:
-    """Return how many each check stopped; the numbers add up to all that were tried."""
-    stopped = Counter(screened.stopped[~passed].tolist())
+def _tally(screened: Screened, passed: NDArray[np.bool_], limit: float, seconds: float) -> Tally:
+    """Return how many each check stopped; the numbers add up to all that were tried.
+
+    A candidate counts for the first check that stopped it, with the modes judged against `limit`
+    [Hz]; what held the screen but not its own load counts for that.
+    """
+    codes = np.where(screened.highest <= limit, screened.other, screened.stopped)[~passed]
+    stopped = Counter(codes.tolist())
     rejected = {RULES[code].name: count for code, count in sorted(stopped.items()) if code >= 0}
+    if stopped[-1]:
+        rejected["its own load, each foot by itself"] = stopped[-1]
     return Tally(tried=len(passed), rejected=rejected, passed=int(passed.sum()), seconds=seconds)
 
 
@@ -177,6 +215,3 @@ def _cloud(
         quiet_db=screened.quiet[shown], sway=screened.sway[shown], passed=passed[shown],
         family=families[screened.block[shown]], chosen=int(place[0]) if len(place) else -1,
     )  # fmt: skip
-
-
-__all__ = ["Design", "Progress", "Ranked", "design"]

@@ -36,10 +36,6 @@ class FeetBatch:
     sag: Array  # (n, s)
     buckling: Array  # (n, s)
 
-    def factor(self, frequency: Array) -> Array:
-        """Return dynamic over static stiffness at `frequency` [Hz], broadcast against (n,)."""
-        return self.ratio * (frequency / self.reference) ** self.alpha
-
     def take(self, rows: NDArray[np.intp]) -> FeetBatch:
         """Return the sets at `rows`."""
         return FeetBatch(**{name: getattr(self, name)[rows] for name in self.__slots__})

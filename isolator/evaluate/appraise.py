@@ -11,14 +11,14 @@ from numpy.typing import NDArray
 from isolator.brief import Brief
 from isolator.evaluate import charts
 from isolator.evaluate.cases import NOMINAL, Case, all_cases, band, highest, named_modes, over
-from isolator.evaluate.dynamics import gravity_factor
+from isolator.evaluate.desk import stood_on
 from isolator.evaluate.lines import losses
+from isolator.evaluate.shaken import stability, worst_sway
 from isolator.evaluate.stands import Stand
-from isolator.evaluate.sway import MOVES, slip_margin, sway, tip_margin, worst_tool_sway
-from isolator.evaluate.targets import electrical_line, mode_limit
+from isolator.evaluate.sway import worst_tool_sway
+from isolator.evaluate.targets import axis_line, electrical_line, mode_limit
 from isolator.evaluate.verdict import verdict
 from isolator.machine import Machine
-from isolator.physics import receiver
 from isolator.physics.viscoelastic import creep_factor
 from isolator.result import (
     CreepRow,
@@ -28,8 +28,6 @@ from isolator.result import (
     Load,
     LoadPoint,
     Speed,
-    Stability,
-    Sway,
 )
 from isolator.shakers import AXES, Tone, all_tones, move_points, single_push
 
@@ -52,15 +50,6 @@ def triple(values: Array) -> tuple[float, float, float]:
     return (float(values[0]), float(values[1]), float(values[2]))
 
 
-def desk_mobility(brief: Brief) -> float:
-    """Return the desk's point mobility under a foot [m/(N·s)], 0 for a rigid one."""
-    desk = brief.desk
-    if desk.kind == "rigid":
-        return 0.0
-    bending = receiver.bending_stiffness(desk.youngs_modulus, desk.thickness, desk.poisson)
-    return float(receiver.point_mobility(bending, desk.density * desk.thickness))
-
-
 def appraise(
     brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
@@ -73,13 +62,13 @@ def appraise(
     per_metre = electrical_line(brief, 1.0)
     return Evaluation(
         title=stand.title, modes=named_modes(cases), feet=_feet(cases), speeds=speeds,
-        loads=_loads(brief, cases, question), sway=_sway(brief, cases),
-        stability=_stability(brief, machine, cases),
+        loads=_loads(brief, cases, question), sway=worst_sway(brief, cases, question.speeds),
+        stability=stability(brief, machine, cases, stand.height, question.speeds),
         avoid=charts.avoid(brief, cases),
         isolates_from=top / mode_limit(per_metre) if top > 0 else None,
         curves=charts.curves(brief, cases, before),
         speed_map=charts.speed_map(brief, nominal), creep=_creep(stand, nominal),
-        tilt=nominal.tilt, share=_share(brief, cases),
+        tilt=nominal.tilt, share=_share(brief, cases, question.speeds), desk=stood_on(brief).name,
         worst_strain=None if stand.material is None else max(
             float(case.system.feet.strain.max()) for case in cases.values()
         ),
@@ -95,7 +84,7 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
     nominal = cases[NOMINAL]
     feet = nominal.system.feet
     vertical = nominal.modes.frequency[:, nominal.names.index("bounce")]
-    factor = float(feet.factor(np.maximum(vertical, 1e-3))[0])
+    factor = float(nominal.system.factor(np.maximum(vertical, 1e-3)[:, None])[0, 0])
 
     def state(index: int) -> FootState:
         strain = float(feet.strain[0, index])
@@ -113,7 +102,7 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
 def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Speed:
     """Return what the feet make of every tone at one speed."""
     tones = all_tones(brief, speed)
-    mobility = desk_mobility(brief)
+    mobility = stood_on(brief).mobility
     found = {key: losses(case.system, tones, mobility) for key, case in cases.items()}
     there = (
         {}
@@ -148,7 +137,7 @@ def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Sp
                 ),
             )
         )  # fmt: skip
-    judged, reason = verdict(lines)
+    judged, reason = verdict(lines, brief.limits.promise_ceiling_db)
     return Speed(speed=speed, verdict=judged, reason=reason, lines=tuple(lines))
 
 
@@ -171,7 +160,7 @@ def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
         ]
     told = []
     for name, own, push in pushes:
-        lowest = tuple(electrical_line(brief, speed) for speed in question.speeds)
+        lowest = tuple(axis_line(brief, speed) for speed in question.speeds)
         asked = np.array(question.frequencies or own or lowest)
         tone = Tone(source=name, frequency=asked, direction_deg=None, pushes=(push,))
         told.append(Load(name=name, points=_points(cases, nominal, tone)))
@@ -194,34 +183,6 @@ def _points(cases: Cases, nominal: Case, tone: Tone) -> tuple[LoadPoint, ...]:
     )  # fmt: skip
 
 
-def _sway(brief: Brief, cases: Cases) -> Sway:
-    """Return the worst sway over all cases, with the move that makes it."""
-    worst: Sway | None = None
-    for case in cases.values():
-        found = sway(brief, case.system, case.modes, with_feet=True)
-        axis = int(np.argmax(found.peak[0, :, 0]))
-        peak = float(found.peak[0, axis, 0])
-        if worst is None or peak > worst.worst:
-            worst = Sway(
-                worst=peak, at_feet=float(found.peak[0, axis, 1:].max()), axis=MOVES[axis],
-                stroke=float(found.stroke[0, axis]), speed=float(found.speed[0, axis]),
-                limit=brief.limits.sway,
-            )  # fmt: skip
-    if worst is None:
-        raise ValueError("a stand has at least its nominal case")
-    return worst
-
-
-def _stability(brief: Brief, machine: Machine, cases: Cases) -> Stability:
-    feet = cases[NOMINAL].system.feet
-    places, height = feet.centres[0, :, :2], 2.0 * float(-feet.centres[0, :, 2].min())
-    return Stability(
-        tip_margin=min(tip_margin(brief, case, places, height) for case in machine.cases),
-        slip_margin=min(slip_margin(brief, case) for case in machine.cases),
-        gravity_factor=min(float(gravity_factor(case.system)[0]) for case in cases.values()),
-    )
-
-
 def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
     if stand.material is None:
         return ()
@@ -234,13 +195,13 @@ def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
     return tuple(rows)
 
 
-def _share(brief: Brief, cases: Cases) -> float:
+def _share(brief: Brief, cases: Cases, speeds: tuple[float, ...]) -> float:
     """Return the share of cases whose modes all lie below the motors and which sway in bounds."""
-    limit = mode_limit(electrical_line(brief, min(brief.motion.speeds)))
+    limit = mode_limit(electrical_line(brief, min(speeds)))
     kept = [
         case.modes.frequency[0, 0] > 0
         and case.modes.frequency[0, -1] <= limit
-        and float(worst_tool_sway(brief, case.system, case.modes)[0]) <= brief.limits.sway
+        and float(worst_tool_sway(brief, case.system, case.modes, speeds)[0]) <= brief.limits.sway
         for case in cases.values()
     ]
     return float(np.mean(kept))

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from isolator.evaluate.dynamics import Modes, System, build, exact_modes
 from isolator.evaluate.stands import ENDS, Stand
 from isolator.machine import Machine
-from isolator.physics.bodies import mode_names
+from isolator.physics.bodies import match_modes, mode_names
 from isolator.result import Band, Mode
 
 Array = NDArray[np.float64]
@@ -35,17 +35,22 @@ def all_cases(stand: Stand, machine: Machine) -> dict[tuple[str, str], Case]:
     """Return every case by (end, mass): modulus and temperature × mass range."""
     ends = ENDS if stand.material is not None else ("nominal",)
     masses = machine.cases if machine.light.mass != machine.heavy.mass else (machine.nominal,)
-    found: dict[tuple[str, str], Case] = {}
+    solved = {}
     for end in ends:
         for mass in masses:
             feet, tilt = stand.settled(mass, end)
             system = build(feet, mass)
-            modes = exact_modes(system)
-            found[end, mass.name] = Case(
-                end=end, mass=mass.name, system=system, modes=modes, tilt=tilt,
-                names=tuple(mode_names(modes.shapes[0], system.mass)),
-            )  # fmt: skip
-    return found
+            solved[end, mass.name] = (system, exact_modes(system), tilt)
+    system, modes, _ = solved[NOMINAL]
+    names, shapes = mode_names(modes.shapes[0], system.mass), modes.shapes[0]
+    return {
+        (end, mass): Case(
+            end=end, mass=mass, system=system, modes=modes, tilt=tilt,
+            # a mode keeps the name of the nominal mode whose shape it has
+            names=tuple(names[i] for i in match_modes(modes.shapes[0], shapes, system.mass)),
+        )
+        for (end, mass), (system, modes, tilt) in solved.items()
+    }  # fmt: skip
 
 
 def band(values: Sequence[float], nominal: float) -> Band:

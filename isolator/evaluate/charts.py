@@ -12,10 +12,10 @@ from isolator.brief import Brief
 from isolator.evaluate.cases import NOMINAL, Case
 from isolator.evaluate.dynamics import System
 from isolator.evaluate.lines import losses, pack
-from isolator.evaluate.verdict import AMPLIFIED_DB, judged
+from isolator.evaluate.verdict import judged, raised
 from isolator.physics import response
 from isolator.result import AvoidRange, Curve, SpeedMap
-from isolator.shakers import AXES, MOTOR_SOURCES, Tone, motor_tones, move_points, single_push
+from isolator.shakers import AXES, DIRECTIONS, Tone, motor_tones, move_points, single_push
 
 Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]
@@ -23,7 +23,7 @@ Cases = dict[tuple[str, str], Case]
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
 """[Hz]; above some 100 Hz neither frame nor pad is what the model says."""
-SLOWEST, FASTEST, STEPS = 2e-3, 0.3, 299
+SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 """Speeds of the map [m/s]; the grid goes on to the brief's own fastest speed."""
 
 
@@ -84,27 +84,30 @@ def speed_map(brief: Brief, case: Case) -> SpeedMap:
 
 
 def avoid(brief: Brief, cases: Cases) -> tuple[AvoidRange, ...]:
-    """Return the speeds at which a line is raised by more than 3 dB somewhere in the band.
+    """Return the speeds at which a judged line is amplified, in any direction told.
 
-    Moves along x and along y, each on its own; neighbouring speeds of one line make one range,
-    named after the mode nearest to the line in its middle.
+    By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
+    the mode nearest to the line in its middle.
     """
-    worst: dict[str, Array] = {}
-    frequencies: dict[str, Array] = {}
+    hits: dict[str, NDArray[np.bool_]] = {}
+    met: dict[str, Array] = {}
     grid = speed_grid(brief)
-    for direction in (0.0, 90.0):
+    for direction in DIRECTIONS:
         tones = [tone for tone in motor_tones(brief, grid, direction) if judged(tone.source)]
-        rows = [losses(case.system, tones, 0.0).insertion_loss[0] for case in cases.values()]
-        least = np.min(rows, axis=0).reshape(len(tones), -1)
+        found = {
+            key: losses(case.system, tones, 0.0).insertion_loss[0].reshape(len(tones), -1)
+            for key, case in cases.items()
+        }
+        low = np.min(list(found.values()), axis=0)
         for row, tone in enumerate(tones):
-            kept = worst.get(tone.source, np.full(len(grid), np.inf))
-            worst[tone.source] = np.minimum(kept, least[row])
-            frequencies[tone.source] = tone.frequency
+            hit = raised(found[NOMINAL][row], low[row])
+            before = hits.get(tone.source, np.zeros_like(hit))
+            kept = met.get(tone.source, tone.frequency)
+            met[tone.source] = np.where(hit & ~before, tone.frequency, kept)
+            hits[tone.source] = before | hit
     ranges = []
-    for source in MOTOR_SOURCES:
-        if source in worst:
-            hit = worst[source] < AMPLIFIED_DB
-            ranges += _ranges(grid, hit, source, frequencies[source], cases[NOMINAL])
+    for source, hit in hits.items():
+        ranges += _ranges(grid, hit, source, met[source], cases[NOMINAL])
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 
 

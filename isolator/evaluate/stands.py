@@ -30,13 +30,14 @@ class Stand:
     title: str
     material: Material | None
     thickness: float | None  # of the pads, unloaded [m]
+    height: float  # of the printer's underside over the desk, unloaded [m]
     settled: Callable[[MassCase, str], tuple[FeetBatch, tuple[float, float]]]
     """(mass case, end of the band) → feet under load, static tilt about x and y [rad]."""
 
 
 def pad_stand(
     brief: Brief, material: Material, title: str, *, shape: str, first: float, second: float,
-    thickness: float, cap: float, positions: Array, bonded: float = 1.0,
+    thickness: float, cap: float, sole: float, positions: Array, bonded: float = 1.0,
 ) -> Stand:  # fmt: skip
     """Return equal pads of one material at `positions` (s, 2) [m]."""
     sizes = (np.array([first]), np.array([second]), np.array([thickness]))
@@ -54,7 +55,10 @@ def pad_stand(
         feet = feet_of_pads(pads, positions, rest.loads, cap, modulus_factor=factor)
         return feet, (float(rest.tilt_x[0]), float(rest.tilt_y[0]))
 
-    return Stand(title=title, material=material, thickness=thickness, settled=settled)
+    return Stand(
+        title=title, material=material, thickness=thickness, height=cap + thickness + sole,
+        settled=settled,
+    )  # fmt: skip
 
 
 def foot_stand(brief: Brief, foot: Foot, material: Material) -> Stand:
@@ -62,7 +66,7 @@ def foot_stand(brief: Brief, foot: Foot, material: Material) -> Stand:
     pad = foot.pad
     return pad_stand(
         brief, material, "designed feet", shape=pad.shape, first=pad.first, second=pad.second,
-        thickness=pad.thickness, cap=foot.cap, positions=np.array(foot.positions),
+        thickness=pad.thickness, cap=foot.cap, sole=foot.sole, positions=np.array(foot.positions),
     )  # fmt: skip
 
 
@@ -74,7 +78,7 @@ def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
     places = foot_positions(brief.feet, brief.printer.size, brief.feet.count[0])
     return pad_stand(
         brief, cards[now.material], "feet there now", shape=now.shape, first=now.first,
-        second=now.second, thickness=now.thickness, cap=0.0, positions=np.array(places),
+        second=now.second, thickness=now.thickness, cap=0.0, sole=0.0, positions=np.array(places),
         bonded=1.0 if now.bonded else 0.5,
     )  # fmt: skip
 
@@ -101,4 +105,6 @@ def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
         )  # fmt: skip
         return feet, (float(rest.tilt_x[0]), float(rest.tilt_y[0]))
 
-    return Stand(title="given feet", material=None, thickness=None, settled=settled)
+    # an elastic centre lies half way down a foot
+    height = max(0.0, -2.0 * float(centres[..., 2].min()))
+    return Stand(title="given feet", material=None, thickness=None, height=height, settled=settled)

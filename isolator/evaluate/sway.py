@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -10,6 +12,7 @@ from isolator.evaluate.dynamics import Modes, System
 from isolator.evaluate.stands import G
 from isolator.machine import MassCase
 from isolator.physics import reversal
+from isolator.physics.bodies import cross_matrix
 from isolator.shakers import AXES, move_points, moved_masses
 
 Array = NDArray[np.float64]
@@ -29,8 +32,10 @@ def pushes(brief: Brief, case: MassCase) -> Array:
     return np.array(rows)
 
 
-def sway(brief: Brief, system: System, modes: Modes, *, with_feet: bool) -> reversal.Sway:
-    """Return the worst sway of n systems for moves along x and y: leading dimensions (n, 2).
+def sway(
+    brief: Brief, system: System, modes: Modes, speeds: Sequence[float], *, with_feet: bool
+) -> reversal.Sway:
+    """Return the worst sway of n systems at `speeds`, moves along x and y: leading (n, 2).
 
     Points: where the tool works, and with `with_feet` the top of every foot.
     """
@@ -40,15 +45,45 @@ def sway(brief: Brief, system: System, modes: Modes, *, with_feet: bool) -> reve
         points = np.concatenate([points, system.arms], axis=1)
     return reversal.worst_sway(
         modes.frequency[:, None], modes.shapes[:, None], 2.0 * modes.damping[:, None],
-        pushes(brief, system.case), points[:, None], np.array(brief.motion.speeds),
+        pushes(brief, system.case), points[:, None], np.array(speeds),
         brief.motion.acceleration, brief.limits.strokes,
     )  # fmt: skip
 
 
-def worst_tool_sway(brief: Brief, system: System, modes: Modes) -> Array:
+def worst_tool_sway(brief: Brief, system: System, modes: Modes, speeds: Sequence[float]) -> Array:
     """Return the worst sway (n,) [m] at the tool's height over both axes."""
-    peak: Array = sway(brief, system, modes, with_feet=False).peak[..., 0].max(axis=1)
+    peak: Array = sway(brief, system, modes, speeds, with_feet=False).peak[..., 0].max(axis=1)
     return peak
+
+
+def step_sway(brief: Brief, system: System, modes: Modes) -> float:
+    """Return the peak [m] at the tool's height after one sudden push, a batch of one.
+
+    Each mode overshoots its own static share; their peaks are added up, an upper bound.
+    """
+    tool = np.array([0.0, 0.0, brief.motion.gantry_height]) - system.case.com
+    shapes, stiff = modes.shapes[0], (2.0 * np.pi * modes.frequency[0]) ** 2
+    overshoot = reversal.step_factor(np.clip(modes.damping[0], 0.0, 0.99))
+    there = shapes[:3] - cross_matrix(tool) @ shapes[3:]
+    worst = 0.0
+    for row, push in enumerate(pushes(brief, system.case)):
+        shares = there[row] * (shapes.T @ push) / stiff * overshoot
+        worst = max(worst, brief.motion.acceleration * float(np.abs(shares).sum()))
+    return worst
+
+
+def force_factor(brief: Brief, system: System, modes: Modes, found: reversal.Sway) -> float:
+    """Return the horizontal force of all feet in the worst zigzag over the push that makes it.
+
+    An upper bound: each foot's whole motion times its stiffness at the lowest mode.
+    """
+    factor = system.factor(np.maximum(modes.frequency[:, :1], 1e-3))[0, 0]
+    worst = 1.0
+    for row, mass in enumerate(moved_masses(brief)):
+        springs = factor * system.feet.linear[0, :, row]
+        force = float((springs * found.peak[0, row, 1:]).sum())
+        worst = max(worst, force / (mass * brief.motion.acceleration))
+    return worst
 
 
 def slip_margin(brief: Brief, case: MassCase) -> float:

@@ -9,24 +9,29 @@ from isolator.physics import stepper
 from isolator.shakers import DIRECTIONS, travel_per_turn
 
 
+def axis_line(brief: Brief, belt_speed: float) -> float:
+    """Return the electrical frequency [Hz] of a motor whose belt runs at `belt_speed` [m/s]."""
+    motion = brief.motion
+    turns = stepper.lines(
+        belt_speed, travel_per_turn(brief), motion.pulley_teeth, motion.steps_per_turn,
+        motion.microsteps,
+    )  # fmt: skip
+    return turns["electrical"]
+
+
 def electrical_line(brief: Brief, speed: float) -> float:
     """Return the lowest electrical frequency [Hz] at `speed` [m/s] over all directions told.
 
     A motor of its own for each axis turns slowest on a diagonal; on crossed belts one motor then
     stands still and makes no line.
     """
-    motion = brief.motion
     belts = [
         belt
         for angle in DIRECTIONS
-        for belt in stepper.belt_speeds(motion.layout, 1.0, math.radians(angle))
+        for belt in stepper.belt_speeds(brief.motion.layout, 1.0, math.radians(angle))
         if belt > 1e-9
     ]
-    turns = stepper.lines(
-        speed * min(belts), travel_per_turn(brief), motion.pulley_teeth, motion.steps_per_turn,
-        motion.microsteps,
-    )  # fmt: skip
-    return turns["electrical"]
+    return axis_line(brief, speed * min(belts))
 
 
 def mode_limit(line: float) -> float:

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+from numpy.typing import NDArray
+
 from isolator.result import Line
+
+Levels = NDArray[np.float64] | float
 
 DRONE = ("electrical", "twice electrical", "full step", "microstep")
 """Lines that a motor makes once an electrical cycle and more often: these are heard as drone."""
@@ -25,20 +30,27 @@ def judged(source: str) -> bool:
     return source in DRONE or source == "belt tooth"
 
 
-def verdict(lines: Sequence[Line]) -> tuple[str, str]:
+def raised(nominal: Levels, low: Levels) -> NDArray[np.bool_]:
+    """Return where a line is called amplified, from its nominal loss and its band's low end [dB].
+
+    More than 3 dB nominally, or more than 6 dB somewhere in the band.
+    """
+    return np.asarray((nominal < AMPLIFIED_DB) | (low < 2 * AMPLIFIED_DB))
+
+
+def verdict(lines: Sequence[Line], ceiling: float) -> tuple[str, str]:
     """Return the verdict on a speed's lines and the reason in words.
 
     "amplified": a judged line is raised by more than 3 dB, nominally or at twice that at the low
     end of its band. "quiet": every drone line is cut by 6 dB or more over its whole band and
-    nothing is amplified. "neutral": all else.
+    nothing is amplified. "neutral": all else. No more than `ceiling` [dB] is told.
     """
     counted = [line for line in lines if judged(line.source)]
-    raised = [
-        line for line in counted
-        if line.insertion_loss.nominal < AMPLIFIED_DB or line.insertion_loss.low < 2 * AMPLIFIED_DB
-    ]  # fmt: skip
-    if raised:
-        worst = min(raised, key=lambda line: line.insertion_loss.low)
+    amplified = [
+        line for line in counted if raised(line.insertion_loss.nominal, line.insertion_loss.low)
+    ]
+    if amplified:
+        worst = min(amplified, key=lambda line: line.insertion_loss.low)
         return "amplified", (
             f"the {worst.source} line at {worst.frequency:.3g} Hz meets a mode of the printer on "
             f"its feet ({worst.insertion_loss.low:.0f} dB at worst)"
@@ -47,7 +59,9 @@ def verdict(lines: Sequence[Line]) -> tuple[str, str]:
     if not drone:
         return "neutral", "no motor line at this speed"
     worst = min(drone, key=lambda line: line.insertion_loss.low)
-    told = f"{worst.insertion_loss.low:.0f} dB at worst, on the {worst.source} line"
-    if worst.insertion_loss.low >= QUIET_DB:
+    least = worst.insertion_loss.low
+    amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
+    told = f"{amount} dB at worst, on the {worst.source} line"
+    if least >= QUIET_DB:
         return "quiet", f"every drone line is cut: {told} at {worst.frequency:.3g} Hz"
     return "neutral", f"the feet do little: {told} at {worst.frequency:.3g} Hz"

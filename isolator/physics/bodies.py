@@ -223,8 +223,25 @@ def mode_names(shapes: ArrayLike, mass: ArrayLike) -> list[str]:
     """
     shape = np.asarray(shapes, dtype=float)
     share = shape * (np.asarray(mass, dtype=float) @ shape)  # coordinate × mode
-    total = share[_ORDERS, np.arange(6)].sum(axis=1)
-    return [MODE_NAMES[i] for i in _ORDERS[int(np.argmax(total))]]
+    return [MODE_NAMES[i] for i in _assigned(share)]
+
+
+def match_modes(shapes: ArrayLike, reference: ArrayLike, mass: ArrayLike) -> list[int]:
+    """Return for each of six modes the index of the reference mode whose shape it has.
+
+    `shapes`, `reference` (6, 6) mass-normalised columns, `mass` (6, 6). Each reference mode is
+    given once, by the assignment that makes the sum of (φᵀMφ_ref)² largest, so that modes that
+    cross as stiffness or mass changes are followed by their shape.
+    """
+    m = np.asarray(mass, dtype=float)
+    overlap = np.asarray(reference, dtype=float).T @ m @ np.asarray(shapes, dtype=float)
+    return [int(i) for i in _assigned(overlap**2)]
+
+
+def _assigned(score: Array) -> NDArray[np.intp]:
+    """Return for each column the row it gets, all different, with the largest sum of scores."""
+    total = score[_ORDERS, np.arange(6)].sum(axis=1)
+    return np.asarray(_ORDERS[int(np.argmax(total))])
 
 
 def modal_loss_factors(stiffness: ArrayLike, shapes: ArrayLike) -> Array:

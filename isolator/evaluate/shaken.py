@@ -1,0 +1,56 @@
+"""What reversals do to one stand over all its cases: sway, tipping, sliding."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from isolator.brief import Brief
+from isolator.evaluate.cases import NOMINAL, Case
+from isolator.evaluate.dynamics import gravity_factor
+from isolator.evaluate.sway import MOVES, force_factor, slip_margin, step_sway, sway, tip_margin
+from isolator.machine import Machine
+from isolator.result import Stability, Sway
+
+Cases = dict[tuple[str, str], Case]
+
+
+def worst_sway(brief: Brief, cases: Cases, speeds: Sequence[float]) -> Sway:
+    """Return the worst sway over all cases, with the move that makes it."""
+    found = [
+        (case, sway(brief, case.system, case.modes, speeds, with_feet=True))
+        for case in cases.values()
+    ]
+    _, worst = max(found, key=lambda each: float(each[1].peak[0, :, 0].max()))
+    axis = int(np.argmax(worst.peak[0, :, 0]))
+    return Sway(
+        worst=float(worst.peak[0, axis, 0]), at_feet=float(worst.peak[0, axis, 1:].max()),
+        axis=MOVES[axis], stroke=float(worst.stroke[0, axis]), speed=float(worst.speed[0, axis]),
+        limit=brief.limits.sway,
+        step=max(step_sway(brief, case.system, case.modes) for case, _ in found),
+    )  # fmt: skip
+
+
+def stability(
+    brief: Brief, machine: Machine, cases: Cases, height: float, speeds: Sequence[float]
+) -> Stability:
+    """Return the margins; `height` [m] is that of the printer's underside over the desk.
+
+    Tip and slip margins are static; `force_factor` says how much more the feet feel when a zigzag
+    meets a sway mode, and the checks divide by it.
+    """
+    places = cases[NOMINAL].system.feet.centres[0, :, :2]
+    factors = [
+        force_factor(
+            brief, case.system, case.modes,
+            sway(brief, case.system, case.modes, speeds, with_feet=True),
+        )
+        for case in cases.values()
+    ]  # fmt: skip
+    return Stability(
+        tip_margin=min(tip_margin(brief, case, places, height) for case in machine.cases),
+        slip_margin=min(slip_margin(brief, case) for case in machine.cases),
+        force_factor=max(factors),
+        gravity_factor=min(float(gravity_factor(case.system)[0]) for case in cases.values()),
+    )
