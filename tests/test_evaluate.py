@@ -123,7 +123,7 @@ def test_linear_shares_are_close_to_the_settled_ones_of_light_loads(
     brief: Brief, machine: Machine
 ) -> None:
     # strains of a per cent, where every curve is straight
-        light = replace(machine.nominal, mass=1.3, com=np.array([0.04, -0.03, 0.2]))
+    light = replace(machine.nominal, mass=1.3, com=np.array([0.04, -0.03, 0.2]))
     for ident, cut in (("nr-40", 0.02), ("pu-visco-50", 0.02)):
         card = load_cards()[ident]
         places = np.array([[-0.18, -0.17], [0.19, -0.16], [0.17, 0.18], [-0.16, 0.15]])
