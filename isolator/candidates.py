@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,7 +81,8 @@ def heights(material: Material, brief: Brief) -> list[tuple[float, int]]:
 def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     """Return all candidates of a brief, one block per material, outline and set of places."""
     low, high, step = brief.stock.widths
-    widths = np.arange(low, high + step / 2.0, step)
+    # whole steps that do not pass the largest width, rounding aside
+    widths = low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1)
     # places written in the brief rule, whatever the count
     counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
     places: list[Array] = [

@@ -181,3 +181,13 @@ def test_where_the_slowest_speed_is_out_of_reach_the_next_is_asked_and_said(smal
     )
     assert easy.passed
     assert not [line for line in easy.answer if "sway past the limit" in line]
+
+
+@pytest.mark.parametrize(("widths", "most"), [(("24", "25", "2"), 24), (("14", "59.5", "2"), 58),
+                                              (("15", "60", "3"), 60)])  # fmt: skip
+def test_no_pad_is_wider_than_the_stock(widths: tuple[str, str, str], most: float) -> None:
+    path = resources.files("isolator.examples") / "reading-room.toml"
+    told = STOCK + f"widths = {[f'{width} mm' for width in widths]}\n"
+    brief = read_brief_text(path.read_text(encoding="utf-8") + told, "brief.toml")
+    offered = blocks(brief, load_cards())
+    assert max(block.first.max() for block in offered) == pytest.approx(most / 1e3)

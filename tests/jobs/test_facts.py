@@ -1,0 +1,199 @@
+"""Facts that every builder of printers knows: what the answers have to agree with.
+
+Common practice, no source, each of them.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from pathlib import Path
+
+import pytest
+from command import example, isolator, replaced
+
+from isolator import solve
+from isolator.brief import read_brief_text
+from isolator.evaluate.charts import SLOWEST
+from isolator.materials import load_cards
+from isolator.result import Findings
+
+LIGHT = """
+name = "Light printer on bumpers"
+[printer]
+mass = "6.2 kg"
+size = ["360 mm", "380 mm", "410 mm"]
+[motion]
+layout = "crossed-belt"
+gantry_height = "340 mm"
+tool_mass = "0.3 kg"
+acceleration = "2000 mm/s^2"
+speeds = ["50 mm/s", "80 mm/s"]
+[feet.now]
+material = "{now}"
+shape = "disc"
+size = ["24 mm"]
+thickness = "10 mm"
+bonded = true
+[desk]
+kind = "rigid"
+"""
+STOCK = """
+[stock]
+materials = ["pe-30"]
+shapes = ["disc"]
+widths = ["24 mm", "25 mm", "2 mm"]
+thicknesses = ["10 mm"]
+max_layers = 1
+"""
+
+
+def checked(tmp_path: Path, text: str, *words: str) -> dict:
+    brief = tmp_path / "brief.toml"
+    brief.write_text(text, encoding="utf-8")
+    ran = isolator("check", brief, "--out", tmp_path / "out", "--json", *words)
+    assert (ran.code, ran.err) == (0, "")
+    return ran.json()
+
+
+def electrical(found: dict) -> dict[tuple[float, float], float]:
+    """Return the nominal loss [dB] of every electrical line by speed and direction."""
+    return {
+        (speed["speed_m_per_s"], line["direction_deg"]): line["insertion_loss_db"]["nominal"]
+        for speed in found["speeds"]
+        for line in speed["lines"]
+        if line["source"] == "electrical"
+    }
+
+
+# common practice, no source: hard bumpers do next to nothing for a light printer, foam of the same
+# footprint does much, and gives way more
+def test_hard_bumpers_against_foam_of_the_same_footprint(tmp_path: Path) -> None:
+    hard = checked(tmp_path, LIGHT.format(now="nr-70"))
+    soft = checked(tmp_path, LIGHT.format(now="pe-30"))
+    rubber, foam = electrical(hard), electrical(soft)
+    assert set(rubber) == set(foam)
+    assert len(rubber) >= 6
+    # "several dB" at the very least, in every direction at every speed
+    assert min(foam[key] - rubber[key] for key in foam) > 5.0
+    assert soft["sway"]["worst_m"] > 1.5 * hard["sway"]["worst_m"]
+    top = [max(mode["frequency_hz"]["nominal"] for mode in each["modes"]) for each in (hard, soft)]
+    assert top[0] > 1.5 * top[1]
+
+
+# common practice, no source: the same, told to somebody who has the bumpers and is offered the foam
+def test_the_answer_tells_gain_and_price_of_foam_over_bumpers() -> None:
+    found = designed(LIGHT.format(now="nr-70") + STOCK)
+    assert found.design is not None
+    assert found.now is not None
+    pad = found.design.feet[0].pad
+    assert pad.material == "pe-30"
+    assert (pad.first, pad.thickness) == pytest.approx((0.024, 0.010))
+    (gain,) = [line for line in found.answer if line.startswith("Against the feet there now")]
+    told = float(re.search(r"(?:it is|by) (?:over )?(−?\d+) dB", gain).group(1).replace("−", "-"))
+    assert told > 5
+    (price,) = [line for line in found.answer if line.startswith("The price is sway")]
+    millimetres = float(re.search(r"at worst ([\d.]+) mm", price).group(1))
+    assert millimetres == pytest.approx(1e3 * found.chosen.sway.worst, abs=0.005)  # two digits told
+    assert found.chosen.sway.worst > 1.5 * found.now.sway.worst
+
+
+def designed(text: str) -> Findings:
+    brief = read_brief_text(text, "brief.toml")
+    return solve.design(brief, load_cards(), lambda what, done, total: None)
+
+
+# common practice, no source: a plate between motor and frame draws the shaft back by its height,
+# and the pulley has to go up by as much to stay in line with its belt
+@pytest.mark.parametrize("plate", [5.0, 3.5])
+def test_a_plate_raises_every_pulley_by_its_height(tmp_path: Path, plate: float) -> None:
+    text = example("reading-room").replace('spacer_plate = "5 mm"', f'spacer_plate = "{plate} mm"')
+    motors = checked(tmp_path, text)["motors"]
+    spacers = {motor["name"]: motor["pulley_spacer_height_m"] for motor in motors}
+    # the stand-offs of the brief, 4 and 9 mm: crossed belts run in two planes
+    assert spacers == pytest.approx({"left": 4e-3 + plate / 1e3, "right": 9e-3 + plate / 1e3})
+    left = {motor["name"]: motor["shaft_left_m"] for motor in motors}
+    assert left == pytest.approx({"left": (20 - plate) / 1e3, "right": (15 - plate) / 1e3})
+
+
+# common practice, no source: set screws need some 8 mm of shaft
+@pytest.mark.slow
+def test_a_shaft_that_runs_out_is_said_and_fails(tmp_path: Path) -> None:
+    stock = '\n[stock]\nmaterials = ["iir-50"]\nshapes = ["disc"]\n'
+    # 20 mm of shaft, 4 and 9 mm of stand-off, a plate of 5 mm: 11 mm are left, and 6 mm
+    text = example("reading-room").replace('shaft_length = "24 mm"', 'shaft_length = "20 mm"')
+    brief = tmp_path / "brief.toml"
+    brief.write_text(text + stock, encoding="utf-8")
+    ran = isolator("design", brief, "--out", tmp_path / "out", "--json")
+    assert ran.code == 1
+    found = ran.json()
+    assert not found["passed"]
+    shafts = {check["name"]: check for check in found["checks"] if "shaft" in check["name"]}
+    good, bad = (shafts[f"shaft under the pulley of {name}"] for name in ("left", "right"))
+    assert (good["passed"], bad["passed"]) == (True, False)
+    assert (good["value"], bad["value"]) == pytest.approx((11.0, 6.0))
+    assert "2.0 mm thinner" in bad["advice"]
+    assert any(line.startswith(f"Not met: {bad['name']}.") for line in found["answer"])
+    # the feet themselves are none the worse
+    assert [check["name"] for check in found["checks"] if not check["passed"]] == [bad["name"]]
+
+
+# common practice, no source: with 20 teeth of 2 mm and 200 steps one 15 Hz mode is met at 3 mm/s by
+# the full steps, at 12 mm/s by the electrical line, at 30 mm/s by the belt's teeth; one at 30 Hz at
+# twice those speeds
+@pytest.mark.parametrize("own", [15.0, 30.0])
+def test_crossing_speeds_of_a_mode(tmp_path: Path, own: float) -> None:
+    mass, x, y = 11.0, 0.16, 0.13
+    spring = mass * (math.tau * own) ** 2 / 4
+    # radii of gyration equal to the feet's distances, all in one plane: all six modes at 15 Hz
+    feet = "".join(
+        f'[[feet.given]]\nposition = ["{a} m", "{b} m", "0.1 m"]\n'
+        f"stiffness = {[f'{spring:.9g} N/m'] * 3}\nloss_factor = 0.05\n"
+        for a, b in ((-x, -y), (x, -y), (x, y), (-x, y))
+    )
+    inertia = [f"{mass * r:.12g} kg*m^2" for r in (y * y, x * x, x * x + y * y)]
+    text = f"""
+name = "One mode"
+[printer]
+mass = "{mass} kg"
+size = ["400 mm", "420 mm", "480 mm"]
+center_of_mass = ["0 mm", "0 mm", "100 mm"]
+inertia = {inertia}
+[motion]
+layout = "motor-per-axis"
+belt_pitch = "2 mm"
+pulley_teeth = 20
+steps_per_turn = 200
+gantry_height = "100 mm"
+speeds = ["50 mm/s", "90 mm/s"]
+[desk]
+kind = "rigid"
+[limits]
+sway = "20 mm"
+{feet}"""
+    found = checked(tmp_path, text)
+    assert [mode["frequency_hz"]["nominal"] for mode in found["modes"]] == pytest.approx([own] * 6)
+    ranges = {each["source"]: each for each in found["avoid"]}
+    assert len(ranges) == len(found["avoid"])  # one range each
+    at_15 = {"full step": 3e-3, "twice electrical": 6e-3, "electrical": 12e-3, "belt tooth": 30e-3}
+    crossing = {source: speed * own / 15.0 for source, speed in at_15.items()}
+    assert set(ranges) == set(crossing)
+    # raised by 3 dB or more where |1 − r²| < 10^(−3/20), for so small a loss factor; on a diagonal
+    # each motor turns slower by √2, and meets the mode at a higher speed
+    share = 10 ** (-3 / 20)
+    for source, speed in crossing.items():
+        low, high = ranges[source]["low_m_per_s"], ranges[source]["high_m_per_s"]
+        step = 1.1e-3  # the map's own grid, and the loss factor
+        assert low == pytest.approx(max(speed * math.sqrt(1 - share), SLOWEST), abs=step)
+        assert high == pytest.approx(speed * math.sqrt(2) * math.sqrt(1 + share), abs=step)
+        assert low <= max(speed, SLOWEST) <= high
+
+
+# common practice, no source: doubling the speed doubles every motor line
+def test_lines_go_with_the_speed(tmp_path: Path) -> None:
+    text = replaced(example("reading-room"), "speeds", '["37 mm/s", "74 mm/s"]')
+    slow, fast = checked(tmp_path, text)["speeds"]
+    for one, two in zip(slow["lines"], fast["lines"], strict=True):
+        assert (one["source"], one["direction_deg"]) == (two["source"], two["direction_deg"])
+        twice = 1.0 if "fan" in one["source"] else 2.0  # fans turn at their own speed
+        assert two["frequency_hz"] == pytest.approx(twice * one["frequency_hz"])
