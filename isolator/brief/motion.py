@@ -5,8 +5,10 @@ from __future__ import annotations
 from isolator.brief.model import LAYOUTS, Motion, Triple
 from isolator.brief.section import Section
 from isolator.brief.values import warn_unusual
+from isolator.quantities import format_quantity
 
 MOST_SPEEDS = 50
+LARGEST_PITCH = 0.1
 USUAL_SPEED = (0.02, 0.3)
 USUAL_ACCELERATION = (0.5, 20.0)
 USUAL_TENSION = (9.0, 45.0)
@@ -61,6 +63,13 @@ def read_motion(section: Section, size: Triple) -> Motion:
             "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
         ),
     )
+    if motion.belt_pitch > LARGEST_PITCH:
+        section.notes.fault(
+            section.path("belt_pitch"),
+            format_quantity(motion.belt_pitch, "mm"),
+            f"a pitch of no more than {format_quantity(LARGEST_PITCH, 'mm')}",
+            "it is the distance from tooth to tooth",
+        )
     section.done()
     return motion
 

@@ -14,6 +14,14 @@ Sign = Literal["positive", "not negative", "any"]
 Word = TypeVar("Word", bound=str)
 
 MOST_VALUES = 100
+ORDINARY = {
+    "m": (0.0, 1e2, "no more than 100 m"),
+    "m/s": (1e-6, 1e2, "0.001 mm/s to 100 m/s"),
+    "N/m": (0.0, 1e9, "no more than 1000000 N/mm"),
+    "N*m": (1e-6, 1e6, "0.000001 N*m to 1000000 N*m"),
+}
+"""How large a value above or below zero may be, by unit: wide enough for any printer, and near
+enough together that a stiff belt does not drown a weak motor in rounding (singular matrices)."""
 
 
 def read_quantity(notes: Notes, key: str, raw: object, unit: str, sign: Sign) -> float:
@@ -28,6 +36,10 @@ def read_quantity(notes: Notes, key: str, raw: object, unit: str, sign: Sign) ->
         value = parse_quantity(raw, unit)
     except QuantityError as error:
         notes.fault(key, shown(raw), error.wanted, error.suggestion)
+        return math.nan
+    least, most, told = ORDINARY.get(unit, (0.0, math.inf, ""))
+    if value != 0.0 and not least <= abs(value) <= most:
+        notes.fault(key, shown(raw), f"{kind} of {told}", "check the value and its unit")
         return math.nan
     if sign == "any" or value > 0.0 or (value == 0.0 and sign == "not negative"):
         return value
