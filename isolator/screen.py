@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -183,8 +184,9 @@ def steady(brief: Brief, machine: Machine, positions: Array) -> Steady:
     shares = [equal_shares(positions, case.com[:2], 1.0) for case in machine.cases]
     return Steady(
         least_load=min(float(share.min()) for share in shares) * len(positions),
-        tipping=lambda tall: min(
-            tip_margin(brief, case, positions, tall) for case in machine.cases
+        # a few dozen heights come again in every block
+        tipping=cache(
+            lambda tall: min(tip_margin(brief, case, positions, tall) for case in machine.cases)
         ),
         sliding=min(slip_margin(brief, case) for case in machine.cases),
     )
