@@ -25,6 +25,7 @@ STROKES = (0.001, 0.1)
 """Shortest and longest stroke looked at [m]."""
 GRID = 6
 """Strokes, spaced geometrically, looked at besides those that hit a mode."""
+PUSH = 3  # where the push stands among the arrays of `worst_sway`
 CHUNK = 1024
 """Candidates taken at a time, to stay within the cache."""
 
@@ -97,10 +98,18 @@ def worst_sway(
     parts = [np.asarray(a, dtype=float) for a in (frequencies, shapes, loss_factors, push, points)]
     rest = (1, 2, 1, 1, 2)
     lead = np.broadcast_shapes(*(a.shape[: a.ndim - r] for a, r in zip(parts, rest, strict=True)))
-    flat = [
-        np.broadcast_to(a, (*lead, *a.shape[a.ndim - r :])).reshape(-1, *a.shape[a.ndim - r :])
-        for a, r in zip(parts, rest, strict=True)
-    ]
+    # pushes along the last dimension that share all else share their modes' motion too
+    shared = len(lead) > 0 and all(
+        a.ndim <= r or a.shape[a.ndim - r - 1] == 1
+        for number, (a, r) in enumerate(zip(parts, rest, strict=True))
+        if number != PUSH
+    )
+    many = lead[-1] if shared else 1
+    flat = []
+    for number, (a, r) in enumerate(zip(parts, rest, strict=True)):
+        whole = np.broadcast_to(a, (*lead, *a.shape[a.ndim - r :]))
+        rows = whole.reshape(-1, many, *a.shape[a.ndim - r :])
+        flat.append(rows if number == PUSH else rows[:, 0])
     v = np.asarray(speeds, dtype=float)
     f, shape, loss, pushed, place = flat
     pieces = []
@@ -122,29 +131,32 @@ def _worst(
     acceleration: float,
     strokes: tuple[float, float],
 ) -> Sway:
-    """Do `worst_sway` for one chunk, leading dimension N."""
-    count = len(frequencies)
-    pull = np.einsum("nim,ni->nm", shapes, push)
+    """Do `worst_sway` for one chunk, leading dimension N; `push` (N, q, 6) makes it (N, q)."""
+    count, many = push.shape[:2]
+    pull = np.einsum("nim,nqi->nqm", shapes, push)
     turned = cross_matrix(points) @ shapes[:, None, 3:, :]
-    moved = (shapes[:, None, :3, :] - turned) * pull[:, None, None, :]
-    gains = moved.reshape(count, -1, pull.shape[-1])
+    moved = (shapes[:, None, :3, :] - turned)[:, None] * pull[:, :, None, None, :]
+    gains = moved.reshape(count, many, -1, pull.shape[-1])
     length = _strokes(frequencies, speeds, acceleration, strokes)  # (N, s, c)
     driven = _harmonics(frequencies, loss, length, speeds, acceleration)  # (N, m, s, c, h)
     size = driven.shape[2:]
-    swing = np.abs(gains @ driven.reshape(count, -1, int(np.prod(size))))
-    swing = swing.reshape(count, -1, 3, *size)
-    row = np.arange(count)
+    swing = np.abs(gains @ driven.reshape(count, 1, -1, int(np.prod(size))))
+    swing = swing.reshape(count, many, -1, 3, *size)
+    row = np.arange(count)[:, None]
     wave = np.exp(1j * ORDERS[:, None] * np.linspace(0, np.pi, PHASES, endpoint=False))
-    result = Sway(np.zeros((count, points.shape[1])), np.zeros(count), np.zeros(count))
+    none = np.zeros((count, many))
+    result = Sway(np.zeros((count, many, points.shape[1])), none, none)
     # harmonics in step add up, out of step their powers do: look at the worst of either kind
     for amplitude in (swing.sum(axis=-1), np.sqrt(np.square(swing).sum(axis=-1))):
-        score = np.square(amplitude).sum(axis=2).max(axis=1).reshape(count, -1)
-        which = (row, *np.unravel_index(np.argmax(score, axis=1), size[:2]))
+        score = np.square(amplitude).sum(axis=3).max(axis=2).reshape(count, many, -1)
+        which = (row, *np.unravel_index(np.argmax(score, axis=2), size[:2]))
         motion = np.real(gains @ driven.transpose(0, 2, 3, 1, 4)[which] @ wave)
-        peak = np.sqrt(np.square(motion.reshape(count, -1, 3, PHASES)).sum(axis=2).max(axis=-1))
+        peak = np.sqrt(
+            np.square(motion.reshape(count, many, -1, 3, PHASES)).sum(axis=3).max(axis=-1)
+        )
         worse = peak.max(axis=-1) > result.peak.max(axis=-1)
         result = Sway(
-            np.where(worse[:, None], peak, result.peak),
+            np.where(worse[..., None], peak, result.peak),
             np.where(worse, length[which], result.stroke),
             np.where(worse, speeds[which[1]], result.speed),
         )
