@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from isolator.brief import Brief
 from isolator.design import Design, Foot
 from isolator.evaluate.verdict import DRONE, LISTENED
+from isolator.making import make_lines
 from isolator.materials import Material
 from isolator.result import (
     Assumption,
@@ -75,7 +76,7 @@ def findings(
     return Findings(
         name=brief.name, slug=brief.slug, version=version(), answer=tuple(words), chosen=chosen,
         now=now, checks=every, motors=motors, tally=tally, cloud=cloud, design=design,
-        make=_make(design, cards),
+        make=make_lines(design, cards),
         assumed=(
             *(Assumption(key=each.key, value=each.value_text, why=each.why)
               for each in brief.assumed),
@@ -199,26 +200,6 @@ def _sway_words(chosen: Evaluation) -> str:
         f"{millimetres(sway.stroke, 1)} strokes along {sway.axis} at {speed_text(sway.speed)} "
         f"(limit {millimetres(sway.limit, 2)})."
     )
-
-
-def _make(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
-    if design is None:
-        return ()
-    lines = []
-    for foot in design.feet:
-        count, name = len(foot.positions), cards[foot.pad.material].name
-        if foot.kind == "printed":
-            lines.append(f"{count} × printed foot of {name}, {drawn_pad(foot.pad, name)}")
-        else:
-            lines.append(f"{count} × cup and {count} × sole, printed in {design.print.material}")
-            lines.append(f"{count} × {drawn_pad(foot.pad, name)}, glued into cup and onto sole")
-    for spacer in design.motor_spacers:
-        lines.append(
-            f"1 × spacer plate of {millimetres(spacer.height, 1)} for motor {spacer.name}, and 1 × "
-            f"pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it turns with "
-            "the shaft and must not rub on the motor's face"
-        )
-    return tuple(lines)
 
 
 def _sources(material: Material | None) -> tuple[str, ...]:

@@ -51,6 +51,14 @@ def assess(
     before = None
     if now is not None:
         before = appraise_standing(brief, machine, now, replace(question, frequencies=()))
+    warnings = brief.warnings
+    if design is not None and material is not None:
+        where = brief.feet.design or "the last design of this brief"
+        warnings = (f"checked are the feet of {where}", *warnings)
+        wanted = brief.feet.positions
+        if wanted is not None and set(wanted) != set(design.feet[0].positions):
+            warnings += ("they stand at other places than the brief says: design again",)
+    brief = replace(brief, warnings=warnings)
     return answer.findings(
         brief=brief, chosen=chosen, checks=checks, design=design, cards=cards, now=before,
         motors=motor_results(brief), material=material, slow="", tally=None, cloud=None,

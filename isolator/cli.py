@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 app = typer.Typer(
     name="isolator",
-    help="Designs vibration-isolating feet and motor mounts for belt-driven desktop 3D printers.",
+    help="Designs vibration-isolating feet and motor spacers for belt-driven desktop 3D printers.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
@@ -79,6 +79,8 @@ def design(
     _tell(made.findings, as_json, quiet)
     if not quiet and not as_json:
         typer.echo(f"\nreport: {made.folder / 'report.html'}\nparts:  {made.folder / 'parts'}")
+        if (made.folder / job.EDITED).is_file():
+            typer.echo(f"your edited sheet is kept as {made.folder / job.EDITED}")
     raise typer.Exit(0 if made.findings.passed else NO_FIT)
 
 
@@ -113,9 +115,14 @@ def draw(
     from isolator import job
 
     with _progress(quiet) as tell:
-        folder = job.draw(sheet, out, tell)
+        drawn = job.draw(sheet, out, tell)
     if not quiet:
-        typer.echo(f"parts: {folder / 'parts'}")
+        typer.echo(f"parts: {drawn.folder / 'parts'}")
+        if drawn.report_gone:
+            typer.echo(
+                "the report that was there told of other parts and is gone; `isolator check BRIEF` "
+                "tells what these feet do"
+            )
 
 
 @app.command(context_settings={"ignore_unknown_options": True})

@@ -5,7 +5,10 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
-from collections.abc import Callable
+import signal
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -24,7 +27,8 @@ from isolator.report.json_out import to_json
 from isolator.result import Findings
 
 SHEET = "design.toml"
-TOLD = ("report.html", "result.json", "shopping.csv")
+EDITED = "design.edited.toml"
+TOLD = ("report.html", "result.json")
 
 Progress = Callable[[str, int, int], None]
 
@@ -35,6 +39,14 @@ class Made:
 
     findings: Findings
     folder: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """Where parts were drawn, and whether a report of other parts went."""
+
+    folder: Path
+    report_gone: bool
 
 
 def cards_of(brief: Brief) -> dict[str, Material]:
@@ -54,8 +66,14 @@ def design(path: Path, out: Path, progress: Progress) -> Made:
         findings = assess.assess(brief, cards, question, None)
     else:
         findings = solve.design(brief, cards, progress)
-    folder = publish(out, brief.slug, lambda fresh: _write(brief, findings, fresh, progress))
-    return Made(findings=findings, folder=folder)
+    edited = _edited(out / brief.slug)
+
+    def write(fresh: Path) -> None:
+        _write(brief, findings, fresh, progress)
+        if edited is not None:
+            (fresh / EDITED).write_text(edited, encoding="utf-8")
+
+    return Made(findings=findings, folder=publish(out, brief.slug, write))
 
 
 def check(
@@ -67,7 +85,7 @@ def check(
     return assess.assess(brief, cards_of(brief), question, assess.find_design(brief, out))
 
 
-def draw(path: Path, out: Path, progress: Progress) -> Path:
+def draw(path: Path, out: Path, progress: Progress) -> Drawn:
     """Draw a design.toml again, edited or not, into `out`/<slug>/.
 
     Report and result stay with a sheet that has not changed; those of another sheet would tell
@@ -77,18 +95,33 @@ def draw(path: Path, out: Path, progress: Progress) -> Path:
     text = path.read_text(encoding="utf-8")
     before = out / drawing.slug
 
-    def write(fresh: Path) -> None:
-        _draw(drawing, text, fresh, progress)
-        if _drawn_from(before) == _hash(text):
-            for name in TOLD:
-                if (before / name).is_file():
-                    shutil.copy2(before / name, fresh / name)
+    kept = _drawn_from(before) == _hash(text)
 
-    return publish(out, drawing.slug, write)
+    def write(fresh: Path) -> None:
+        manifest, _ = _draw(drawing, text, fresh, progress)
+        (fresh / "shopping.csv").write_text(shopping(drawing, manifest), encoding="utf-8")
+        for name in TOLD:
+            if kept and (before / name).is_file():
+                shutil.copy2(before / name, fresh / name)
+
+    gone = not kept and any((before / name).is_file() for name in TOLD)
+    return Drawn(folder=publish(out, drawing.slug, write), report_gone=gone)
 
 
 def _hash(text: str) -> str:
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def _edited(folder: Path) -> str | None:
+    """Return the sheet in a folder if somebody has edited it since its parts were drawn.
+
+    A new design takes its place, but what was typed by hand is kept beside it.
+    """
+    there = folder / SHEET
+    if not there.is_file():
+        return None
+    text = there.read_text(encoding="utf-8", errors="replace")
+    return None if _drawn_from(folder) == _hash(text) else text
 
 
 def _drawn_from(folder: Path) -> str | None:
@@ -102,12 +135,29 @@ def _drawn_from(folder: Path) -> str | None:
     return found if isinstance(found, str) else None
 
 
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """Let Ctrl-C wait: the drawing kernel does not survive one while it loads."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    waiting: list[int] = []
+    before = signal.signal(signal.SIGINT, lambda number, frame: waiting.append(number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before or signal.SIG_DFL)
+    if waiting:
+        raise KeyboardInterrupt
+
+
 def _draw(
     drawing: Design, text: str, folder: Path, progress: Progress
 ) -> tuple[dict[str, Any], list[Any]]:
     """Draw, verify and write every part and the sheet `text`; return manifest and parts."""
-    from geometry.draw import draw as draw_parts
-    from geometry.export import write_all
+    with _undisturbed():
+        from geometry.draw import draw as draw_parts
+        from geometry.export import write_all
 
     done: list[str] = []
 

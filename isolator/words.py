@@ -45,4 +45,13 @@ def drawn_pad(pad: Pad, material: str) -> str:
     tall = millimetres(pad.thickness, 1)
     if pad.layers > 1:
         tall = f"{tall} ({pad.layers} layers of {millimetres(pad.thickness / pad.layers, 1)})"
-    return f"a {outline_text(pad)}, {tall} high, of {material[:1].lower()}{material[1:]}"
+    return f"a {outline_text(pad)}, {tall} high, of {in_a_sentence(material)}"
+
+
+def in_a_sentence(name: str) -> str:
+    """Return a name as it stands inside a sentence; an abbreviation keeps its capitals.
+
+    >>> in_a_sentence("Butyl rubber"), in_a_sentence("EVA foam")
+    ('butyl rubber', 'EVA foam')
+    """
+    return name if name[1:2].isupper() else f"{name[:1].lower()}{name[1:]}"

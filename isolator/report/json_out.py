@@ -91,6 +91,7 @@ def _evaluation(found: Evaluation) -> Json:
         "sway": {
             "worst_m": _number(sway.worst),
             "at_feet_m": _number(sway.at_feet),
+            "step_m": _number(sway.step),
             "axis": sway.axis,
             "stroke_m": _number(sway.stroke),
             "speed_m_per_s": _number(sway.speed),
@@ -100,6 +101,7 @@ def _evaluation(found: Evaluation) -> Json:
             "tip_margin": _number(stability.tip_margin),
             "slip_margin": _number(stability.slip_margin),
             "gravity_factor": _number(stability.gravity_factor),
+            "force_factor": _number(stability.force_factor),
         },
         **_beyond(found),
     }
@@ -128,6 +130,7 @@ def _beyond(found: Evaluation) -> Json:
         ],
         "tilt_rad": _numbers(found.tilt),
         "share_on_target": _number(found.share),
+        "desk": found.desk,
     }
 
 

@@ -136,6 +136,7 @@ def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
     named += [
         (mode.frequency.nominal, f"{mode.name}, {number(mode.frequency.nominal, 2)} Hz", False)
         for mode in modes
+        if low <= mode.frequency.nominal <= high
     ]
     scale = math.log10(high / low)
     places = spread([math.log10(place) for place, _, _ in named], 0.036 * scale)

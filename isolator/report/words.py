@@ -80,6 +80,10 @@ def heading(findings: Findings) -> str:
             return "These feet meet every limit"
         return "These feet do not meet every limit"
     if findings.passed:
+        met = [each.speed for each in findings.chosen.speeds if each.verdict == "amplified"]
+        if met:
+            speeds = " and ".join(f"{speed * 1e3:.0f}" for speed in met)
+            return f"These feet meet every limit of the brief, but {speeds} mm/s still meet a mode"
         return "These feet meet every limit of the brief"
     return "No design meets the limits; this is the nearest"
 

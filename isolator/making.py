@@ -1,0 +1,54 @@
+"""What to make and how it goes together, one line a part."""
+
+from __future__ import annotations
+
+from isolator.design import Design, Foot, MotorSpacer, attachment_thread
+from isolator.materials import Material
+from isolator.words import drawn_pad, millimetres
+
+CAPTIVE = ("bolt", "tube-end")
+"""Attachments whose screw head lies in the cup under a printed cover."""
+
+
+def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
+    """Return what to print, to cut and where it goes; nothing without a design."""
+    if design is None:
+        return ()
+    lines: list[str] = []
+    for foot in design.feet:
+        name = cards[foot.pad.material].name
+        if foot.kind == "printed":
+            lines.append(f"{len(foot.positions)} × printed foot, {drawn_pad(foot.pad, name)}")
+        else:
+            lines += _cup(foot, name, design.print.material)
+        lines.append(_places(foot))
+    return (*lines, *(_spacer(spacer) for spacer in design.motor_spacers))
+
+
+def _cup(foot: Foot, name: str, filament: str) -> list[str]:
+    count = len(foot.positions)
+    cover = f", {count} × cover over the screw head" if foot.attachment in CAPTIVE else ""
+    layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
+    return [
+        f"{count} × cup and {count} × sole{cover}, printed solid in {filament} without supports, "
+        "as the files lie",
+        f"{count} × {drawn_pad(foot.pad, name)}, glued all over into the cup and onto the sole"
+        f"{layers} with a glue that its maker names for both; fix the cup to the frame first, a "
+        "glued pad hides a screw",
+    ]
+
+
+def _places(foot: Foot) -> str:
+    places = "; ".join(f"({x * 1e3:.0f}, {y * 1e3:.0f})" for x, y in foot.positions)
+    screw = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    held = f", held by M{screw * 1e3:g}" if screw > 0 else ""
+    return f"foot centres, mm right and back of the middle: {places.replace('-', '−')}{held}"
+
+
+def _spacer(spacer: MotorSpacer) -> str:
+    high = millimetres(spacer.height, 1)
+    return (
+        f"1 × spacer plate of {high} between frame and motor {spacer.name}, on screws longer by "
+        f"{high}, and 1 × pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it "
+        "turns with the shaft, sets the pulley's height, and must not rub on the motor's face"
+    )
