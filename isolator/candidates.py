@@ -82,7 +82,7 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     """Return all candidates of a brief, one block per material, outline and set of places."""
     low, high, step = brief.stock.widths
     # whole steps that do not pass the largest width, rounding aside
-    widths: Array = low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1)
+    widths = low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1, dtype=np.float64)
     # places written in the brief rule, whatever the count
     counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
     places: list[Array] = [

@@ -140,6 +140,7 @@ def test_whole_commands_are_quick_and_light(
             f"\n--help {told.seconds:.2f} s, design {drawn.seconds:.2f} s, "
             f"check {checked.seconds:.2f} s, peak {peak / 1e9:.2f} GB"
         )
+    assert "design" in told.out
     assert json.loads(checked.out)["checks"]
     # all demanded of this program
     assert json.loads(drawn.out)["candidates"]["tried"] >= 50_000
