@@ -197,3 +197,31 @@ def test_lines_go_with_the_speed(tmp_path: Path) -> None:
         assert (one["source"], one["direction_deg"]) == (two["source"], two["direction_deg"])
         twice = 1.0 if "fan" in one["source"] else 2.0  # fans turn at their own speed
         assert two["frequency_hz"] == pytest.approx(twice * one["frequency_hz"])
+
+
+# common practice, no source: a heavy slab on foam is the other classic: at the same pressure in the
+# pads it isolates as well and sways less
+def test_a_heavy_slab_on_foam_sways_less(tmp_path: Path) -> None:
+    bare, slab = 6.2, 14.5
+    text = LIGHT.format(now="pe-30").replace('mass = "6.2 kg"\n', "")
+    lump = '[[printer.lump]]\nname = "{}"\nmass = "{} kg"\nposition = {}\nsize = {}\n'
+    printer = lump.format("printer", bare, ["0 mm", "0 mm", "185 mm"], ["350 mm"] * 3)
+    light = checked(tmp_path, text + printer.replace("'", '"'))
+    # the printer stands 40 mm higher; pads of the same foam, wider, so that each square millimetre
+    # carries what it did before
+    width = 24 * math.sqrt((bare + slab) / bare)
+    higher = printer.replace("185 mm", "225 mm") + lump.format(
+        "slab", slab, ["0 mm", "0 mm", "20 mm"], ["360 mm", "380 mm", "40 mm"]
+    )
+    raised = text.replace('"340 mm"', '"380 mm"').replace('"24 mm"', f'"{width:.6f} mm"')
+    heavy = checked(tmp_path, raised + higher.replace("'", '"'))
+    strains = [each["feet"][0]["strain"] for each in (light, heavy)]
+    assert strains[1] == pytest.approx(strains[0], rel=1e-4)  # the same pressure
+    assert heavy["sway"]["worst_m"] < 0.6 * light["sway"]["worst_m"]
+    bounce = [
+        next(mode["frequency_hz"]["nominal"] for mode in each["modes"] if mode["name"] == "bounce")
+        for each in (light, heavy)
+    ]
+    # f = (1/2π)·√(g·E/(σ·t)) knows no mass; 2 %: the spring-pot's rise and coupling with rocking
+    assert bounce[1] == pytest.approx(bounce[0], rel=0.02)
+    assert min(electrical(heavy).values()) > 6.0  # every drone line still halved at least
