@@ -150,9 +150,15 @@ def evaluation(*, now: bool = True) -> Evaluation:
         ),
         loads=(Load(name="shaken shelf", points=(POINT,)),),
         sway=Sway(
-            worst=0.00031, at_feet=0.00012, axis="y", stroke=0.012, speed=0.085, limit=0.0005
+            worst=0.00031,
+            at_feet=0.00012,
+            axis="y",
+            stroke=0.012,
+            speed=0.085,
+            limit=0.0005,
+            step=0.00017,
         ),
-        stability=Stability(tip_margin=4.3, slip_margin=2.7, gravity_factor=0.88),
+        stability=Stability(tip_margin=4.3, slip_margin=2.7, gravity_factor=0.88, force_factor=2.2),
         avoid=(
             AvoidRange(low=0.0205, high=0.0262, source="belt tooth", mode="rocking about y"),
             AvoidRange(low=0.0238, high=0.0301, source="belt tooth", mode="rocking about x"),

@@ -98,7 +98,7 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     assert heard is not None
     assert (heard.source, heard.frequency) == ("electrical", pytest.approx(75.0))
     assert f"60 mm/s ■ little change {words.gain(heard.insertion_loss)} than rigid feet" in text
-    assert f"{words.gain(heard.on_desk)} on your desk" in text
+    assert f"{words.gain(heard.on_desk)} on {told.chosen.desk}" in text
 
 
 def test_page_escapes_what_the_brief_says() -> None:

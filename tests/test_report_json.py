@@ -62,9 +62,14 @@ def test_json_puts_every_number_under_its_own_key() -> None:
     assert got["feet"][3]["strain"] is None
     assert got["sway"] == {
         "worst_m": 0.00031, "at_feet_m": 0.00012, "axis": "y", "stroke_m": 0.012,
-        "speed_m_per_s": 0.085, "limit_m": 0.0005,
+        "speed_m_per_s": 0.085, "limit_m": 0.0005, "step_m": 0.00017,
     }  # fmt: skip
-    assert got["stability"] == {"tip_margin": 4.3, "slip_margin": 2.7, "gravity_factor": 0.88}
+    assert got["stability"] == {
+        "tip_margin": 4.3,
+        "slip_margin": 2.7,
+        "gravity_factor": 0.88,
+        "force_factor": 2.2,
+    }
     assert got["candidates"] == {
         "tried": 60_000, "rejected": {"sway": 31_210, "strain": 9_875}, "passed": 17_411,
     }  # fmt: skip

@@ -91,7 +91,7 @@ def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
         "electronics fan", "electronics fan blades",
     }  # fmt: skip
     assert {"worst_m", "stroke_m", "speed_m_per_s", "limit_m"} <= set(result["sway"])
-    assert set(result["stability"]) == {"tip_margin", "slip_margin", "gravity_factor"}
+    assert {"tip_margin", "slip_margin", "gravity_factor"} <= set(result["stability"])
     for motor in result["motors"]:
         assert set(motor) == {
             "name", "stack_height_m", "pulley_spacer_height_m", "shaft_left_m", "tilt_rad",

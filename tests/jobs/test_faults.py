@@ -150,7 +150,8 @@ def test_impossible_limits_still_give_the_nearest(tmp_path: Path) -> None:
     assert found["passed"] is False
     missed = {check["name"]: check["advice"] for check in found["checks"] if not check["passed"]}
     assert missed["modes below the motors"] == (
-        "take softer or thicker pads, or print faster: below this speed it drones"
+        "softer feet would sway more and stiffer ones would drone: lower the acceleration, print "
+        "faster, or add mass, such as a slab under the printer"
     )
     assert found["candidates"]["passed"] == 0
     assert sum(found["candidates"]["rejected"].values()) == found["candidates"]["tried"] > 0
