@@ -204,7 +204,7 @@ class Tally:
     tried: int
     rejected: dict[str, int]  # check → how many it stopped
     passed: int
-    seconds: float  # in the solver alone
+    seconds: float  # in the search alone, libraries loaded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,7 +29,7 @@ Array = NDArray[np.float64]
 Progress = Callable[[int], None]
 
 MODES = "modes below the motors"
-SAMPLE = 10
+SAMPLE = 20
 """Of the feet that are too stiff, one in this many is followed to its sway."""
 
 

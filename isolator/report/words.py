@@ -83,7 +83,10 @@ def heading(findings: Findings) -> str:
         met = [each.speed for each in findings.chosen.speeds if each.verdict == "amplified"]
         if met:
             speeds = " and ".join(f"{speed * 1e3:.0f}" for speed in met)
-            return f"These feet meet every limit of the brief, but at {speeds} mm/s a tone meets a mode"
+            return (
+                "These feet meet every limit of the brief, "
+                f"but at {speeds} mm/s a tone meets a mode"
+            )
         return "These feet meet every limit of the brief"
     return "No design meets the limits; this is the nearest"
 
