@@ -196,9 +196,9 @@ def merged(ranges: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
 def _sway_words(chosen: Evaluation) -> str:
     sway = chosen.sway
     return (
-        f"The price is sway: at worst {millimetres(sway.worst, 2)} at the tool's height, on "
+        f"The price is sway: at worst {millimetres(sway.worst, 3)} at the tool's height, on "
         f"{millimetres(sway.stroke, 1)} strokes along {sway.axis} at {speed_text(sway.speed)} "
-        f"(limit {millimetres(sway.limit, 2)})."
+        f"(limit {millimetres(sway.limit, 3)})."
     )
 
 

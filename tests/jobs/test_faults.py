@@ -295,6 +295,8 @@ def test_an_interrupt_from_the_keyboard_leaves_nothing(tmp_path: Path) -> None:
         [sys.executable, "-c", "from isolator.cli import main; main()", "design", "--quiet",
          "--out", str(tmp_path / "out")],
         stderr=subprocess.PIPE, text=True, cwd=Path(__file__).parents[2],
+        # a shell starts what runs behind it deaf to Ctrl-C
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )  # fmt: skip
     limit = time.monotonic() + 60
     while running.poll() is None and not any((tmp_path / "out").glob(".*")):
