@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from isolator.brief import Brief
 from isolator.design import Design, Foot
-from isolator.evaluate.verdict import DRONE, LISTENED
+from isolator.evaluate.verdict import DRONE, least_cut
 from isolator.making import make_lines
 from isolator.materials import Material
 from isolator.result import (
@@ -17,9 +17,7 @@ from isolator.result import (
     Cloud,
     Evaluation,
     Findings,
-    Line,
     MotorResult,
-    Speed,
     Tally,
 )
 from isolator.sheet import version
@@ -95,12 +93,6 @@ def _make_words(foot: Foot | None, material: Material | None) -> list[str]:
     return [f"Make {count} {what}, each with {drawn_pad(foot.pad, material.name)}."]
 
 
-def _weakest(speed: Speed) -> Line | None:
-    """Return the drone line that the feet cut least at one speed."""
-    lines = [line for line in speed.lines if line.source in LISTENED]
-    return min(lines, key=lambda line: line.insertion_loss.low, default=None)
-
-
 def _gain(band: Band, ceiling: float) -> str:
     """Return a loss in words, nominal and band, capped at what is promised.
 
@@ -120,7 +112,7 @@ def _gain(band: Band, ceiling: float) -> str:
 
 def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
     """Tell the gain where it is least, the desk's share of it, and against what is there now."""
-    found = [(speed.speed, _weakest(speed)) for speed in chosen.speeds]
+    found = [(speed.speed, least_cut(speed.lines)) for speed in chosen.speeds]
     lines = [(speed, line) for speed, line in found if line is not None]
     if not lines:
         return []

@@ -8,14 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Brief
+from isolator.brief.printer import COM_HEIGHT
 
 Array = NDArray[np.float64]
 
 FRAME_FACTOR = 1.15
 """A printer's inertia over that of a uniform box of its outside: its frame sits in the edges, its
 heavy parts inside; estimated, no source."""
-COM_HEIGHT = 0.45
-"""Height of the centre of mass over the printer's height where the brief is silent; estimated."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from isolator.evaluate import charts
 from isolator.evaluate.cases import NOMINAL, Case, all_cases, band, highest, named_modes, over
 from isolator.evaluate.desk import stood_on
 from isolator.evaluate.lines import losses
-from isolator.evaluate.shaken import stability, worst_sway
+from isolator.evaluate.shaken import stability, swayed, worst_sway
 from isolator.evaluate.stands import Stand
 from isolator.evaluate.sway import worst_tool_sway
 from isolator.evaluate.targets import axis_line, electrical_line, mode_limit
@@ -58,12 +58,13 @@ def appraise(
     before = None if now is None else all_cases(now, machine)
     nominal = cases[NOMINAL]
     speeds = tuple(_speed(brief, cases, before, speed) for speed in question.speeds)
+    moved = swayed(brief, cases, question.speeds)
     top = highest(cases).high
     per_metre = electrical_line(brief, 1.0)
     return Evaluation(
         title=stand.title, modes=named_modes(cases), feet=_feet(cases), speeds=speeds,
-        loads=_loads(brief, cases, question), sway=worst_sway(brief, cases, question.speeds),
-        stability=stability(brief, machine, cases, stand.height, question.speeds),
+        loads=_loads(brief, cases, question), sway=worst_sway(brief, cases, moved),
+        stability=stability(brief, machine, cases, stand.height, moved),
         avoid=charts.avoid(brief, cases),
         isolates_from=top / mode_limit(per_metre) if top > 0 else None,
         curves=charts.curves(brief, cases, before),

@@ -73,7 +73,7 @@ def quick_modes(system: System) -> Modes:
     """Return the modes: shapes taken at 10 Hz, stiffness at each mode's own frequency.
 
     Where all feet share one law the shapes hardly turn with frequency: only gravity does not
-    scale. Two orders cheaper than `exact_modes`, which the chosen feet get.
+    scale. Far cheaper than `exact_modes`, which the chosen feet get.
     """
     start = system.factor(np.array([10.0]))[:, 0]
     stiffness = start[:, None, None] * system.static + system.gravity

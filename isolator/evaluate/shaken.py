@@ -11,29 +11,35 @@ from isolator.evaluate.cases import NOMINAL, Case
 from isolator.evaluate.dynamics import gravity_factor
 from isolator.evaluate.sway import MOVES, force_factor, slip_margin, step_sway, sway, tip_margin
 from isolator.machine import Machine
+from isolator.physics import reversal
 from isolator.result import Stability, Sway
 
 Cases = dict[tuple[str, str], Case]
+Swayed = dict[tuple[str, str], reversal.Sway]
 
 
-def worst_sway(brief: Brief, cases: Cases, speeds: Sequence[float]) -> Sway:
+def swayed(brief: Brief, cases: Cases, speeds: Sequence[float]) -> Swayed:
+    """Return the worst zigzag of every case: how far it moves the tool and each foot."""
+    return {
+        key: sway(brief, case.system, case.modes, speeds, with_feet=True)
+        for key, case in cases.items()
+    }
+
+
+def worst_sway(brief: Brief, cases: Cases, found: Swayed) -> Sway:
     """Return the worst sway over all cases, with the move that makes it."""
-    found = [
-        (case, sway(brief, case.system, case.modes, speeds, with_feet=True))
-        for case in cases.values()
-    ]
-    _, worst = max(found, key=lambda each: float(each[1].peak[0, :, 0].max()))
+    worst = max(found.values(), key=lambda each: float(each.peak[0, :, 0].max()))
     axis = int(np.argmax(worst.peak[0, :, 0]))
     return Sway(
         worst=float(worst.peak[0, axis, 0]), at_feet=float(worst.peak[0, axis, 1:].max()),
         axis=MOVES[axis], stroke=float(worst.stroke[0, axis]), speed=float(worst.speed[0, axis]),
         limit=brief.limits.sway,
-        step=max(step_sway(brief, case.system, case.modes) for case, _ in found),
+        step=max(step_sway(brief, case.system, case.modes) for case in cases.values()),
     )  # fmt: skip
 
 
 def stability(
-    brief: Brief, machine: Machine, cases: Cases, height: float, speeds: Sequence[float]
+    brief: Brief, machine: Machine, cases: Cases, height: float, found: Swayed
 ) -> Stability:
     """Return the margins; `height` [m] is that of the printer's underside over the desk.
 
@@ -42,12 +48,8 @@ def stability(
     """
     places = cases[NOMINAL].system.feet.centres[0, :, :2]
     factors = [
-        force_factor(
-            brief, case.system, case.modes,
-            sway(brief, case.system, case.modes, speeds, with_feet=True),
-        )
-        for case in cases.values()
-    ]  # fmt: skip
+        force_factor(brief, case.system, case.modes, found[key]) for key, case in cases.items()
+    ]
     return Stability(
         tip_margin=min(tip_margin(brief, case, places, height) for case in machine.cases),
         slip_margin=min(slip_margin(brief, case) for case in machine.cases),

@@ -21,6 +21,12 @@ AMPLIFIED_DB = -3.0
 """A line raised by 3 dB can be told from one that is not; common practice, no source."""
 
 
+def least_cut(lines: Sequence[Line]) -> Line | None:
+    """Return the line of the motors' drone that the feet cut least, if there is one."""
+    drone = [line for line in lines if line.source in LISTENED]
+    return min(drone, key=lambda line: line.insertion_loss.low, default=None)
+
+
 def judged(source: str) -> bool:
     """Return whether a line counts towards the verdict.
 

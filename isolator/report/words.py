@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from isolator.evaluate.lines import DESK_FROM
-from isolator.evaluate.verdict import LISTENED
+from isolator.evaluate.verdict import least_cut
 from isolator.result import AvoidRange, Band, Check, Findings, Line, Speed
 
 PROMISE_CEILING_DB = 30.0  # a home-made foot is not believed beyond this
@@ -195,8 +195,7 @@ def ratio(transmissibility: float) -> str:
 
 def weakest(speed: Speed) -> Line | None:
     """Return the line of the motors' drone that the feet isolate least, if there is one."""
-    drone = [line for line in speed.lines if line.source in LISTENED]
-    return min(drone, key=lambda line: line.insertion_loss.low, default=None)
+    return least_cut(speed.lines)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
