@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from geometry.part import CannotDraw, mm
 from isolator.design import HEX_HEAD_HEIGHT
+from isolator.design import faceplates as shared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,25 +69,26 @@ def thread(part: str, size: float) -> Thread:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Faceplate:
-    """Face of a stepper motor [mm]: NEMA ICS 16-2001 Table 4, body sides by common practice."""
+    """Face of a stepper motor as `isolator.design.faceplates` has it, in mm."""
 
     body: float
     bolt_square: float
     bolt_circle: float
     pilot: float
+    pilot_height: float
     screw_clearance: float  # ISO 273 medium
 
 
 FACEPLATES = {
-    14: Faceplate(
-        body=35.2, bolt_square=26.0, bolt_circle=1.448 * 25.4, pilot=22.0, screw_clearance=3.4
-    ),
-    17: Faceplate(
-        body=42.3, bolt_square=31.0, bolt_circle=1.725 * 25.4, pilot=22.0, screw_clearance=3.4
-    ),
-    # the flange hole is 5 mm: M5 clearance lets M4 and M5 through alike
-    23: Faceplate(
-        body=56.4, bolt_square=47.14, bolt_circle=2.625 * 25.4, pilot=38.1, screw_clearance=5.5
-    ),
+    size: Faceplate(
+        body=mm(face.body),
+        bolt_square=mm(face.bolt_square),
+        bolt_circle=mm(face.bolt_circle),
+        pilot=mm(face.pilot),
+        pilot_height=mm(face.pilot_height),
+        # a plain plate on size 23 lets M4 and M5 through alike
+        screw_clearance=5.5 if face.flange > 0 else mm(face.screw_clearance),
+    )
+    for size, face in shared.FACEPLATES.items()
 }
 """Stepper faces by frame size."""

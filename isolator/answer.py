@@ -8,18 +8,11 @@ from collections.abc import Sequence
 from isolator.brief import Brief
 from isolator.design import Design, Foot
 from isolator.evaluate.verdict import DRONE, least_cut
+from isolator.figures import Band, Check
 from isolator.making import make_lines
 from isolator.materials import Material
-from isolator.result import (
-    Assumption,
-    Band,
-    Check,
-    Cloud,
-    Evaluation,
-    Findings,
-    MotorResult,
-    Tally,
-)
+from isolator.motor_result import MotorResult
+from isolator.result import Assumption, Cloud, Evaluation, Findings, Tally
 from isolator.sheet import version
 from isolator.words import drawn_pad, millimetres, speed_text
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.result import Check
+from isolator.figures import Check
 
 Array = NDArray[np.float64]
 

@@ -8,8 +8,9 @@ from dataclasses import replace
 from isolator.brief import Brief
 from isolator.checks import told
 from isolator.design import Foot
+from isolator.figures import Check
 from isolator.materials import Material
-from isolator.result import Check, Evaluation
+from isolator.result import Evaluation
 from isolator.sheet import outer_width
 
 BUCKLING = 0.5

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from isolator.brief import Brief, Motor
-from isolator.result import Check, MotorResult
+from isolator.figures import Check
+from isolator.motor_result import MotorResult
 from isolator.sheet import spacer_of
 
 LEAST_SHAFT = 8e-3

@@ -11,17 +11,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.design import Design
+from isolator.figures import Band, Check
+from isolator.motor_result import MotorResult
 
 Array = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
-    """Lowest, nominal and highest value over modulus, mass and temperature."""
-
-    low: float
-    nominal: float
-    high: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,18 +168,6 @@ class Evaluation:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Check:
-    """One thing that had to hold; `value` and `limit` in `unit`."""
-
-    name: str
-    value: float
-    limit: float
-    unit: str
-    passed: bool
-    advice: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Cloud:
     """Every candidate that could be evaluated: quiet against sway, for the chart."""
 
@@ -205,17 +186,6 @@ class Tally:
     rejected: dict[str, int]  # check → how many it stopped
     passed: int
     seconds: float  # in the search alone, libraries loaded
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MotorResult:
-    """A motor moved back by a plain spacer plate, its pulley moved forward by as much."""
-
-    name: str
-    stack_height: float  # [m]
-    pulley_spacer_height: float  # [m]
-    shaft_left: float  # [m] of shaft inside the pulley's place
-    checks: tuple[Check, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,12 +20,13 @@ from isolator.evaluate.standing import appraise_standing
 from isolator.evaluate.stands import Stand, foot_stand, now_stand
 from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.faults import Fault, InputError
+from isolator.figures import Check
 from isolator.final import final_checks
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material
 from isolator.motors import motor_results
 from isolator.ranking import pick, rank
-from isolator.result import Check, Cloud, Evaluation, Findings, Tally
+from isolator.result import Cloud, Evaluation, Findings, Tally
 from isolator.screen import ModeLimit, Screened, screen
 from isolator.sheet import foot_of, sheet
 from isolator.words import speed_text

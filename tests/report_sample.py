@@ -12,11 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 from report_drawn import design
 
+from isolator.figures import Band, Check
+from isolator.motor_result import MotorResult
 from isolator.result import (
     Assumption,
     AvoidRange,
-    Band,
-    Check,
     Cloud,
     CreepRow,
     Curve,
@@ -27,7 +27,6 @@ from isolator.result import (
     Load,
     LoadPoint,
     Mode,
-    MotorResult,
     Speed,
     SpeedMap,
     Stability,

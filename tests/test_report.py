@@ -12,10 +12,11 @@ from report_drawn import COM_RANGE, KIT, PICTURES
 from report_sample import HOSTILE, findings
 from rich.console import Console
 
+from isolator.figures import Check
 from isolator.report import words
 from isolator.report.render import render
 from isolator.report.terminal import materials_table, pad_table, summary
-from isolator.result import Check, Findings
+from isolator.result import Findings
 
 
 def page(told: Findings) -> str:

@@ -59,6 +59,29 @@ class Print:
     first_layer_chamfer: float  # [m]
     material: str  # filament family of rigid parts, such as "petg"
     flexible_material: str  # filament family of flexible parts, such as "tpu-95"
+    motor_material: str  # filament family of plates under motors, such as "asa"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DamperStock:
+    """What motor dampers may be made of."""
+
+    materials: tuple[str, ...]  # ids of rubber cards; empty: all of them
+    shapes: tuple[str, ...]  # of isolator.design.damper.DAMPER_SHAPES
+    thicknesses: tuple[float, ...]  # of the rubber [m]
+    plate: float  # least thickness of each printed plate [m]; 0: what its screws need
+    tilt_limit: float  # of the shaft under the belts' pull [rad]
+    wedge: bool  # whether a wedge may take the tilt back
+    cast: bool  # the rubber is cast in a mould, not cut from sheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driver:
+    """The motor driver, as far as the user tells."""
+
+    voltage: float  # [V]
+    sense_resistor: float | None  # [Ω]; None: not given
+    gain: float | None  # reference voltage over the sense resistor's peak voltage; None: not given
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +108,8 @@ class Brief:
     limits: Limits
     stock: Stock
     print: Print
+    damper: DamperStock
+    driver: Driver
     room: Room
     assumed: tuple[Assumed, ...]
     warnings: tuple[str, ...]  # values outside their usual range, and other doubts

@@ -17,10 +17,15 @@ Tensor = tuple[Triple, Triple, Triple]
 Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
 Axis = Literal["x", "y", "z"]
 Drives = Literal["x", "y", "both"]
+BracketMaterial = Literal["aluminium", "steel", "printed"]
+DamperWish = Literal["auto", "always", "none"]
+DamperShape = Literal["ring", "pads"]
 
 LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")
 AXES: tuple[Axis, ...] = ("x", "y", "z")
 DRIVES: tuple[Drives, ...] = ("x", "y", "both")
+BRACKET_MATERIALS: tuple[BracketMaterial, ...] = ("aluminium", "steel", "printed")
+DAMPER_WISHES: tuple[DamperWish, ...] = ("auto", "always", "none")
 FRAME_SIZES = (14, 17, 23)
 
 
@@ -82,7 +87,7 @@ class Motion:
     acceleration: float  # [m/s²]
     speeds: tuple[float, ...]  # print speeds asked about [m/s]
     belt_stiffness: float  # effective, from motor to moving mass [N/m]
-    belt_tension: float  # one strand [N]
+    belt_tension: float  # one strand [N]; from the plucked span where that was given
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,13 +98,31 @@ class Motor:
     frame_size: int  # 14 | 17 | 23
     position: Triple  # of its body's centre [m]
     axis: Axis  # of its shaft
+    points: int  # 1: the shaft points along the axis, -1: against it
     drives: Drives
     mass: float  # [kg]
+    body_length: float  # [m]
     rotor_inertia: float  # [kg·m²]
-    holding_torque: float  # [N·m]
+    holding_torque: float  # [N·m], both windings at rated current
     shaft_length: float  # from the face [m]
     shaft_diameter: float  # [m]
+    screw_depth: float  # of its threaded blind holes [m]; 0: a flange with through holes
     pulley_standoff: float  # motor face to pulley, as built now [m]
+    pulley_length: float  # whole pulley along the shaft [m]
+    set_screw: float  # pulley's end at the motor to its set screws' axis [m]
+    belt_offset: float  # pulley's end at the motor to the belt's middle [m]
+    pull: Triple  # unit vector of the belts' pull on the shaft, across it
+    wrap: float  # of the belt round the pulley [rad]
+    bracket: float  # thickness of what the motor is bolted to [m]
+    bracket_material: BracketMaterial
+    bracket_area: float  # surface that cools the bracket [m²]
+    radial_limit: float | None  # the motor's radial load limit [N]; None: not given
+    radial_arm: float  # distance from the face at which that limit holds [m]
+    rated_current: float  # of a winding [A]
+    current: float  # set now, peak of the sine [A]
+    winding_resistance: float  # [Ω]
+    winding_inductance: float  # [H]
+    damper: DamperWish
     spacer_plate: float  # height of a plain plate to go between motor and frame [m]; 0 for none
 
 

@@ -10,9 +10,10 @@ from numpy.typing import NDArray
 
 from isolator.evaluate.dynamics import Modes, System, build, exact_modes
 from isolator.evaluate.stands import ENDS, Stand
+from isolator.figures import Band
 from isolator.machine import Machine
 from isolator.physics.bodies import match_modes, mode_names
-from isolator.result import Band, Mode
+from isolator.result import Mode
 
 Array = NDArray[np.float64]
 

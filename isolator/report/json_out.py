@@ -5,19 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from isolator.figures import Band, Check
+from isolator.motor_result import MotorResult
 from isolator.report.words import CAUTIONS, means
-from isolator.result import (
-    Band,
-    Check,
-    Evaluation,
-    Findings,
-    Line,
-    Load,
-    LoadPoint,
-    MotorResult,
-    Speed,
-    Tally,
-)
+from isolator.result import Evaluation, Findings, Line, Load, LoadPoint, Speed, Tally
 
 Json = dict[str, object]
 

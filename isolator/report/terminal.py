@@ -8,8 +8,10 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from isolator.figures import Check
+from isolator.motor_result import MotorResult
 from isolator.report import words
-from isolator.result import Check, Evaluation, Findings, MotorResult, Tally
+from isolator.result import Evaluation, Findings, Tally
 
 Cell = tuple[str, str, str]  # name, value, remark
 

@@ -9,7 +9,8 @@ from statistics import fmean
 
 from isolator.evaluate.lines import DESK_FROM
 from isolator.evaluate.verdict import least_cut
-from isolator.result import AvoidRange, Band, Check, Findings, Line, Speed
+from isolator.figures import Band, Check
+from isolator.result import AvoidRange, Findings, Line, Speed
 
 PROMISE_CEILING_DB = 30.0  # a home-made foot is not believed beyond this
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little

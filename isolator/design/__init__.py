@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from isolator.design.damper import MotorDamper
+
 SHAPES = ("disc", "ring", "rectangle", "square-with-hole")
 ATTACHMENTS = ("slot-20", "slot-30", "slot-40", "bolt", "tube-end", "adhesive")
 
@@ -90,6 +92,7 @@ class Design:
     print: PrintSettings
     feet: tuple[Foot, ...]
     motor_spacers: tuple[MotorSpacer, ...]
+    motor_dampers: tuple[MotorDamper, ...] = ()
     frame_size: tuple[float, float, float]  # the printer's outside, for the assembly picture
 
 

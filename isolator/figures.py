@@ -1,0 +1,26 @@
+"""The two smallest things that are told: a band, and one check."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """Lowest, nominal and highest value over modulus, mass and temperature."""
+
+    low: float
+    nominal: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One thing that had to hold; `value` and `limit` in `unit`."""
+
+    name: str
+    value: float
+    limit: float
+    unit: str
+    passed: bool
+    advice: str
