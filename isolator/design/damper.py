@@ -15,8 +15,8 @@ from isolator.design.faceplates import FACEPLATES, screw_of
 
 DAMPER_SHAPES = ("ring", "pads")
 
-RECESS = 0.4e-3  # head below the face that the rubber is glued to
-FLOOR = 1.8e-3  # least plate under a head
+RECESS = 0.3e-3  # head below the face that the rubber is glued to
+FLOOR = 1.5e-3  # least plate under a head
 POCKET_PLAY = 0.2e-3  # on a pocket's diameter or flats, besides the hole compensation
 PILOT_PLAY = 0.4e-3  # on the diameter of the hole round the motor's boss
 GLUE_EDGE = 0.4e-3  # rubber stays this far from every edge of a plate's face
