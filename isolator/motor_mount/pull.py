@@ -1,0 +1,172 @@
+"""What belts and weight make of a motor on rubber: shift, tilt, travel, strain, the wedge."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, Motor
+from isolator.design import quantise_up
+from isolator.design.damper import (
+    FREE,
+    RECESS,
+    least_frame_plate,
+    least_motor_plate,
+    outline_side,
+)
+from isolator.design.faceplates import FACEPLATES
+from isolator.evaluate.stands import G
+from isolator.motor_mount.offers import Offers
+from isolator.physics.belts import shaft_pull
+from isolator.physics.viscoelastic import creep_factor
+from isolator.shakers import AXES
+from isolator.stiffness import stiffness_factor
+
+Array = NDArray[np.float64]
+
+YEAR = 365 * 86_400.0
+WEDGE_EDGE = 0.8e-3
+"""Thinnest edge of a printed wedge [m]; common practice, no source."""
+SHEAR_STRESS = 0.2e6
+"""Static shear stress allowed in bonded rubber [Pa]: low end of 0.2 to 0.4 MPa, P. B. Lindley,
+Engineering Design with Natural Rubber, 4th ed. 1978."""
+SHEAR_STRAIN = 0.5
+"""Static shear strain allowed [-]; common practice, from memory."""
+RULES = (
+    "the shaft's length", "the shaft's tilt", "strain at the rubber's edge",
+    "shear in the rubber", "room between screws and plates",
+)  # fmt: skip
+"""What a damper has to hold standing still, in the order in which it is asked."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plates:
+    """The two plates of a damper [m], whole layers."""
+
+    motor: float
+    frame: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """n dampers under belts and weight; lengths [m], angles [rad]."""
+
+    shift: Array  # (n,) of the motor across its shaft, nominal
+    tilt: Array  # (n,) of the shaft, nominal, without a wedge
+    pulley_shift: Array  # (n,) of the belt's middle on the shaft, nominal
+    wedge_angle: Array  # (n,), 0 for none
+    wedge: Array  # (n,) thickness at the shaft, 0 for none
+    tilt_left: Array  # (n,) worst over the band and a year, with the wedge
+    stack: Array  # (n,) height
+    travel: Array  # (n,) of one plate against the other at the screws, worst
+    shear_strain: Array  # (n,) worst
+    shear_stress: Array  # (n,)
+    edge_strain: Array  # (n,) worst
+    clearance: Array  # (n,) screw head to the far plate
+
+
+def plates_of(brief: Brief, motor: Motor) -> Plates:
+    """Return the plates: what screws and boss need, or what the stock asks where that is more."""
+    layer, least = brief.print.layer, brief.damper.plate
+    return Plates(
+        motor=quantise_up(max(least, least_motor_plate(motor.frame_size)), layer),
+        frame=quantise_up(max(least, least_frame_plate(motor.frame_size)), layer),
+    )
+
+
+def ends_of(brief: Brief, offered: Offers, warm: float) -> tuple[float, float]:
+    """Return the factors on stiffness at the soft and the stiff end of the rubber's band.
+
+    Soft is a soft batch at `warm` [°C], stiff a stiff batch in a cold room.
+    """
+    low, high = brief.room.temperature_low, max(warm, brief.room.temperature_high)
+    soft, stiff = (
+        stiffness_factor(offered.material, end=end, low=low, high=high) for end in ("soft", "stiff")
+    )
+    return soft, stiff
+
+
+def held(brief: Brief, motor: Motor, offered: Offers, plates: Plates, warm: float) -> Held:
+    """Return how every damper holds its motor; `warm` [°C] is the rubber's at its warmest.
+
+    Small strain and small angles; the wedge tilts the motor back by the middle of what the tilt
+    may become, and is left out where the limit holds without it or the stock wants none.
+    """
+    soft, stiff = ends_of(brief, offered, warm)
+    aged = float(creep_factor(YEAR, offered.material.creep.value))
+    bare = _moved(brief, motor, offered, plates, np.zeros(len(offered)))
+    most, least = bare.turn * aged / soft, bare.turn / stiff
+    limit = brief.damper.tilt_limit
+    wanted = (most > limit) & brief.damper.wedge
+    angle = np.where(wanted, (most + least) / 2.0, 0.0)
+    wedge = np.array([_wedge(brief, motor, each) if each > 0 else 0.0 for each in angle])
+    moved = _moved(brief, motor, offered, plates, wedge)
+    most, least = moved.turn * aged / soft, moved.turn / stiff
+    # the wedge is cut for the tilt with the wedge in place
+    angle = np.where(wanted, (most + least) / 2.0, 0.0)
+    left = np.where(wanted, (most - least) / 2.0, most)
+    circle = FACEPLATES[motor.frame_size].bolt_circle / 2.0
+    swing = motor.holding_torque / offered.twist / soft * circle
+    travel = moved.shift * aged / soft + swing
+    strain = most * offered.edge / offered.rubber
+    return Held(
+        shift=moved.shift, tilt=moved.turn, pulley_shift=moved.pulley, wedge_angle=angle,
+        wedge=wedge, tilt_left=left, stack=plates.motor + plates.frame + offered.rubber + wedge,
+        travel=travel, shear_strain=moved.shift * aged / soft / offered.rubber,
+        shear_stress=moved.force / offered.area, edge_strain=strain,
+        clearance=RECESS + offered.rubber * (1.0 - np.minimum(strain, 1.0)),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Moved:
+    shift: Array  # across the shaft
+    turn: Array  # across the shaft
+    pulley: Array
+    force: Array  # across the shaft [N]
+
+
+def _moved(brief: Brief, motor: Motor, offered: Offers, plates: Plates, wedge: Array) -> _Moved:
+    """Return the nominal motion under the belts' pull and the motor's weight."""
+    shaft = AXES[motor.axis] * float(motor.points)
+    pull = float(shaft_pull(brief.motion.belt_tension, motor.wrap)) * np.array(motor.pull)
+    weight = np.array([0.0, 0.0, -motor.mass * G])
+    to_belt = (
+        motor.pulley_standoff + motor.belt_offset + plates.frame + wedge + offered.rubber / 2.0
+    )
+    to_body = plates.motor + offered.rubber / 2.0 + motor.body_length / 2.0
+    force = pull + weight
+    across = force - (force @ shaft) * shaft
+    moment = to_belt[:, None] * np.cross(shaft, pull) - to_body[:, None] * np.cross(shaft, weight)
+    turn = moment / offered.tilt[:, None]
+    shift = across / offered.shear[:, None]
+    pulley = shift + np.cross(turn, to_belt[:, None] * shaft)
+    return _Moved(
+        shift=np.linalg.norm(shift, axis=1), turn=np.linalg.norm(turn, axis=1),
+        pulley=np.linalg.norm(pulley, axis=1),
+        force=np.full(len(offered), float(np.linalg.norm(across))),
+    )  # fmt: skip
+
+
+def _wedge(brief: Brief, motor: Motor, angle: float) -> float:
+    """Return a wedge's thickness at the shaft [m], whole layers, with an edge that prints."""
+    reach = outline_side(motor.frame_size) / 2.0 * sum(abs(each) for each in motor.pull)
+    return quantise_up(WEDGE_EDGE + math.tan(angle) * reach, brief.print.layer)
+
+
+def stopped_by(brief: Brief, offered: Offers, found: Held, tallest: float) -> NDArray[np.intp]:
+    """Return for every damper the first of `RULES` that it breaks, −1 where it holds all.
+
+    `tallest` [m] is the stack that the motor's shaft allows.
+    """
+    broken = np.stack([
+        found.stack > tallest + 1e-9,
+        found.tilt_left > brief.damper.tilt_limit,
+        found.edge_strain > offered.material.strain_limit.value,
+        (found.shear_stress > SHEAR_STRESS) | (found.shear_strain > SHEAR_STRAIN),
+        found.clearance < found.travel + FREE,
+    ])  # fmt: skip
+    return np.where(broken.any(axis=0), broken.argmax(axis=0), -1)
