@@ -17,6 +17,7 @@ from isolator.design import (
     quantise,
     quantise_up,
 )
+from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.physics.elastomer import bulge
 
@@ -25,6 +26,7 @@ SOLE = 2.4e-3  # [m]
 PRINTED_SKIN = 1.6e-3  # solid skin of a printed foot, each face [m]
 WALLS = 4  # extrusions side by side in a rim
 CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
+SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 STOP_OVER_LIMIT = 1.6
 """Strain at the hard stop over the material's static limit; common practice, no source."""
 STOP_CEILING = 0.65
@@ -110,11 +112,13 @@ def spacer_of(motor: Motor) -> MotorSpacer:
     return MotorSpacer(
         name=motor.name, frame_size=motor.frame_size, height=motor.spacer_plate,
         pulley_spacer=motor.pulley_standoff + motor.spacer_plate, bore=bore,
-        outer=bore + 2 * 2.4e-3,
+        outer=bore + 2 * SPACER_WALL,
     )  # fmt: skip
 
 
-def sheet(brief: Brief, feet: tuple[Foot, ...]) -> Design:
+def sheet(
+    brief: Brief, feet: tuple[Foot, ...], dampers: tuple[MotorDamper, ...] = ()
+) -> Design:  # fmt: skip
     """Return the whole drawing sheet."""
     own = brief.print
     return Design(
@@ -126,5 +130,5 @@ def sheet(brief: Brief, feet: tuple[Foot, ...]) -> Design:
         ),
         feet=feet,
         motor_spacers=tuple(spacer_of(motor) for motor in brief.motors if motor.spacer_plate > 0),
-        frame_size=brief.printer.size,
+        motor_dampers=dampers, frame_size=brief.printer.size,
     )  # fmt: skip

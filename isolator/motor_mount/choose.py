@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Brief
+from isolator.evaluate.targets import electrical_line
 from isolator.materials import Material
 from isolator.motor_mount.offers import Offers, offers
 from isolator.motor_mount.pull import RULES, Held, Plates, ends_of, held, plates_of, stopped_by
@@ -22,6 +23,8 @@ Array = NDArray[np.float64]
 LEAST_LOSS = -1.0
 """No drone line may pass more torque than with the motor bolted on, but for 1 dB [dB]; convention,
 no source."""
+FASTEST = 1.0
+"""Fastest print speed that is worth telling of [m/s]."""
 WORTH = 3.0
 """Loss at the median drone line below which a damper is not worth its stack [dB]; convention."""
 
@@ -54,9 +57,20 @@ class Damper:
 class Choice:
     """What the search for one motor's damper gave."""
 
-    damper: Damper | None  # the best of those that hold; None where none holds standing still
+    best: Damper | None  # the best of those that hold; None where none holds standing still
+    softest: Damper | None  # the one of them with the lowest twist mode
     tried: int
     stopped: dict[str, int]  # rule → how many it stopped
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    """Dampers of one block that hold standing still, and what they do to torque."""
+
+    offered: Offers
+    held: Held
+    losses: Array  # (3, n, f) nominal, soft, stiff [dB]
+    ends: tuple[float, float]
 
 
 def choose(
@@ -71,37 +85,86 @@ def choose(
     """
     belt, motor = belt_motors(brief)[index]
     plates, tones = plates_of(brief, motor), tones_of(brief, belt, motor)
-    best: tuple[tuple[float, ...], Offers, Held, Array] | None = None
     tried, stopped = 0, Counter[str]()
+    kept: list[_Held] = []
     for block in offers(brief, motor, cards):
         found = held(brief, motor, block, plates, warm)
         codes = stopped_by(brief, block, found, tallest)
         tried += len(block)
         stopped.update(RULES[code] for code in codes[codes >= 0])
         rows = np.flatnonzero(codes < 0)
-        if not len(rows):
-            continue
-        kept = block.take(rows)
-        losses = torque_losses(brief, index, kept, (1.0, *ends_of(brief, block, warm)), tones)
-        least = losses.min(axis=(0, 2))
-        # to a tenth of a decibel: finer differences are no reason to cut a wedge
-        order = np.lexsort((found.stack[rows], found.wedge[rows] > 0, -np.round(least, 1)))
-        row = int(order[0])
-        key = (-round(float(least[row]), 1), float(found.wedge[rows][row] > 0),
-               float(found.stack[rows][row]))  # fmt: skip
-        if best is None or key < best[0]:
-            one = {name: getattr(found, name)[rows][[row]] for name in Held.__slots__}
-            best = (key, kept.take(np.array([row])), Held(**one), losses[:, row])
-    if best is None:
-        return Choice(damper=None, tried=tried, stopped=dict(stopped))
-    _, offered, still, loss = best
+        if len(rows):
+            ends = ends_of(brief, block, warm)
+            some = block.take(rows)
+            kept.append(
+                _Held(
+                    offered=some, held=_rows(found, rows), ends=ends,
+                    losses=torque_losses(brief, index, some, (1.0, *ends), tones),
+                )
+            )  # fmt: skip
+
+    def picked(keys: list[tuple[Array, ...]]) -> Damper | None:
+        return _first(kept, keys, plates, tones)
+
     return Choice(
-        damper=Damper(
-            offered=offered, held=still, plates=plates, ends=ends_of(brief, offered, warm),
-            tones=tones, nominal=loss[0], low=loss.min(axis=0), high=loss.max(axis=0),
-        ),
+        best=picked([_merit(each) for each in kept]),
+        softest=picked([(_turning(each.offered),) for each in kept]),
         tried=tried, stopped=dict(stopped),
     )  # fmt: skip
+
+
+def _rows(found: Held, rows: NDArray[np.intp]) -> Held:
+    return Held(**{name: getattr(found, name)[rows] for name in Held.__slots__})
+
+
+def _merit(some: _Held) -> tuple[Array, ...]:
+    """Return what the best has least of: loss taken negative, a wedge, height."""
+    least = some.losses.min(axis=(0, 2))
+    # to a tenth of a decibel: finer differences are no reason to cut a wedge
+    return (-np.round(least, 1), (some.held.wedge > 0).astype(float), some.held.stack)
+
+
+def _turning(offered: Offers) -> Array:
+    """Return the twist stiffness as it acts at 100 Hz [N·m/rad]."""
+    return np.abs(dynamic_twist(offered, 1.0, np.array([100.0]))[:, 0])
+
+
+def _first(
+    kept: list[_Held], keys: list[tuple[Array, ...]], plates: Plates, tones: Tones
+) -> Damper | None:
+    """Return the damper that comes first by its keys, None of none."""
+    best: tuple[tuple[float, ...], _Held, int] | None = None
+    for some, columns in zip(kept, keys, strict=True):
+        row = int(np.lexsort(columns[::-1])[0])
+        key = tuple(float(column[row]) for column in columns)
+        if best is None or key < best[0]:
+            best = (key, some, row)
+    if best is None:
+        return None
+    _, some, row = best
+    one, loss = np.array([row]), some.losses[:, row]
+    return Damper(
+        offered=some.offered.take(one), held=_rows(some.held, one), plates=plates, ends=some.ends,
+        tones=tones, nominal=loss[0], low=loss.min(axis=0), high=loss.max(axis=0),
+    )  # fmt: skip
+
+
+def helps_from(brief: Brief, index: int, damper: Damper) -> float | None:
+    """Return the speed [m/s] from which no drone line passes more torque than bolted on.
+
+    Over the whole band and all directions; None where that is beyond `FASTEST`.
+    """
+    sweep = np.geomspace(5.0, 3000.0, 1500)
+    tones = Tones(
+        source=("electrical",) * len(sweep), frequency=sweep, speed=sweep, direction=sweep,
+        torque=sweep,
+    )  # fmt: skip
+    losses = torque_losses(brief, index, damper.offered, (1.0, *damper.ends), tones)
+    worse = np.flatnonzero(losses.min(axis=(0, 1)) < 0.0)
+    if not len(worse):
+        return 0.0
+    speed = float(sweep[worse[-1]]) / electrical_line(brief, 1.0)
+    return speed if speed <= FASTEST else None
 
 
 def dynamic_twist(offered: Offers, factor: float, frequency: Array) -> NDArray[np.complex128]:
@@ -109,8 +172,8 @@ def dynamic_twist(offered: Offers, factor: float, frequency: Array) -> NDArray[n
     card = offered.material
     loss = card.loss_factor.value
     rise = dynamic_factor(frequency, card.reference_frequency, card.dynamic_ratio.value, loss)
-    spring: NDArray[np.complex128] = factor * offered.twist[:, None] * rise * (1.0 + 1j * loss)
-    return spring
+    spring = factor * offered.twist[:, None] * rise * (1.0 + 1j * loss)
+    return np.asarray(spring, dtype=complex)
 
 
 def torque_losses(

@@ -26,6 +26,10 @@ from isolator.shakers import (
 
 Array = NDArray[np.float64]
 
+MAGNETIC_LOSS = 0.2
+"""Loss factor of the field that holds a rotor: eddy currents, friction, the driver; estimated."""
+BELT_LOSS = 0.05
+"""Loss factor of a toothed belt with glass or steel cords; estimated."""
 _PULLS = {"crossed-belt": ((1.0, 1.0), (1.0, -1.0))}
 _OWN_AXIS = ((1.0, 0.0), (0.0, 1.0))
 
@@ -48,10 +52,11 @@ def drives_of(brief: Brief) -> list[Drive]:
     return [
         Drive(
             axis=AXES[motor.axis] * float(motor.points), rotor_inertia=motor.rotor_inertia,
-            magnetic_stiffness=float(
+            magnetic_stiffness=(1.0 + 1j * MAGNETIC_LOSS) * float(
                 stepper.magnetic_stiffness(motor.holding_torque, motion.steps_per_turn)
             ),
-            pulley_radius=travel_per_turn(brief) / math.tau, belt_stiffness=motion.belt_stiffness,
+            pulley_radius=travel_per_turn(brief) / math.tau,
+            belt_stiffness=(1.0 + 1j * BELT_LOSS) * motion.belt_stiffness,
             pulls=np.array(pulls[belt]),
         )
         for belt, motor in belt_motors(brief)
@@ -64,7 +69,7 @@ def carriage_of(brief: Brief) -> Carriage:
 
 
 def body_of(motor: Motor) -> Array:
-    """Return a motor's inertia (3, 3) about its centre, printer's axes, as a uniform box [kg·m²]."""
+    """Return a motor's inertia (3, 3) [kg·m²] about its centre, as a uniform box."""
     side = FACEPLATES[motor.frame_size].body
     size = [side, side, side]
     size["xyz".index(motor.axis)] = motor.body_length

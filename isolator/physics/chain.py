@@ -33,9 +33,9 @@ class Drive(NamedTuple):
 
     axis: Array  # (3,) unit vector of the shaft
     rotor_inertia: float  # with pulley [kg·m²]
-    magnetic_stiffness: float  # rotor to its field [N·m/rad]
+    magnetic_stiffness: complex  # rotor to its field, with its loss [N·m/rad]
     pulley_radius: float  # [m]
-    belt_stiffness: float  # [N/m]
+    belt_stiffness: complex  # [N/m]
     pulls: Array  # (2,) travel of the belt for travel of the masses along x, y [-]
 
 
@@ -61,7 +61,9 @@ def augment(
     k, m = np.asarray(stiffness), np.asarray(mass, dtype=float)
     bodies, count = m.shape[-1], len(drives)
     size = bodies + count + 2
-    whole: Numbers = np.zeros((*k.shape[:-2], size, size), dtype=k.dtype)
+    springs = [each for drive in drives for each in (drive.magnetic_stiffness, drive.belt_stiffness)]
+    kind = np.result_type(k, *springs, float)
+    whole: Numbers = np.zeros((*k.shape[:-2], size, size), dtype=kind)
     whole[..., :bodies, :bodies] = k
     inertia = np.zeros((size, size))
     inertia[:bodies, :bodies] = m
@@ -187,9 +189,9 @@ def passed_torque(
     w2 = np.square(np.asarray(omega, dtype=float))
     springs = np.asarray(twist, dtype=complex)
     count, free = len(drives), len(drives) + 2
-    held = np.zeros((free, free))
+    held = np.zeros((free, free), dtype=complex)
     inert = np.zeros((free, free))
-    belt = np.zeros(free)
+    belt = np.zeros(free, dtype=complex)
     for row, drive in enumerate(drives):
         stretch = np.zeros(free)
         stretch[row], stretch[count:] = drive.pulley_radius, -drive.pulls
