@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.faceplates import FACEPLATES, LENGTHS, screw_of
 
 DAMPER_SHAPES = ("ring", "pads")
 
@@ -22,6 +22,9 @@ PILOT_PLAY = 0.4e-3  # on the diameter of the hole round the motor's boss
 GLUE_EDGE = 0.4e-3  # rubber stays this far from every edge of a plate's face
 POCKET_WALL = 1.6e-3  # least wall outside a pocket
 FREE = 0.3e-3  # what is left between a screw and the far plate at full travel
+BOND_RING = 0.8e-3  # thickest ring terminal of the bonding wire
+LEAST_TURNS = 3.0  # of thread that a screw holds by
+DEEPEST = 3.0  # threaded holes of motors are never deeper than so many diameters; no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +65,99 @@ def stack_height(damper: MotorDamper) -> float:
     return damper.motor_plate + damper.rubber + damper.frame_plate + damper.wedge
 
 
+def local_axes(
+    damper: MotorDamper,
+) -> tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...]]:
+    """Return the local x, y and z as unit vectors of the printer's frame.
+
+    z points from the motor to the pulley, x along the axis that follows the shaft's in the round
+    x, y, z, and y makes the frame right-handed.
+    """
+    shaft = "xyz".index(damper.axis)
+    turn = float(damper.points)
+    x = tuple(float(i == (shaft + 1) % 3) for i in range(3))
+    y = tuple(turn * float(i == (shaft + 2) % 3) for i in range(3))
+    z = tuple(turn * float(i == shaft) for i in range(3))
+    return x, y, z
+
+
+def local_pull(damper: MotorDamper) -> tuple[float, float]:
+    """Return the pull's direction along the local x and y; its part along the shaft is left out."""
+    x, y, _ = local_axes(damper)
+    along = sum(a * b for a, b in zip(damper.pull, x, strict=True))
+    across = sum(a * b for a, b in zip(damper.pull, y, strict=True))
+    length = math.hypot(along, across)
+    return (along / length, across / length) if length > 1e-6 else (0.0, 0.0)
+
+
+def face_now(damper: MotorDamper) -> tuple[float, float, float]:
+    """Return the middle of the motor's face as built now [m], printer's frame.
+
+    The bracket's motor side is there, and stays there when the stack comes between.
+    """
+    z = local_axes(damper)[2]
+    x, y, height = (
+        at + damper.body / 2.0 * step for at, step in zip(damper.position, z, strict=True)
+    )
+    return x, y, height
+
+
+def rubber_area(damper: MotorDamper) -> float:
+    """Return the area of rubber between the plates [m²]."""
+    if damper.shape == "ring":
+        return math.pi / 4.0 * (damper.first**2 - damper.second**2)
+    return 4.0 * damper.first * damper.second
+
+
+def boss_hole(frame_size: int, compensation: float) -> float:
+    """Return the diameter of the hole in both plates that lets the motor's boss through [m]."""
+    return FACEPLATES[frame_size].pilot + PILOT_PLAY + compensation
+
+
+def motor_floor(damper: MotorDamper) -> float:
+    """Return what a motor screw clamps: the plate under its head [m]."""
+    return damper.motor_plate - screw_of(damper.frame_size).button_height - RECESS
+
+
+def frame_floor(damper: MotorDamper) -> float:
+    """Return the frame-side plate under a frame screw's head [m]."""
+    return damper.frame_plate - screw_of(damper.frame_size).hexagon_height - RECESS
+
+
+def motor_screw_room(damper: MotorDamper) -> tuple[float, float]:
+    """Return the shortest and the longest motor screw that can be right at all [m].
+
+    Into blind holes it holds by `LEAST_TURNS` and goes in by `DEEPEST` diameters at most; through
+    a flange its end fills the nut behind, and nothing bounds it. The depth of the holes of the
+    user's own motor is not looked at here.
+    """
+    screw, flange = screw_of(damper.frame_size), FACEPLATES[damper.frame_size].flange
+    if flange > 0:
+        return motor_floor(damper) + flange + screw.nut_height, math.inf
+    floor = motor_floor(damper)
+    return floor + LEAST_TURNS * screw.pitch, floor + DEEPEST * screw.thread
+
+
+def least_frame_screw(damper: MotorDamper) -> float:
+    """Return the shortest frame screw whose nut is filled, without a washer [m]."""
+    nut = screw_of(damper.frame_size).nut_height
+    return frame_floor(damper) + damper.wedge + damper.bracket + nut
+
+
+def bond_screw(damper: MotorDamper) -> float:
+    """Return the length of the screw that clamps the bonding wire's terminal on the motor [m].
+
+    It sits in a motor hole that the motor-side plate leaves free, so that metal lies on metal. In
+    blind holes it reaches no deeper than the motor's other screws, if any sold length does.
+    """
+    screw, flange = screw_of(damper.frame_size), FACEPLATES[damper.frame_size].flange
+    if flange > 0:
+        least = BOND_RING + flange + screw.nut_height
+        return next((each for each in LENGTHS if each >= least - 1e-9), LENGTHS[-1])
+    most = damper.motor_screw - motor_floor(damper) + BOND_RING
+    return max((each for each in LENGTHS if each <= most + 1e-9), default=LENGTHS[0])
+
+
 def outline_side(frame_size: int) -> float:
     """Return the side of the square plates [m]: the motor's body, or what the pockets need.
 
@@ -97,7 +193,7 @@ def ring_room(frame_size: int, compensation: float) -> tuple[float, float]:
     face = FACEPLATES[frame_size]
     pocket = pocket_radius(screw_of(frame_size).flats) + compensation / 2.0
     outer = face.bolt_circle - 2.0 * (pocket + GLUE_EDGE)
-    return outer, face.pilot + PILOT_PLAY + compensation + 2.0 * GLUE_EDGE
+    return outer, boss_hole(frame_size, compensation) + 2.0 * GLUE_EDGE
 
 
 def pad_room(frame_size: int, compensation: float) -> tuple[float, float, float]:
