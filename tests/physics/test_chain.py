@@ -185,6 +185,44 @@ def test_what_leaves_through_the_feet_is_the_momentum_that_is_made() -> None:
     np.testing.assert_allclose(found, norm, rtol=1e-12)  # rounding
 
 
+def test_a_belt_is_two_strands_and_an_idler() -> None:
+    # pulley and idler in a line along x; the lower strand ends at the carriage, the upper one runs
+    # round the idler to the carriage's other side; strands are springs along their own length
+    com, motor, radius, spring = (
+        np.array([0.02, -0.03, 0.2]),
+        np.array([-0.2, 0.1, 0.4]),
+        0.0071,
+        7e4,
+    )
+    drive = chain.Drive(
+        axis=np.array([0.0, 0, 1]), rotor_inertia=5e-6, magnetic_stiffness=0.0,
+        pulley_radius=radius, belt_stiffness=spring, pulls=np.array([1.0, 0.0]),
+    )  # fmt: skip
+    carriage = chain.Carriage(masses=np.array([0.4, 0.7]), points=np.zeros((2, 3)))
+    found, _ = chain.augment(np.zeros((12, 12)), np.eye(12), com, [drive], carriage)
+    side, far = np.array([0.0, radius, 0.03]), np.array([0.4, 0, 0])
+    upper, lower = motor + side, motor + side * [0, -1, 1]
+    on_pulley = moved_by(np.array([upper, lower]), motor, 6, 15)
+    on_pulley[:, :, 12] = np.cross(drive.axis, np.array([upper, lower]) - motor)
+    places = np.array([upper + far, lower + far, lower + 0.3 * far])  # idler, idler, carriage
+    on_frame = moved_by(places, com, 0, 15)
+    on_frame[2, 0, 13] = 1.0  # the carriage's own travel
+    strands = [
+        on_frame[2, 0] - on_pulley[1, 0],
+        on_frame[0, 0] - on_pulley[0, 0] + on_frame[1, 0] - on_frame[2, 0],
+    ]
+    expected = sum(spring / 2 * np.outer(strand, strand) for strand in strands)
+    # the motor bolted on but for its turn about its shaft: a shift is not in the chain's belt
+    joint = chain.bolted(com, [motor], [True])
+    turn = np.zeros((15, 1))
+    turn[11] = 1.0
+    joint = np.hstack([joint, turn])
+    np.testing.assert_allclose(
+        joint.T @ found @ joint, joint.T @ expected @ joint, rtol=1e-12, atol=1e-9
+    )  # rounding
+    assert np.abs(joint.T @ found @ joint).max() > 1e4
+
+
 # --- three turns by hand ------------------------------------------------------------------------
 
 
