@@ -39,6 +39,13 @@ KINDS = {
     "kg*m": "an unbalance",
     "kg*m^2": "a moment of inertia",
     "kg/m^3": "a density",
+    "kg/m": "a mass a length",
+    "m^2": "an area",
+    "rad": "an angle",
+    "A": "a current",
+    "V": "a voltage",
+    "ohm": "a resistance",
+    "H": "an inductance",
 }
 """What a quantity in each of the units used inside is called."""
 
@@ -69,13 +76,27 @@ _EVERYDAY: dict[str, tuple[str, int, int]] = {
     "g*cm^2": ("kg*m^2", 1, 10**7),
     "g*mm": ("kg*m", 1, 10**6),
     "kg/m^3": ("kg/m^3", 1, 1),
+    "kg/m": ("kg/m", 1, 1),
+    "g/m": ("kg/m", 1, 1000),
+    "m^2": ("m^2", 1, 1),
+    "cm^2": ("m^2", 1, 10**4),
+    "rad": ("rad", 1, 1),
+    "deg": ("rad", 3141592653589793238, 180 * 10**18),
+    "A": ("A", 1, 1),
+    "V": ("V", 1, 1),
+    "ohm": ("ohm", 1, 1),
+    "H": ("H", 1, 1),
+    "mH": ("H", 1, 1000),
     "degC": ("degC", 1, 1),
     "°C": ("degC", 1, 1),
 }
 """Everyday units: the unit used inside and the ratio to it, as whole numbers so that 11.8 g is
 0.0118 kg to the last digit (held against the library in a test)."""
 
-_SHOWN = {"m": "mm", "m/s": "mm/s", "m/s^2": "mm/s^2", "Pa": "MPa"}
+_SHOWN = {
+    "m": "mm", "m/s": "mm/s", "m/s^2": "mm/s^2", "Pa": "MPa", "kg/m": "g/m", "m^2": "cm^2",
+    "rad": "deg", "H": "mH",
+}  # fmt: skip
 """The unit in which people would write a quantity, where it is not the one used inside."""
 
 _SPELLING = str.maketrans({"·": "*", "⋅": "*", "×": "*", "μ": "µ", "²": "^2", "³": "^3"})
