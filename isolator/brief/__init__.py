@@ -1,6 +1,6 @@
 """The brief: what the user says about the printer, read strictly."""
 
-from isolator.brief.limits import Brief, Limits, Print, Room, Stock
+from isolator.brief.limits import Brief, DamperStock, Driver, Limits, Print, Room, Stock
 from isolator.brief.model import (
     Assumed,
     Desk,
@@ -21,7 +21,9 @@ from isolator.brief.read import read_brief, read_brief_text
 __all__ = [
     "Assumed",
     "Brief",
+    "DamperStock",
     "Desk",
+    "Driver",
     "Extra",
     "Fan",
     "Feet",

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from isolator.brief.model import LAYOUTS, Motion, Triple
 from isolator.brief.section import Section
 from isolator.brief.values import warn_unusual
+from isolator.physics.belts import tension_of_span
 from isolator.quantities import format_quantity
 
 MOST_SPEEDS = 50
@@ -12,6 +15,8 @@ LARGEST_PITCH = 0.1
 USUAL_SPEED = (0.02, 0.3)
 USUAL_ACCELERATION = (0.5, 20.0)
 USUAL_TENSION = (9.0, 45.0)
+LARGEST_TENSION = 1e6
+"""Of a plucked span [N]; beyond it a key was mistyped."""
 
 
 def read_motion(section: Section, size: Triple) -> Motion:
@@ -59,9 +64,7 @@ def read_motion(section: Section, size: Triple) -> Motion:
             show="N/mm",
             usual=(5e3, 1e6),
         ),
-        belt_tension=section.quantity(
-            "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
-        ),
+        belt_tension=_read_tension(section),
     )
     if motion.belt_pitch > LARGEST_PITCH:
         section.notes.fault(
@@ -72,6 +75,41 @@ def read_motion(section: Section, size: Triple) -> Motion:
         )
     section.done()
     return motion
+
+
+def _read_tension(section: Section) -> float:
+    """Return one strand's tension [N]: told, from a plucked span, or the usual one."""
+    plucked = [name for name in ("belt_span", "belt_pluck") if section.has(name)]
+    if not plucked:
+        if section.has("belt_line_mass"):
+            section.quantity("belt_line_mass", "kg/m")
+            section.notes.warn(
+                section.path("belt_line_mass"), "is ignored: it serves a plucked span alone"
+            )
+        return section.quantity(
+            "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
+        )
+    if section.has("belt_tension"):
+        section.notes.fault(
+            section.path("belt_tension"), "a tension and a plucked span", "one of the two",
+            f"leave out belt_tension or {' and '.join(plucked)}",
+        )  # fmt: skip
+    length = section.quantity("belt_span", "m", usual=(0.05, 1.5))
+    pitch = section.quantity("belt_pluck", "Hz", usual=(20.0, 400.0))
+    mass = section.quantity(
+        "belt_line_mass", "kg/m", 8.4e-3,
+        "6 mm wide belt of 2 mm pitch, from memory; weigh a metre of yours",
+        usual=(2e-3, 0.05),
+    )  # fmt: skip
+    tension = float(tension_of_span(length, pitch, mass))
+    if tension > 0.0:
+        warn_unusual(section.notes, section.path("belt_pluck"), tension, USUAL_TENSION, "N")
+    if not tension <= LARGEST_TENSION and not math.isnan(tension):
+        section.notes.fault(
+            section.path("belt_pluck"), f"a tension of {format_quantity(tension, 'N')}",
+            f"no more than {format_quantity(LARGEST_TENSION, 'N')}", "check span, pitch and mass",
+        )  # fmt: skip
+    return tension
 
 
 def _read_bed(section: Section, moves: bool, size: Triple) -> tuple[float, float]:

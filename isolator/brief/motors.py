@@ -3,65 +3,27 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
-from isolator.brief.model import (
-    AXES,
-    DRIVES,
-    FRAME_SIZES,
-    Axis,
-    Drives,
-    Fan,
-    Layout,
-    Load,
-    Motion,
-    Motor,
-    Triple,
-)
+from isolator.brief.model import AXES, Fan, Layout, Load, Motion, Motor, Triple
+from isolator.brief.motor import Place, read_motor
 from isolator.brief.notes import Notes
 from isolator.brief.section import Section
 
 MOST_FREQUENCIES = 100
 
 
-class _Body(NamedTuple):
-    """What is usual of one motor frame size (common practice; inertia and torque from memory)."""
-
-    mass: float
-    rotor_inertia: float
-    holding_torque: float
-    shaft_length: float
-    shaft_diameter: float
-
-
-_BODIES = {
-    14: _Body(0.18, 23e-7, 0.20, 0.020, 0.005),
-    17: _Body(0.28, 54e-7, 0.40, 0.024, 0.005),
-    23: _Body(0.45, 110e-7, 0.55, 0.021, 0.00635),
-}
-
-
-class _Place(NamedTuple):
-    """Where a motor of a layout usually sits, as shares of half width, half depth and height."""
-
-    name: str
-    drives: Drives
-    axis: Axis
-    share: Triple
-
-
-_PLACES: dict[Layout, tuple[_Place, ...]] = {
+_PLACES: dict[Layout, tuple[Place, ...]] = {
     "crossed-belt": (
-        _Place("left", "both", "z", (-0.8, 0.8, 0.88)),
-        _Place("right", "both", "z", (0.8, 0.8, 0.88)),
+        Place("left", "both", "z", (-0.8, 0.8, 0.88)),
+        Place("right", "both", "z", (0.8, 0.8, 0.88)),
     ),
     "motor-per-axis": (
-        _Place("x", "x", "z", (-0.8, 0.0, 0.88)),
-        _Place("y", "y", "x", (0.8, 0.8, 0.84)),
+        Place("x", "x", "z", (-0.8, 0.0, 0.88)),
+        Place("y", "y", "x", (0.8, 0.8, 0.84)),
     ),
     "moving-bed": (
-        _Place("x", "x", "y", (-0.8, 0.1, 0.5)),
-        _Place("y", "y", "x", (0.1, 0.8, 0.12)),
+        Place("x", "x", "y", (-0.8, 0.1, 0.5)),
+        Place("y", "y", "x", (0.1, 0.8, 0.12)),
     ),
 }
 
@@ -73,58 +35,11 @@ def read_motors(root: Section, layout: Layout, size: Triple) -> tuple[Motor, ...
         root.notes.assume("motor", "two of frame size 17", "none was given")
         sections = [Section(root.notes, f"motor[{number}]", {}) for number in (1, 2)]
     motors = tuple(
-        _read_motor(section, number, _PLACES[layout][min(number, 2) - 1], size)
+        read_motor(section, number, _PLACES[layout][min(number, 2) - 1], size)
         for number, section in enumerate(sections, 1)
     )
     _refuse_twins(root.notes, "motor", [motor.name for motor in motors])
     return motors
-
-
-def _read_motor(section: Section, number: int, place: _Place, size: Triple) -> Motor:
-    name = section.text("name", place.name if number < 3 else f"motor {number}")
-    frame = section.integer("frame_size", 17, "the usual size", within=(14, 23))
-    if frame not in FRAME_SIZES:
-        section.notes.fault(
-            section.path("frame_size"), str(frame), "14, 17 or 23", "take the nearest"
-        )
-    body = _BODIES.get(frame, _BODIES[17])
-    usual = f"usual of frame size {frame}; estimated"
-    x, y, z = place.share
-    corner = (x * size[0] / 2, y * size[1] / 2, z * size[2])
-    position = section.triple("position", "m", corner, "usual of the layout; estimated")
-    axis = section.choice("axis", AXES, place.axis, "usual of the layout")
-    drives = section.choice("drives", DRIVES, place.drives, "by the layout and its order")
-    motor = Motor(
-        name=name,
-        frame_size=frame,
-        position=position,
-        axis=axis,
-        drives=drives,
-        mass=section.quantity("mass", "kg", body.mass, usual, usual=(0.1, 1.2)),
-        rotor_inertia=section.quantity(
-            "rotor_inertia",
-            "kg*m^2",
-            body.rotor_inertia,
-            usual,
-            show="g*cm^2",
-            usual=(23e-7, 110e-7),
-        ),
-        holding_torque=section.quantity(
-            "holding_torque", "N*m", body.holding_torque, usual, usual=(0.2, 0.65)
-        ),
-        shaft_length=section.quantity(
-            "shaft_length", "m", body.shaft_length, usual, usual=(0.016, 0.025)
-        ),
-        shaft_diameter=section.quantity("shaft_diameter", "m", body.shaft_diameter, usual),
-        pulley_standoff=section.quantity(
-            "pulley_standoff", "m", 0.006, "estimated; measure it", sign="not negative"
-        ),
-        spacer_plate=section.quantity(
-            "spacer_plate", "m", 0.0, "no plate wanted", sign="not negative", usual=(0.0, 0.02)
-        ),
-    )
-    section.done()
-    return motor
 
 
 def read_fans(root: Section, gantry_height: float) -> tuple[Fan, ...]:

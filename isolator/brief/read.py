@@ -8,7 +8,14 @@ import unicodedata
 from dataclasses import replace
 from pathlib import Path
 
-from isolator.brief.bounds import read_limits, read_print, read_room, read_stock
+from isolator.brief.bounds import (
+    read_damper,
+    read_driver,
+    read_limits,
+    read_print,
+    read_room,
+    read_stock,
+)
 from isolator.brief.desks import read_desk
 from isolator.brief.feet import read_feet
 from isolator.brief.limits import Brief, Limits, Stock
@@ -112,6 +119,8 @@ def _read(root: Section, notes: Notes) -> Brief:
         limits=limits,
         stock=stock,
         print=read_print(root.section("print")),
+        damper=read_damper(root.section("damper")),
+        driver=read_driver(root.section("driver")),
         room=read_room(root.section("room")),
         assumed=(),
         warnings=(),

@@ -127,6 +127,20 @@ class Section:
         self.notes.assume(self.path(name), f"{default:g}", why)
         return default
 
+    def numbers(self, name: str, count: int, *, within: tuple[float, float]) -> tuple[float, ...]:
+        """Return `count` plain numbers `within` two ends; the key must be there."""
+        raw = self._table[name]
+        if isinstance(raw, list) and len(raw) == count:
+            return tuple(
+                read_number(self.notes, f"{self.path(name)}[{index}]", each, within, False, None)
+                for index, each in enumerate(raw, 1)
+            )
+        self.notes.fault(
+            self.path(name), shown(raw), f"a list of {count}, each {number_wanted(within, False)}",
+            f"write it like [{', '.join('0' if n else '1' for n in range(count))}]",
+        )  # fmt: skip
+        return (math.nan,) * count
+
     def integer(
         self,
         name: str,

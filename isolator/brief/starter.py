@@ -38,7 +38,10 @@ speeds = ["40 mm/s", "60 mm/s", "100 mm/s"]      # at which you print
 # pulley_teeth = 20
 # steps_per_turn = 200                           # 400 for 0.9 degree motors
 # microsteps = 16
-# belt_tension = "20 N"                          # of one strand
+# belt_tension = "20 N"                          # of one strand; or pluck a span of it:
+#belt_span = "300 mm"                            # length that swings, between two pulleys
+#belt_pluck = "84 Hz"                            # its pitch; a tuner's app hears it
+#belt_line_mass = "8.4 g/m"                      # weigh a metre of belt
 # belt_stiffness = "60 N/mm"                     # from motor to tool, an estimate
 #bed_mass = "0.9 kg"                             # for "moving-bed" alone
 #bed_height = "96 mm"                            # for "moving-bed" alone
@@ -47,14 +50,31 @@ speeds = ["40 mm/s", "60 mm/s", "100 mm/s"]      # at which you print
 name = "left"
 # frame_size = 17                                # 14, 17 or 23
 # position = ["-168 mm", "176 mm", "422.4 mm"]   # middle of its body
-# axis = "z"                                     # of its shaft
+# axis = "z"                                     # of its shaft; "-z" where the shaft points down
 # drives = "both"                                # "x", "y" or "both"
 # mass = "0.28 kg"
 # rotor_inertia = "54 g*cm^2"
 # holding_torque = "0.4 N*m"
 # shaft_length = "24 mm"                         # from the motor's face
 # shaft_diameter = "5 mm"
+# body_length = "40 mm"
+# screw_depth = "4.5 mm"                         # of its threaded holes; 0 mm: through holes
 # pulley_standoff = "6 mm"                       # motor face to pulley, as built now
+# pulley_length = "16 mm"
+# set_screw = "3.5 mm"                           # pulley's end at the motor to its set screws
+# belt_offset = "11.5 mm"                        # pulley's end at the motor to the belt's middle
+# wrap = "180 deg"                               # of the belt round the pulley
+#pull = [0, -1, 0]                               # which way the belts pull; else to the middle
+# bracket = "4 mm"                               # thickness of what the motor is bolted to
+# bracket_material = "aluminium"                 # or steel, printed
+# bracket_area = "100 cm^2"                      # surface that cools it
+#radial_limit = "28 N"                           # sideways load, from the data sheet ...
+# radial_arm = "20 mm"                           # ... at this distance from the face
+# rated_current = "1.5 A"                        # of a winding
+# current = "1.275 A"                            # set now, peak of the sine
+# winding_resistance = "2 ohm"
+# winding_inductance = "3 mH"
+# damper = "auto"                                # or "always", "none"
 # spacer_plate = "0 mm"                          # a plain plate to go between motor and frame
 
 [[motor]]
@@ -140,6 +160,21 @@ name = "right"
 # first_layer_chamfer = "0.4 mm"
 # material = "petg"                              # or abs, asa, pla, pc, pa
 # flexible_material = "tpu-95"
+# motor_material = "asa"                         # of plates under motors
+
+[damper]
+# shapes = ["ring", "pads"]
+# thicknesses = ["0.5 mm", "1 mm", "1.5 mm", "2 mm", "3 mm", "4 mm", "5 mm"]
+# plate = "0 mm"                                 # least thickness; 0 mm: as the screws allow
+# tilt_limit = "0.25 deg"                        # of the motor's shaft under the belts' pull
+# wedge = true                                   # a printed wedge may take the tilt back
+# rubber = "sheet"                               # or "cast": a mould is drawn
+#materials = ["nr-40", "nr-50"]                  # cards; otherwise all rubbers
+
+[driver]
+# voltage = "24 V"
+#sense_resistor = "0.11 ohm"                     # with its gain: the current-setting voltage
+#gain = 2.5                                      # reference over the resistor's peak voltage
 
 [room]
 # temperature_low = "15 degC"

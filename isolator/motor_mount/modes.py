@@ -24,7 +24,8 @@ def damper_modes(motor: Motor, damper: Damper) -> tuple[DamperMode, ...]:
     """Return the modes with their bands, ascending by nominal frequency.
 
     Axes of the motor: z along its shaft, so that "bounce" is along the shaft and "twist" about
-    it. The rotor counts as locked; the belt is left out.
+    it. The rotor counts as locked; the belt is left out, which lowers the modes that move the
+    motor along the pull.
     """
     side = FACEPLATES[motor.frame_size].body
     mass = mass_matrix(motor.mass, box_inertia(motor.mass, (side, side, motor.body_length)))

@@ -30,6 +30,8 @@ Array = NDArray[np.float64]
 YEAR = 365 * 86_400.0
 WEDGE_EDGE = 0.8e-3
 """Thinnest edge of a printed wedge [m]; common practice, no source."""
+WEDGE_STEPS = 3
+"""A layer more of wedge tilts by a hundredth more: three steps leave less than a layer."""
 SHEAR_STRESS = 0.2e6
 """Static shear stress allowed in bonded rubber [Pa]: low end of 0.2 to 0.4 MPa, P. B. Lindley,
 Engineering Design with Natural Rubber, 4th ed. 1978."""
@@ -97,23 +99,28 @@ def held(brief: Brief, motor: Motor, offered: Offers, plates: Plates, warm: floa
     """
     soft, stiff = ends_of(brief, offered, warm)
     aged = float(creep_factor(YEAR, offered.material.creep.value))
-    bare = _moved(brief, motor, offered, plates, np.zeros(len(offered)))
-    most, least = bare.turn * aged / soft, bare.turn / stiff
+    wedge = np.zeros(len(offered))
     limit = brief.damper.tilt_limit
-    wanted = (most > limit) & brief.damper.wedge
-    angle = np.where(wanted, (most + least) / 2.0, 0.0)
-    wedge = np.array([_wedge(brief, motor, each) if each > 0 else 0.0 for each in angle])
+    wanted = _worst(_moved(brief, motor, offered, plates, wedge), aged / soft) > limit
+    wanted &= brief.damper.wedge
+    for _ in range(WEDGE_STEPS):
+        # the wedge stands the motor further off its belt, which tilts it a little more
+        moved = _moved(brief, motor, offered, plates, wedge)
+        angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
+        wedge = np.maximum(wedge, [_wedge(brief, motor, each) for each in angle])
     moved = _moved(brief, motor, offered, plates, wedge)
-    most, least = moved.turn * aged / soft, moved.turn / stiff
-    # the wedge is cut for the tilt with the wedge in place
-    angle = np.where(wanted, (most + least) / 2.0, 0.0)
-    left = np.where(wanted, (most - least) / 2.0, most)
+    most = _worst(moved, aged / soft)
+    angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
+    # what leans along the pull is taken back; the weight of a lying motor tilts it across
+    along = moved.lean * (aged / soft - 1.0 / stiff) / 2.0
+    left = np.where(wanted, np.hypot(along, moved.across * aged / soft), most)
     circle = FACEPLATES[motor.frame_size].bolt_circle / 2.0
     swing = motor.holding_torque / offered.twist / soft * circle
     travel = moved.shift * aged / soft + swing
     strain = most * offered.edge / offered.rubber
     return Held(
-        shift=moved.shift, tilt=moved.turn, pulley_shift=moved.pulley, wedge_angle=angle,
+        shift=moved.shift, tilt=np.hypot(moved.lean, moved.across),
+        pulley_shift=moved.pulley, wedge_angle=angle,
         wedge=wedge, tilt_left=left, stack=plates.motor + plates.frame + offered.rubber + wedge,
         travel=travel, shear_strain=moved.shift * aged / soft / offered.rubber,
         shear_stress=moved.force / offered.area, edge_strain=strain,
@@ -124,7 +131,8 @@ def held(brief: Brief, motor: Motor, offered: Offers, plates: Plates, warm: floa
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Moved:
     shift: Array  # across the shaft
-    turn: Array  # across the shaft
+    lean: Array  # of the shaft towards the pull
+    across: Array  # of the shaft, square to the pull
     pulley: Array
     force: Array  # across the shaft [N]
 
@@ -144,15 +152,25 @@ def _moved(brief: Brief, motor: Motor, offered: Offers, plates: Plates, wedge: A
     turn = moment / offered.tilt[:, None]
     shift = across / offered.shear[:, None]
     pulley = shift + np.cross(turn, to_belt[:, None] * shaft)
+    side = np.cross(shaft, np.array(motor.pull))
+    lean = turn @ side
     return _Moved(
-        shift=np.linalg.norm(shift, axis=1), turn=np.linalg.norm(turn, axis=1),
+        shift=np.linalg.norm(shift, axis=1), lean=lean,
+        across=np.linalg.norm(turn - lean[:, None] * side, axis=1),
         pulley=np.linalg.norm(pulley, axis=1),
         force=np.full(len(offered), float(np.linalg.norm(across))),
     )  # fmt: skip
 
 
+def _worst(moved: _Moved, factor: float) -> Array:
+    """Return the whole tilt (n,) at `factor` times the nominal give [rad]."""
+    return factor * np.hypot(moved.lean, moved.across)
+
+
 def _wedge(brief: Brief, motor: Motor, angle: float) -> float:
     """Return a wedge's thickness at the shaft [m], whole layers, with an edge that prints."""
+    if angle <= 0:
+        return 0.0
     reach = outline_side(motor.frame_size) / 2.0 * sum(abs(each) for each in motor.pull)
     return quantise_up(WEDGE_EDGE + math.tan(angle) * reach, brief.print.layer)
 

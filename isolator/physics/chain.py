@@ -61,8 +61,8 @@ def augment(
     k, m = np.asarray(stiffness), np.asarray(mass, dtype=float)
     bodies, count = m.shape[-1], len(drives)
     size = bodies + count + 2
-    springs = [each for drive in drives for each in (drive.magnetic_stiffness, drive.belt_stiffness)]
-    kind = np.result_type(k, *springs, float)
+    springs = [(drive.magnetic_stiffness, drive.belt_stiffness) for drive in drives]
+    kind = np.result_type(k, *(each for pair in springs for each in pair), float)
     whole: Numbers = np.zeros((*k.shape[:-2], size, size), dtype=kind)
     whole[..., :bodies, :bodies] = k
     inertia = np.zeros((size, size))
