@@ -36,12 +36,14 @@ def cone(lower: float, upper: float, low: float, high: float) -> Any:
     return cq.Solid.makeCone(lower / 2, upper / 2, high - low, cq.Vector(0, 0, low))
 
 
-def hexagon(across_flats: float, low: float, high: float) -> Any:
-    """Return a hexagonal prism with flats square to y, from `low` to `high` [mm]."""
+def hexagon(across_flats: float, low: float, high: float, x: float = 0.0, y: float = 0.0) -> Any:
+    """Return a hexagonal prism at (x, y), flats square to y, from `low` to `high` [mm]."""
     radius = across_flats / math.sqrt(3)
     corners = [
         cq.Vector(
-            radius * math.cos(math.radians(60 * i)), radius * math.sin(math.radians(60 * i)), low
+            x + radius * math.cos(math.radians(60 * i)),
+            y + radius * math.sin(math.radians(60 * i)),
+            low,
         )
         for i in range(6)
     ]

@@ -61,6 +61,7 @@ def findings(
         *_gain_words(brief, chosen, now),
         *_speed_words(chosen, slow),
         _sway_words(chosen),
+        *[motor.words[0] for motor in motors if motor.words],
         *[f"Not met: {check.name}. {check.advice[:1].upper()}{check.advice[1:]}."
           for check in every if not check.passed],
     ]  # fmt: skip
@@ -74,7 +75,7 @@ def findings(
             *MODEL,
         ),
         warnings=brief.warnings, sources=_sources(material),
-        cautions=_cautions(brief, material),
+        cautions=_cautions(motors, material),
     )  # fmt: skip
 
 
@@ -196,16 +197,20 @@ def _sources(material: Material | None) -> tuple[str, ...]:
     return (*own, *PHYSICS_SOURCES)
 
 
-def _cautions(brief: Brief, material: Material | None) -> tuple[str, ...]:
+def _cautions(
+    motors: tuple[MotorResult, ...], material: Material | None
+) -> tuple[str, ...]:
     """Return cautions that this very design calls for, besides those every report prints."""
     told = []
     if material is not None and material.family == "foam":
         told.append(
             "The pads are foam: they burn. Keep them away from heater, bed underside and supply."
         )
-    if brief.motors and any(motor.spacer_plate > 0 for motor in brief.motors):
+    if any(motor.kind != "none" for motor in motors):
         told.append(
-            "A printed plate under a motor keeps it from the frame electrically: bond the motor's "
-            "body with a wire, and print the plate in a filament that stands the motor's heat."
+            "Plate and rubber keep a motor from the frame electrically: bond its body to the frame "
+            "with a wire of its own, under a screw at both ends. If in doubt ask an electrician, "
+            "and follow local codes. Print plates in a filament that stands the motor's heat, "
+            "never in PLA. Let motors cool before you touch them."
         )
     return tuple(told)

@@ -17,7 +17,7 @@ from isolator.faults import Fault, InputError
 from isolator.final import final_checks, standing_checks
 from isolator.machine import build_machine
 from isolator.materials import Material, nearest_ids
-from isolator.motors import motor_results
+from isolator.motors import mount
 from isolator.result import Evaluation, Findings
 
 
@@ -59,10 +59,12 @@ def assess(
         if wanted is not None and set(wanted) != set(design.feet[0].positions):
             warnings += ("they stand at other places than the brief says: design again",)
     brief = replace(brief, warnings=warnings)
-    return answer.findings(
+    mounted = mount(brief, machine, cards, stand)
+    found = answer.findings(
         brief=brief, chosen=chosen, checks=checks, design=design, cards=cards, now=before,
-        motors=motor_results(brief), material=material, slow="", tally=None, cloud=None,
+        motors=mounted.results, material=material, slow="", tally=None, cloud=None,
     )  # fmt: skip
+    return replace(found, dampers=mounted.dampers)
 
 
 def _isolated_speed(brief: Brief, chosen: Evaluation, speeds: tuple[float, ...]) -> float:

@@ -181,7 +181,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     from isolator.report.render import render
 
     # feet that were given are not drawn, but motors' parts may still be
-    drawn = findings.design or sheet.sheet(brief, ())
+    drawn = findings.design or sheet.sheet(brief, (), findings.dampers)
     manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from isolator.design import Design, Foot, MotorSpacer, attachment_thread
+from isolator.design.damper import MotorDamper
 from isolator.materials import Material
-from isolator.words import drawn_pad, millimetres
+from isolator.words import drawn_pad, in_a_sentence, millimetres
 
 CAPTIVE = ("bolt", "tube-end")
 """Attachments whose screw head lies in the cup under a printed cover."""
@@ -22,7 +23,11 @@ def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, 
         else:
             lines += _cup(foot, name, design.print.material)
         lines.append(_places(foot))
-    return (*lines, *(_spacer(spacer) for spacer in design.motor_spacers))
+    return (
+        *lines,
+        *(_damper(damper, cards) for damper in design.motor_dampers),
+        *(_spacer(spacer) for spacer in design.motor_spacers),
+    )
 
 
 def _cup(foot: Foot, name: str, filament: str) -> list[str]:
@@ -51,4 +56,20 @@ def _spacer(spacer: MotorSpacer) -> str:
         f"1 × spacer plate of {high} between frame and motor {spacer.name}, on screws longer by "
         f"{high}, and 1 × pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it "
         "turns with the shaft, sets the pulley's height, and must not rub on the motor's face"
+    )
+
+
+def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
+    rubber = in_a_sentence(cards[damper.material].name)
+    ring = damper.shape == "ring"
+    what = "ring" if ring else "four pads"
+    how = "cast in the printed mould" if damper.cast else "cut by its template"
+    wedge = ", the wedge between bracket and frame-side plate, its thin edge to the belts' side"
+    return (
+        f"1 × damper under motor {damper.name}: motor-side plate of "
+        f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "
+        f"{millimetres(damper.frame_plate, 1)}, printed solid in {damper.filament}; between them "
+        f"{'a ' if ring else ''}{what} of {rubber}, {millimetres(damper.rubber, 2)} high, {how}, "
+        f"glued all over to both{wedge if damper.wedge > 0 else ''}; 1 × pulley spacer of "
+        f"{millimetres(damper.pulley_spacer, 1)} on its shaft"
     )

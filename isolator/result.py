@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.design import Design
+from isolator.design.damper import MotorDamper
 from isolator.figures import Band, Check
 from isolator.motor_result import MotorResult
 
@@ -217,6 +218,7 @@ class Findings:
     warnings: tuple[str, ...]
     sources: tuple[str, ...]
     cautions: tuple[str, ...]
+    dampers: tuple[MotorDamper, ...] = ()  # to draw where there is no design of feet
 
     @property
     def passed(self) -> bool:

@@ -24,7 +24,7 @@ from isolator.figures import Check
 from isolator.final import final_checks
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material
-from isolator.motors import motor_results
+from isolator.motors import mount
 from isolator.ranking import pick, rank
 from isolator.result import Cloud, Evaluation, Findings, Tally
 from isolator.screen import ModeLimit, Screened, screen
@@ -69,11 +69,13 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     offered = _offered(brief, cards)
     screened, choice, passed = _search(brief, machine, offered, now, progress)
     seconds = time.perf_counter() - start
-    drawn = sheet(brief, (choice.foot,))
     material = cards[choice.foot.pad.material]
+    progress("mounting the motors", 0, 1)
+    mounted = mount(brief, machine, cards, foot_stand(brief, choice.foot, material))
+    drawn = sheet(brief, (choice.foot,), mounted.dampers)
     return answer.findings(
         brief=brief, chosen=choice.evaluation, checks=choice.checks, design=drawn, cards=cards,
-        now=before, motors=motor_results(brief), material=material,
+        now=before, motors=mounted.results, material=material,
         slow=_slow(brief, screened, choice), tally=_tally(
             screened, passed, mode_limit(electrical_line(brief, choice.speed)), seconds
         ),

@@ -9,7 +9,7 @@ from isolator.brief.limits import DamperStock, Driver, Limits, Print, Room, Stoc
 from isolator.brief.section import Section
 from isolator.design import SHAPES
 from isolator.design.damper import DAMPER_SHAPES
-from isolator.quantities import format_quantity
+from isolator.quantities import format_quantity, parse_quantity
 
 MOST_WIDTHS = 200
 FILAMENTS = ("petg", "abs", "asa", "pla", "pc", "pa")
@@ -130,7 +130,7 @@ def read_damper(section: Section) -> DamperStock:
             usual=(0.0, 0.01),
         ),
         tilt_limit=section.quantity(
-            "tilt_limit", "rad", math.radians(0.25), CONVENTION,
+            "tilt_limit", "rad", parse_quantity("0.25 deg", "rad"), CONVENTION,
             usual=(math.radians(0.05), math.radians(1.0)),
         ),
         wedge=section.flag("wedge", True, "a printed wedge may take the tilt back"),

@@ -17,7 +17,7 @@ from isolator.brief.model import (
     Triple,
 )
 from isolator.brief.section import Section
-from isolator.quantities import format_quantity
+from isolator.quantities import format_quantity, parse_quantity
 
 ESTIMATED = "estimated; measure it"
 SIGNED_AXES = (*AXES, "-x", "-y", "-z")
@@ -106,7 +106,7 @@ def read_motor(section: Section, number: int, place: Place, size: Triple) -> Mot
         ),
         pulley_length=pulley[0], set_screw=pulley[1], belt_offset=pulley[2],
         pull=_read_pull(section, axis, position),
-        wrap=section.quantity("wrap", "rad", math.pi, "half a turn", usual=(1.0, 3.8)),
+        wrap=section.quantity("wrap", "rad", parse_quantity("180 deg", "rad"), "half a turn", usual=(1.0, 3.8)),
         bracket=section.quantity("bracket", "m", 0.004, ESTIMATED, usual=(0.001, 0.012)),
         bracket_material=section.choice(
             "bracket_material", BRACKET_MATERIALS, "aluminium", "estimated"
