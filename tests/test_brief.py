@@ -113,6 +113,8 @@ def test_the_starter_passes_and_its_comments_tell_the_true_defaults() -> None:
         "limits.static_strain",
         "stock.thicknesses",
         "stock.materials",
+        "damper.materials",
+        "motor[1].pull",
     }
 
 
