@@ -3,37 +3,38 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-
-import numpy as np
+from dataclasses import dataclass, replace
 
 from isolator.brief import Brief, Motor
-from isolator.design.damper import FREE, MotorDamper
+from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, outline_side
+from isolator.design.faceplates import FACEPLATES
 from isolator.evaluate.cases import all_cases
 from isolator.evaluate.stands import Stand
 from isolator.evaluate.verdict import raised
 from isolator.figures import Check
 from isolator.machine import Machine
 from isolator.materials import Material
-from isolator.motor_drive import drive, drive_words
-from isolator.motor_heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
-from isolator.motor_mount.choose import LEAST_LOSS, Choice, Damper, choose, helps_from
+from isolator.motor_build import (
+    PRINT_TOLERANCE,
+    Built,
+    belt_of,
+    build,
+    damper_checks,
+    stacked,
+)
+from isolator.motor_drive import drive_words
+from isolator.motor_heat import PLATE_CONDUCTIVITY, heat
+from isolator.motor_mount.choose import Choice, Damper, choose, helps_from
 from isolator.motor_mount.drawn import drawn
 from isolator.motor_mount.modes import damper_modes
-from isolator.motor_mount.pull import SHEAR_STRAIN
+from isolator.motor_mount.pull import plates_of
 from isolator.motor_mount.told import chosen_words, damper_title, none_words, plate_words
 from isolator.motor_mount.whole import damper_lines
-from isolator.motor_result import Belt, DamperLine, DamperState, Heat, MotorResult, Screws
-from isolator.motor_screws import damper_screws, plate_screws
-from isolator.physics.belts import shaft_pull, softened_stiffness
-from isolator.physics.drivetrain import held_belt_resonance
-from isolator.shakers import belt_motors, moved_masses, travel_per_turn
-from isolator.stack_up import spacer_height, stack_checks, stack_of, stack_words
-
-SHEET_TOLERANCE = 0.1
-"""Share of its thickness by which rubber sheet is off; common practice, no source."""
-PRINT_TOLERANCE = 0.15e-3
-"""How far a stack of printed plates and a spacer is off [m]; common practice, no source."""
+from isolator.motor_result import DamperLine, DamperState, MotorResult, Screws
+from isolator.motor_screws import Fastened, plate_screws
+from isolator.shakers import belt_motors
+from isolator.stack_up import alternatives, height_words, stack_of
+from isolator.words import speed_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,54 +45,46 @@ class Mounted:
     dampers: tuple[MotorDamper, ...]
 
 
-def mount(
-    brief: Brief, machine: Machine, cards: dict[str, Material], stand: Stand
-) -> Mounted:  # fmt: skip
+def mount(brief: Brief, machine: Machine, cards: dict[str, Material], stand: Stand) -> Mounted:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
     A damper that makes a drone line worse at the brief's speeds, or that fails a check, loses to
     none unless the brief wants one always.
     """
-    belts = {motor.name: index for index, (_, motor) in enumerate(belt_motors(brief))}
+    places = {motor.name: index for index, (_, motor) in enumerate(belt_motors(brief))}
     choices = {
-        belts[motor.name]: _choice(brief, motor, belts[motor.name], cards)
+        places[motor.name]: _choice(brief, motor, places[motor.name], cards)
         for motor in brief.motors
-        if motor.name in belts and _wanted(motor)
+        if motor.name in places and motor.damper != "none" and motor.spacer_plate == 0
     }
-    cases = all_cases(stand, machine)
-    taken = {index: found for index, each in choices.items() if (found := _taken(brief, index, each))}
-    while True:
-        lines = {index: damper_lines(brief, cases, taken, index) for index in taken}
-        worse = [
-            index
-            for index, damper in taken.items()
-            if belt_motors(brief)[index][1].damper != "always"
-            and (_raises(lines[index]) or not _holds(brief, index, damper))
-        ]
-        if not worse:
-            break
-        del taken[worse[0]]
-    results, dampers = [], []
+    taken = {index: best for index, each in choices.items() if (best := _taken(brief, index, each))}
+    reasons = {index: why for index, each in taken.items() if (why := _fails(brief, index, each))}
+    for index in reasons:
+        del taken[index]
+    lines = _lines(brief, machine, stand, taken)
+    raising = {index: why for index in taken if (why := _raises(brief, index, lines[index]))}
+    if raising:
+        reasons |= raising
+        taken = {index: each for index, each in taken.items() if index not in raising}
+        lines = _lines(brief, machine, stand, taken)
+    results: list[MotorResult] = []
+    sheets: list[MotorDamper] = []
     for motor in brief.motors:
-        index = belts.get(motor.name, -1)
+        index = places.get(motor.name, -1)
         if index in taken:
             result, sheet = _damped(brief, motor, index, taken[index], lines[index])
-            dampers.append(sheet)
+            sheets.append(sheet)
         elif motor.spacer_plate > 0:
             result = _plated(brief, motor)
         else:
-            result = _bare(brief, motor, index, choices.get(index))
+            result = _bare(brief, motor, index, choices.get(index), reasons.get(index, ""))
         results.append(result)
-    return Mounted(results=tuple(results), dampers=tuple(dampers))
-
-
-def _wanted(motor: Motor) -> bool:
-    return motor.damper != "none" and motor.spacer_plate == 0
+    return Mounted(results=tuple(results), dampers=tuple(sheets))
 
 
 def _choice(brief: Brief, motor: Motor, index: int, cards: dict[str, Material]) -> Choice:
     bare = stack_of(motor, 0.0, brief.print.layer, 0.0)
-    # rubber lies between a motor that no longer cools through its bracket and the bracket
+    # the rubber is as warm as the middle between a motor that cools by itself and the room
     alone = heat(brief, motor, ((1.0, 1e-3, 1e-3),))
     warm = (alone.case_after + brief.room.temperature_high) / 2.0
     return choose(brief, index, cards, bare.tallest, warm)
@@ -104,11 +97,39 @@ def _taken(brief: Brief, index: int, choice: Choice) -> Damper | None:
     return best if best is not None and (always or (best.clear and best.worth)) else None
 
 
-def _raises(lines: tuple[DamperLine, ...]) -> bool:
-    """Return whether a damper makes a drone line worse on the floor, on the chosen feet."""
-    return any(
-        bool(raised(line.both.nominal - line.feet.nominal, line.both.low - line.feet.low))
-        for line in lines
+def _fails(brief: Brief, index: int, damper: Damper) -> str:
+    """Return why a damper is given up for a check that it fails, empty where it is not."""
+    motor = belt_motors(brief)[index][1]
+    if motor.damper == "always":
+        return ""
+    checks = (*damper_checks(brief, motor, damper), *build(brief, motor, damper).checks)
+    failed = [check for check in checks if not check.passed]
+    if not failed:
+        return ""
+    return "; ".join(f"the best would not hold the check on the {check.name}: {check.advice}"
+                     for check in failed[:2]) + "."  # fmt: skip
+
+
+def _lines(
+    brief: Brief, machine: Machine, stand: Stand, taken: dict[int, Damper]
+) -> dict[int, tuple[DamperLine, ...]]:
+    if not taken:
+        return {}
+    cases = all_cases(stand, machine)
+    return {index: damper_lines(brief, cases, taken, index) for index in taken}
+
+
+def _raises(brief: Brief, index: int, lines: tuple[DamperLine, ...]) -> str:
+    """Return why a damper is given up for what it does to the floor, empty where it is not."""
+    if belt_motors(brief)[index][1].damper == "always":
+        return ""
+    worst = min(lines, key=lambda line: line.both.nominal - line.feet.nominal)
+    change = worst.both.nominal - worst.feet.nominal
+    if not raised(change, worst.both.low - worst.feet.low):
+        return ""
+    return (
+        f"on these feet the best would make the {worst.source} tone at {worst.frequency:.0f} Hz, "
+        f"{speed_text(worst.speed)}, {-change:.0f} dB worse on the floor."
     )
 
 
@@ -117,7 +138,7 @@ def _damped(
 ) -> tuple[MotorResult, MotorDamper]:
     """Return all that is told of a motor on its damper, and the sheet."""
     held, offered = damper.held, damper.offered
-    built = _build(brief, motor, damper)
+    built = build(brief, motor, damper)
     modes = damper_modes(motor, damper)
     twist = next(mode.frequency for mode in modes if mode.name == "twist")
     from_speed = helps_from(brief, index, damper)
@@ -130,22 +151,89 @@ def _damped(
         wedge_step=2.0 * math.tan(angle) * outline_side(motor.frame_size) / 2.0,
         tilt_left=float(held.tilt_left[0]), helps_from=from_speed,
     )  # fmt: skip
+    sheet = drawn(
+        brief, motor, damper, spacer=built.spacer, motor_screw=built.screws[0].length,
+        frame_screw=built.screws[1].length,
+    )  # fmt: skip
     result = MotorResult(
         name=motor.name, kind="damper",
         words=(
             *chosen_words(motor, damper, lines, (twist.low, twist.high),
                           brief.limits.promise_ceiling_db, from_speed),
-            *drive_words(built.drive, motor),
+            *built.words, *_heights(brief, motor), *drive_words(built.drive, motor),
         ),
         stack_height=float(held.stack[0]), pulley_spacer_height=built.spacer,
         shaft_left=motor.shaft_length - built.spacer, stack=built.stack,
-        belt=_belt(brief, motor, float(held.stack[0]), damper), tilt=float(held.tilt[0]),
-        pulley_shift=float(held.pulley_shift[0]), damper=state, screws=built.screws,
+        belt=belt_of(brief, motor, float(held.stack[0]), damper), tilt=float(held.tilt[0]),
+        pulley_shift=float(held.pulley_shift[0]), damper=state,
+        screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
         heat=built.heat, drive=built.drive,
-        checks=(*_damper_checks(brief, motor, damper), *built.checks),
-    )  # fmt: skip
-    sheet = drawn(
-        brief, motor, damper, spacer=built.spacer, motor_screw=built.screws[0].length,
-        frame_screw=built.screws[1].length,
+        checks=(*damper_checks(brief, motor, damper), *built.checks),
     )  # fmt: skip
     return result, sheet
+
+
+def _plated(brief: Brief, motor: Motor) -> MotorResult:
+    """Return all that is told of a motor on a plain plate."""
+    height = motor.spacer_plate
+    face = FACEPLATES[motor.frame_size].body ** 2
+    built = stacked(
+        brief, motor, height, PRINT_TOLERANCE, plate_screws(motor, height),
+        ((height, PLATE_CONDUCTIVITY, face),),
+    )  # fmt: skip
+    return _rigid(
+        brief, motor, built, "plate", height, (*plate_words(motor, built.spacer), *built.words)
+    )
+
+
+def _bare(
+    brief: Brief, motor: Motor, index: int, choice: Choice | None, reason: str
+) -> MotorResult:
+    """Return all that is told of a motor that stays bolted to its bracket."""
+    built = stacked(brief, motor, 0.0, 0.0, Fastened((), ()), ())
+    softest = None if choice is None else choice.softest
+    from_speed = None if softest is None else helps_from(brief, index, softest)
+    words = none_words(brief, motor, choice, from_speed, reason)
+    if choice is not None and choice.best is None and choice.tried:
+        plates = plates_of(brief, motor)
+        least = plates.motor + plates.frame + min(brief.damper.thicknesses)
+        if least > stack_of(motor, 0.0, brief.print.layer, 0.0).tallest:
+            words += tuple(alternatives(motor, least, brief.print.layer))
+    result = _rigid(brief, motor, replace(built, checks=()), "none", 0.0, words)
+    if motor.damper != "always":
+        return result
+    missing = Check(
+        name=f"a damper for {motor.name}", value=0.0, limit=1.0, unit="", passed=False,
+        advice="offer other rubber, a longer shaft or a slacker belt, or set damper to \"auto\"",
+    )  # fmt: skip
+    return replace(result, checks=(missing,))
+
+
+def _rigid(
+    brief: Brief, motor: Motor, built: Built, kind: str, height: float, words: tuple[str, ...]
+) -> MotorResult:
+    """Return the result of a motor without rubber."""
+    return MotorResult(
+        name=motor.name, kind=kind, words=(*words, *drive_words(built.drive, motor)),
+        stack_height=height, pulley_spacer_height=built.spacer,
+        shaft_left=motor.shaft_length - built.spacer, stack=built.stack,
+        belt=belt_of(brief, motor, height, None), tilt=0.0, pulley_shift=0.0, damper=None,
+        screws=built.screws, heat=built.heat, drive=built.drive, checks=built.checks,
+    )  # fmt: skip
+
+
+def _bond(motor: Motor, sheet: MotorDamper, beside: Screws) -> Screws:
+    """Return the screw that holds the bonding wire's terminal on the motor's metal."""
+    length = bond_screw(sheet)
+    held = length - BOND_RING if motor.screw_depth > 0 else beside.engagement
+    return Screws(
+        count=1, thread=beside.thread, length=length, head="button head, ISO 7380-1",
+        where="bonding wire's ring terminal to the motor, in the free corner",
+        engagement=held, turns=held / (beside.engagement / beside.turns),
+        beside="1 ring terminal, 1 toothed washer" + ("" if motor.screw_depth > 0 else ", 1 nut"),
+    )  # fmt: skip
+
+
+def _heights(brief: Brief, motor: Motor) -> tuple[str, ...]:
+    told = height_words(brief)
+    return (told,) if told and motor is brief.motors[0] else ()

@@ -1,0 +1,132 @@
+"""Screws of a motor on a damper or a plate: from standard lengths, held deep enough."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from isolator.brief import Motor
+from isolator.design.damper import LEAST_TURNS, RECESS
+from isolator.design.faceplates import FACEPLATES, LENGTHS, Screw, screw_of
+from isolator.figures import Check
+from isolator.motor_result import Screws
+
+DEPTH_MARGIN = 0.5e-3
+"""What a screw leaves free in the ground of a blind hole [m]; common practice, no source."""
+BEYOND_NUT = 2.0
+"""Turns of thread that stand out of a nut; common practice, no source."""
+BUTTON = "button head, ISO 7380-1"
+NUT = "2 nuts ISO 4032 (self-locking ISO 7040 better) and 2 washers ISO 7089"
+STEEL = 210e9
+"""Young's modulus of steel [Pa]; any handbook."""
+
+
+class Fastened(NamedTuple):
+    """Screws of one motor, and whether they hold."""
+
+    screws: tuple[Screws, ...]
+    checks: tuple[Check, ...]
+
+
+def damper_screws(motor: Motor, motor_plate: float, frame_plate: float, wedge: float) -> Fastened:
+    """Return the two screws into the motor and the two through the bracket.
+
+    `motor_plate`, `frame_plate`, `wedge` thicknesses [m]; heads lie in the plates' pockets, below
+    the faces that the rubber is glued to.
+    """
+    screw = screw_of(motor.frame_size)
+    grip = motor_plate - screw.button_height - RECESS
+    into = _motor_side(
+        motor, screw, grip, "button head, ISO 7380-1", "motor-side plate to motor", 2
+    )
+    floor = frame_plate - screw.hexagon_height - RECESS
+    through = floor + wedge + motor.bracket + screw.washer_height + screw.nut_height
+    length = _at_least(through + BEYOND_NUT * screw.pitch)
+    frame = Screws(
+        count=2, thread=_name(screw), length=length, head="hexagon head, ISO 4017",
+        where="frame-side plate through the bracket, heads captive in the plate",
+        engagement=screw.nut_height, turns=screw.nut_height / screw.pitch, beside=NUT,
+    )  # fmt: skip
+    return Fastened((into.screws[0], frame), into.checks)
+
+
+def plate_screws(motor: Motor, plate: float) -> Fastened:
+    """Return the four screws through bracket and a plain plate of height `plate` [m]."""
+    screw = screw_of(motor.frame_size)
+    return _motor_side(
+        motor, screw, motor.bracket + plate, "through bracket and plate into the motor", 4
+    )
+
+
+def _motor_side(
+    motor: Motor, screw: Screw, grip: float, where: str, count: int
+) -> Fastened:
+    """Return screws that go `grip` [m] deep before they reach the motor, into its holes."""
+    if motor.screw_depth == 0:
+        flange = FACEPLATES[motor.frame_size].flange or screw.thread
+        through = grip + flange + screw.washer_height + screw.nut_height
+        beside = NUT.replace("2 ", f"{count} ")
+        only = Screws(
+            count=count, thread=_name(screw), length=_at_least(through + BEYOND_NUT * screw.pitch),
+            head=BUTTON, where=where, engagement=screw.nut_height,
+            turns=screw.nut_height / screw.pitch, beside=beside,
+        )  # fmt: skip
+        return Fastened((only,), ())
+    least, most = LEAST_TURNS * screw.pitch, motor.screw_depth - DEPTH_MARGIN
+    lengths = [each for each in LENGTHS if least - 1e-9 <= each - grip <= most + 1e-9]
+    # the deepest that fits; where none does, the longest that does not touch the ground
+    length = lengths[-1] if lengths else max(
+        (each for each in LENGTHS if each - grip <= most + 1e-9), default=LENGTHS[0]
+    )  # fmt: skip
+    held = length - grip
+    only = Screws(
+        count=count, thread=_name(screw), length=length, head=BUTTON, where=where, engagement=held,
+        turns=held / screw.pitch, beside="",
+    )  # fmt: skip
+    check = Check(
+        name=f"thread in motor {motor.name}", value=held / screw.pitch, limit=LEAST_TURNS,
+        unit="turns", passed=bool(lengths), advice=_advice(screw, grip, least, most, bool(lengths)),
+    )  # fmt: skip
+    return Fastened((only,), (check,))
+
+
+def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) -> str:
+    if fits:
+        return ""
+    if most < least:
+        return (
+            f"its holes are too shallow for {LEAST_TURNS:g} turns of {_name(screw)} with "
+            f"{DEPTH_MARGIN * 1e3:g} mm to spare: measure screw_depth again"
+        )
+    longer = next(each for each in (*LENGTHS, 1.0) if each - grip > most)
+    thicker = longer - grip - most
+    return (
+        f"no sold length of {_name(screw)} fits: take a plate {thicker * 1e3:.1f} mm thicker "
+        f"for {longer * 1e3:g} mm screws, or file them to length"
+    )
+
+
+def frame_screw_end(motor: Motor, frame_plate: float, wedge: float, length: float) -> float:
+    """Return how far [m] a frame-side screw stands out of the bracket to the belt."""
+    screw = screw_of(motor.frame_size)
+    return length - (frame_plate - screw.hexagon_height - RECESS) - wedge - motor.bracket
+
+
+def bridge_ratio(rubber: float, span: float, core: float) -> float:
+    """Return how many times stiffer one steel screw is that bridges the rubber, along the shaft.
+
+    `rubber` [N/m] is the rubber's stiffness, `span` [m] the free length of the screw between the
+    plates, `core` [m] its stress diameter: E·A/span over the rubber.
+
+    >>> round(bridge_ratio(2.24e6, 3e-3, 2.5e-3))
+    153
+    """
+    area = 3.141592653589793 / 4.0 * core**2
+    return STEEL * area / span / rubber
+
+
+def _at_least(length: float) -> float:
+    return next((each for each in LENGTHS if each >= length - 1e-9), LENGTHS[-1])
+
+
+def _name(screw: Screw) -> str:
+    return f"M{screw.thread * 1e3:g}"
