@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from isolator.brief import Motor
@@ -35,9 +36,7 @@ def damper_screws(motor: Motor, motor_plate: float, frame_plate: float, wedge: f
     """
     screw = screw_of(motor.frame_size)
     grip = motor_plate - screw.button_height - RECESS
-    into = _motor_side(
-        motor, screw, grip, "button head, ISO 7380-1", "motor-side plate to motor", 2
-    )
+    into = _motor_side(motor, screw, grip, "motor-side plate to motor", 2)
     floor = frame_plate - screw.hexagon_height - RECESS
     through = floor + wedge + motor.bracket + screw.washer_height + screw.nut_height
     length = _at_least(through + BEYOND_NUT * screw.pitch)
@@ -98,7 +97,7 @@ def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) ->
             f"{DEPTH_MARGIN * 1e3:g} mm to spare: measure screw_depth again"
         )
     longer = next(each for each in (*LENGTHS, 1.0) if each - grip > most)
-    thicker = longer - grip - most
+    thicker = math.ceil((longer - grip - most) * 1e4 - 1e-6) / 1e4
     return (
         f"no sold length of {_name(screw)} fits: take a plate {thicker * 1e3:.1f} mm thicker "
         f"for {longer * 1e3:g} mm screws, or file them to length"
@@ -120,7 +119,7 @@ def bridge_ratio(rubber: float, span: float, core: float) -> float:
     >>> round(bridge_ratio(2.24e6, 3e-3, 2.5e-3))
     153
     """
-    area = 3.141592653589793 / 4.0 * core**2
+    area = math.pi / 4.0 * core**2
     return STEEL * area / span / rubber
 
 

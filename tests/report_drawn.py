@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import report_motors
+
 from isolator.design import Design, Foot, Pad, PrintSettings
 from isolator.report.parts import KitList, Part, Picture
 
@@ -23,7 +25,8 @@ def design() -> Design:
     )  # fmt: skip
     return Design(
         name="Reading-room printer", slug="reading-room-printer", version="0.1.0",
-        print=settings, feet=(foot,), motor_spacers=(), frame_size=(0.42, 0.44, 0.48),
+        print=settings, feet=(foot,), motor_spacers=(report_motors.spacer(),),
+        motor_dampers=(report_motors.sheet(),), frame_size=(0.42, 0.44, 0.48),
     )  # fmt: skip
 
 
@@ -43,6 +46,13 @@ PICTURES = {
         b'<rect width="30" height="10" x="5" y="10" fill="#ddd"/></svg>',
     ),
 }
+EXPLODED = Picture(
+    title="The damper pulled apart",
+    caption="motor, plates, rubber, bracket",
+    mime="image/svg+xml",
+    data=b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30">'
+    b'<rect width="30" height="4" x="5" y="10" fill="#bbb"/></svg>',
+)
 KIT = KitList(
     parts=(
         Part(

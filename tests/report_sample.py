@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
+import report_motors
 from numpy.typing import NDArray
 from report_drawn import design
 
 from isolator.figures import Band, Check
-from isolator.motor_result import MotorResult
 from isolator.result import (
     Assumption,
     AvoidRange,
@@ -220,24 +220,7 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         chosen=evaluation(),
         now=evaluation(now=False),
         checks=checks(passing=passing),
-        motors=(
-            MotorResult(
-                name="left",
-                stack_height=0.005,
-                pulley_spacer_height=0.011,
-                shaft_left=0.0083,
-                checks=(
-                    Check(
-                        name="shaft reach",
-                        value=0.0083,
-                        limit=0.006,
-                        unit="m",
-                        passed=True,
-                        advice="",
-                    ),
-                ),
-            ),
-        ),
+        motors=report_motors.motors(tilting=not passing),
         tally=Tally(
             tried=60_000, rejected={"sway": 31_210, "strain": 9_875}, passed=17_411, seconds=0.8
         )

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
-
-from isolator.figures import Band, Check
-from isolator.motor_result import MotorResult
-from isolator.report.words import CAUTIONS, means
+from isolator.report.json_values import Json, band, check, number, numbers
+from isolator.report.motor_words import cautions
+from isolator.report.motors_json import motor_json
+from isolator.report.words import means
 from isolator.result import Evaluation, Findings, Line, Load, LoadPoint, Speed, Tally
-
-Json = dict[str, object]
 
 
 def to_json(findings: Findings) -> Json:
@@ -27,33 +23,17 @@ def to_json(findings: Findings) -> Json:
         "answer": list(findings.answer),
         "make": list(findings.make),
         **_evaluation(chosen),
-        "motors": [_motor(motor) for motor in findings.motors],
-        "checks": [_check(check) for check in findings.checks],
+        "motors": [motor_json(motor) for motor in findings.motors],
+        "checks": [check(each) for each in findings.checks],
         "candidates": _candidates(findings.tally),
         "assumed": [{"key": a.key, "value": a.value, "why": a.why} for a in findings.assumed],
         "sources": list(findings.sources),
         "warnings": list(findings.warnings),
-        "cautions": list(dict.fromkeys((*CAUTIONS, *findings.cautions))),
+        "cautions": cautions(findings),
     }
     if findings.now is not None:
         told["now"] = _evaluation(findings.now)
     return told
-
-
-def _number(value: float | None) -> float | None:
-    return float(value) if value is not None and math.isfinite(value) else None
-
-
-def _numbers(values: Iterable[float]) -> list[float | None]:
-    return [_number(value) for value in values]
-
-
-def _band(band: Band) -> Json:
-    return {
-        "low": _number(band.low),
-        "nominal": _number(band.nominal),
-        "high": _number(band.high),
-    }
 
 
 def _evaluation(found: Evaluation) -> Json:
@@ -62,37 +42,37 @@ def _evaluation(found: Evaluation) -> Json:
         "modes": [
             {
                 "name": mode.name,
-                "frequency_hz": _band(mode.frequency),
-                "damping_ratio": _number(mode.damping_ratio),
+                "frequency_hz": band(mode.frequency),
+                "damping_ratio": number(mode.damping_ratio),
             }
             for mode in sorted(found.modes, key=lambda mode: mode.frequency.nominal)
         ],
         "feet": [
             {
-                "position_m": _numbers(foot.position),
-                "load_n": _band(foot.load),
-                "strain": _number(foot.strain),
-                "sag_m": _number(foot.sag),
-                "stiffness_n_per_m": _numbers(foot.stiffness),
+                "position_m": numbers(foot.position),
+                "load_n": band(foot.load),
+                "strain": number(foot.strain),
+                "sag_m": number(foot.sag),
+                "stiffness_n_per_m": numbers(foot.stiffness),
             }
             for foot in found.feet
         ],
         "speeds": [_speed(speed) for speed in found.speeds],
         "loads": [_load(load) for load in found.loads],
         "sway": {
-            "worst_m": _number(sway.worst),
-            "at_feet_m": _number(sway.at_feet),
-            "step_m": _number(sway.step),
+            "worst_m": number(sway.worst),
+            "at_feet_m": number(sway.at_feet),
+            "step_m": number(sway.step),
             "axis": sway.axis,
-            "stroke_m": _number(sway.stroke),
-            "speed_m_per_s": _number(sway.speed),
-            "limit_m": _number(sway.limit),
+            "stroke_m": number(sway.stroke),
+            "speed_m_per_s": number(sway.speed),
+            "limit_m": number(sway.limit),
         },
         "stability": {
-            "tip_margin": _number(stability.tip_margin),
-            "slip_margin": _number(stability.slip_margin),
-            "gravity_factor": _number(stability.gravity_factor),
-            "force_factor": _number(stability.force_factor),
+            "tip_margin": number(stability.tip_margin),
+            "slip_margin": number(stability.slip_margin),
+            "gravity_factor": number(stability.gravity_factor),
+            "force_factor": number(stability.force_factor),
         },
         **_beyond(found),
     }
@@ -102,40 +82,40 @@ def _beyond(found: Evaluation) -> Json:
     return {
         "avoid": [
             {
-                "low_m_per_s": _number(one.low),
-                "high_m_per_s": _number(one.high),
+                "low_m_per_s": number(one.low),
+                "high_m_per_s": number(one.high),
                 "source": one.source,
                 "mode": one.mode,
             }
             for one in found.avoid
         ],
-        "isolates_from_m_per_s": _number(found.isolates_from),
+        "isolates_from_m_per_s": number(found.isolates_from),
         "creep": [
             {
                 "after": row.label,
-                "time_s": _number(row.seconds),
-                "sag_m": _number(row.sag),
-                "tilt_rad": _number(row.tilt),
+                "time_s": number(row.seconds),
+                "sag_m": number(row.sag),
+                "tilt_rad": number(row.tilt),
             }
             for row in found.creep
         ],
-        "tilt_rad": _numbers(found.tilt),
-        "share_on_target": _number(found.share),
+        "tilt_rad": numbers(found.tilt),
+        "share_on_target": number(found.share),
         "desk": found.desk,
     }
 
 
 def _speed(speed: Speed) -> Json:
     return {
-        "speed_m_per_s": _number(speed.speed),
+        "speed_m_per_s": number(speed.speed),
         "verdict": speed.verdict,
         "reason": speed.reason,
         "lines": [_line(line) for line in speed.lines],
         "means_over_directions": [
             {
                 "source": mean.source,
-                "insertion_loss_db": _number(mean.insertion_loss),
-                "on_desk_db": _number(mean.on_desk),
+                "insertion_loss_db": number(mean.insertion_loss),
+                "on_desk_db": number(mean.on_desk),
             }
             for mean in means(speed)
         ],
@@ -145,14 +125,14 @@ def _speed(speed: Speed) -> Json:
 def _line(line: Line) -> Json:
     told: Json = {
         "source": line.source,
-        "frequency_hz": _number(line.frequency),
-        "direction_deg": _number(line.direction_deg),
-        "transmissibility": _number(line.transmissibility),
-        "insertion_loss_db": _band(line.insertion_loss),
-        "on_desk_db": _band(line.on_desk),
+        "frequency_hz": number(line.frequency),
+        "direction_deg": number(line.direction_deg),
+        "transmissibility": number(line.transmissibility),
+        "insertion_loss_db": band(line.insertion_loss),
+        "on_desk_db": band(line.on_desk),
     }
     if line.against_now is not None:
-        told["against_now_db"] = _band(line.against_now)
+        told["against_now_db"] = band(line.against_now)
     return told
 
 
@@ -162,36 +142,10 @@ def _load(load: Load) -> Json:
 
 def _load_point(point: LoadPoint) -> Json:
     return {
-        "frequency_hz": _number(point.frequency),
-        "transmitted_n": _numbers(point.transmitted),
-        "transmissibility": _number(point.transmissibility),
-        "insertion_loss_db": _band(point.insertion_loss),
-    }
-
-
-def _motor(motor: MotorResult) -> Json:
-    """A plain spacer has no rubber: what rubber alone would have is null, never zero."""
-    return {
-        "name": motor.name,
-        "stack_height_m": _number(motor.stack_height),
-        "pulley_spacer_height_m": _number(motor.pulley_spacer_height),
-        "shaft_left_m": _number(motor.shaft_left),
-        "tilt_rad": None,
-        "pulley_shift_m": None,
-        "twist_frequency_hz": None,
-        "screws": [],
-        "checks": [_check(check) for check in motor.checks],
-    }
-
-
-def _check(check: Check) -> Json:
-    return {
-        "name": check.name,
-        "value": _number(check.value),
-        "limit": _number(check.limit),
-        "unit": check.unit,
-        "passed": bool(check.passed),
-        "advice": check.advice,
+        "frequency_hz": number(point.frequency),
+        "transmitted_n": numbers(point.transmitted),
+        "transmissibility": number(point.transmissibility),
+        "insertion_loss_db": band(point.insertion_loss),
     }
 
 

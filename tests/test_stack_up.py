@@ -1,0 +1,139 @@
+"""A motor moved back by a stack: spacer, shaft, alternatives."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from motors import bench, motor
+
+from isolator.stack_up import (
+    LEAST_SHAFT,
+    alternatives,
+    belt_arm,
+    height_words,
+    spacer_height,
+    stack_checks,
+    stack_of,
+    stack_words,
+    turned_spacer,
+)
+
+MM = 1e-3
+LAYER = 0.2 * MM
+heights = st.integers(0, 60).map(lambda tenths: tenths * LAYER)
+
+
+@given(standoff=heights, stack=heights)
+def test_five_millimetres_of_stack_raise_the_spacer_by_five(standoff, stack) -> None:
+    """Common practice, no source: whatever the motor, the pulley goes up by what it goes back."""
+    one = motor(pulley_standoff=standoff, shaft_length=0.2)
+    raised = spacer_height(one, stack + 5 * MM, LAYER) - spacer_height(one, stack, LAYER)
+    assert raised == pytest.approx(5 * MM, abs=1e-9)  # whole layers on both sides
+
+
+def test_unequal_motors_get_unequal_spacers() -> None:
+    left, right = bench().motors
+    assert spacer_height(left, 5 * MM, LAYER) == pytest.approx(9 * MM)
+    # 11.5 mm is no whole number of 0.2 mm layers
+    assert spacer_height(right, 5 * MM, LAYER) == pytest.approx(11.6 * MM)
+    assert stack_of(right, 5 * MM, LAYER, 0.0).belt_error == pytest.approx(0.1 * MM)
+
+
+def test_shaft_left_is_its_length_less_the_stack() -> None:
+    """A 24 mm shaft behind 6 mm of stack shows 18 mm; derived, no source."""
+    one = motor(shaft_length=24 * MM, pulley_standoff=0.0)
+    assert one.shaft_length - spacer_height(one, 6 * MM, LAYER) == pytest.approx(18 * MM)
+
+
+@given(shaft=st.floats(0.012, 0.04), standoff=heights, stack=heights)
+def test_a_stack_is_refused_exactly_when_the_shaft_runs_out(shaft, standoff, stack) -> None:
+    brief = bench(shaft_length=shaft, pulley_standoff=standoff)
+    left = shaft - spacer_height(brief.motors[0], stack, LAYER)
+    check = stack_checks(brief, brief.motors[0], stack, 0.0)[0]
+    assert check.name == "shaft under the pulley of left"
+    assert check.passed == (left * 1e3 >= LEAST_SHAFT * 1e3 - 1e-9)
+    assert (check.advice == "") == check.passed
+
+
+@given(shaft=st.floats(0.015, 0.04), standoff=heights)
+def test_the_tallest_stack_fits_and_a_layer_more_does_not(shaft, standoff) -> None:
+    one = motor(shaft_length=shaft, pulley_standoff=standoff)
+    tallest = stack_of(one, 0.0, LAYER, 0.0).tallest
+    if tallest > 0:
+        # exact heights: rounding to layers is the spacer's own matter
+        assert shaft - standoff - tallest == pytest.approx(LEAST_SHAFT)
+    else:
+        assert shaft - standoff <= LEAST_SHAFT + 1e-12
+
+
+def test_a_set_screw_far_up_the_pulley_needs_more_shaft() -> None:
+    brief = bench(set_screw=9 * MM)
+    names = {each.name: each for each in stack_checks(brief, brief.motors[0], 11 * MM, 0.0)}
+    assert names["shaft under the pulley of left"].passed  # 24 − 15 = 9 mm
+    assert not names["shaft under the set screw of left"].passed  # 0 mm past its axis
+    assert stack_of(brief.motors[0], 0.0, LAYER, 0.0).tallest == pytest.approx(9.5 * MM)
+
+
+def test_alternatives_are_told_with_numbers_that_fit() -> None:
+    one = motor(
+        shaft_length=20 * MM, pulley_standoff=8 * MM, pulley_length=14 * MM, belt_offset=4 * MM,
+        set_screw=10 * MM,
+    )  # fmt: skip
+    first, second, third = alternatives(one, 9 * MM, LAYER)
+    assert first == (
+        "The shaft of left is too short for a stack of 9 mm: 0.5 mm is the tallest that fits."
+    )
+    # 8 + 9 + 2·4 − 14 = 11 mm of spacer, set screws 14 − 10 = 4 mm into the pulley
+    assert turned_spacer(one, 9 * MM) == pytest.approx(11 * MM)
+    assert second == (
+        "Turned round, with its hub away from the motor, the pulley keeps the belt's plane on a "
+        "spacer of 11 mm, and its set screws find shaft."
+    )
+    assert third.startswith("On the other side of its bracket the motor's body would stand where")
+
+
+def test_turning_the_pulley_round_is_not_offered_where_it_does_not_help() -> None:
+    one = motor(shaft_length=18 * MM, pulley_standoff=8 * MM)
+    first, second, _ = alternatives(one, 9 * MM, LAYER)
+    assert first.endswith("2 mm is the tallest that fits.")
+    # 8 + 9 + 23 − 16 = 24 mm of spacer, set screws 12.5 mm up, half of one beyond
+    assert second == (
+        "Turning the pulley round does not help: its set screws would need 38 mm of shaft."
+    )
+    none = alternatives(motor(shaft_length=15 * MM, pulley_standoff=8 * MM), 9 * MM, LAYER)
+    assert none[0].endswith("no stack of any height fits.")
+
+
+@given(stack=heights, belt=st.floats(0.0, 0.014), standoff=heights)
+def test_the_turned_pulley_keeps_the_belts_plane(stack, belt, standoff) -> None:
+    one = motor(pulley_standoff=standoff, belt_offset=belt, pulley_length=14 * MM)
+    plane = turned_spacer(one, stack) + (one.pulley_length - belt)
+    assert plane == pytest.approx(standoff + stack + belt)
+
+
+def test_radial_load_times_arm_is_held_against_the_data_sheets() -> None:
+    brief = bench(radial_limit=42.0, radial_arm=20 * MM)
+    found = {each.name: each for each in stack_checks(brief, brief.motors[0], 6 * MM, 0.0)}
+    # two strands of 18 N at 10 + 11.5 mm against 42 N at 20 mm
+    assert found["radial load of left"].value == pytest.approx(36 * 21.5 / (42 * 20))
+    assert belt_arm(brief.motors[0], 10 * MM) == pytest.approx(21.5 * MM)
+    told = stack_words(bench(), bench().motors[0], 6 * MM)[-1]
+    assert told == (
+        "The belts pull with 36 N at 21.5 mm from the motor's face (before: 15.5 mm): ask the "
+        "motor's data sheet, and tell its radial_limit; 28 N at 20 mm is usual of this size (from "
+        "memory)."
+    )
+
+
+def test_a_pulley_off_the_shafts_end_is_told() -> None:
+    told = stack_words(bench(), bench().motors[0], 8 * MM)
+    assert told[0] == (
+        "The pulley's end stands 4 mm beyond the shaft's; its set screws still hold on 8.5 mm of "
+        "shaft past their axis."
+    )
+
+
+def test_belts_at_two_heights_keep_them() -> None:
+    assert height_words(bench()).startswith("The two belts run at heights of their own")
+    assert height_words(bench(pulley_standoff=6.5 * MM)) == ""
