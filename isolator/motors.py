@@ -120,10 +120,15 @@ def _lines(
 
 
 def _raises(brief: Brief, index: int, lines: tuple[DamperLine, ...]) -> str:
-    """Return why a damper is given up for what it does to the floor, empty where it is not."""
-    if belt_motors(brief)[index][1].damper == "always":
+    """Return why a damper is given up for what it does to the floor, empty where it is not.
+
+    A line that is cut by more than is promised, damper and all, does not count.
+    """
+    ceiling = brief.limits.promise_ceiling_db
+    heard = [line for line in lines if line.both.low < ceiling]
+    if belt_motors(brief)[index][1].damper == "always" or not heard:
         return ""
-    worst = min(lines, key=lambda line: line.both.nominal - line.feet.nominal)
+    worst = min(heard, key=lambda line: line.both.nominal - line.feet.nominal)
     change = worst.both.nominal - worst.feet.nominal
     if not raised(change, worst.both.low - worst.feet.low):
         return ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
+DAMPER_PICTURE = "damper-exploded"  # key of the damper pulled apart; so may others begin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

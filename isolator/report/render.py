@@ -9,9 +9,10 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from isolator.report import words
+from isolator.report import motor_words, words
 from isolator.report.cloud import quiet_against_sway
-from isolator.report.parts import SECTION_PICTURE, KitList, Picture
+from isolator.report.motor_figures import motor_figures
+from isolator.report.parts import DAMPER_PICTURE, SECTION_PICTURE, KitList, Picture
 from isolator.report.plan import feet_plan
 from isolator.report.plots import transmissibility
 from isolator.report.speed_map import speed_map
@@ -30,9 +31,11 @@ def render(
     """Return the whole report as HTML that loads nothing from outside.
 
     `pictures` by part, in the order to show them; the one keyed "section" is the foot's
-    cross-section. `com_range` holds the places [m] of the centre of mass as extras come and go.
+    cross-section, those whose keys begin with "damper-exploded" go to the motors. `com_range` holds the places [m] of the centre of mass as extras come and go.
     The same input gives the same text.
     """
+    told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
+    exploded = {k: v for k, v in pictures.items() if told and k.startswith(DAMPER_PICTURE)}
     page = _environment().get_template("page.html")
     return page.render(
         f=findings,
@@ -41,7 +44,9 @@ def render(
         style=Markup((_HERE / "style.css").read_text("utf-8")),
         heading=words.heading(findings),
         plots=_plots(findings, com_range),
-        parts={key: one for key, one in pictures.items() if key != SECTION_PICTURE},
+        motor_plots=motor_figures(findings),
+        exploded=exploded,
+        parts={k: v for k, v in pictures.items() if k != SECTION_PICTURE and k not in exploded},
         section=pictures.get(SECTION_PICTURE),
         cautions=list(dict.fromkeys((*words.CAUTIONS, *findings.cautions))),
     )
@@ -80,6 +85,7 @@ def _environment() -> Environment:
         data_uri=_data_uri,
     )
     made.globals["w"] = words
+    made.globals["mw"] = motor_words
     return made
 
 

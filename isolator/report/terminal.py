@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rich.console import Group, RenderableType
-from rich.table import Table
 from rich.text import Text
 
-from isolator.figures import Check
-from isolator.motor_result import MotorResult
 from isolator.report import words
+from isolator.report.motors_terminal import motor_block
+from isolator.report.tables import checks_table, table
 from isolator.result import Evaluation, Findings, Tally
 
 Cell = tuple[str, str, str]  # name, value, remark
@@ -29,8 +28,8 @@ def summary(findings: Findings) -> Group:
         *tables,
         Text(_avoid(found)),
         _modes(found),
-        _checks("Checks", findings.checks),
-        *(_motor(motor) for motor in findings.motors),
+        checks_table("Checks", findings.checks),
+        *(motor_block(motor) for motor in findings.motors),
     ]
     if findings.tally is not None:
         told.append(_search(findings.tally))
@@ -39,22 +38,12 @@ def summary(findings: Findings) -> Group:
 
 def pad_table(title: str, rows: Sequence[Cell]) -> Group:
     """Return one pad's numbers: name, value with unit, remark."""
-    return _table(title, ("", "value", ""), "lrl", rows)
+    return table(title, ("", "value", ""), "lrl", rows)
 
 
-def materials_table(rows: Sequence[Cell]) -> Group:
+def materialstable(rows: Sequence[Cell]) -> Group:
     """Return the material cards: id, name, family."""
-    return _table("Materials", ("id", "name", "family"), "lll", rows)
-
-
-def _table(title: str, heads: Sequence[str], sides: str, rows: Sequence[Sequence[str]]) -> Group:
-    """Build a titled table whose cells are plain text: a bracket in a name stays a bracket."""
-    table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0))
-    for head, side in zip(heads, sides, strict=True):
-        table.add_column(Text(head), justify="right" if side == "r" else "left", header_style="dim")
-    for row in rows:
-        table.add_row(*(Text(cell) for cell in row))
-    return Group(Text(f"\n{title}", style="bold"), table)
+    return table("Materials", ("id", "name", "family"), "lll", rows)
 
 
 def _speeds(found: Evaluation) -> Group:
@@ -63,9 +52,9 @@ def _speeds(found: Evaluation) -> Group:
         mark, word = words.VERDICTS.get(speed.verdict, ("", speed.verdict))
         heard = words.weakest(speed)
         gain = "–" if heard is None else words.gain(heard.insertion_loss)
-        rows.append((words.readable(speed.speed, "m/s"), f"{mark} {word}", gain, speed.reason))
-    heads = ("speed", "verdict", "least cut drone line", "why")
-    return _table("Speeds", heads, "rlll", rows)
+        told = f"{gain}\n{speed.reason}" if speed.reason else gain
+        rows.append((words.readable(speed.speed, "m/s"), f"{mark} {word}", told))
+    return table("Speeds", ("speed", "verdict", "least cut drone line, and why"), "rll", rows)
 
 
 def _loads(found: Evaluation) -> Group:
@@ -80,8 +69,8 @@ def _loads(found: Evaluation) -> Group:
         for load in found.loads
         for point in load.points
     ]
-    heads = ("force", "frequency", "T", "x, y, z through the feet [N]", "than rigid feet")
-    return _table("Forces", heads, "lrrrl", rows)
+    heads = ("force", "frequency", "T", "feet x, y, z [N]", "than rigid feet")
+    return table("Forces", heads, "lrrrl", rows)
 
 
 def _avoid(found: Evaluation) -> str:
@@ -99,33 +88,7 @@ def _modes(found: Evaluation) -> Group:
         (mode.name, words.band(mode.frequency, "Hz"), words.number(mode.damping_ratio, 2))
         for mode in sorted(found.modes, key=lambda mode: mode.frequency.nominal)
     ]
-    return _table("Modes", ("mode", "frequency (band)", "damping ratio"), "lrr", rows)
-
-
-def _checks(title: str, checks: Sequence[Check]) -> Group:
-    rows = [
-        (
-            "holds" if check.passed else "FAILS",
-            check.name,
-            words.readable(check.value, check.unit),
-            words.limit(check),
-            words.margin(check),
-            check.advice,
-        )
-        for check in checks
-    ]
-    return _table(title, ("", "check", "found", "limit", "margin", "what to do"), "llrrrl", rows)
-
-
-def _motor(motor: MotorResult) -> RenderableType:
-    line = (
-        f"motor {motor.name}: plate {words.readable(motor.stack_height, 'm')}, pulley spacer "
-        f"{words.readable(motor.pulley_spacer_height, 'm')}, shaft left "
-        f"{words.readable(motor.shaft_left, 'm')}"
-    )
-    if not motor.checks:
-        return Text(line)
-    return Group(Text(line), _checks(f"Motor {motor.name}", motor.checks))
+    return table("Modes", ("mode", "frequency (band)", "damping ratio"), "lrr", rows)
 
 
 def _search(tally: Tally) -> Group:
@@ -135,9 +98,9 @@ def _search(tally: Tally) -> Group:
         f"{words.number(tally.passed, 9)} met every limit; stopped by"
     )
     told = [(name, words.number(count, 9)) for name, count in rows]
-    return _table(title, ("check", "how many"), "lr", told)
+    return table(title, ("check", "how many"), "lr", told)
 
 
-def card_table(title: str, rows: Sequence[Sequence[str]]) -> Group:
+def cardtable(title: str, rows: Sequence[Sequence[str]]) -> Group:
     """Return one material card: figure, value, spread, kind, source."""
-    return _table(title, ("", "value", "spread", "kind", "source"), "lrrll", rows)
+    return table(title, ("", "value", "spread", "kind", "source"), "lrrll", rows)
