@@ -8,6 +8,7 @@ from isolator.brief.model import LAYOUTS, Motion, Triple
 from isolator.brief.section import Section
 from isolator.brief.values import warn_unusual
 from isolator.physics.belts import tension_of_span
+from isolator.physics.fits import BUSHING, LOOSE, clearance, measured
 from isolator.quantities import format_quantity
 
 MOST_SPEEDS = 50
@@ -73,8 +74,27 @@ def read_motion(section: Section, size: Triple) -> Motion:
             f"a pitch of no more than {format_quantity(LARGEST_PITCH, 'mm')}",
             "it is the distance from tooth to tooth",
         )
+    _judge_rail(section)
     section.done()
     return motion
+
+
+def _judge_rail(section: Section) -> None:
+    """Warn of a round rail too thin for its bushings: it rattles, and no foot helps."""
+    if not section.has("rail_diameter"):
+        return
+    rail = section.quantity("rail_diameter", "m", usual=(0.003, 0.03))
+    if math.isnan(rail):
+        return
+    nominal = round(rail * 1e3) * 1e-3
+    found = clearance(BUSHING, measured(rail, nominal))
+    if found.high > LOOSE:
+        section.notes.warn(
+            section.path("rail_diameter"),
+            f"{format_quantity(rail, 'mm')} leaves {found.low:.0f} to {found.high:.0f} µm in "
+            f"bushings for {format_quantity(nominal, 'mm')}: it rattles, most at slow moves, and "
+            "no foot or damper helps",
+        )
 
 
 def _read_tension(section: Section) -> float:

@@ -42,6 +42,7 @@ speeds = ["40 mm/s", "60 mm/s", "100 mm/s"]      # at which you print
 #belt_span = "300 mm"                            # length that swings, between two pulleys
 #belt_pluck = "84 Hz"                            # its pitch; a tuner's app hears it
 #belt_line_mass = "8.4 g/m"                      # weigh a metre of belt
+#rail_diameter = "8 mm"                          # of round rails, measured: a thin one rattles
 # belt_stiffness = "60 N/mm"                     # from motor to tool, an estimate
 #bed_mass = "0.9 kg"                             # for "moving-bed" alone
 #bed_height = "96 mm"                            # for "moving-bed" alone
