@@ -31,7 +31,8 @@ def render(
     """Return the whole report as HTML that loads nothing from outside.
 
     `pictures` by part, in the order to show them; the one keyed "section" is the foot's
-    cross-section, those whose keys begin with "damper-exploded" go to the motors. `com_range` holds the places [m] of the centre of mass as extras come and go.
+    cross-section, those whose keys begin with "damper-exploded" go to the motors. `com_range`
+    holds the places [m] of the centre of mass as extras come and go.
     The same input gives the same text.
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts

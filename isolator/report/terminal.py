@@ -41,7 +41,7 @@ def pad_table(title: str, rows: Sequence[Cell]) -> Group:
     return table(title, ("", "value", ""), "lrl", rows)
 
 
-def materialstable(rows: Sequence[Cell]) -> Group:
+def materials_table(rows: Sequence[Cell]) -> Group:
     """Return the material cards: id, name, family."""
     return table("Materials", ("id", "name", "family"), "lll", rows)
 
@@ -77,7 +77,7 @@ def _avoid(found: Evaluation) -> str:
     spans = ", ".join(words.avoid_words(found.avoid)) or "none within the speeds looked at"
     sway = found.sway
     return (
-        f"avoid: {spans}\n"
+        f"\navoid: {spans}\n"
         f"sway: {words.readable(sway.worst, 'm')} at the tool's height along {sway.axis}, "
         f"limit {words.readable(sway.limit, 'm')}"
     )
@@ -101,6 +101,6 @@ def _search(tally: Tally) -> Group:
     return table(title, ("check", "how many"), "lr", told)
 
 
-def cardtable(title: str, rows: Sequence[Sequence[str]]) -> Group:
+def card_table(title: str, rows: Sequence[Sequence[str]]) -> Group:
     """Return one material card: figure, value, spread, kind, source."""
     return table(title, ("", "value", "spread", "kind", "source"), "lrrll", rows)

@@ -1,0 +1,86 @@
+"""Motors on the command line: words, one compact table, checks."""
+
+from __future__ import annotations
+
+import math
+
+from rich.console import Group, RenderableType
+from rich.text import Text
+
+from isolator.motor_result import DamperState, MotorResult
+from isolator.report import motor_words
+from isolator.report.tables import checks_table, table
+from isolator.report.words import band, readable
+
+Row = tuple[str, str]
+
+
+def motor_block(motor: MotorResult) -> Group:
+    """Return what is told of one motor; one that is bolted on as before gets its words alone."""
+    told: list[RenderableType] = [Text(f"\nMotor {motor.name}", style="bold")]
+    told += [Text(sentence) for sentence in motor.words]
+    rows = _rows(motor)
+    if rows:
+        told.append(table("", ("", ""), "ll", rows))
+    if motor.checks:
+        told.append(checks_table(f"Checks of motor {motor.name}", motor.checks))
+    return Group(*told)
+
+
+def _rows(motor: MotorResult) -> list[Row]:
+    if motor.kind == "none":
+        return []
+    rows = [
+        (
+            "stack",
+            f"{readable(motor.stack_height, 'm')} (the shaft allows "
+            f"{readable(motor.stack.tallest, 'm')}); pulley on a spacer of "
+            f"{readable(motor.pulley_spacer_height, 'm')}",
+        ),
+        (
+            "shaft",
+            f"{readable(motor.shaft_left, 'm')} left for the pulley, which ends "
+            f"{motor_words.end_words(motor.stack)}",
+        ),
+        ("belt", f"pulls the shaft with {readable(motor.belt.pull, 'N')}"),
+    ]
+    if motor.damper is not None:
+        rows[-1] = (
+            "belt",
+            f"{rows[-1][1]}; belt and carriage ring at "
+            + motor_words.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz"),
+        )
+        rows += _damper(motor, motor.damper)
+    heat = motor.heat
+    limit = "" if heat.limit is None else f", limit {readable(heat.limit, '°C')}"
+    rows.append((
+        "heat",
+        f"case {motor_words.change(heat.case_before, heat.case_after, '°C')}; plates "
+        f"{readable(heat.plate, '°C')}{limit}",
+    ))  # fmt: skip
+    for index, screws in enumerate(motor.screws):
+        beside = f"; with {screws.beside}" if screws.beside else ""
+        rows.append((
+            "" if index else "screws",
+            f"{motor_words.screw_words(screws)}: {screws.where}, "
+            f"{motor_words.hold_words(screws)}{beside}",
+        ))  # fmt: skip
+    return rows
+
+
+def _damper(motor: MotorResult, damper: DamperState) -> list[Row]:
+    left = f"{readable(damper.tilt_left, 'rad', 2)} may be left"
+    if damper.wedge_angle:
+        left = f"{left} with a wedge of {readable(damper.wedge_angle, 'rad', 2)}"
+    twist = motor.twist_frequency
+    helps = ""
+    if damper.helps_from is not None and math.isfinite(damper.helps_from) and damper.helps_from > 0:
+        helps = f"; quieter from {readable(damper.helps_from, 'm/s')} up"
+    rows = [
+        (
+            "tilt",
+            f"{readable(motor.tilt, 'rad', 2)} under the belts' pull, {left}; the pulley moves "
+            f"{readable(motor.pulley_shift, 'm', 2)}",
+        )
+    ]
+    return rows if twist is None else [*rows, ("twist", f"{band(twist, 'Hz')}{helps}")]

@@ -1,0 +1,45 @@
+"""Tables of the command line that read well from 80 columns up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.console import Group
+from rich.table import Table
+from rich.text import Text
+
+from isolator.figures import Check
+from isolator.report import words
+
+
+def table(title: str, heads: Sequence[str], sides: str, rows: Sequence[Sequence[str]]) -> Group:
+    """Build a titled table whose cells are plain text: a bracket in a name stays a bracket.
+
+    `sides` has an "r" or an "l" a column. Without any head the head's line is left out. The last
+    column takes what the others leave.
+    """
+    made = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), show_header=any(heads))
+    for head, side in zip(heads, sides, strict=True):
+        made.add_column(Text(head), justify="right" if side == "r" else "left", header_style="dim")
+    for row in rows:
+        made.add_row(*(Text(cell) for cell in row))
+    return Group(Text(f"\n{title}", style="bold"), made) if title else Group(made)
+
+
+def checks_table(title: str, checks: Sequence[Check]) -> Group:
+    """Return checks with their limits and margins; below them what to do about those that fail."""
+    rows = [
+        (
+            "holds" if check.passed else "FAILS",
+            check.name,
+            words.readable(check.value, check.unit),
+            f"{words.limit(check)} ({words.margin(check)})",
+        )
+        for check in checks
+    ]
+    told = [
+        Text(f"→ {check.name}: {check.advice}")
+        for check in checks
+        if not check.passed and check.advice
+    ]
+    return Group(table(title, ("", "check", "found", "limit (margin)"), "llrl", rows), *told)
