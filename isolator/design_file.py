@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import math
 import re
 import tomllib
 from pathlib import Path
@@ -16,18 +15,19 @@ from isolator.design import (
     SHAPES,
     Design,
     Foot,
-    MotorSpacer,
     Pad,
     PrintSettings,
 )
-from isolator.design_text import KINDS, length, write_design
+from isolator.design_motors import judge_below, read_damper, read_spacer
+from isolator.design_text import KINDS, write_design
 from isolator.faults import Fault, InputError
 
 __all__ = ["read_design", "write_design"]
 
-FRAME_SIZES = (14, 17, 23)
 MOST_PLACES = 100
-_KEYS = ("name", "slug", "version", "frame_size", "print", "foot", "motor_spacer")
+_KEYS = (
+    "name", "slug", "version", "frame_size", "print", "foot", "motor_spacer", "motor_damper",
+)  # fmt: skip
 LARGEST_FILE = 1_000_000  # [bytes]
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -55,7 +55,8 @@ def read_design(path: Path | str) -> Design:
             material=sheet.text("material"),
         ),
         feet=tuple(_read_foot(table) for table in root.sections("foot")),
-        motor_spacers=tuple(_read_spacer(table) for table in root.sections("motor_spacer")),
+        motor_spacers=tuple(read_spacer(table) for table in root.sections("motor_spacer")),
+        motor_dampers=tuple(read_damper(table) for table in root.sections("motor_damper")),
         frame_size=root.triple("frame_size", "m", sign="positive"),
     )
     sheet.done()
@@ -123,7 +124,7 @@ def _read_foot(table: Section) -> Foot:
     )
     table.done()
     if foot.kind == "cup":
-        _judge_below(table, "stop", foot.stop, "pad.thickness", pad.thickness)
+        judge_below(table, "stop", foot.stop, "pad.thickness", pad.thickness)
     return foot
 
 
@@ -142,7 +143,7 @@ def _read_pad(table: Section, printed: bool) -> Pad:
     )
     table.done()
     if shape in ("ring", "square-with-hole"):
-        _judge_below(table, "second", pad.second, "first", pad.first)
+        judge_below(table, "second", pad.second, "first", pad.first)
     return pad
 
 
@@ -164,48 +165,18 @@ def _read_places(table: Section) -> tuple[tuple[float, float], ...]:
     return tuple((row[0], row[1]) for row in rows)
 
 
-def _read_spacer(table: Section) -> MotorSpacer:
-    sizes = ", ".join(str(size) for size in FRAME_SIZES)
-    frame_size = table.integer("frame_size", None, within=(FRAME_SIZES[0], FRAME_SIZES[-1]))
-    if frame_size not in FRAME_SIZES and table.notes.clean(table.path("frame_size")):
-        table.notes.fault(
-            table.path("frame_size"), str(frame_size), f"one of {sizes}", "write it bare, as 17"
-        )
-    spacer = MotorSpacer(
-        name=table.text("name"),
-        frame_size=frame_size,
-        height=table.quantity("height", "m", sign="not negative"),
-        pulley_spacer=table.quantity("pulley_spacer", "m", sign="not negative"),
-        bore=table.quantity("bore", "m"),
-        outer=table.quantity("outer", "m"),
-    )
-    table.done()
-    _judge_below(table, "bore", spacer.bore, "outer", spacer.outer)
-    return spacer
-
-
-def _judge_below(table: Section, key: str, value: float, over: str, limit: float) -> None:
-    """Note a fault where `value` is not below `limit`; NaN was noted already."""
-    if math.isnan(value) or math.isnan(limit) or value < limit:
-        return
-    table.notes.fault(
-        table.path(key),
-        length(value),
-        f"less than {over}, {length(limit)}",
-        f"lower it or raise {over}",
-    )
-
-
 def _judge_names(notes: Notes, design: Design) -> None:
-    for kind, names in (
-        ("foot", [foot.name for foot in design.feet]),
-        ("motor_spacer", [spacer.name for spacer in design.motor_spacers]),
-    ):
-        for index, name in enumerate(names):
+    """Refuse names that come twice: one among feet, one motor among spacers and dampers."""
+    feet = [(f"foot[{n}]", foot.name) for n, foot in enumerate(design.feet, 1)]
+    motors = [
+        *((f"motor_spacer[{n}]", each.name) for n, each in enumerate(design.motor_spacers, 1)),
+        *((f"motor_damper[{n}]", each.name) for n, each in enumerate(design.motor_dampers, 1)),
+    ]
+    for named in (feet, motors):
+        names = [name for _, name in named]
+        for index, (key, name) in enumerate(named):
             if name and name in names[:index]:
-                notes.fault(
-                    f"{kind}[{index + 1}].name", shown(name), "a name of its own", "rename one"
-                )
+                notes.fault(f"{key}.name", shown(name), "a name of its own", "rename one")
 
 
 def _refuse_unknown(notes: Notes, whole: dict[str, object]) -> None:

@@ -8,11 +8,13 @@ import tomlkit
 from tomlkit.items import Table
 
 from isolator.design import ATTACHMENTS, Design, Foot
+from isolator.design.damper import DAMPER_SHAPES
 from isolator.quantities import format_quantity
 
 KINDS = ("cup", "printed")
 _DIGITS = 9
-_COUNTS = ("frame_size", "layers")  # numbers that are no lengths
+_COUNTS = ("frame_size", "layers", "points")  # numbers that are no lengths
+_ANGLES = ("wedge_angle",)
 
 _PAD_COMMENTS = {
     "first": "disc or ring: outer diameter; rectangle: x side; square-with-hole: side",
@@ -38,6 +40,33 @@ _SPACER_COMMENTS = {
     "bore": "diameter of the motor shaft",
     "outer": "outer diameter of the ring",
 }
+_DAMPER_COMMENTS = {
+    "position": "of the motor body's centre as built now",
+    "axis": "of the shaft: x, y or z",
+    "points": "1: the shaft points along its axis; -1: against it",
+    "body": "length of the motor's body",
+    "shaft": "length of the shaft from the motor's face",
+    "pull": "which way the belts pull, a vector of length 1 across the shaft",
+    "shape": f"of the rubber: {' or '.join(DAMPER_SHAPES)}",
+    "first": "ring: outer diameter; pads: length across the radius",
+    "second": "ring: inner diameter; pads: width along the radius",
+    "circle": "pads: from the shaft to the middle of each; ring: 0 mm",
+    "rubber": "thickness of the rubber, all of it",
+    "material": "id of the material card",
+    "cast": "true: cast in a mould; false: cut from sheet",
+    "motor_plate": "thickness of the plate at the motor",
+    "frame_plate": "thickness of the plate at the bracket",
+    "wedge": "thickness of the wedge at the shaft's axis; 0 mm: none",
+    "wedge_angle": "by which the wedge tilts the motor against the pull",
+    "bracket": "thickness of the printer's bracket",
+    "travel": "farthest that one plate moves sideways against the other",
+    "motor_screw": "length of each of the two screws into the motor",
+    "frame_screw": "length of each of the two screws through the bracket",
+    "pulley_spacer": "height of the ring between motor face and pulley; 0 mm: none",
+    "bore": "diameter of the motor shaft",
+    "outer": "outer diameter of the ring",
+    "filament": "of the plates and the wedge",
+}
 _PRINT_COMMENTS = {
     "hole_compensation": "added to every hole's diameter",
     "first_layer_chamfer": "drawn in at the bed against the first layer's spread",
@@ -56,15 +85,19 @@ def write_design(design: Design) -> str:
     table.add("bed", [length(side) for side in design.print.bed])
     table.add("material", design.print.material)
     file.add("print", table)
-    feet, spacers = tomlkit.aot(), tomlkit.aot()
+    feet, spacers, dampers = tomlkit.aot(), tomlkit.aot(), tomlkit.aot()
     for foot in design.feet:
         feet.append(_foot_table(foot))
     for spacer in design.motor_spacers:
         spacers.append(_table(spacer, ("name", "frame_size", *_SPACER_COMMENTS), _SPACER_COMMENTS))
+    for damper in design.motor_dampers:
+        dampers.append(_table(damper, ("name", "frame_size", *_DAMPER_COMMENTS), _DAMPER_COMMENTS))
     if design.feet:
         file.add("foot", feet)
     if design.motor_spacers:
         file.add("motor_spacer", spacers)
+    if design.motor_dampers:
+        file.add("motor_damper", dampers)
     return tomlkit.dumps(file)
 
 
@@ -73,15 +106,28 @@ def length(value: float) -> str:
     return format_quantity(value, "mm", _DIGITS)
 
 
+def angle(value: float) -> str:
+    """Return an angle [rad] as it stands in the file, to a billionth part."""
+    return format_quantity(value, "deg", _DIGITS)
+
+
 def _table(source: Any, keys: tuple[str, ...], comments: dict[str, str]) -> Table:
-    """Return a table of a dataclass's fields: numbers as lengths but for counts."""
+    """Return a table of a dataclass's fields, each with its comment if it has one."""
     table = tomlkit.table()
     for key in keys:
-        value = getattr(source, key)
-        table.add(key, value if isinstance(value, str) or key in _COUNTS else length(value))
+        table.add(key, _written(key, getattr(source, key)))
         if key in comments:
             table[key].comment(comments[key])
     return table
+
+
+def _written(key: str, value: Any) -> Any:
+    """Return what stands in the file for a field: a length where it is a plain float."""
+    if isinstance(value, (str, bool)) or key in _COUNTS:
+        return value
+    if isinstance(value, tuple):
+        return list(value) if key == "pull" else [length(each) for each in value]
+    return angle(value) if key in _ANGLES else length(value)
 
 
 def _foot_table(foot: Foot) -> Table:

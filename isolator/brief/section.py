@@ -49,16 +49,9 @@ class Section:
         return name in self._table
 
     def quantity(
-        self,
-        name: str,
-        unit: str,
-        default: float | None = None,
-        why: str = "",
-        *,
-        sign: Sign = "positive",
-        usual: tuple[float, float] | None = None,
-        show: str | None = None,
-    ) -> float:
+        self, name: str, unit: str, default: float | None = None, why: str = "", *,
+        sign: Sign = "positive", usual: tuple[float, float] | None = None, show: str | None = None,
+    ) -> float:  # fmt: skip
         """Return a quantity in `unit`; `show` is the unit in which messages tell it."""
         show = show or shown_unit(unit)
         if not self.has(name):
@@ -73,16 +66,9 @@ class Section:
         return value
 
     def quantities(
-        self,
-        name: str,
-        unit: str,
-        default: tuple[float, ...] | None = None,
-        why: str = "",
-        *,
-        lengths: Sequence[int],
-        sign: Sign = "positive",
-        show: str | None = None,
-    ) -> tuple[float, ...]:
+        self, name: str, unit: str, default: tuple[float, ...] | None = None, why: str = "", *,
+        lengths: Sequence[int], sign: Sign = "positive", show: str | None = None,
+    ) -> tuple[float, ...]:  # fmt: skip
         """Return a list of quantities in `unit`; its length must be one of `lengths`."""
         show = show or shown_unit(unit)
         if not self.has(name):
@@ -109,15 +95,9 @@ class Section:
         return (first, second, third)
 
     def number(
-        self,
-        name: str,
-        default: float | None,
-        why: str = "",
-        *,
-        within: tuple[float, float],
-        whole: bool = False,
-        usual: tuple[float, float] | None = None,
-    ) -> float:
+        self, name: str, default: float | None, why: str = "", *,
+        within: tuple[float, float], whole: bool = False, usual: tuple[float, float] | None = None,
+    ) -> float:  # fmt: skip
         """Return a plain number `within` two ends, a whole one on demand."""
         if self.has(name):
             return read_number(self.notes, self.path(name), self._table[name], within, whole, usual)
@@ -129,6 +109,10 @@ class Section:
 
     def numbers(self, name: str, count: int, *, within: tuple[float, float]) -> tuple[float, ...]:
         """Return `count` plain numbers `within` two ends; the key must be there."""
+        wanted = f"a list of {count}, each {number_wanted(within, False)}"
+        if not self.has(name):
+            self._missing(name, wanted, f"[{', '.join(['…'] * count)}]")
+            return (math.nan,) * count
         raw = self._table[name]
         if isinstance(raw, list) and len(raw) == count:
             return tuple(
@@ -136,20 +120,15 @@ class Section:
                 for index, each in enumerate(raw, 1)
             )
         self.notes.fault(
-            self.path(name), shown(raw), f"a list of {count}, each {number_wanted(within, False)}",
+            self.path(name), shown(raw), wanted,
             f"write it like [{', '.join('0' if n else '1' for n in range(count))}]",
         )  # fmt: skip
         return (math.nan,) * count
 
     def integer(
-        self,
-        name: str,
-        default: int | None,
-        why: str = "",
-        *,
-        within: tuple[int, int],
-        usual: tuple[float, float] | None = None,
-    ) -> int:
+        self, name: str, default: int | None, why: str = "", *,
+        within: tuple[int, int], usual: tuple[float, float] | None = None,
+    ) -> int:  # fmt: skip
         """Return a whole number `within` two ends."""
         value = self.number(name, default, why, within=within, whole=True, usual=usual)
         return within[0] if math.isnan(value) else int(value)
@@ -204,15 +183,18 @@ class Section:
             for index, word in enumerate(self._listed(name, wanted), 1)
         )
 
-    def flag(self, name: str, default: bool, why: str) -> bool:
+    def flag(self, name: str, default: bool | None = None, why: str = "") -> bool:
         """Return true or false."""
         if not self.has(name):
+            if default is None:
+                self._missing(name, "true or false", "false")
+                return False
             self.notes.assume(self.path(name), shown(default), why)
             return default
         raw = self._table[name]
         if not isinstance(raw, bool):
             self.notes.fault(self.path(name), shown(raw), "true or false", "write it bare, as true")
-            return default
+            return bool(default)
         return raw
 
     def raw(self, name: str) -> object:
