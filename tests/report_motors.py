@@ -140,7 +140,8 @@ def checks(*, tilting: bool = False) -> tuple[Check, ...]:
 
 
 def on_damper(*, tilting: bool = False) -> MotorResult:
-    # 3.6 + 3.0 + 3.8 + 1.2 = 11.6 mm; 4.0 + 11.6 = 15.6 mm; 28.7 − 15.6 = 13.1 mm
+    # 3.6 + 3.0 + 3.8 + 1.2 = 11.6 mm; 4.04 + 11.6 = 15.64 mm, in whole layers 15.6 mm;
+    # 28.7 − 15.6 = 13.1 mm
     return MotorResult(
         name=LEFT, kind="damper",
         words=(
@@ -150,11 +151,11 @@ def on_damper(*, tilting: bool = False) -> MotorResult:
         stack_height=0.0116, pulley_spacer_height=0.0156, shaft_left=0.0131,
         stack=Stack(
             shaft_end=0.0029, set_screw_left=0.0101, belt_error=-0.00004, tolerance=0.00045,
-            tallest=0.0152, belt_height=0.0155,
+            tallest=0.0152, belt_height=0.01554,
             words=("The pulley turned round would leave 3 mm more of shaft.",),
         ),
         belt=Belt(
-            tension=21.3, pull=39.7, arm=0.0271, arm_before=0.0155, resonance_before=61.7,
+            tension=21.3, pull=39.7, arm=0.0271, arm_before=0.01554, resonance_before=61.7,
             resonance_after=54.2,
         ),
         tilt=math.radians(0.71), pulley_shift=0.00047, damper=damper(),

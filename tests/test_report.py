@@ -67,8 +67,8 @@ def test_page_has_every_section_and_stands_alone() -> None:
     seen = Outline(text)
     assert seen.open == []
     sections = {
-        "answer", "warnings", "pictures", "parts", "checks", "modes", "feet", "speeds", "creep",
-        "search", "assumed", "sources", "cautions",
+        "answer", "warnings", "pictures", "parts", "motors", "checks", "modes", "feet", "speeds",
+        "creep", "search", "assumed", "sources", "cautions",
     }  # fmt: skip
     assert sections <= set(seen.ids)
     assert len(seen.ids) == len(set(seen.ids))
@@ -77,7 +77,7 @@ def test_page_has_every_section_and_stands_alone() -> None:
     assert all(u.startswith("#") for u in re.findall(r"url\([\"']?([^)]*)", text))
     assert "@import" not in text
     assert not {"script", "link", "iframe", "object"} & set(seen.tags)
-    assert seen.tags.count("svg") == 4  # curves, speed map, quiet against sway, plan
+    assert seen.tags.count("svg") == 4 + 3  # curves, map, sway, plan; two stacks, one torque loss
     assert text.count("data:image/svg+xml;base64,") == len(PICTURES)
     assert len(text.encode()) < 3_000_000
 

@@ -50,13 +50,18 @@ class Heights:
 
 
 def heights(motor: MotorResult) -> Heights:
-    """Return what follows from a result: shaft = left + spacer, pulley = left + beyond."""
-    offset = motor.belt.arm - motor.pulley_spacer_height
+    """Return what follows from a result.
+
+    The spacer is the old stand-off and the stack, off by the belt's error; shaft left is shaft
+    less spacer, and the pulley is as long as what is left of the shaft and what looks out beyond.
+    """
+    stack = motor.stack
+    standoff = motor.pulley_spacer_height - motor.stack_height - stack.belt_error
     return Heights(
         shaft=motor.shaft_left + motor.pulley_spacer_height,
-        pulley=motor.shaft_left + motor.stack.shaft_end,
-        standoff_before=motor.belt.arm_before - offset,
-        belt_offset=offset,
+        pulley=motor.shaft_left + stack.shaft_end,
+        standoff_before=standoff,
+        belt_offset=stack.belt_height - standoff,
     )
 
 
@@ -75,7 +80,7 @@ def worst_by_tone(lines: Sequence[DamperLine]) -> list[DamperLine]:
     worst: dict[tuple[float, str], DamperLine] = {}
     for line in lines:
         key = (line.speed, line.source)
-        if key not in worst or line.torque.low < worst[key].torque.low:
+        if key not in worst or line.torque.nominal < worst[key].torque.nominal:
             worst[key] = line
     return sorted(worst.values(), key=lambda line: line.speed)
 
