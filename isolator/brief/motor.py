@@ -106,7 +106,9 @@ def read_motor(section: Section, number: int, place: Place, size: Triple) -> Mot
         ),
         pulley_length=pulley[0], set_screw=pulley[1], belt_offset=pulley[2],
         pull=_read_pull(section, axis, position),
-        wrap=section.quantity("wrap", "rad", parse_quantity("180 deg", "rad"), "half a turn", usual=(1.0, 3.8)),
+        wrap=section.quantity(
+            "wrap", "rad", parse_quantity("180 deg", "rad"), "half a turn", usual=(1.0, 3.8)
+        ),
         bracket=section.quantity("bracket", "m", 0.004, ESTIMATED, usual=(0.001, 0.012)),
         bracket_material=section.choice(
             "bracket_material", BRACKET_MATERIALS, "aluminium", "estimated"
