@@ -16,8 +16,8 @@ LARGEST_PITCH = 0.1
 USUAL_SPEED = (0.02, 0.3)
 USUAL_ACCELERATION = (0.5, 20.0)
 USUAL_TENSION = (9.0, 45.0)
-LARGEST_TENSION = 1e6
-"""Of a plucked span [N]; beyond it a key was mistyped."""
+LEAST_TENSION, LARGEST_TENSION = 1e-3, 1e5
+"""Of one strand [N]; beyond them a key was mistyped."""
 
 
 def read_motion(section: Section, size: Triple) -> Motion:
@@ -99,37 +99,49 @@ def _judge_rail(section: Section) -> None:
 
 def _read_tension(section: Section) -> float:
     """Return one strand's tension [N]: told, from a plucked span, or the usual one."""
-    plucked = [name for name in ("belt_span", "belt_pluck") if section.has(name)]
-    if not plucked:
-        if section.has("belt_line_mass"):
-            section.quantity("belt_line_mass", "kg/m")
-            section.notes.warn(
-                section.path("belt_line_mass"), "is ignored: it serves a plucked span alone"
-            )
-        return section.quantity(
-            "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
+    if section.has("belt_span") or section.has("belt_pluck"):
+        return _read_plucked(section)
+    if section.has("belt_line_mass"):
+        section.quantity("belt_line_mass", "kg/m")
+        section.notes.warn(
+            section.path("belt_line_mass"), "is ignored: it serves a plucked span alone"
         )
+    tension = section.quantity(
+        "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
+    )
+    _judge_tension(section, "belt_tension", tension, "check the value and its unit")
+    return tension
+
+
+def _read_plucked(section: Section) -> float:
+    """Return one strand's tension [N] from a span's length and the note it sounds."""
+    keys = [name for name in ("belt_span", "belt_pluck") if section.has(name)]
     if section.has("belt_tension"):
         section.notes.fault(
-            section.path("belt_tension"), "a tension and a plucked span", "one of the two",
-            f"leave out belt_tension or {' and '.join(plucked)}",
+            section.path("belt_tension"), f"it beside {' and '.join(keys)}",
+            "a tension or a plucked span", f"leave out belt_tension or {' and '.join(keys)}",
         )  # fmt: skip
     length = section.quantity("belt_span", "m", usual=(0.05, 1.5))
     pitch = section.quantity("belt_pluck", "Hz", usual=(20.0, 400.0))
     mass = section.quantity(
         "belt_line_mass", "kg/m", 8.4e-3,
-        "6 mm wide belt of 2 mm pitch, from memory; weigh a metre of yours",
+        "6 mm wide belt of 2 mm pitch; estimated, from memory: weigh a metre of yours",
         usual=(2e-3, 0.05),
     )  # fmt: skip
     tension = float(tension_of_span(length, pitch, mass))
-    if tension > 0.0:
-        warn_unusual(section.notes, section.path("belt_pluck"), tension, USUAL_TENSION, "N")
-    if not tension <= LARGEST_TENSION and not math.isnan(tension):
-        section.notes.fault(
-            section.path("belt_pluck"), f"a tension of {format_quantity(tension, 'N')}",
-            f"no more than {format_quantity(LARGEST_TENSION, 'N')}", "check span, pitch and mass",
-        )  # fmt: skip
+    warn_unusual(section.notes, section.path("belt_pluck"), tension, USUAL_TENSION, "N")
+    _judge_tension(section, "belt_pluck", tension, "check belt_span, belt_pluck, belt_line_mass")
     return tension
+
+
+def _judge_tension(section: Section, key: str, tension: float, advice: str) -> None:
+    if math.isnan(tension) or LEAST_TENSION <= tension <= LARGEST_TENSION:
+        return
+    section.notes.fault(
+        section.path(key), f"a tension of {format_quantity(tension, 'N')}",
+        f"{format_quantity(LEAST_TENSION, 'N')} to {format_quantity(LARGEST_TENSION, 'N', 7)}",
+        advice,
+    )  # fmt: skip
 
 
 def _read_bed(section: Section, moves: bool, size: Triple) -> tuple[float, float]:

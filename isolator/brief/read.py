@@ -8,14 +8,8 @@ import unicodedata
 from dataclasses import replace
 from pathlib import Path
 
-from isolator.brief.bounds import (
-    read_damper,
-    read_driver,
-    read_limits,
-    read_print,
-    read_room,
-    read_stock,
-)
+from isolator.brief.bounds import read_limits, read_print, read_room, read_stock
+from isolator.brief.dampers import read_damper, read_driver
 from isolator.brief.desks import read_desk
 from isolator.brief.feet import read_feet
 from isolator.brief.limits import Brief, Limits, Stock
