@@ -139,7 +139,9 @@ def test_heading_is_honest(passing: bool, searched: bool, wanted: str) -> None:
     text = page(told)
     assert f"{wanted}." in text
     assert ("✗ fails" in text) == (not passing)
-    assert ("1 of 3 checks fails: sway at the tool." in text) == (not passing)
+    assert ("2 of 6 checks fail: sway at the tool, tilt left with the wedge." in text) == (
+        not passing
+    )
     assert ("Nothing was searched" in text) == (not searched)
     shown = Console(width=120, no_color=True)
     with shown.capture() as caught:

@@ -131,6 +131,8 @@ def test_page_tells_of_each_kind_of_motor() -> None:
         "rubber 3 mm", "wedge 1.2 mm", "bracket 4.1 mm", *motor_words.DAMPER_CAUTIONS,
     ):  # fmt: skip
         assert told in text, told
+    whole = " ".join(Outline(page(findings())).words)
+    assert whole.count("tilt left with the wedge") == 1  # a motor's check stands with it alone
     bolted = text[text.index("Motor lift") :]
     assert "Screws" not in bolted
     assert "Heights" not in bolted
@@ -218,10 +220,11 @@ def test_terminal_reads_well_at_80_columns() -> None:
         "53 Hz (44 to 66); quieter from 87 mm/s up",
         "2 × M3 × 12 mm, hexagon head, ISO 4017: frame-side plate through the bracket, holds by "
         "2.4 mm, 4.8 turns; with 2 nuts ISO 4032, 2 washers ISO 7089",
-        "FAILS tilt left with the wedge 0.281° at most 0.25° (12 % over)",
+        "FAILS tilt left with the wedge 0.281° ≤ 0.25° 12 % over",
         "→ tilt left with the wedge: Take harder or wider rubber, or slacken the belts a little.",
     ):
         assert words in text, words
+    assert text.count("tilt left with the wedge 0.281°") == 1  # with its motor alone
     assert lines[-4].startswith("60 000 candidates")
     last = lines.index("Motor lift")
     assert lines[last + 1 : last + 3] == ["No damper under motor lift: the brief wants none.", ""]

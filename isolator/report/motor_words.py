@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from isolator.figures import Check
 from isolator.motor_result import DamperLine, MotorResult, Screws, Stack
 from isolator.report.words import CAUTIONS, readable
 from isolator.result import Findings
+from isolator.words import speed_text as speed_text
 
 DAMPER_CAUTIONS: tuple[str, ...] = (
     "Unplug the printer from the mains and let its motors cool before you loosen a motor screw.",
@@ -70,6 +72,12 @@ def cautions(findings: Findings) -> list[str]:
     damped = any(motor.damper is not None for motor in findings.motors)
     every = (*CAUTIONS, *(DAMPER_CAUTIONS if damped else ()), *findings.cautions)
     return list(dict.fromkeys(every))
+
+
+def other_checks(findings: Findings) -> list[Check]:
+    """Return the checks that are not told with a motor that shows them."""
+    told = {each for motor in findings.motors for each in motor.checks}
+    return [check for check in findings.checks if check not in told]
 
 
 def worst_by_tone(lines: Sequence[DamperLine]) -> list[DamperLine]:

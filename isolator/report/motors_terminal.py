@@ -11,6 +11,7 @@ from isolator.motor_result import DamperState, MotorResult
 from isolator.report import motor_words
 from isolator.report.tables import checks_table, table
 from isolator.report.words import band, readable
+from isolator.words import speed_text
 
 Row = tuple[str, str]
 
@@ -75,7 +76,7 @@ def _damper(motor: MotorResult, damper: DamperState) -> list[Row]:
     twist = motor.twist_frequency
     helps = ""
     if damper.helps_from is not None and math.isfinite(damper.helps_from) and damper.helps_from > 0:
-        helps = f"; quieter from {readable(damper.helps_from, 'm/s')} up"
+        helps = f"; quieter from {speed_text(damper.helps_from)} up"
     rows = [
         (
             "tilt",

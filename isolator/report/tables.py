@@ -33,7 +33,8 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
             "holds" if check.passed else "FAILS",
             check.name,
             words.readable(check.value, check.unit),
-            f"{words.limit(check)} ({words.margin(check)})",
+            _limit(check),
+            words.margin(check).removesuffix(" to spare"),  # the mark says so
         )
         for check in checks
     ]
@@ -42,4 +43,10 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
         for check in checks
         if not check.passed and check.advice
     ]
-    return Group(table(title, ("", "check", "found", "limit (margin)"), "llrl", rows), *told)
+    return Group(table(title, ("", "check", "found", "limit", "margin"), "llrrr", rows), *told)
+
+
+def _limit(check: Check) -> str:
+    """Return the limit with a sign for its side; what it is a share of stands beside the value."""
+    told = words.limit(check).replace("at most", "≤").replace("at least", "≥")
+    return told.partition(" of ")[0]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from isolator.report import words
+from isolator.report import motor_words, words
 from isolator.report.motors_terminal import motor_block
 from isolator.report.tables import checks_table, table
 from isolator.result import Evaluation, Findings, Tally
@@ -28,7 +28,7 @@ def summary(findings: Findings) -> Group:
         *tables,
         Text(_avoid(found)),
         _modes(found),
-        checks_table("Checks", findings.checks),
+        checks_table("Checks", motor_words.other_checks(findings)),
         *(motor_block(motor) for motor in findings.motors),
     ]
     if findings.tally is not None:

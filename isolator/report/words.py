@@ -230,7 +230,7 @@ def margin(check: Check) -> str:
     word = "to spare" if check.passed else "short" if check.value < check.limit else "over"
     if not math.isfinite(gap):
         return "–"
-    if check.limit == 0 or gap > 10 * abs(check.limit):
+    if check.limit == 0 or check.unit == "dB" or gap > 10 * abs(check.limit):
         return f"{readable(gap, check.unit)} {word}"
     return f"{number(100 * gap / abs(check.limit), 2)} % {word}"
 
