@@ -115,9 +115,10 @@ def _table(source: Any, keys: tuple[str, ...], comments: dict[str, str]) -> Tabl
     """Return a table of a dataclass's fields, each with its comment if it has one."""
     table = tomlkit.table()
     for key in keys:
-        table.add(key, _written(key, getattr(source, key)))
+        item = tomlkit.item(_written(key, getattr(source, key)))
         if key in comments:
-            table[key].comment(comments[key])
+            item.comment(comments[key])
+        table.add(key, item)
     return table
 
 
