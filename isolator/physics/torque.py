@@ -81,7 +81,7 @@ def needed_crossed(
     0.00946
     """
     along = [rotor_inertia / radius + mass * radius / 2.0 for mass in masses]
-    return float(acceleration * np.hypot(*along))
+    return float(acceleration * np.hypot(along[0], along[1]))
 
 
 def reference_voltage(current: ArrayLike, resistor: ArrayLike, gain: ArrayLike) -> NDArray[Any]:
