@@ -189,6 +189,9 @@ def test_margin_and_limit_know_their_side() -> None:
     assert (words.limit(most), words.margin(most)) == ("at most 0.45", "20 % to spare")
     assert (words.limit(least), words.margin(least)) == ("at least 1.5", "20 % short")
     assert (words.limit(over), words.margin(over)) == ("at most 0.5 mm", "48 % over")
+    level = Check(name="d", value=6.15, limit=-1.0, unit="dB", passed=True, advice="")
+    assert words.margin(level) == "7.15 dB to spare"  # a level has no share of itself
+    assert words.readable(61.4, "degC") == "61.4 °C"
 
 
 def test_terminal_tables_keep_brackets_and_say_verdicts_in_words() -> None:

@@ -83,11 +83,8 @@ def heading(findings: Findings) -> str:
     if findings.passed:
         met = [each.speed for each in findings.chosen.speeds if each.verdict == "amplified"]
         if met:
-            speeds = " and ".join(f"{speed * 1e3:.0f}" for speed in met)
-            return (
-                "These feet meet every limit of the brief, "
-                f"but at {speeds} mm/s a tone meets a mode"
-            )
+            at = " and ".join(f"{speed * 1e3:.0f}" for speed in met)
+            return f"These feet meet every limit of the brief, but at {at} mm/s a tone meets a mode"
         return "These feet meet every limit of the brief"
     return "No design meets the limits; this is the nearest"
 
@@ -115,6 +112,7 @@ _SHOWN: dict[str, tuple[float, str]] = {
     "rad": (180 / math.pi, "°"),
     "Pa": (1e-3, "kPa"),
     "N/m": (1e-3, "N/mm"),
+    "degC": (1.0, "°C"),
     "-": (1.0, ""),
     "1": (1.0, ""),
 }
