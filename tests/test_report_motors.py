@@ -126,6 +126,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
         "2 × M3 × 6 mm, button head, ISO 7380-1 motor-side plate into the motor "
         "holds by 4.4 mm, 8.8 turns",
         "51.3 °C as built now, 58.2 °C with the stack",
+        "60 mm/s 1.5 75 21.3 175",  # turns a second, Hz, mN·m needed and at hand
         "All 45 tones and directions",
         motor_words.ESTIMATES, EXPLODED.title, "torque loss [dB]", "frame-side plate 3.8 mm",
         "rubber 3 mm", "wedge 1.2 mm", "bracket 4.1 mm", *motor_words.DAMPER_CAUTIONS,
