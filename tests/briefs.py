@@ -38,3 +38,8 @@ def swapped(*pairs: tuple[str, str], text: str = ROOM) -> str:
         assert old in text
         text = text.replace(old, new, 1)
     return text
+
+
+def with_motor(motor: str = "", motion: str = "", more: str = "") -> str:
+    """Return a bare brief with lines added to its motion, its one motor and its end."""
+    return f"{BARE}{motion}\n[[motor]]\nname = 'bed'\n{motor}\n{more}\n"

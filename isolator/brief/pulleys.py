@@ -10,6 +10,7 @@ from isolator.brief.section import Section
 from isolator.quantities import format_quantity
 
 HALF_TURN = math.pi
+USUAL_WRAP = (math.radians(60.0), math.radians(220.0))
 LEAST_PULL = 1e-9
 """Part of a direction that counts as none."""
 
@@ -38,7 +39,7 @@ def read_pulley(section: Section) -> Pulley:
         set_screw=section.quantity("set_screw", "m", 0.0035, why, sign="not negative"),
         belt_offset=section.quantity("belt_offset", "m", 0.0115, why, sign="not negative"),
         wrap=section.quantity(
-            "wrap", "rad", HALF_TURN, "half a turn; estimated", usual=(1.0, 3.8)
+            "wrap", "rad", HALF_TURN, "half a turn; estimated", usual=USUAL_WRAP
         ),
     )  # fmt: skip
     for name, value in (("set_screw", pulley.set_screw), ("belt_offset", pulley.belt_offset)):
