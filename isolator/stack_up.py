@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from isolator.brief import Brief, Motor
 from isolator.design import quantise
 from isolator.figures import Check
@@ -40,12 +42,21 @@ def stack_of(motor: Motor, stack: float, layer: float, tolerance: float) -> Stac
     """
     spacer = spacer_height(motor, stack, layer)
     left = motor.shaft_length - spacer
-    tallest = max(0.0, motor.shaft_length - motor.pulley_standoff - least_shaft(motor))
     return Stack(
         shaft_end=motor.pulley_length - left, set_screw_left=left - motor.set_screw,
-        belt_error=spacer - (motor.pulley_standoff + stack), tolerance=tolerance, tallest=tallest,
+        belt_error=spacer - (motor.pulley_standoff + stack), tolerance=tolerance,
+        tallest=tallest_stack(motor, layer),
         belt_height=motor.pulley_standoff + motor.belt_offset, words=(),
     )  # fmt: skip
+
+
+def tallest_stack(motor: Motor, layer: float) -> float:
+    """Return the tallest stack [m] that leaves enough shaft, 0 where none does.
+
+    Its spacer is a whole number of `layer` [m], so that rounding up takes no shaft from it.
+    """
+    spacer = math.floor((motor.shaft_length - least_shaft(motor)) / layer + 1e-6) * layer
+    return round(max(0.0, spacer - motor.pulley_standoff), 9)
 
 
 def belt_arm(motor: Motor, spacer: float) -> float:
@@ -58,17 +69,12 @@ def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> 
     spacer = spacer_height(motor, stack, brief.print.layer)
     found = stack_of(motor, stack, brief.print.layer, tolerance)
     left = motor.shaft_length - spacer
-    short = LEAST_SHAFT - left
+    advice = _shorter(motor, stack, brief.print.layer)
     checks = [
-        _check(
-            f"shaft under the pulley of {motor.name}", left * 1e3, LEAST_SHAFT * 1e3, "mm", True,
-            f"take a stack at least {short * 1e3:.1f} mm thinner, or turn the pulley round so "
-            "that its hub faces the motor",
-        ),
-        _check(
-            f"shaft under the set screw of {motor.name}", found.set_screw_left * 1e3,
-            SCREW_HALF * 1e3, "mm", True, "take a thinner stack, or turn the pulley round",
-        ),
+        _check(f"shaft under the pulley of {motor.name}", left * 1e3, LEAST_SHAFT * 1e3,
+               "mm", True, advice),
+        _check(f"shaft under the set screw of {motor.name}", found.set_screw_left * 1e3,
+               SCREW_HALF * 1e3, "mm", True, advice),
         _check(
             f"belt plane of {motor.name}", (abs(found.belt_error) + tolerance) * 1e3,
             BELT_PLANE * 1e3, "mm", False, "print in thinner layers, or measure the stack and "
@@ -84,6 +90,22 @@ def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> 
             )
         )  # fmt: skip
     return tuple(checks)
+
+
+def _shorter(motor: Motor, stack: float, layer: float) -> str:
+    """Return what to do about a shaft that is too short for a stack."""
+    tallest = tallest_stack(motor, layer)
+    told = [f"a motor with {_tenths(needed_shaft(motor, stack, layer)):.1f} mm of shaft"]
+    if tallest > 0:
+        told.insert(0, f"a stack at least {_tenths(stack - tallest):.1f} mm thinner")
+    if turned_fits(motor, stack, layer):
+        told.insert(0, "the pulley turned round")
+    return f"take {', or '.join(told)}"
+
+
+def _tenths(length: float) -> float:
+    # up, so that what is advised is enough
+    return math.ceil(length * 1e4 - 1e-4) / 10.0
 
 
 def _check(name: str, value: float, limit: float, unit: str, at_least: bool, advice: str) -> Check:
@@ -114,7 +136,8 @@ def stack_words(brief: Brief, motor: Motor, stack: float) -> tuple[str, ...]:
         told += alternatives(motor, stack, brief.print.layer)
     elif stack > 0:
         told.append(
-            "Belt and idlers keep their planes: the pulley goes up by what the motor goes back."
+            "Belt and idlers keep their planes: the pulley goes up by what the motor goes back. "
+            f"Without its spacer they would have to move {millimetres(stack, 1)} to the motor."
         )
     if stack > 0 and motor.radial_limit is None:
         told.append(_load_words(brief, motor, spacer))
@@ -139,42 +162,81 @@ def _load_words(brief: Brief, motor: Motor, spacer: float) -> str:
 
 def alternatives(motor: Motor, stack: float, layer: float) -> list[str]:
     """Return in words what else would do where a stack leaves too little shaft."""
-    tallest = max(0.0, motor.shaft_length - motor.pulley_standoff - least_shaft(motor))
-    told = [
+    tallest = tallest_stack(motor, layer)
+    long = _tenths(needed_shaft(motor, stack, layer)) * 1e-3
+    return [
         f"The shaft of {motor.name} is too short for a stack of {millimetres(stack, 1)}: "
         + (
             f"{millimetres(tallest, 1)} is the tallest that fits."
             if tallest > 0
             else "no stack of any height fits."
-        )
+        ),
+        _turned_words(motor, stack, layer),
+        _across_words(motor),
+        f"A motor with {millimetres(long, 1)} of shaft would do; or else the belt's plane and its "
+        f"idlers come {millimetres(stack, 1)} closer to the motor, and no spacer is needed.",
     ]
-    turned = turned_spacer(motor, stack)
-    reach = motor.pulley_length - motor.set_screw
+
+
+def needed_shaft(motor: Motor, stack: float, layer: float) -> float:
+    """Return the shaft [m] that the stack would need with the pulley as it sits now."""
+    return spacer_height(motor, stack, layer) + least_shaft(motor)
+
+
+def turned_spacer(motor: Motor, stack: float, layer: float) -> float:
+    """Return the spacer's height [m] that keeps the belt's plane with the pulley turned round.
+
+    The nearest whole layers; negative where the pulley would have to sit below the motor's face.
+    """
+    exact = motor.pulley_standoff + stack + 2.0 * motor.belt_offset - motor.pulley_length
+    return round(math.floor(exact / layer + 0.5 + 1e-9) * layer, 9)
+
+
+def _turned_shaft(motor: Motor, stack: float, layer: float) -> float:
+    """Return the shaft [m] that the pulley needs turned round, its set screws at the other end."""
+    inside = max(LEAST_SHAFT, motor.pulley_length - motor.set_screw + SCREW_HALF)
+    return turned_spacer(motor, stack, layer) + inside
+
+
+def turned_fits(motor: Motor, stack: float, layer: float) -> bool:
+    """Return whether the pulley turned round finds shaft enough in the belt's plane."""
+    fits = motor.shaft_length >= _turned_shaft(motor, stack, layer) - 1e-9
+    return fits and turned_spacer(motor, stack, layer) >= 0
+
+
+def _turned_words(motor: Motor, stack: float, layer: float) -> str:
+    turned = turned_spacer(motor, stack, layer)
     if turned < 0:
-        told.append(
-            "Turned round, the pulley would have to sit lower than the motor's face: that is none."
+        return (
+            f"Turned round, the pulley would have to sit {millimetres(-turned, 1)} below the "
+            "motor's face to keep the belt's plane: that is none."
         )
-    elif motor.shaft_length - turned >= max(LEAST_SHAFT, reach + SCREW_HALF) - 1e-9:
-        told.append(
-            f"Turned round, with its hub away from the motor, the pulley keeps the belt's plane on "
-            f"a spacer of {millimetres(turned, 1)}, and its set screws find shaft."
+    if turned_fits(motor, stack, layer):
+        # the set screws are in the hub
+        hub = "away from" if motor.set_screw < motor.pulley_length / 2.0 else "towards"
+        return (
+            f"Turned round, with its hub {hub} the motor, the pulley keeps the belt's plane on a "
+            f"spacer of {millimetres(turned, 1)}, and its set screws find shaft."
         )
-    else:
-        told.append(
-            f"Turning the pulley round does not help: its set screws would need "
-            f"{millimetres(turned + reach + SCREW_HALF, 1)} of shaft."
-        )
-    told.append(
-        "On the other side of its bracket the motor's body would stand where the belt runs: that "
-        "is none either, unless the belt passes beside it. A motor with a longer shaft is; else "
-        f"the belt's plane and its idlers have to come down by {millimetres(stack, 1)} with it."
+    needed = _tenths(_turned_shaft(motor, stack, layer)) * 1e-3
+    return (
+        f"Turning the pulley round does not help: on the {millimetres(turned, 1)} that keep the "
+        f"belt's plane it would need {millimetres(needed, 1)} of shaft."
     )
-    return told
 
 
-def turned_spacer(motor: Motor, stack: float) -> float:
-    """Return the spacer's height [m] that keeps the belt's plane with the pulley turned round."""
-    return motor.pulley_standoff + stack + 2.0 * motor.belt_offset - motor.pulley_length
+def _across_words(motor: Motor) -> str:
+    above = motor.pulley_standoff + motor.belt_offset - motor.bracket
+    body = millimetres(motor.body_length, 1)
+    if above > motor.body_length:
+        return (
+            f"On the other side of its bracket the motor's {body} of body end below the belt, "
+            f"{millimetres(above, 1)} above the bracket, but its face would need a bracket there."
+        )
+    return (
+        f"The other side of the bracket is none: bolted there the shaft points away from the belt, "
+        f"and {body} of body do not go below a belt {millimetres(above, 1)} above the bracket."
+    )
 
 
 def height_words(brief: Brief) -> str:
