@@ -97,7 +97,7 @@ def _read_points(table: Section) -> int:
 
 def _read_pull(table: Section, axis: Axis) -> Triple:
     x, y, z = pull = table.numbers("pull", 3, within=(-1.0, 1.0))
-    if any(map(math.isnan, pull)):
+    if any(map(math.isnan, pull)) or not table.notes.clean(table.path("axis")):
         return (x, y, z)
     if abs(math.hypot(*pull) - 1.0) > VECTOR or abs(pull[AXES.index(axis)]) > VECTOR:
         table.notes.fault(
@@ -110,6 +110,8 @@ def _read_pull(table: Section, axis: Axis) -> Triple:
 
 def _judge_rubber(table: Section, damper: MotorDamper) -> None:
     """Refuse a ring without rubber, pads over the shaft and a ring with a pads' circle."""
+    if not table.notes.clean(table.path("shape")):
+        return
     if damper.shape == "ring":
         judge_below(table, "second", damper.second, "first", damper.first)
         if damper.circle > 0.0:

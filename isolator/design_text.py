@@ -13,6 +13,7 @@ from isolator.quantities import format_quantity
 
 KINDS = ("cup", "printed")
 _DIGITS = 9
+_DUST = 1e-12  # [m, rad]; what is left of a difference of equal numbers
 _COUNTS = ("frame_size", "layers", "points")  # numbers that are no lengths
 _ANGLES = ("wedge_angle",)
 
@@ -102,13 +103,13 @@ def write_design(design: Design) -> str:
 
 
 def length(value: float) -> str:
-    """Return a length [m] as it stands in the file, to a billionth part."""
-    return format_quantity(value, "mm", _DIGITS)
+    """Return a length [m] as it stands in the file, to a billionth part; none below a picometre."""
+    return format_quantity(value if abs(value) > _DUST else 0.0, "mm", _DIGITS)
 
 
 def angle(value: float) -> str:
     """Return an angle [rad] as it stands in the file, to a billionth part."""
-    return format_quantity(value, "deg", _DIGITS)
+    return format_quantity(value if abs(value) > _DUST else 0.0, "deg", _DIGITS)
 
 
 def _table(source: Any, keys: tuple[str, ...], comments: dict[str, str]) -> Table:

@@ -91,9 +91,9 @@ def test_what_is_typed_arrives_in_si() -> None:
     brief = read(
         "body_length = '38.5 mm'\nset_screw = '12 mm'\nwrap = '2.9 rad'\nbracket_area = '84 cm²'\n"
         "winding_inductance = '2.8 mH'\nradial_limit = '29 N'\nbracket_material = 'steel'",
-        more="[damper]\nmaterials = ['nr-40']\nshapes = ['pads']\nthicknesses = ['0.0625 in', '2 mm']"
-        "\nrubber = 'cast'\nwedge = false\ntilt_limit = '0.2 deg'\n"
-        "[driver]\nvoltage = '19 V'\nsense_resistor = '75 mΩ'\ngain = 2.5",
+        more="[damper]\nmaterials = ['nr-40']\nshapes = ['pads']\n"
+        "thicknesses = ['0.0625 in', '2 mm']\nrubber = 'cast'\nwedge = false\n"
+        "tilt_limit = '0.2 deg'\n[driver]\nvoltage = '19 V'\nsense_resistor = '75 mΩ'\ngain = 2.5",
     )
     motor, damper, driver = brief.motors[0], brief.damper, brief.driver
     assert (motor.body_length, motor.set_screw, motor.wrap) == (0.0385, 0.012, 2.9)
