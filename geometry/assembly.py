@@ -1,15 +1,15 @@
-"""All feet in their places under the outline of the printer's frame [mm]."""
+"""All feet and motors in their places about the outline of the printer's frame [mm]."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import cadquery as cq
 
 from geometry import features
+from geometry.damper_stack import damper_bodies
 from geometry.outline import pad_outlines
-from geometry.part import Part, Place, mm, slug
+from geometry.part import Body, Part, Place, mm, slug
 from isolator.design import Design, Foot
 
 COLOURS = {
@@ -22,21 +22,23 @@ COLOURS = {
     "motor-plate": (0.66, 0.67, 0.70),
     "pulley-spacer": (0.78, 0.79, 0.81),
     "pad": (0.96, 0.77, 0.36),
+    "damper-motor-plate": (0.36, 0.58, 0.84),
+    "damper-frame-plate": (0.56, 0.74, 0.92),
+    "damper-wedge": (0.55, 0.78, 0.62),
+    "damper-mould": (0.74, 0.84, 0.95),
+    "damper-drill-template": (0.74, 0.84, 0.95),
+    "rubber": (0.96, 0.77, 0.36),
+    "motor": (0.50, 0.52, 0.55),
+    "screw": (0.82, 0.83, 0.85),
+    "nut": (0.82, 0.83, 0.85),
+    "terminal": (0.86, 0.60, 0.38),
+    "bracket": (0.72, 0.73, 0.75),
+    "pulley": (0.88, 0.89, 0.90),
 }
 """Colour of each role, red, green, blue from 0 to 1."""
 
 
 FRAME_BAR = 10.0  # thickness of the bars that stand for the printer [mm]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Body:
-    """One solid where it stands in the assembly [mm]."""
-
-    name: str
-    owner: str
-    role: str
-    solid: Any
 
 
 def placed(solid: Any, place: Place) -> Any:
@@ -103,7 +105,10 @@ def _block(sides: tuple[float, ...], middle: tuple[float, float, float]) -> Any:
 def assembly(design: Design, parts: list[Part]) -> Any:
     """Return the cadquery assembly of all bodies and the frame's outline, named and coloured."""
     whole = cq.Assembly(name=slug(design.slug or design.name))
-    for body in bodies(design, parts):
+    placed_motors = [
+        body for damper in design.motor_dampers for body in damper_bodies(damper, design.print)
+    ]
+    for body in (*bodies(design, parts), *placed_motors):
         whole.add(body.solid, name=body.name, color=cq.Color(*COLOURS[body.role]))
     whole.add(frame_outline(design), name="printer-outline", color=cq.Color(0.5, 0.5, 0.5))
     return whole

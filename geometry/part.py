@@ -55,6 +55,16 @@ class Part:
     places: tuple[Place, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """One solid where it stands in the assembly [mm]."""
+
+    name: str
+    owner: str
+    role: str
+    solid: Any
+
+
 def mm(length: float) -> float:
     """Return a length given in metres in millimetres, freed of binary dust below a picometre."""
     return round(length * 1000.0, 9)
