@@ -6,7 +6,7 @@ import math
 from typing import NamedTuple
 
 from isolator.brief import Motor
-from isolator.design.damper import LEAST_TURNS, RECESS
+from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
 from isolator.design.faceplates import FACEPLATES, LENGTHS, Screw, screw_of
 from isolator.figures import Check
 from isolator.motor_result import Screws
@@ -16,9 +16,13 @@ DEPTH_MARGIN = 0.5e-3
 BEYOND_NUT = 2.0
 """Turns of thread that stand out of a nut; common practice, no source."""
 BUTTON = "button head, ISO 7380-1"
-NUT = "2 nuts ISO 4032 (self-locking ISO 7040 better) and 2 washers ISO 7089"
+LOCKING = {3: 4.5e-3, 4: 6.0e-3}
+"""Greatest height of a self-locking nut ISO 7040 [m] by thread in whole millimetres; from memory,
+and as the public table of ASME B18.16.3M has it."""
 STEEL = 210e9
 """Young's modulus of steel [Pa]; any handbook."""
+HALF_BELT = 3e-3
+"""Half the width of a usual belt [m]; common practice, no source."""
 
 
 class Fastened(NamedTuple):
@@ -38,14 +42,11 @@ def damper_screws(motor: Motor, motor_plate: float, frame_plate: float, wedge: f
     grip = motor_plate - screw.button_height - RECESS
     into = _motor_side(motor, screw, grip, "motor-side plate to motor", 2)
     floor = frame_plate - screw.hexagon_height - RECESS
-    through = floor + wedge + motor.bracket + screw.washer_height + screw.nut_height
-    length = _at_least(through + BEYOND_NUT * screw.pitch)
-    frame = Screws(
-        count=2, thread=_name(screw), length=length, head="hexagon head, ISO 4017",
-        where="frame-side plate through the bracket, heads captive in the plate",
-        engagement=screw.nut_height, turns=screw.nut_height / screw.pitch, beside=NUT,
+    frame = _nutted(
+        motor, screw, floor + wedge + motor.bracket, 2, "hexagon head, ISO 4017",
+        "frame-side plate through the bracket, heads captive in the plate",
     )  # fmt: skip
-    return Fastened((into.screws[0], frame), into.checks)
+    return Fastened((*into.screws, *frame.screws), (*into.checks, *frame.checks))
 
 
 def plate_screws(motor: Motor, plate: float) -> Fastened:
@@ -56,27 +57,21 @@ def plate_screws(motor: Motor, plate: float) -> Fastened:
     )
 
 
-def _motor_side(
-    motor: Motor, screw: Screw, grip: float, where: str, count: int
-) -> Fastened:
+def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int) -> Fastened:
     """Return screws that go `grip` [m] deep before they reach the motor, into its holes."""
     if motor.screw_depth == 0:
+        # a small motor with through holes: its flange taken as thick as the thread; estimated
         flange = FACEPLATES[motor.frame_size].flange or screw.thread
-        through = grip + flange + screw.washer_height + screw.nut_height
-        beside = NUT.replace("2 ", f"{count} ")
-        only = Screws(
-            count=count, thread=_name(screw), length=_at_least(through + BEYOND_NUT * screw.pitch),
-            head=BUTTON, where=where, engagement=screw.nut_height,
-            turns=screw.nut_height / screw.pitch, beside=beside,
-        )  # fmt: skip
-        return Fastened((only,), ())
-    least, most = LEAST_TURNS * screw.pitch, motor.screw_depth - DEPTH_MARGIN
+        return _nutted(motor, screw, grip + flange, count, BUTTON, where)
+    least = LEAST_TURNS * screw.pitch
+    # deeper than the drawing allows adds nothing to hold by
+    most = min(motor.screw_depth - DEPTH_MARGIN, DEEPEST * screw.thread)
     lengths = [each for each in LENGTHS if least - 1e-9 <= each - grip <= most + 1e-9]
     # the deepest that fits; where none does, the longest that does not touch the ground
     length = lengths[-1] if lengths else max(
         (each for each in LENGTHS if each - grip <= most + 1e-9), default=LENGTHS[0]
     )  # fmt: skip
-    held = length - grip
+    held = max(0.0, length - grip)
     only = Screws(
         count=count, thread=_name(screw), length=length, head=BUTTON, where=where, engagement=held,
         turns=held / screw.pitch, beside="",
@@ -88,6 +83,30 @@ def _motor_side(
     return Fastened((only,), (check,))
 
 
+def _nutted(motor: Motor, screw: Screw, grip: float, count: int, head: str, where: str) -> Fastened:
+    """Return screws that go through `grip` [m] into a nut on a washer."""
+    base = grip + screw.washer_height
+    least = base + screw.nut_height + BEYOND_NUT * screw.pitch
+    fits = least <= LENGTHS[-1] + 1e-9
+    length = _at_least(least)
+    locked = _at_least(base + LOCKING[round(screw.thread * 1e3)])
+    better = "better" if locked <= length else f"better, with {locked * 1e3:g} mm screws"
+    screws = Screws(
+        count=count, thread=_name(screw), length=length, head=head, where=where,
+        engagement=screw.nut_height if fits else 0.0,
+        turns=screw.nut_height / screw.pitch if fits else 0.0,
+        beside=f"{count} nuts ISO 4032 (self-locking ISO 7040 {better}) and {count} washers "
+        "ISO 7089",
+    )  # fmt: skip
+    check = Check(
+        name=f"length of the {head.split(',')[0]} screws of {motor.name}", value=length * 1e3,
+        limit=least * 1e3, unit="mm", passed=fits,
+        advice="" if fits else f"no sold length of {_name(screw)} reaches through: take thinner "
+        "plates, or a thinner bracket",
+    )  # fmt: skip
+    return Fastened((screws,), (check,))
+
+
 def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) -> str:
     if fits:
         return ""
@@ -96,7 +115,9 @@ def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) ->
             f"its holes are too shallow for {LEAST_TURNS:g} turns of {_name(screw)} with "
             f"{DEPTH_MARGIN * 1e3:g} mm to spare: measure screw_depth again"
         )
-    longer = next(each for each in (*LENGTHS, 1.0) if each - grip > most)
+    longer = next((each for each in LENGTHS if each - grip > most), None)
+    if longer is None:
+        return f"no sold length of {_name(screw)} reaches the motor: take a thinner plate"
     thicker = math.ceil((longer - grip - most) * 1e4 - 1e-6) / 1e4
     return (
         f"no sold length of {_name(screw)} fits: take a plate {thicker * 1e3:.1f} mm thicker "
@@ -121,6 +142,32 @@ def bridge_ratio(rubber: float, span: float, core: float) -> float:
     """
     area = math.pi / 4.0 * core**2
     return STEEL * area / span / rubber
+
+
+def damper_screw_words(
+    motor: Motor, frame_plate: float, wedge: float, length: float, rubber: float, axial: float
+) -> tuple[str, ...]:
+    """Return what to know of a damper's screws: their ends at the belt, and why none bridges it.
+
+    `frame_plate`, `wedge` and the frame-side screws' `length` [m]; `rubber` [m] is the rubber's
+    thickness and `axial` [N/m] its stiffness along the shaft. Belts are taken as 6 mm wide.
+    """
+    screw = screw_of(motor.frame_size)
+    core = screw.thread - 0.9382 * screw.pitch  # stress diameter, ISO 898-1
+    ratio = bridge_ratio(axial, rubber, core)
+    told = (
+        f"No screw may go from plate to plate: one {_name(screw)} of steel across the rubber is "
+        f"{ratio:.0f} times as stiff along the shaft as all of it.",
+    )
+    out = frame_screw_end(motor, frame_plate, wedge, length)
+    edge = motor.pulley_standoff + motor.belt_offset - motor.bracket - HALF_BELT
+    if out <= edge:
+        return told
+    return (
+        f"The frame's screws stand {out * 1e3:.1f} mm out of the bracket, the belt's edge runs "
+        f"{edge * 1e3:.1f} mm above it: see that belt and pulley pass beside them, or file them.",
+        *told,
+    )
 
 
 def _at_least(length: float) -> float:

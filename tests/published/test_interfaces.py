@@ -13,6 +13,7 @@ import pytest
 
 from geometry.fasteners import FACEPLATES as DRAWN_FACES
 from geometry.fasteners import THREADS
+from isolator.brief import read_brief_text
 from isolator.design.damper import POCKET_PLAY, RECESS, least_motor_plate, pocket_radius
 from isolator.design.faceplates import FACEPLATES, LENGTHS, SCREWS, screw_of
 from isolator.physics.fits import BUSHING, ISO_286, LOOSE, clearance, measured
@@ -30,6 +31,10 @@ ISO_273 = {3: (3.2, 3.4, 3.6), 4: (4.3, 4.5, 4.8), 5: (5.3, 5.5, 5.8), 6: (6.4, 
 ISO_7380_1 = {3: (5.7, 1.65), 4: (7.6, 2.2), 5: (9.5, 2.75), 6: (10.5, 3.3), 8: (14.0, 4.4)}
 ISO_4032 = {3: (5.5, 2.4), 4: (7.0, 3.2), 5: (8.0, 4.7), 6: (10.0, 5.2), 8: (13.0, 6.8)}
 ISO_4762 = {3: (5.5, 5.68), 4: (7.0, 7.22)}  # greatest head: plain, knurled
+ISO_7089 = {3: (7.0, 0.5, 0.55), 4: (9.0, 0.8, 0.9)}  # outside, nominal and greatest height
+ISO_4017 = {3: 2.0, 4: 2.8, 5: 3.5, 6: 4.0, 8: 5.3}  # nominal head; from memory
+ISO_261 = {3: 0.5, 4: 0.7}  # coarse pitch; from memory
+SOCKET = {3: 2.0, 4: 2.5}  # key of ISO 7380-1 across flats; from memory
 
 
 @pytest.mark.parametrize(("size", "circle", "square", "pilot", "height", "body"), FLANGES)
@@ -45,6 +50,17 @@ def test_faceplates(size, circle, square, pilot, height, body) -> None:
     assert DRAWN_FACES[size].bolt_square == pytest.approx(square)
 
 
+@pytest.mark.parametrize(("size", "shaft"), [(14, 5.0), (17, 5.0), (23, 6.35)])
+def test_usual_shafts(size, shaft) -> None:
+    """NEMA ICS 16-2001 Table 2: 5 mm, and a quarter of an inch on size 23."""
+    text = (
+        'name = "Bench"\n[printer]\nmass = "9.7 kg"\nsize = ["380 mm", "410 mm", "450 mm"]\n'
+        f'[motion]\nlayout = "crossed-belt"\nspeeds = ["52 mm/s"]\n[[motor]]\nframe_size = {size}\n'
+    )
+    brief = read_brief_text(text, "bench.toml")
+    assert brief.motors[0].shaft_diameter * 1e3 == pytest.approx(shaft)
+
+
 def test_the_other_public_figure_for_size_23_is_not_the_one_used() -> None:
     """One public table prints 1.854 in beside 47.14 mm; the bolt circle settles it: 47.146 mm."""
     square = FACEPLATES[23].bolt_circle / math.sqrt(2.0) * 1e3
@@ -58,8 +74,15 @@ def test_screws_of_motors(size) -> None:
     assert (row.button * 1e3, row.button_height * 1e3) == pytest.approx(ISO_7380_1[size])
     assert (row.flats * 1e3, row.nut_height * 1e3) == pytest.approx(ISO_4032[size])
     # a cap head, plain or knurled, finds room in the same pocket
-    assert row.button + POCKET_PLAY > ISO_4762[size][0] * 1e-3
+    assert (row.button + POCKET_PLAY) * 1e3 > max(ISO_4762[size])
     assert row.key_hole * 1e3 == pytest.approx(ISO_273[size][1])
+    # the key's corners pass with a millimetre to spare; the plates' travel is added where drawn
+    assert row.key_hole * 1e3 > SOCKET[size] * 2.0 / math.sqrt(3.0) + 1.0
+    outside, nominal, greatest = ISO_7089[size]
+    assert (row.washer * 1e3, row.washer_height * 1e3) == pytest.approx((outside, greatest))
+    assert row.washer_height * 1e3 > nominal  # a stack of greatest sizes asks for the longest screw
+    assert row.hexagon_height * 1e3 == pytest.approx(ISO_4017[size])
+    assert row.pitch * 1e3 == pytest.approx(ISO_261[size])
 
 
 @pytest.mark.parametrize("size", [14, 17, 23])
@@ -77,6 +100,19 @@ def test_threads_of_feet(size) -> None:
     assert row.clearance == pytest.approx(ISO_273[size][1])
     assert (row.button, row.button_height) == pytest.approx(ISO_7380_1[size])
     assert (row.across_flats, row.nut) == pytest.approx(ISO_4032[size])
+    assert row.head == pytest.approx(ISO_4017[size])
+
+
+def test_feet_and_motors_agree_about_the_thread_they_share() -> None:
+    for size in set(THREADS) & set(SCREWS):
+        foot, motor = THREADS[size], SCREWS[size]
+        assert (foot.across_flats, foot.head, foot.nut, foot.button, foot.button_height) == (
+            pytest.approx([1e3 * each for each in (
+                motor.flats, motor.hexagon_height, motor.nut_height, motor.button,
+                motor.button_height,
+            )])
+        )  # fmt: skip
+    assert set(THREADS) & set(SCREWS) == {4}
 
 
 @pytest.mark.parametrize(("flats", "corner"), [(5.5, 6.35085), (8.0, 9.23760)])
