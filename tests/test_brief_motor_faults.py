@@ -53,6 +53,11 @@ ONE_FAULT = [
         "check the value and its unit",
     ),
     (
+        "current = '8 A'\nrated_current = '9 A'\nwinding_resistance = '3.2 ohm'", "",
+        "motor[1].current: found 204.8 W of heat in its windings; wanted no more than 200 W; "
+        "check current and winding_resistance",
+    ),
+    (
         "", "belt_tension = '19 N'\nbelt_span = '300 mm'\nbelt_pluck = '80 Hz'",
         "motion.belt_tension: found it beside belt_span and belt_pluck; wanted a tension or a "
         "plucked span; leave out belt_tension or belt_span and belt_pluck",

@@ -151,7 +151,7 @@ def test_a_typed_pull_is_made_a_unit_vector_across_the_shaft(
 
 def test_what_is_unusual_of_a_motor_is_doubted_and_kept() -> None:
     brief = read(
-        "bracket = '0.8 mm'\nrated_current = '1.2 A'\ncurrent = '1.75 A'\nwrap = '40 deg'",
+        "winding_resistance = '12 ohm'\nbracket = '0.8 mm'\nrated_current = '1.2 A'\ncurrent = '1.75 A'\nwrap = '40 deg'",
         motion="belt_span = '300 mm'\nbelt_pluck = '30 Hz'",
         more="[damper]\nthicknesses = ['0.2 mm']\ntilt_limit = '2 deg'\n[driver]\nvoltage = '3 V'",
     )
@@ -160,6 +160,8 @@ def test_what_is_unusual_of_a_motor_is_doubted_and_kept() -> None:
         "motion.belt_pluck: 2.7216 N is outside the usual 9 N to 45 N; check it",
         "motor[1].wrap: 40 deg is outside the usual 60 deg to 220 deg; check it",
         "motor[1].bracket: 0.8 mm is outside the usual 1 mm to 12 mm; check it",
+        "motor[1].current: 36.8 W of heat in its windings is more than the usual 30 W; "
+        "check current and winding_resistance",
         "motor[1].current: 1.75 A is more than 1.41 times rated_current, 1.2 A; check it",
         "damper.thicknesses: 0.2 mm is outside the usual 0.3 mm to 10 mm; check it",
         "damper.tilt_limit: 2 deg is outside the usual 0.05 deg to 1 deg; check it",

@@ -8,6 +8,9 @@ from typing import NamedTuple
 from isolator.brief.section import Section
 from isolator.quantities import format_quantity
 
+USUAL_HEAT, MOST_HEAT = 30.0, 200.0
+"""Copper loss of a motor that holds its current [W]; beyond the second a key was mistyped."""
+
 
 class MotorSize(NamedTuple):
     """What is usual of one frame size, SI (common practice; numbers from memory)."""
@@ -55,6 +58,7 @@ def read_winding(section: Section, size: MotorSize, usual: str) -> Winding:
             "winding_inductance", "H", size.inductance, usual, usual=(2e-4, 0.1)
         ),
     )
+    _judge_heat(section, winding)
     if winding.current > math.sqrt(2.0) * rated:  # a sine of that peak heats like rated current
         section.notes.warn(
             section.path("current"),
@@ -62,3 +66,18 @@ def read_winding(section: Section, size: MotorSize, usual: str) -> Winding:
             f"{format_quantity(rated, 'A')}; check it",
         )
     return winding
+
+
+def _judge_heat(section: Section, winding: Winding) -> None:
+    """Doubt or refuse a copper loss that no motor stands: R·I² of both windings together."""
+    key, heat = section.path("current"), winding.resistance * winding.current**2
+    if heat > MOST_HEAT:
+        section.notes.fault(
+            key, f"{heat:.6g} W of heat in its windings", f"no more than {MOST_HEAT:g} W",
+            "check current and winding_resistance",
+        )  # fmt: skip
+    elif heat > USUAL_HEAT:
+        section.notes.warn(
+            key, f"{heat:.3g} W of heat in its windings is more than the usual {USUAL_HEAT:g} W; "
+            "check current and winding_resistance",
+        )  # fmt: skip
