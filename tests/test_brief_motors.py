@@ -151,7 +151,8 @@ def test_a_typed_pull_is_made_a_unit_vector_across_the_shaft(
 
 def test_what_is_unusual_of_a_motor_is_doubted_and_kept() -> None:
     brief = read(
-        "winding_resistance = '12 ohm'\nbracket = '0.8 mm'\nrated_current = '1.2 A'\ncurrent = '1.75 A'\nwrap = '40 deg'",
+        "winding_resistance = '12 ohm'\nbracket = '0.8 mm'\nwrap = '40 deg'\n"
+        "rated_current = '1.2 A'\ncurrent = '1.75 A'",
         motion="belt_span = '300 mm'\nbelt_pluck = '30 Hz'",
         more="[damper]\nthicknesses = ['0.2 mm']\ntilt_limit = '2 deg'\n[driver]\nvoltage = '3 V'",
     )
