@@ -2,20 +2,36 @@
 
 from __future__ import annotations
 
+import math
 import re
 from importlib import resources
 
 import pytest
+from command import without
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from isolator.brief import Brief, read_brief_text
+from isolator.brief.starter import starter_text
 from isolator.faults import InputError
 
 EXAMPLES = tuple(
     (resources.files("isolator.examples") / f"{name}.toml").read_text(encoding="utf-8")
     for name in ("reading-room", "story-corner", "workshop")
 )
+
+
+def said_whole() -> str:
+    """Return the starter with all its lines said but those that exclude each other."""
+    said = re.sub(r"(?m)^# ?(?=\[|[a-z_]+ = )", "", starter_text())
+    said = re.sub(
+        r"(?m)^(belt_tension|bed_mass|bed_height|design|count|inset|cards) = .*\n", "", said
+    )
+    return without(said, "[[feet.given]]")
+
+
+WHOLE = said_whole()
+MUTATED = (*EXAMPLES, WHOLE)
 
 NASTY_VALUES = (
     "nan",
@@ -39,6 +55,16 @@ NASTY_VALUES = (
     '"__import__(1) mm"',
     '"3 parsec/fortnight"',
     '"-300 degC"',
+    '"0 A"',
+    '"1e15 A"',
+    '"1e-15 ohm"',
+    '"1e15 mH"',
+    '"0 deg"',
+    '"400 deg"',
+    '"1e-15 deg"',
+    "[1e-300, 0, 0]",
+    "[1e6, 0, 1e6]",
+    "[0, nan, 1]",
     '"../../../etc/passwd"',
     '"\\u0000"',
     '"' + "ä" * 400 + '"',
@@ -93,9 +119,21 @@ def test_a_nasty_name_stays_a_name() -> None:
     assert found.slug == "etc-passwd"
 
 
+def test_the_mutated_briefs_say_every_key_of_motors_and_dampers() -> None:
+    assert isinstance(read(WHOLE), Brief)
+    for key in (
+        "belt_span", "belt_pluck", "belt_line_mass", "axis", "pull", "wrap", "set_screw",
+        "belt_offset", "screw_depth", "bracket", "bracket_material", "bracket_area",
+        "radial_limit", "radial_arm", "rated_current", "current", "winding_resistance",
+        "winding_inductance", "damper", "spacer_plate", "motor_material", "thicknesses", "plate",
+        "tilt_limit", "wedge", "rubber", "voltage", "sense_resistor", "gain",
+    ):  # fmt: skip
+        assert re.search(rf"(?m)^{key} = ", WHOLE), key
+
+
 @pytest.mark.parametrize("value", NASTY_VALUES)
 def test_a_nasty_value_anywhere_is_a_brief_or_faults(value: str) -> None:
-    for example in EXAMPLES:
+    for example in MUTATED:
         for line in re.finditer(r"(?m)^\w+ = .*$", example):
             key = line.group().split(" = ")[0]
             text = f"{example[: line.start()]}{key} = {value}{example[line.end() :]}"
@@ -105,7 +143,7 @@ def test_a_nasty_value_anywhere_is_a_brief_or_faults(value: str) -> None:
 @settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(data=st.data())
 def test_a_mutated_brief_is_a_brief_or_faults(data: st.DataObject) -> None:
-    lines = data.draw(st.sampled_from(EXAMPLES)).splitlines()
+    lines = data.draw(st.sampled_from(MUTATED)).splitlines()
     for _ in range(data.draw(st.integers(1, 4))):
         at = data.draw(st.integers(0, len(lines) - 1))
         how = data.draw(st.sampled_from(["drop", "double", "value", "cut", "insert", "swap"]))
@@ -139,5 +177,16 @@ def check(found: Brief | InputError) -> None:
     assert min(found.motion.speeds) > 0.0
     assert found.motion.pulley_teeth > 0
     assert found.motors
+    assert found.motion.belt_tension > 0.0
+    for motor in found.motors:
+        assert motor.pull["xyz".index(motor.axis)] == 0.0
+        assert abs(math.hypot(*motor.pull) - 1.0) < 2e-12  # kept to 12 decimals
+        assert motor.points in (1, -1)
+        assert 0.0 < motor.wrap <= math.tau
+        assert max(motor.set_screw, motor.belt_offset) <= motor.pulley_length
+        assert min(motor.current, motor.winding_resistance, motor.winding_inductance) > 0.0
+        assert motor.damper != "always" or motor.spacer_plate == 0.0
+    assert min(found.damper.thicknesses) > 0.0
+    assert found.driver.voltage > 0.0
     assert found.feet.design is not None or found.feet.count
     assert re.search(r"\b(nan|inf)[,)]", repr(found)) is None
