@@ -61,7 +61,7 @@ def findings(
         *_gain_words(brief, chosen, now),
         *_speed_words(chosen, slow),
         _sway_words(chosen),
-        *[motor.words[0] for motor in motors if motor.words],
+        *_motor_words(motors),
         *[f"Not met: {check.name}. {check.advice[:1].upper()}{check.advice[1:]}."
           for check in every if not check.passed],
     ]  # fmt: skip
@@ -188,6 +188,22 @@ def _sway_words(chosen: Evaluation) -> str:
     )
 
 
+def _motor_words(motors: tuple[MotorResult, ...]) -> list[str]:
+    """Tell in one sentence each which motors get a damper and which are better off without."""
+    told = []
+    stacked = [
+        f"motor {motor.name} (it moves back by {millimetres(motor.stack_height, 1)})"
+        for motor in motors
+        if motor.kind == "damper"
+    ]
+    bare = [motor.name for motor in motors if motor.kind == "none"]
+    if stacked:
+        told.append(f"Put a rubber damper under {' and '.join(stacked)}.")
+    if bare:
+        told.append(f"No damper under motor {', '.join(bare)}: the reasons stand with the motors.")
+    return told
+
+
 def _sources(material: Material | None) -> tuple[str, ...]:
     own = (
         ()
@@ -197,9 +213,7 @@ def _sources(material: Material | None) -> tuple[str, ...]:
     return (*own, *PHYSICS_SOURCES)
 
 
-def _cautions(
-    motors: tuple[MotorResult, ...], material: Material | None
-) -> tuple[str, ...]:
+def _cautions(motors: tuple[MotorResult, ...], material: Material | None) -> tuple[str, ...]:
     """Return cautions that this very design calls for, besides those every report prints."""
     told = []
     if material is not None and material.family == "foam":

@@ -14,7 +14,7 @@ from isolator.motor_heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_co
 from isolator.motor_mount.choose import LEAST_LOSS, Damper
 from isolator.motor_mount.pull import SHEAR_STRAIN
 from isolator.motor_result import Belt, Drive, Heat, Screws, Stack
-from isolator.motor_screws import Fastened, damper_screws
+from isolator.motor_screws import Fastened, damper_screw_words, damper_screws
 from isolator.physics.belts import shaft_pull, softened_stiffness
 from isolator.physics.drivetrain import held_belt_resonance
 from isolator.shakers import moved_masses, travel_per_turn
@@ -51,7 +51,12 @@ def build(brief: Brief, motor: Motor, damper: Damper) -> Built:
     )
     fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
-    return stacked(brief, motor, stack, tolerance, fastened, layers)
+    built = stacked(brief, motor, stack, tolerance, fastened, layers)
+    told = damper_screw_words(
+        motor, damper.plates.frame, wedge, fastened.screws[1].length, rubber,
+        float(damper.offered.axial[0]),
+    )  # fmt: skip
+    return replace(built, words=(*built.words, *told))
 
 
 def stacked(

@@ -43,6 +43,11 @@ ONE_FAULT = [
         'leave out spacer_plate, or set damper to "none"',
     ),
     (
+        "frame_size = 23\nscrew_depth = '6.5 mm'", "",
+        "motor[1].screw_depth: found 6.5 mm; wanted 0 mm: this frame size has a flange with "
+        "through holes; leave it out",
+    ),
+    (
         "wrap = '361 deg'", "",
         'motor[1].wrap: found "361 deg"; wanted an angle of no more than 360 deg; '
         "check the value and its unit",

@@ -20,6 +20,7 @@ from isolator.brief.model import (
 from isolator.brief.motor_sizes import MOTOR_SIZES, MotorSize, read_winding
 from isolator.brief.pulleys import read_pull, read_pulley
 from isolator.brief.section import Section
+from isolator.quantities import format_quantity
 
 SIGNED_AXES = (*AXES, "-x", "-y", "-z")
 _POINTS = {"x": "right", "y": "back", "z": "up"}
@@ -113,6 +114,14 @@ def _read_body(section: Section, size: MotorSize, usual: str) -> _Body:
     limit = None
     if section.has("radial_limit"):
         limit = section.quantity("radial_limit", "N", usual=(5.0, 500.0))
+    depth = section.quantity(
+        "screw_depth", "m", size.screw_depth, usual, sign="not negative", usual=(0.0, 0.012)
+    )
+    if size.screw_depth == 0 and depth > 0:
+        section.notes.fault(
+            section.path("screw_depth"), format_quantity(depth, "mm"),
+            "0 mm: this frame size has a flange with through holes", "leave it out",
+        )  # fmt: skip
     return _Body(
         mass=section.quantity("mass", "kg", size.mass, usual, usual=(0.1, 1.2)),
         length=section.quantity("body_length", "m", size.length, usual, usual=(0.02, 0.12)),
@@ -129,9 +138,7 @@ def _read_body(section: Section, size: MotorSize, usual: str) -> _Body:
         shaft_diameter=section.quantity(
             "shaft_diameter", "m", size.shaft_diameter, usual, usual=(0.004, 0.01)
         ),
-        screw_depth=section.quantity(
-            "screw_depth", "m", size.screw_depth, usual, sign="not negative", usual=(0.0, 0.012)
-        ),
+        screw_depth=depth,
         radial_limit=limit,
         radial_arm=section.quantity(
             "radial_arm", "m", 0.02, "as data sheets tell it; from memory", usual=(0.005, 0.03)

@@ -107,13 +107,21 @@ def designed(text: str) -> Findings:
 # and the pulley has to go up by as much to stay in line with its belt
 @pytest.mark.parametrize("plate", [5.0, 3.5])
 def test_a_plate_raises_every_pulley_by_its_height(tmp_path: Path, plate: float) -> None:
-    text = example("reading-room").replace('spacer_plate = "5 mm"', f'spacer_plate = "{plate} mm"')
-    motors = checked(tmp_path, text)["motors"]
+    motors = checked(tmp_path, plated(f'"{plate} mm"'))["motors"]
     spacers = {motor["name"]: motor["pulley_spacer_height_m"] for motor in motors}
-    # the stand-offs of the brief, 4 and 9 mm: crossed belts run in two planes
-    assert spacers == pytest.approx({"left": 4e-3 + plate / 1e3, "right": 9e-3 + plate / 1e3})
+    # the stand-offs of the brief, 4 and 5 mm: crossed belts run in two planes; whole layers
+    assert spacers == pytest.approx(
+        {"left": 4e-3 + plate / 1e3, "right": 5e-3 + plate / 1e3}, abs=1.01e-4
+    )
     left = {motor["name"]: motor["shaft_left_m"] for motor in motors}
-    assert left == pytest.approx({"left": (20 - plate) / 1e3, "right": (15 - plate) / 1e3})
+    assert left == pytest.approx(
+        {"left": (20 - plate) / 1e3, "right": (19 - plate) / 1e3}, abs=1.01e-4
+    )
+
+
+def plated(height: str) -> str:
+    """Return the shipped brief with a plain plate of this height under both motors."""
+    return re.sub(r"(?m)^pull = .*$", f"spacer_plate = {height}", example("reading-room"))
 
 
 # common practice, no source: set screws need some 8 mm of shaft
@@ -121,7 +129,8 @@ def test_a_plate_raises_every_pulley_by_its_height(tmp_path: Path, plate: float)
 def test_a_shaft_that_runs_out_is_said_and_fails(tmp_path: Path) -> None:
     stock = '\n[stock]\nmaterials = ["iir-50"]\nshapes = ["disc"]\n'
     # 20 mm of shaft, 4 and 9 mm of stand-off, a plate of 5 mm: 11 mm are left, and 6 mm
-    text = example("reading-room").replace('shaft_length = "24 mm"', 'shaft_length = "20 mm"')
+    text = plated('"5 mm"').replace('shaft_length = "24 mm"', 'shaft_length = "20 mm"')
+    text = text.replace('pulley_standoff = "5 mm"', 'pulley_standoff = "9 mm"')
     brief = tmp_path / "brief.toml"
     brief.write_text(text + stock, encoding="utf-8")
     ran = isolator("design", brief, "--out", tmp_path / "out", "--json")

@@ -140,7 +140,8 @@ def test_the_shell_is_told_about_a_wrong_word() -> None:
 
 def test_impossible_limits_still_give_the_nearest(tmp_path: Path) -> None:
     brief = tmp_path / "brief.toml"
-    brief.write_text(changed("sway", '"0.02 mm"') + SMALL, encoding="utf-8")
+    slow = replaced(changed("sway", '"0.002 mm"'), "speeds", '["18 mm/s", "90 mm/s"]')
+    brief.write_text(slow + SMALL, encoding="utf-8")
     ran = isolator("design", brief, "--out", tmp_path / "out")
     assert ran.code == 1
     assert ran.err == ""
@@ -179,7 +180,8 @@ BROKEN = {
         "attachment": "bolt", "bolt": "10 mm",
     },
     "foot-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 12.12 mm": {
-        "attachment": "slot-40", "bolt": "8 mm", "first": "8 mm", "side_room": "0.3 mm",
+        "attachment": "slot-40", "bolt": "8 mm", "first": "8 mm", "second": "8 mm",
+        "side_room": "0.3 mm",
     },
     "foot-cup: wall: 0.3 mm is thinner than the nozzle's 0.4 mm": {
         "attachment": "adhesive", "wall": "0.3 mm", "nozzle": "0.4 mm",

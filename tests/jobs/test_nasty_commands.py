@@ -178,7 +178,9 @@ READING = EXAMPLES[0] + FEW
         READING.replace('"18 mm", "42 mm", "8 mm"', '"1 mm", "2 mm", "0.5 mm"'),
         READING.replace('"18 mm", "42 mm", "8 mm"', '"900 mm", "990 mm", "20 mm"'),
         READING.replace("[room]", '[print]\nnozzle = "5 mm"\nlayer = "4 mm"\n[room]'),
-        replaced(READING, "spacer_plate", '"30 mm"'),
+        READING.replace("pull = [0.8, -1, 0]", 'spacer_plate = "30 mm"'),
+        READING.replace("pull = [0.8, -1, 0]", 'damper = "always"\nshaft_length = "9 mm"'),
+        replaced(READING, "belt_tension", '"900 N"'),
     ],
     ids=lambda text: None,
 )  # fmt: skip
