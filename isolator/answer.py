@@ -25,6 +25,8 @@ PHYSICS_SOURCES = (
     "Process. 5 (1991) 81 (from memory).",
     "Desk: infinite plate, Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 5.",
     "Motor lines: Acarnley, Stepping Motors (from memory); ripple sizes estimated.",
+    "Motors on rubber: rigid bodies on bonded pads, derived; allowed shear stress from Lindley.",
+    "Faces and screws: NEMA ICS 16-2001; ISO 273, 4017, 4032, 7089, 7380-1; fits: ISO 286-2.",
 )
 
 
@@ -43,6 +45,19 @@ MODEL = tuple(
         ("hard stop", "at 1.6 times the card's strain limit", "common practice, no source"),
         ("level", "5 mm/m after a year", "convention, no source"),
         ("ranking", "a whole sway limit costs 3 dB", "convention, no source"),
+        (
+            "dampers",
+            "judged by the torque they pass into a frame that stands still",
+            "it makes brackets and panels hum; on the floor the belts' force rules",
+        ),
+        ("motor", "a uniform box about its shaft", "its rotor is a body of its own in it"),
+        ("drive", "loss factor 0.2 of the rotor's field, 0.05 of the belt", "estimated"),
+        (
+            "belts",
+            "pull across the shaft's axis, strands side by side",
+            "a motor that shifts then stretches nothing",
+        ),
+        ("heat", "10 W/(m²·K) from case and bracket, no iron loss", "from memory; ±30 %"),
     )
 )
 """What the model takes for granted, told with every result."""
