@@ -91,9 +91,7 @@ def _measured(
         (moving, [piece for piece in still if piece.role == "screw"]),
     )
     positions, travel = _positions(damper), mm(damper.travel)
-    motor, frame = (
-        _least(itertools.product(*group), boxes, positions, travel) for group in groups
-    )
+    motor, frame = (_least(itertools.product(*group), boxes, positions, travel) for group in groups)
     spacer = next(piece for piece in moving if piece.role == "pulley-spacer")
     rings = [piece for piece in still if piece.role not in ("screw", "nut")]
     return (
@@ -120,16 +118,16 @@ def _positions(damper: MotorDamper) -> list[Any]:
     ]  # fmt: skip
 
 
-def _interference(
-    found: tuple[Piece, ...], boxes: dict[str, Box]
-) -> tuple[float, tuple[str, str]]:
+def _interference(found: tuple[Piece, ...], boxes: dict[str, Box]) -> tuple[float, tuple[str, str]]:
     """Return the largest volume that two pieces share, and which two."""
     worst = (0.0, ("", ""))
     for one, other in itertools.combinations(found, 2):
         a, b = boxes[one.name], boxes[other.name]
         if any(min(a[i + 3], b[i + 3]) - max(a[i], b[i]) < TOUCH for i in range(3)):
             continue  # what they share lies in the overlap of their boxes
-        worst = max(worst, (float(one.solid.intersect(other.solid).Volume()), (one.name, other.name)))
+        worst = max(
+            worst, (float(one.solid.intersect(other.solid).Volume()), (one.name, other.name))
+        )
     return worst
 
 
@@ -162,10 +160,8 @@ def _least(
     return best
 
 
-def _round_spacer(
-    spacer: Piece, rings: list[Piece], positions: list[Any], travel: float
-) -> Least:
-    """Return the least distance from the spacer's wall to the wall of any hole that it goes through.
+def _round_spacer(spacer: Piece, rings: list[Piece], positions: list[Any], travel: float) -> Least:
+    """Return the least distance from the spacer's wall to the wall of any hole round it.
 
     The wall is as far away as the shaft's axis, less the radius that the solid has; whole solids
     about one axis take the kernel a hundred times as long.

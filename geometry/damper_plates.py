@@ -14,7 +14,7 @@ import cadquery as cq
 from geometry import features
 from geometry.motor_plate import CORNER
 from geometry.outline import Outline, chamfered_volume
-from geometry.part import CannotDraw, Part, layer_notes, mm, slug
+from geometry.part import Part, layer_notes, mm, slug
 from isolator.design import PrintSettings
 from isolator.design.damper import (
     BOND_RING,
@@ -129,12 +129,6 @@ def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
     name, middle = slug(damper.name, "damper-wedge"), mm(damper.wedge)
     rise, chamfer = wedge_slope(damper), mm(settings.first_layer_chamfer)
     thin = middle - rise
-    if thin < max(THIN_EDGE, 2 * chamfer) - 1e-9:
-        raise CannotDraw(
-            name, "wedge",
-            f"{middle:g} mm in the middle leaves {thin:.2f} mm at the thin edge; "
-            f"{max(THIN_EDGE, 2 * chamfer):g} mm is the least",
-        )  # fmt: skip
     cutters, area = _through(damper, settings, middle + rise)
     cutters.append(_above(damper, middle))
     outline = plate_outline(damper.frame_size)
@@ -232,5 +226,3 @@ def _plate(
         loaded=((height, 1),),
         places=(),
     )  # fmt: skip
-
-

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from geometry.damper_plates import bond_radius, key_hole, plate_outline, screw_at
+from geometry.damper_plates import (
+    THIN_EDGE,
+    bond_radius,
+    key_hole,
+    plate_outline,
+    screw_at,
+    wedge_slope,
+)
 from geometry.motor_plate import faceplate
 from geometry.part import CannotDraw, mm, slug
 from isolator.design import PrintSettings
@@ -20,7 +27,6 @@ from isolator.design.damper import (
     motor_screw_room,
     pad_room,
     ring_room,
-    stack_height,
 )
 
 HAIR = 1e-6  # lengths nearer than this are equal [mm]
@@ -31,8 +37,6 @@ def require(damper: MotorDamper, settings: PrintSettings) -> None:
     faceplate(slug(damper.name, "damper"), damper.frame_size)
     if damper.shape not in DAMPER_SHAPES:
         _refuse(damper, "rubber", "shape", f"{damper.shape} is not among ring, pads")
-    if not 0 < mm(settings.first_layer_chamfer) + HAIR < mm(damper.motor_plate):
-        _refuse(damper, "motor-plate", "first_layer_chamfer", "does not fit the plate")
     _plates(damper)
     if damper.shape == "ring":
         _ring(damper, settings)
@@ -40,8 +44,7 @@ def require(damper: MotorDamper, settings: PrintSettings) -> None:
         _pads(damper, settings)
     _holes(damper, settings)
     _screws(damper)
-    if damper.wedge > 0 and local_pull(damper) == (0.0, 0.0):
-        _refuse(damper, "wedge", "pull", "the belts pull along the shaft, not across it")
+    _wedge(damper, settings)
     if damper.pulley_spacer <= 0 or damper.shaft <= damper.pulley_spacer:
         _refuse(
             damper, "pulley-spacer", "pulley_spacer",
@@ -144,9 +147,21 @@ def _screws(damper: MotorDamper) -> None:
             damper, "frame-plate", "frame_screw",
             f"{long:g} mm ends inside its nut; {low:.2f} mm is the least",
         )  # fmt: skip
-    stack = mm(stack_height(damper))
-    if mm(damper.wedge) < 0 or stack <= 0:
-        _refuse(damper, "wedge", "wedge", f"{mm(damper.wedge):g} mm is no thickness")
+
+
+def _wedge(damper: MotorDamper, settings: PrintSettings) -> None:
+    if damper.wedge <= 0:
+        return
+    if local_pull(damper) == (0.0, 0.0):
+        _refuse(damper, "wedge", "pull", "the belts pull along the shaft, not across it")
+    thin, least = mm(damper.wedge) - wedge_slope(damper), THIN_EDGE
+    least = max(least, 2 * mm(settings.first_layer_chamfer))
+    if thin < least - HAIR:
+        _refuse(
+            damper, "wedge", "wedge",
+            f"{mm(damper.wedge):g} mm in the middle leaves {thin:.2f} mm at the thin edge; "
+            f"{least:g} mm is the least",
+        )  # fmt: skip
 
 
 def _refuse(damper: MotorDamper, part: str, dimension: str, reason: str) -> None:

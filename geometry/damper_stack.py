@@ -141,7 +141,11 @@ def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
 def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[Piece]:
     """Return the motor, the bonding terminal, the motor-side plate and the screws in the motor."""
     screw, face = screw_of(damper.frame_size), FACEPLATES[damper.frame_size]
-    at, ring, seat = damper_plates.screw_at(damper.frame_size), mm(BOND_RING), mm(motor_floor(damper))
+    at, ring, seat = (
+        damper_plates.screw_at(damper.frame_size),
+        mm(BOND_RING),
+        mm(motor_floor(damper)),
+    )
     bond, long = mm(bond_screw(damper)), mm(damper.motor_screw)
     depth = max(bond - ring, long - seat) + hardware.SPARE
     dummy = hardware.motor(

@@ -1,4 +1,4 @@
-"""Printed tools for a motor damper: the mould that its rubber is cast in, the drill template [mm]."""
+"""Printed tools for a motor damper: the mould for its rubber, the drill template [mm]."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
 
 
 def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:
-    """Return the template for the bracket's holes; two corners are cut off by the frame's screws."""
+    """Return the template for the bracket's holes; corners by the frame's screws are cut off."""
     outline, at = plate_outline(damper.frame_size), screw_at(damper.frame_size)
     height = max(mm(quantise_up(TEMPLATE / 1000.0, settings.layer)), mm(settings.layer))
     boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
@@ -107,9 +107,7 @@ def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:
     )
 
 
-def _block(
-    size: tuple[float, float], middle: tuple[float, float], low: float, high: float
-) -> Any:
+def _block(size: tuple[float, float], middle: tuple[float, float], low: float, high: float) -> Any:
     corner = cq.Vector(middle[0] - size[0] / 2, middle[1] - size[1] / 2, low)
     return cq.Solid.makeBox(size[0], size[1], high - low, corner)
 

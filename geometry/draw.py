@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from geometry.cup_foot import cup_parts
+from geometry.damper_parts import damper_parts
 from geometry.motor_plate import motor_plate
 from geometry.outline import pad_outlines
 from geometry.part import CannotDraw, Part, mm, slug
@@ -29,6 +30,9 @@ def draw(design: Design, progress: Progress | None = None) -> list[Part]:
     for foot in design.feet:
         parts += _checked(foot_parts(foot, design.print), design.print, progress)
     parts += _checked(_shared(design.motor_spacers, design.print), design.print, progress)
+    if design.motor_dampers:
+        _require_thin_chamfer(design)
+        parts += _checked(damper_parts(design.motor_dampers, design.print), design.print, progress)
     _require_own_names(parts)
     return parts
 
@@ -69,6 +73,16 @@ def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
                 "first_layer_chamfer",
                 f"{chamfer:g} mm does not fit {name}, {room:g} mm",
             )
+
+
+def _require_thin_chamfer(design: Design) -> None:
+    chamfer = mm(design.print.first_layer_chamfer)
+    if chamfer >= LARGEST_CHAMFER:
+        raise CannotDraw(
+            slug(design.motor_dampers[0].name, "damper"),
+            "first_layer_chamfer",
+            f"{chamfer:g} mm does not fit an edge on the bed, {LARGEST_CHAMFER:g} mm",
+        )
 
 
 def motor_parts(spacer: MotorSpacer, settings: PrintSettings) -> list[Part]:

@@ -11,8 +11,8 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry.assembly import Body, bodies
-from geometry.part import Part
+from geometry.assembly import bodies
+from geometry.part import Body, Part
 from geometry.picture import standing_alone
 from geometry.verify import bounds
 from isolator.design import Design, Foot

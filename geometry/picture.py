@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import cadquery as cq
 
-from geometry.assembly import COLOURS, Body, bodies, frame_outline, pad_solid, placed
+from geometry.assembly import COLOURS, bodies, frame_outline, pad_solid, placed
 from geometry.mesh import Mesh, tessellate
-from geometry.part import Part, Place, mm
+from geometry.part import Body, Part, Place, mm
 from geometry.raster import Colour, View, render
 from isolator.design import Design, Foot
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.digits import write_number
 from geometry.mesh import Floats, Ints, Mesh
 
 Colour = tuple[float, float, float]
@@ -38,11 +39,15 @@ class View:
 
 
 def render(
-    items: Sequence[tuple[Mesh, Colour]], view: View, size: tuple[int, int] = (480, 360)
+    items: Sequence[tuple[Mesh, Colour]],
+    view: View,
+    size: tuple[int, int] = (480, 360),
+    numbers: Sequence[tuple[int, int]] = (),
 ) -> bytes:
     """Return a PNG of all meshes in one picture of `size` pixels, on white, seen without depth.
 
-    Each item is a mesh and its colour (red, green, blue from 0 to 1).
+    Each item is a mesh and its colour (red, green, blue from 0 to 1). `numbers` are pairs of an
+    item's index and the number that is written under it.
     """
     width, height = size[0] * OVERSAMPLING, size[1] * OVERSAMPLING
     axes = view.axes()
@@ -61,6 +66,9 @@ def render(
     for points, pairs in edges:
         _stroke(points[pairs], depth, shade, width, height)
     image = shade.reshape(size[1], OVERSAMPLING, size[0], OVERSAMPLING, 3).mean(axis=(1, 3))
+    for item, number in numbers:
+        lowest = placed[item][placed[item][:, 1].argmax()] / OVERSAMPLING
+        write_number(image, number, int(lowest[0]), int(lowest[1]))
     return png_bytes(np.round(image * 255).astype(np.uint8))
 
 

@@ -23,7 +23,13 @@ from sheets import SIZES, design, drawn, foot, spacer
 from geometry.draw import draw
 from geometry.export import write_all
 from geometry.mesh import tessellate
-from geometry.pad_template import RULER, template_area, template_dxf, template_svg
+from geometry.pad_template import (
+    RULER,
+    template_area,
+    template_dxf,
+    template_of,
+    template_svg,
+)
 from geometry.part import slug
 from isolator.design import SHAPES
 from isolator.physics.section import section
@@ -141,7 +147,7 @@ def test_templates_have_the_true_area_and_ruler(shape, size):
     one = foot("cup", shape, "adhesive", size)
     solved = float(section(shape, one.pad.first, one.pad.second).area) * 1e6
     assert template_area(one.pad) == pytest.approx(solved, rel=1e-12)
-    drawing = ezdxf.read(io.StringIO(template_dxf(one).decode("utf-8")))
+    drawing = ezdxf.read(io.StringIO(template_dxf(template_of(one)).decode("utf-8")))
     assert drawing.units == ezdxf.units.MM
     areas = []
     for entity in drawing.modelspace().query('*[layer=="CUT"]'):
@@ -153,7 +159,7 @@ def test_templates_have_the_true_area_and_ruler(shape, size):
     lines = drawing.modelspace().query("LINE")
     longest = max(ConstructionPolyline([line.dxf.start, line.dxf.end]).length for line in lines)
     assert longest == RULER
-    svg = etree.fromstring(template_svg(one).encode())
+    svg = etree.fromstring(template_svg(template_of(one)).encode())
     width, height = (float(svg.get(side).removesuffix("mm")) for side in ("width", "height"))
     box = [float(number) for number in svg.get("viewBox").split()]
     assert (width, height) == (box[2], box[3])  # one user unit is one millimetre
