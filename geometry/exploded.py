@@ -10,8 +10,8 @@ from geometry.raster import Colour, View, render
 from isolator.design import PrintSettings
 from isolator.design.damper import MotorDamper
 
-SIZE = (1080, 420)  # [pixels]
-APART = 6.0  # between two groups [mm]
+SIZE = (1200, 420)  # [pixels]
+APART = 9.0  # between two groups [mm]
 
 _GROUPS = (
     ("motor", ("motor",)),
@@ -46,7 +46,7 @@ def exploded_picture(
         meshes = [tessellate(piece.solid, COARSE, COARSE_ANGLE) for piece in group]
         bottom = min(float(mesh.vertices[:, 2].min()) for mesh in meshes)
         top = max(float(mesh.vertices[:, 2].max()) for mesh in meshes)
-        numbers.append((len(items), number))
+        numbers.append((range(len(items), len(items) + len(meshes)), number))
         items += [
             (_laid(mesh, low - bottom), COLOURS[piece.role])
             for mesh, piece in zip(meshes, group, strict=True)
@@ -73,6 +73,6 @@ def _is_one(piece: Piece, kind: str) -> bool:
 
 
 def _laid(mesh: Mesh, forward: float) -> Mesh:
-    """Return the mesh `forward` along its z, with z turned to point to the right."""
-    vertices = mesh.vertices[:, [2, 0, 1]] + (forward, 0.0, 0.0)
+    """Return the mesh `forward` along its z, turned: z to the right, the bond's corner in front."""
+    vertices = mesh.vertices[:, [2, 1, 0]] * (1.0, 1.0, -1.0) + (forward, 0.0, 0.0)
     return Mesh(vertices=vertices, triangles=mesh.triangles)

@@ -42,12 +42,12 @@ def render(
     items: Sequence[tuple[Mesh, Colour]],
     view: View,
     size: tuple[int, int] = (480, 360),
-    numbers: Sequence[tuple[int, int]] = (),
+    numbers: Sequence[tuple[range, int]] = (),
 ) -> bytes:
     """Return a PNG of all meshes in one picture of `size` pixels, on white, seen without depth.
 
-    Each item is a mesh and its colour (red, green, blue from 0 to 1). `numbers` are pairs of an
-    item's index and the number that is written under it.
+    Each item is a mesh and its colour (red, green, blue from 0 to 1). `numbers` are pairs of
+    items, by index, and the number that is written under the lowest of them.
     """
     width, height = size[0] * OVERSAMPLING, size[1] * OVERSAMPLING
     axes = view.axes()
@@ -66,8 +66,9 @@ def render(
     for points, pairs in edges:
         _stroke(points[pairs], depth, shade, width, height)
     image = shade.reshape(size[1], OVERSAMPLING, size[0], OVERSAMPLING, 3).mean(axis=(1, 3))
-    for item, number in numbers:
-        lowest = placed[item][placed[item][:, 1].argmax()] / OVERSAMPLING
+    for which, number in numbers:
+        points = np.concatenate([placed[item] for item in which])
+        lowest = points[points[:, 1].argmax()] / OVERSAMPLING
         write_number(image, number, int(lowest[0]), int(lowest[1]))
     return png_bytes(np.round(image * 255).astype(np.uint8))
 

@@ -6,8 +6,9 @@ import csv
 import io
 from typing import Any
 
+from isolator.damper_shopping import damper_rows
 from isolator.design import Design, attachment_thread
-from isolator.report.parts import SECTION_PICTURE, KitList, Part, Picture
+from isolator.report.parts import DAMPER_PICTURE, SECTION_PICTURE, KitList, Part, Picture
 
 PNG = "image/png"
 
@@ -32,7 +33,8 @@ def kit_of(manifest: dict[str, Any]) -> KitList:
 
 
 def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
-    """Render the feet in place, the foot cut open with its dimensions, and every part."""
+    """Render the feet in place, a foot cut open, a damper pulled apart, and every part."""
+    from geometry.exploded import exploded_order, exploded_picture
     from geometry.picture import assembly_picture, cut_picture, part_picture
     from geometry.section_drawing import section_svg
 
@@ -53,6 +55,15 @@ def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
         found["assembly"] = Picture(
             title="The feet in place", caption="The printer is the outline above them.",
             mime=PNG, data=assembly_picture(drawing, parts),
+        )  # fmt: skip
+    for damper in drawing.motor_dampers[:1]:
+        found[DAMPER_PICTURE] = Picture(
+            title="The motor's damper, pulled apart", mime=PNG,
+            caption="; ".join(
+                f"{number} {name}"
+                for number, name in enumerate(exploded_order(damper, drawing.print), 1)
+            ),
+            data=exploded_picture(damper, drawing.print),
         )  # fmt: skip
     for part in parts:
         found[part.name] = Picture(
@@ -83,6 +94,7 @@ def shopping(drawing: Design, manifest: dict[str, Any]) -> str:
             remark = "with nut for the slot" if each == 2 else "with nut or tapped hole"
             count = each * len(foot.positions)
             rows.writerow([f"screw M{thread * 1e3:g}", count, "pieces", remark])
+    rows.writerows(damper_rows(drawing.motor_dampers))
     filament: dict[str, float] = {}
     for part in manifest["parts"]:
         if part["solid_mass_kg"] is not None:
