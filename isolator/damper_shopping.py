@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from isolator.design import MotorDamper
-from isolator.design.damper import bond_screw, rubber_area
+from isolator.design.damper import MotorDamper, bond_screw, rubber_area
 from isolator.design.faceplates import FACEPLATES, screw_of
 
 BUTTON = "button head, ISO 7380-1"
