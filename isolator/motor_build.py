@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from isolator.brief import Brief, Motor
-from isolator.design.damper import FREE
+from isolator.design.damper import FREE, most_travel
 from isolator.design.faceplates import FACEPLATES
 from isolator.figures import Check
 from isolator.motor_drive import drive
@@ -121,6 +121,9 @@ def damper_checks(brief: Brief, motor: Motor, damper: Damper) -> tuple[Check, ..
          "take wider or thicker rubber"),
         ("strain at the rubber's edge of", 100.0 * held.edge_strain[0], 100.0 * limit, "%", False,
          "take thicker or wider rubber"),
+        ("play of the plates of", 1e3 * held.travel[0],
+         1e3 * most_travel(motor.frame_size, brief.print.hole_compensation), "mm", False,
+         "take stiffer or wider rubber"),
         ("screws clear of the far plate of", 1e3 * held.clearance[0],
          1e3 * (held.travel[0] + FREE), "mm", True, "take thicker rubber or a stiffer one"),
     )  # fmt: skip

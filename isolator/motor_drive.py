@@ -95,7 +95,11 @@ def drive_words(drive: Drive, motor: Motor) -> tuple[str, ...]:
             f"acceleration needs (friction left out), less than {LEAST_MARGIN:g}: motor "
             f"{motor.name} may lose steps. Raise its current or lower the acceleration.",
         )
-    lower = [row for row in drive.currents if row.share < 1.0 and row.margin >= 2.0 * LEAST_MARGIN]
+    lower = [
+        row
+        for row in drive.currents
+        if LEAST_SHARE <= row.share < 1.0 and row.margin >= 2.0 * LEAST_MARGIN
+    ]
     if not lower:
         return ()
     least = min(lower, key=lambda row: row.share)

@@ -222,7 +222,7 @@ def test_a_wedge_leaves_half_the_band(brief: Brief, cards: dict[str, Material]) 
         # none is cut where the limit holds without
         assert (creep / soft * found.tilt[~cut] <= brief.damper.tilt_limit).all()
         np.testing.assert_array_equal(found.wedge_angle[~cut], 0.0)
-        kept = stopped_by(brief, block, found, TALLEST) < 0
+        kept = stopped_by(brief, motor, block, found, TALLEST) < 0
         assert (found.tilt_left[kept] <= brief.damper.tilt_limit).all()
 
 
@@ -234,7 +234,7 @@ def test_a_wedge_along_the_pull_leaves_the_weights_tilt(
     block = block_of(brief, motor, cards, "nr-40", "pads")
     plates = plates_of(brief, motor)
     found = held(brief, motor, block, plates, WARM)
-    kept = (stopped_by(brief, block, found, TALLEST) < 0) & (found.wedge > 0)
+    kept = (stopped_by(brief, motor, block, found, TALLEST) < 0) & (found.wedge > 0)
     assert kept.any()
     thick = block.rubber
     pull = 2 * brief.motion.belt_tension * math.sin(motor.wrap / 2)
@@ -253,7 +253,7 @@ def test_a_wedge_has_an_edge_that_prints(brief: Brief, cards: dict[str, Material
     motor = replace(brief.motors[0], pull=(1.0, 0.0, 0.0))
     block = block_of(brief, motor, cards, "nr-40", "pads")
     found = held(brief, motor, block, plates_of(brief, motor), WARM)
-    cut = (found.wedge > 0) & (stopped_by(brief, block, found, TALLEST) < 0)
+    cut = (found.wedge > 0) & (stopped_by(brief, motor, block, found, TALLEST) < 0)
     side = FACEPLATES[17].body / 2
     edge = found.wedge[cut] - np.tan(found.wedge_angle[cut]) * side
     assert edge.min() >= WEDGE_EDGE - 1e-9  # rounding
@@ -274,8 +274,8 @@ def test_a_slacker_belt_tilts_less(brief: Brief, cards: dict[str, Material], sha
     # an upright motor's weight tilts nothing
     for name in ("tilt", "shift", "pulley_shift", "tilt_left", "edge_strain", "shear_stress"):
         np.testing.assert_allclose(getattr(loose, name), share * getattr(tight, name), rtol=1e-9)
-    assert (stopped_by(slack, block, loose, TALLEST) < 0).sum() > (
-        stopped_by(brief, block, tight, TALLEST) < 0
+    assert (stopped_by(slack, motor, block, loose, TALLEST) < 0).sum() > (
+        stopped_by(brief, motor, block, tight, TALLEST) < 0
     ).sum()
 
 
@@ -296,15 +296,18 @@ def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Ma
         # 0.2 MPa and a strain of one half: P. B. Lindley 1978, see the rules
         3: {"shear_stress": 0.201e6}, 4: {"clearance": 0.79e-3},
     }  # fmt: skip
-    assert stopped_by(brief, block, good, TALLEST).tolist() == [-1]
+    assert stopped_by(brief, motor, block, good, TALLEST).tolist() == [-1]
     strained = replace(good, shear_strain=np.array([0.51]))
-    assert stopped_by(brief, block, strained, TALLEST).tolist() == [3]
+    assert stopped_by(brief, motor, block, strained, TALLEST).tolist() == [3]
     worse = good
     for code in reversed(range(len(RULES))):
         one = {name: np.array([value]) for name, value in broken[code].items()}
-        assert stopped_by(brief, block, replace(good, **one), TALLEST).tolist() == [code]
+        assert stopped_by(brief, motor, block, replace(good, **one), TALLEST).tolist() == [code]
         worse = replace(worse, **one)  # and with every later rule broken too
-        assert stopped_by(brief, block, worse, TALLEST).tolist() == [code]
+        assert stopped_by(brief, motor, block, worse, TALLEST).tolist() == [code]
+    # a key's hole of 3.4 + 0.2 mm and twice the travel, against a pocket's 6.78 mm
+    loose = replace(good, travel=np.array([1.6e-3]), clearance=np.array([2.3e-3]))
+    assert stopped_by(brief, motor, block, loose, TALLEST).tolist() == [4]
 
 
 # --- the choice ---------------------------------------------------------------------------------

@@ -207,3 +207,14 @@ def pad_room(frame_size: int, compensation: float) -> tuple[float, float, float]
     nearest = ring_room(frame_size, compensation)[1] / 2.0
     half = min(face.bolt_square / 2.0 - pocket - GLUE_EDGE, nearest - GLUE_EDGE)
     return 2.0 * half, nearest, outline_side(frame_size) / 2.0 - 2.0 * GLUE_EDGE
+
+
+def most_travel(frame_size: int, compensation: float) -> float:
+    """Return how far the plates may move against each other [m]: the key's holes bound it.
+
+    They grow with the travel, and must stay clear of the rubber and of the plates' edge.
+    """
+    face, screw = FACEPLATES[frame_size], screw_of(frame_size)
+    beside = pocket_radius(screw.flats) + compensation / 2.0
+    edge = outline_side(frame_size) / 2.0 - POCKET_WALL - face.bolt_square / 2.0
+    return min(beside, edge) - (screw.key_hole + compensation) / 2.0

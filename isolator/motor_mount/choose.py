@@ -89,7 +89,7 @@ def choose(
     kept: list[_Held] = []
     for block in offers(brief, motor, cards):
         found = held(brief, motor, block, plates, warm)
-        codes = stopped_by(brief, block, found, tallest)
+        codes = stopped_by(brief, motor, block, found, tallest)
         tried += len(block)
         stopped.update(RULES[code] for code in codes[codes >= 0])
         rows = np.flatnonzero(codes < 0)

@@ -15,6 +15,7 @@ from isolator.design.damper import (
     RECESS,
     least_frame_plate,
     least_motor_plate,
+    most_travel,
     outline_side,
 )
 from isolator.design.faceplates import FACEPLATES
@@ -175,7 +176,9 @@ def _wedge(brief: Brief, motor: Motor, angle: float) -> float:
     return quantise_up(WEDGE_EDGE + math.tan(angle) * reach, brief.print.layer)
 
 
-def stopped_by(brief: Brief, offered: Offers, found: Held, tallest: float) -> NDArray[np.intp]:
+def stopped_by(
+    brief: Brief, motor: Motor, offered: Offers, found: Held, tallest: float
+) -> NDArray[np.intp]:
     """Return for every damper the first of `RULES` that it breaks, −1 where it holds all.
 
     `tallest` [m] is the stack that the motor's shaft allows.
@@ -185,6 +188,7 @@ def stopped_by(brief: Brief, offered: Offers, found: Held, tallest: float) -> ND
         found.tilt_left > brief.damper.tilt_limit,
         found.edge_strain > offered.material.strain_limit.value,
         (found.shear_stress > SHEAR_STRESS) | (found.shear_strain > SHEAR_STRAIN),
-        found.clearance < found.travel + FREE,
+        (found.clearance < found.travel + FREE)
+        | (found.travel > most_travel(motor.frame_size, brief.print.hole_compensation)),
     ])  # fmt: skip
     return np.where(broken.any(axis=0), broken.argmax(axis=0), -1)
