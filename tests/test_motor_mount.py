@@ -320,7 +320,7 @@ def chosen(
     return asked, choose(asked, 0, cards, TALLEST, WARM)
 
 
-FINE = (400, (0.05, 0.06, 0.1, 0.15))
+FINE = (400, (0.06, 0.08, 0.1, 0.15))
 
 
 def test_finer_steps_leave_room_for_a_damper(brief: Brief, cards: dict[str, Material]) -> None:
