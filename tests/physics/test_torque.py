@@ -1,0 +1,73 @@
+"""Torque at a current, at a speed, and asked by a move."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from isolator.physics.torque import (
+    needed_crossed,
+    needed_torque,
+    reference_voltage,
+    torque_at_current,
+    torque_at_speed,
+)
+
+
+def test_one_winding_at_rated_current_gives_the_root_of_a_half() -> None:
+    """Two windings square to each other add to √2 of one; Acarnley, Stepping Motors (memory)."""
+    assert torque_at_current(0.44, 1.7, 1.7) == pytest.approx(0.44 / math.sqrt(2.0))
+
+
+MOTOR = {"holding": 0.44, "rated": 1.7, "resistance": 1.6, "inductance": 2.8e-3}
+
+
+@given(turns=st.floats(0.01, 60.0), voltage=st.floats(5.0, 48.0), current=st.floats(0.1, 2.5))
+def test_the_supply_is_never_overdrawn(turns, voltage, current) -> None:
+    torque = float(torque_at_speed(**MOTOR, current=current, voltage=voltage, turns=turns,
+                                   steps_per_turn=200))  # fmt: skip
+    k = 0.44 / math.sqrt(2.0) / 1.7
+    flowing = torque / k
+    emf, electrical = k * math.tau * turns, math.tau * turns * 50
+    assert 0.0 <= flowing <= current * (1 + 1e-12)
+    if flowing > 0:
+        drawn = math.hypot(1.6 * flowing + emf, electrical * 2.8e-3 * flowing)
+        assert drawn <= voltage * (1 + 1e-9)
+        if flowing < current * (1 - 1e-9):  # then the supply is what bounds it
+            assert drawn == pytest.approx(voltage, rel=1e-9)
+
+
+def test_slow_motors_pull_what_their_current_gives_and_fast_ones_nothing() -> None:
+    slow, fast = (
+        float(torque_at_speed(**MOTOR, current=1.1, voltage=24.0, turns=turns, steps_per_turn=400))
+        for turns in (0.1, 40.0)
+    )
+    assert slow == pytest.approx(float(torque_at_current(0.44, 1.1, 1.7)))
+    assert fast == 0.0  # back-emf above the supply
+
+
+def test_needed_torque_is_newtons_law_through_the_pulley() -> None:
+    # 0.7 kg at 3 m/s² on 6 mm is 12.6 mN·m; a rotor of 60 g·cm² at 500 rad/s² is 3 mN·m
+    assert needed_torque(3.0, 0.7, 60e-7, 6e-3) == pytest.approx(12.6e-3 + 3.0e-3)
+
+
+@given(
+    x=st.floats(0.1, 2.0), y=st.floats(0.1, 2.0), rotor=st.floats(1e-6, 2e-5),
+    radius=st.floats(3e-3, 2e-2),
+)  # fmt: skip
+def test_crossed_belts_ask_most_in_the_worst_direction(x, y, rotor, radius) -> None:
+    """Against a sweep of Newton's law over directions: two belts, x = (A + B)/2, y = (A − B)/2."""
+    angle = np.linspace(0.0, math.tau, 3601)
+    ax, ay = 2.5 * np.cos(angle), 2.5 * np.sin(angle)
+    # belt pulls from m_x·a_x = F_A + F_B and m_y·a_y = F_A − F_B
+    pull = np.linalg.solve([[1, 1], [1, -1]], np.stack([x * ax, y * ay]))[0]
+    swept = np.abs(pull * radius + rotor * (ax + ay) / radius).max()
+    assert needed_crossed(2.5, (x, y), rotor, radius) == pytest.approx(swept, rel=1e-6)
+
+
+def test_reference_voltage() -> None:
+    assert reference_voltage(0.9, 0.05, 8.0) == pytest.approx(0.36)

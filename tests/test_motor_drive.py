@@ -1,0 +1,74 @@
+"""What is told of a motor's drive."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from motors import bench
+
+from isolator.brief import Driver
+from isolator.motor_drive import drive, drive_words
+
+
+def test_a_diagonal_turns_one_of_two_crossed_motors_faster() -> None:
+    brief = bench()
+    row = drive(brief, brief.motors[0]).rows[0]
+    # 52 mm/s on 40 mm a turn, 400 steps a turn
+    assert row.turns == pytest.approx(math.sqrt(2.0) * 1.3)
+    assert row.electrical == pytest.approx(row.turns * 100)
+    own = replace(brief, motion=replace(brief.motion, layout="motor-per-axis"))
+    assert drive(own, own.motors[0]).rows[0].turns == pytest.approx(1.3)
+
+
+def test_steps_in_micrometres_and_their_accuracy() -> None:
+    """Five percent of a 1.8° step are 10 µm on 40 mm a turn; half of that on a 0.9° motor."""
+    brief = bench()
+    told = drive(brief, brief.motors[0])
+    assert told.step == pytest.approx(40e-3 / (400 * 16))
+    assert told.step_angle == pytest.approx(math.radians(0.9) / 16)
+    assert told.accuracy == pytest.approx(5e-6)
+    coarse = replace(brief, motion=replace(brief.motion, steps_per_turn=200))
+    assert drive(coarse, coarse.motors[0]).accuracy == pytest.approx(10e-6)
+
+
+def test_less_current_is_cooler_and_weaker_but_no_smoother_in_its_detent() -> None:
+    brief = bench()
+    full, less = drive(brief, brief.motors[0]).currents[:2]
+    assert (full.share, less.share) == (1.0, 0.8)
+    assert less.margin == pytest.approx(0.8 * full.margin)
+    assert less.power == pytest.approx(0.64 * full.power)
+    assert less.ripple_db == pytest.approx(20 * math.log10(0.8))
+    assert less.detent_db == 0.0
+
+
+def test_the_reference_voltage_needs_resistor_and_gain() -> None:
+    brief = bench(current=0.9)
+    assert drive(brief, brief.motors[0]).reference_voltage is None
+    told = replace(brief, driver=Driver(voltage=24.0, sense_resistor=0.05, gain=8.0))
+    assert drive(told, told.motors[0]).reference_voltage == pytest.approx(0.36)
+
+
+def test_a_motor_that_may_lose_steps_is_told() -> None:
+    brief = bench(current=0.1, rated_current=1.5)
+    brief = replace(brief, motion=replace(brief.motion, acceleration=12.0))
+    (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    assert told.startswith("An estimate: at 52 mm/s the torque at hand is 0.")
+    assert told.endswith(
+        "times what the acceleration needs (friction left out), less than 1.5: motor left may lose "
+        "steps. Raise its current or lower the acceleration."
+    )
+
+
+def test_no_less_than_six_tenths_of_the_current_are_advised() -> None:
+    brief = bench()
+    (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    assert told.startswith("An estimate: at 60 % of its current motor left still has ")
+
+
+def test_a_motor_that_drives_no_belt_is_told_of_too() -> None:
+    brief = bench()
+    third = replace(brief.motors[0], name="third")
+    brief = replace(brief, motors=(*brief.motors, third))
+    assert drive(brief, third).rows[0].needed > 0
