@@ -15,8 +15,9 @@ DAMPER_CAUTIONS: tuple[str, ...] = (
     "Unplug the printer from the mains and let its motors cool before you loosen a motor screw.",
     "Rubber cuts the motor's body off from the frame. Run a bonding wire from the body to bare "
     "metal of the frame: its lug lies metal on metal under a screw of its own, in a motor hole "
-    "that the plate leaves free. Measure it with an ohmmeter. It leads charge away; it is no "
-    "protective earth.",
+    "that the plate leaves free, and its other end under a screw of the frame. Measure it with an "
+    "ohmmeter. It leads charge away; it is no protective earth. If in doubt ask an electrician, "
+    "and follow local codes.",
     "Never print the plates or the wedge in PLA: a warm motor makes it creep. The file names the "
     "filament that the temperatures were worked out for.",
     "No screw may go through the rubber from plate to plate: one that does bridges it, and the "
@@ -81,16 +82,27 @@ def other_checks(findings: Findings) -> list[Check]:
 
 
 def worst_by_tone(lines: Sequence[DamperLine]) -> list[DamperLine]:
-    """Return each tone of each speed once, in the direction that passes most torque.
+    """Return each tone of each speed once, in the direction in which the damper does worst.
 
-    In order of speed, then as the tones come.
+    By what it takes of the torque or of the force on the floor, whichever is less. In order of
+    speed, then as the tones come.
     """
     worst: dict[tuple[float, str], DamperLine] = {}
     for line in lines:
         key = (line.speed, line.source)
-        if key not in worst or line.torque.nominal < worst[key].torque.nominal:
+        if key not in worst or least_gain(line) < least_gain(worst[key]):
             worst[key] = line
     return sorted(worst.values(), key=lambda line: line.speed)
+
+
+def floor_gain(line: DamperLine) -> float:
+    """Return what the damper takes of the force on the floor beyond the feet [dB], nominal."""
+    return line.both.nominal - line.feet.nominal
+
+
+def least_gain(line: DamperLine) -> float:
+    """Return what the damper takes of torque or of floor force, whichever is less [dB]."""
+    return min(line.torque.nominal, floor_gain(line))
 
 
 def screw_words(screws: Screws) -> str:

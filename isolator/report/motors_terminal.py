@@ -76,7 +76,7 @@ def _damper(motor: MotorResult, damper: DamperState) -> list[Row]:
     twist = motor.twist_frequency
     helps = ""
     if damper.helps_from is not None and math.isfinite(damper.helps_from) and damper.helps_from > 0:
-        helps = f"; quieter from {speed_text(damper.helps_from)} up"
+        helps = f"; weaker torque from {speed_text(damper.helps_from)} up"
     rows = [
         (
             "tilt",

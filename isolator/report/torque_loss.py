@@ -1,4 +1,4 @@
-"""What a damper takes of its motor's torque ripple, over frequency."""
+"""What a damper takes of its motor's torque ripple and of the floor's force, over frequency."""
 
 from __future__ import annotations
 
@@ -14,9 +14,10 @@ from matplotlib.patches import Patch
 from isolator.figures import Band
 from isolator.motor_result import DamperLine
 from isolator.report.figure import INK, RED, SOFT, draw, log_axis, log_ticks
+from isolator.report.motor_words import floor_gain
 from isolator.report.words import PROMISE_CEILING_DB, number
 
-_SIZE = (9.2, 3.9)
+_SIZE = (9.2, 5.6)
 _MARKS = ("o", "s", "D", "^", "v", "P", "X", "p", "h", "*")
 _SLOW, _FAST = np.array((0x7A, 0xB1, 0xD8)), np.array((0x12, 0x33, 0x4E))  # light to dark blue
 _WORSE, _BEYOND = "#fbe6e1", "#eceff1"
@@ -25,16 +26,24 @@ _WORSE, _BEYOND = "#fbe6e1", "#eceff1"
 def torque_loss(lines: Sequence[DamperLine], twist: Band | None, rank: int) -> str:
     """Return torque loss [dB] over frequency [Hz], each line with its band, marked by speed.
 
-    `twist` is the band of the twist mode [Hz], shown as a stripe. `rank` numbers the motor.
+    Under it what the damper takes of the floor's force beyond the feet, nominal. `twist` is the
+    band of the twist mode [Hz], shown as a stripe. `rank` numbers the motor.
     """
     speeds = sorted({line.speed for line in lines})
 
     def paint(figure: Figure) -> None:
-        axes = figure.add_axes((0.075, 0.135, 0.91, 0.755))
+        axes = figure.add_axes((0.075, 0.44, 0.91, 0.49))
+        floor = figure.add_axes((0.075, 0.095, 0.91, 0.285))
         _frame(axes, lines, twist)
+        _floor_frame(floor, lines, twist, axes.get_xlim())
         for index, speed in enumerate(speeds):
             ours = [line for line in lines if line.speed == speed]
-            _bars(axes, ours, _MARKS[index % len(_MARKS)], _shade(index, len(speeds)))
+            mark, shade = _MARKS[index % len(_MARKS)], _shade(index, len(speeds))
+            _bars(axes, ours, mark, shade)
+            floor.plot(
+                [line.frequency for line in ours], [floor_gain(line) for line in ours],
+                marker=mark, ms=6.5, ls="none", mfc=shade, mec="white", mew=0.7, zorder=4,
+            )  # fmt: skip
         _key(axes, speeds, twist)
 
     return draw(f"torque loss of motor {rank} over frequency", _SIZE, paint)
@@ -67,8 +76,29 @@ def _frame(axes: Axes, lines: Sequence[DamperLine], twist: Band | None) -> None:
         "worse than bolted to the frame", xy=(0.99, 0.0), xycoords=axes.get_yaxis_transform(),
         xytext=(0, -4), textcoords="offset points", ha="right", va="top", color=RED, fontsize=8.8,
     )  # fmt: skip
-    axes.set_xlabel("frequency [Hz]")
     axes.set_ylabel("torque loss [dB]")
+
+
+def _floor_frame(
+    axes: Axes, lines: Sequence[DamperLine], twist: Band | None, reach: tuple[float, float]
+) -> None:
+    """Frame the lower panel: the floor's force, feet with and without the damper."""
+    gains = [floor_gain(line) for line in lines]
+    bottom = min(-6.0, 3.0 * math.floor(min(gains) / 3.0 - 0.4))
+    top = max(6.0, 3.0 * math.ceil(max(gains) / 3.0 + 0.4))
+    log_axis(axes, "x", log_ticks(*reach, (1, 1.5, 2, 3, 4, 5, 7)))
+    axes.set_xlim(*reach)
+    axes.set_ylim(bottom, top)
+    axes.axhspan(bottom, 0.0, facecolor=_WORSE, edgecolor="none", zorder=0)
+    axes.axhline(0.0, color=INK, lw=1.0, zorder=2)
+    if twist is not None:
+        axes.axvspan(twist.low, twist.high, facecolor="none", edgecolor=SOFT, hatch="////", lw=0)
+    axes.annotate(
+        "worse on the floor than feet alone", xy=(0.99, 0.03), xycoords="axes fraction",
+        ha="right", va="bottom", color=RED, fontsize=8.8,
+    )  # fmt: skip
+    axes.set_xlabel("frequency [Hz]")
+    axes.set_ylabel("floor, beyond\nthe feet [dB]")
 
 
 def _bars(axes: Axes, lines: Sequence[DamperLine], mark: str, colour: str) -> None:
