@@ -125,9 +125,9 @@ def _interference(found: tuple[Piece, ...], boxes: dict[str, Box]) -> tuple[floa
         a, b = boxes[one.name], boxes[other.name]
         if any(min(a[i + 3], b[i + 3]) - max(a[i], b[i]) < TOUCH for i in range(3)):
             continue  # what they share lies in the overlap of their boxes
-        worst = max(
-            worst, (float(one.solid.intersect(other.solid).Volume()), (one.name, other.name))
-        )
+        volume = float(one.solid.intersect(other.solid).Volume())
+        if volume > worst[0] + INTERFERENCE:  # of two alike the first is told
+            worst = (volume, (one.name, other.name))
     return worst
 
 

@@ -75,6 +75,7 @@ def motor_side(damper: MotorDamper, settings: PrintSettings) -> Part:
     holes = features.hole_area(boss) * height
     holes += 2 * (features.hole_area(clearance) * floor + features.hole_area(pocket) * depth)
     outline = plate_outline(damper.frame_size)
+    eye = math.floor(20 * mm(pocket_radius(screw.flats))) / 10
     bond = f"M{mm(screw.thread):g}x{mm(bond_screw(damper)):g}"
     return _plate(
         damper, settings, name, "damper-motor-plate", height, cutters,
@@ -84,7 +85,7 @@ def motor_side(damper: MotorDamper, settings: PrintSettings) -> Part:
         ) - holes,
         notes=(
             f"the free corner is for the bonding wire: ring terminal up to {mm(BOND_RING):g} mm "
-            f"thick and {2 * radius - 0.2:.1f} mm wide, on the motor's bare face under a screw "
+            f"thick and {eye:g} mm wide, on the motor's bare face under a screw "
             f"{bond}; scrape off paint, and leave the wire slack",
         ),
     )  # fmt: skip

@@ -43,7 +43,7 @@ def twin(damper: MotorDamper) -> MotorDamper:
     """Return the same damper under no name at the origin: what makes its solids, and no more."""
     return replace(
         damper, name="damper", position=(0.0, 0.0, 0.0), axis="z", points=1,
-        pull=(*local_pull(damper), 0.0),
+        pull=(*local_pull(damper), 0.0), material="", cast=False,
     )  # fmt: skip
 
 

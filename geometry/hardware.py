@@ -76,7 +76,7 @@ def motor(
         wide = mm(row.screw) + HAIR
         case = features.prism(square, -body, 0.0)
     boss = cq.Solid.makeCylinder(face.pilot / 2, face.pilot_height)
-    bearing = min(spacer + 2 * BEARING_ROOM, face.pilot - 2.0)
+    bearing = min(spacer + 2 * BEARING_ROOM, face.pilot - 1.0)
     boss = boss.cut(features.hole(bearing, -1.0, face.pilot_height + 1.0))
     axle = cq.Solid.makeCylinder(shaft[0] / 2, shaft[1])
     holes = [features.hole(wide, -depth, 1.0, x, y) for x in (-at, at) for y in (-at, at)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 from geometry.draw import draw
@@ -15,6 +16,14 @@ from isolator.design import (
     Pad,
     PrintSettings,
     least_cap,
+    quantise_up,
+)
+from isolator.design.damper import (
+    MotorDamper,
+    least_frame_plate,
+    least_motor_plate,
+    pad_room,
+    ring_room,
 )
 
 PRINT = PrintSettings(
@@ -87,8 +96,12 @@ def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
     )
 
 
-def design(*feet: Foot, spacers: tuple[MotorSpacer, ...] = ()) -> Design:
-    """Return a design of these feet and spacers."""
+def design(
+    *feet: Foot,
+    spacers: tuple[MotorSpacer, ...] = (),
+    dampers: tuple[MotorDamper, ...] = (),
+) -> Design:
+    """Return a design of these feet, spacers and dampers."""
     return Design(
         name="Reading-room printer",
         slug="reading-room-printer",
@@ -96,6 +109,7 @@ def design(*feet: Foot, spacers: tuple[MotorSpacer, ...] = ()) -> Design:
         print=PRINT,
         feet=feet,
         motor_spacers=spacers,
+        motor_dampers=dampers,
         frame_size=(0.42, 0.44, 0.48),
     )
 
@@ -117,3 +131,50 @@ def drawn(kind: str, shape: str, attachment: str, size: str) -> tuple[Foot, tupl
     """Return a foot and its verified parts, drawn once."""
     one = foot(kind, shape, attachment, size)
     return one, tuple(draw(design(one)))
+
+
+BRACKET = 0.0042
+STANDOFF = 0.0063  # pulley above the motor's face before the stack
+RUBBER = {"soft": ("nr-40", 0.0031), "hard": ("nr-70", 0.0014)}
+
+
+def damper(
+    frame_size: int = 17, shape: str = "ring", hardness: str = "soft", wedge: bool = False
+) -> MotorDamper:
+    """Return a damper of the largest ring, or of pads, that its plates carry."""
+    outer, inner = ring_room(frame_size, PRINT.hole_compensation)
+    _, near, far = pad_room(frame_size, PRINT.hole_compensation)
+    material, rubber = RUBBER[hardness]
+    motor_plate = quantise_up(least_motor_plate(frame_size), PRINT.layer)
+    frame_plate = quantise_up(least_frame_plate(frame_size), PRINT.layer)
+    thick = 0.0016 if wedge else 0.0
+    deep = math.floor((far - near) * 1e4) / 1e4
+    return MotorDamper(
+        name="left",
+        frame_size=frame_size,
+        position=(-0.171, 0.198, 0.421),
+        axis="z",
+        points=1,
+        body=0.0395,
+        shaft=0.0245,
+        pull=(0.6, -0.8, 0.0),
+        shape=shape,
+        first=math.floor(outer * 1e4) / 1e4 if shape == "ring" else 0.0127,
+        second=math.ceil(inner * 1e4) / 1e4 if shape == "ring" else deep,
+        circle=0.0 if shape == "ring" else (near + far) / 2,
+        rubber=rubber,
+        material=material,
+        cast=False,
+        motor_plate=motor_plate,
+        frame_plate=frame_plate,
+        wedge=thick,
+        wedge_angle=0.0131 if wedge else 0.0,
+        bracket=BRACKET,
+        travel=0.0007 if hardness == "soft" else 0.0002,
+        motor_screw=0.006 if frame_size < 23 else 0.012,
+        frame_screw=0.014 if frame_size < 23 else 0.016,
+        pulley_spacer=STANDOFF + motor_plate + rubber + frame_plate + thick,
+        bore=0.005,
+        outer=0.0098,
+        filament="asa",
+    )
