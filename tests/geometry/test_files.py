@@ -12,12 +12,7 @@ import pytest
 import trimesh
 from ezdxf.math import ConstructionPolyline
 from lxml import etree
-from OCP.STEPCAFControl import STEPCAFControl_Reader
-from OCP.TCollection import TCollection_ExtendedString
-from OCP.TDataStd import TDataStd_Name
-from OCP.TDF import TDF_LabelSequence
-from OCP.TDocStd import TDocStd_Document
-from OCP.XCAFDoc import XCAFDoc_DocumentTool
+from readers import shoelace, step_products
 from sheets import SIZES, design, drawn, foot, spacer
 
 from geometry.draw import draw
@@ -63,12 +58,12 @@ def test_step_reads_back_with_equal_volume_and_its_own_name(kit):
         back = cq.importers.importStep(str(path)).val()
         # STEP writes 15 digits; the kernel integrates to about 1e-6
         assert back.Volume() == pytest.approx(part.solid.Volume(), rel=1e-6)
-        assert [name for name, _ in _step_products(path)] == [part.name]
+        assert [name for name, _ in step_products(path)] == [part.name]
 
 
 def test_assembly_holds_every_copy_in_its_place(kit):
     folder, parts, _ = kit
-    products = dict(_step_products(folder / "assembly.step"))
+    products = dict(step_products(folder / "assembly.step"))
     copies = sum(part.quantity for part in parts if part.places)
     assert len(products) == copies + 3 + 1 + 1  # three pads, the printer's outline, the whole
     high = {name: shape.BoundingBox() for name, shape in products.items()}
@@ -154,7 +149,7 @@ def test_templates_have_the_true_area_and_ruler(shape, size):
         if entity.dxftype() == "CIRCLE":
             areas.append(3.141592653589793 * entity.dxf.radius**2)
         else:
-            areas.append(_shoelace([(x, y) for x, y, *_ in entity.get_points()]))
+            areas.append(shoelace([(x, y) for x, y, *_ in entity.get_points()]))
     assert max(areas) * 2 - sum(areas) == pytest.approx(solved, rel=1e-9)
     lines = drawing.modelspace().query("LINE")
     longest = max(ConstructionPolyline([line.dxf.start, line.dxf.end]).length for line in lines)
@@ -179,35 +174,3 @@ def test_printed_feet_need_no_template(tmp_path):
     # tpu, 1210 kg/m3, data-sheet value from memory
     only = manifest["parts"][0]
     assert only["solid_mass_kg"] == pytest.approx(only["volume_m3"] * 1210.0)
-
-
-def _shoelace(points):
-    pairs = zip(points, points[1:] + points[:1], strict=True)
-    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairs)) / 2
-
-
-def _step_products(path):
-    document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
-    reader = STEPCAFControl_Reader()
-    reader.SetNameMode(True)
-    reader.ReadFile(str(path))
-    reader.Transfer(document)
-    tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
-    labels, products = TDF_LabelSequence(), []
-    tool.GetShapes(labels)
-    components = TDF_LabelSequence()
-    free = TDF_LabelSequence()
-    tool.GetFreeShapes(free)
-    for i in range(1, free.Length() + 1):
-        products.append((_name(free.Value(i)), cq.Shape.cast(tool.GetShape_s(free.Value(i)))))
-        tool.GetComponents_s(free.Value(i), components)
-        for k in range(1, components.Length() + 1):
-            label = components.Value(k)
-            products.append((_name(label), cq.Shape.cast(tool.GetShape_s(label))))
-    return products
-
-
-def _name(label):
-    name = TDataStd_Name()
-    label.FindAttribute(TDataStd_Name.GetID_s(), name)
-    return name.Get().ToExtString()
