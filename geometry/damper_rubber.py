@@ -32,7 +32,7 @@ def rubber_template(damper: MotorDamper, motors: tuple[str, ...]) -> Template:
             f"{', '.join(motors)}: damper, {damper.shape}",
             f"{damper.material}, {mm(damper.rubber):g} mm, {pieces_each(damper)} per motor, "
             f"cut {count}",
-            "dashed: the plate; glue in these places",
+            "outer square: the plate; glue in these places",
             f"line: {RULER:g} mm",
         ),
     )

@@ -28,23 +28,7 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
     name = slug(damper.name, "damper-mould")
     floor = mm(quantise_up(MOULD_FLOOR / 1000.0, settings.layer))
     height = floor + FILM + mm(damper.rubber)
-    first, second = mm(damper.first), mm(damper.second)
-    if damper.shape == "ring":
-        wide = first + 2 * FILM
-        size = (wide + 2 * RIM, wide + 2 * RIM)
-        ring = features.prism(disc(wide), floor, height + OVER)
-        core = disc(second - 2 * FILM)
-        cutters = [ring.cut(features.prism(core, floor - OVER, height + 2 * OVER))]
-        area = disc(wide).area - core.area
-    else:
-        pad = (first + 2 * FILM, second + 2 * FILM)
-        size = (2 * pad[0] + 3 * RIM, 2 * pad[1] + 3 * RIM)
-        cutters = [
-            _block(pad, (x * (pad[0] + RIM) / 2, y * (pad[1] + RIM) / 2), floor, height + OVER)
-            for x in (-1, 1)
-            for y in (-1, 1)
-        ]
-        area = 4 * pad[0] * pad[1]
+    cutters, area, size = _cavity(damper, floor, height)
     outline = Outline(
         core_x=size[0] - 2 * MOULD_CORNER, core_y=size[1] - 2 * MOULD_CORNER, offset=MOULD_CORNER
     )
@@ -71,6 +55,30 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
         loaded=(),
         places=(),
     )
+
+
+def _cavity(
+    damper: MotorDamper, floor: float, height: float
+) -> tuple[list[Any], float, tuple[float, float]]:
+    """Return the cavity's cutters, its area, and the widths of a mould with rims round it."""
+    first, second = mm(damper.first), mm(damper.second)
+    if damper.shape == "ring":
+        wide = first + 2 * FILM
+        size = (wide + 2 * RIM, wide + 2 * RIM)
+        ring = features.prism(disc(wide), floor, height + OVER)
+        core = disc(second - 2 * FILM)
+        cutters = [ring.cut(features.prism(core, floor - OVER, height + 2 * OVER))]
+        area = disc(wide).area - core.area
+    else:
+        pad = (first + 2 * FILM, second + 2 * FILM)
+        size = (2 * pad[0] + 3 * RIM, 2 * pad[1] + 3 * RIM)
+        cutters = [
+            _block(pad, (x * (pad[0] + RIM) / 2, y * (pad[1] + RIM) / 2), floor, height + OVER)
+            for x in (-1, 1)
+            for y in (-1, 1)
+        ]
+        area = 4 * pad[0] * pad[1]
+    return cutters, area, size
 
 
 def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:

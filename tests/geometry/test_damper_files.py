@@ -127,7 +127,7 @@ def test_template_shows_the_rubber_in_its_place_on_the_plate(shape):
     assert text == [
         f"left, rear: damper, {shape}",
         f"nr-40, 3.1 mm, {count}",
-        "dashed: the plate; glue in these places",
+        "outer square: the plate; glue in these places",
         f"line: {RULER:g} mm",
     ]
     svg = etree.fromstring(template_svg(template).encode())
