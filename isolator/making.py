@@ -7,6 +7,10 @@ from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.words import drawn_pad, in_a_sentence, millimetres
 
+SPACER_RUB = (
+    "Its height counts from the motor's face: where the boss round the shaft does not turn with "
+    "it, file the spacer until it clears the boss"
+)
 CAPTIVE = ("bolt", "tube-end")
 """Attachments whose screw head lies in the cup under a printed cover."""
 
@@ -55,7 +59,7 @@ def _spacer(spacer: MotorSpacer) -> str:
     return (
         f"1 × spacer plate of {high} between frame and motor {spacer.name}, on screws longer by "
         f"{high}, and 1 × pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it "
-        "turns with the shaft, sets the pulley's height, and must not rub on the motor's face"
+        f"turns with the shaft and sets the pulley's height. {SPACER_RUB}"
     )
 
 
@@ -71,5 +75,5 @@ def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
         f"{millimetres(damper.frame_plate, 1)}, printed solid in {damper.filament}; between them "
         f"{'a ' if ring else ''}{what} of {rubber}, {millimetres(damper.rubber, 2)} high, {how}, "
         f"glued all over to both{wedge if damper.wedge > 0 else ''}; 1 × pulley spacer of "
-        f"{millimetres(damper.pulley_spacer, 1)} on its shaft"
+        f"{millimetres(damper.pulley_spacer, 1)} on its shaft. {SPACER_RUB}"
     )
