@@ -43,6 +43,40 @@ def test_less_current_is_cooler_and_weaker_but_no_smoother_in_its_detent() -> No
     assert less.detent_db == 0.0
 
 
+def test_one_microstep_pushes_with_what_the_set_current_gives() -> None:
+    """T·sin(90°/µ): a sixteenth of a step makes 9.80171 % (published table)."""
+    brief = bench(holding_torque=0.44, current=0.9, rated_current=1.6)
+    told = drive(brief, brief.motors[0])
+    assert told.step_torque == pytest.approx(0.0980171 * 0.44 / math.sqrt(2.0) * 0.9 / 1.6)
+
+
+def test_each_motor_moves_the_mass_of_its_own_axis() -> None:
+    """m·a·r and J·a/r by hand: 40 mm a turn is a radius of 6.3662 mm."""
+    brief = bench(drives="x", rotor_inertia=6e-6)
+    first, other = brief.motors
+    other = replace(other, drives="y", rotor_inertia=2e-6)
+    motion = replace(
+        brief.motion, layout="moving-bed", tool_mass=0.3, bed_mass=0.9, acceleration=4.0
+    )
+    brief = replace(brief, motion=motion, motors=(other, first))
+    radius = 40e-3 / math.tau
+    for motor, mass, inertia in ((first, 0.3, 6e-6), (other, 0.9, 2e-6)):
+        needed = drive(brief, motor).rows[0].needed
+        assert needed == pytest.approx(mass * 4.0 * radius + inertia * 4.0 / radius)
+
+
+def test_the_margin_is_that_of_the_worst_speed() -> None:
+    brief = bench()
+    brief = replace(brief, motion=replace(brief.motion, speeds=(0.3, 0.05, 0.11)),
+                    driver=replace(brief.driver, voltage=8.0))  # fmt: skip
+    told = drive(brief, brief.motors[0])
+    margins = [row.available / row.needed for row in told.rows]
+    assert margins[0] < margins[2] <= margins[1]  # the supply binds where it turns fast
+    assert told.currents[0].margin == pytest.approx(margins[0])
+    # where the supply binds, a little less current takes nothing away
+    assert told.currents[1].margin == pytest.approx(margins[0])
+
+
 def test_the_reference_voltage_needs_resistor_and_gain() -> None:
     brief = bench(current=0.9)
     assert drive(brief, brief.motors[0]).reference_voltage is None

@@ -31,6 +31,38 @@ def test_plates_are_stopped_ten_kelvin_below_softening(filament, limit) -> None:
         assert ("never in PLA" in check.advice) is not passed
 
 
+@pytest.mark.parametrize(("size", "side"), [(14, 35.2e-3), (17, 42.3e-3), (23, 56.4e-3)])
+def test_what_the_windings_make_leaves_by_case_and_bracket(size, side) -> None:
+    """Body sides by common practice; 10 W/(m²·K) from memory; the balance by hand."""
+    brief = bench(frame_size=size, body_length=46e-3, current=1.2, winding_resistance=1.9,
+                  bracket_area=7e-3)  # fmt: skip
+    told = heat(brief, brief.motors[0], ((9e-3, 0.21, 1.4e-3), (3e-3, 0.16, 5e-4)))
+    room = brief.room.temperature_high
+    case = 10.0 * (4 * side * 46e-3 + side**2)  # four sides and the back [W/K]
+    joint = 9e-3 / (0.21 * 1.4e-3) + 3e-3 / (0.16 * 5e-4)
+    assert told.power == pytest.approx(1.2**2 * 1.9)
+    leaves = case * (told.case_after - room) + (told.case_after - room) / (joint + 1 / 0.07)
+    assert leaves == pytest.approx(told.power)
+    # screwed on, the two are one body but for a contact of about a kelvin at most
+    one = room + told.power / (case + 0.07)
+    assert one < told.case_before < one + 1.0 < told.case_after == told.plate
+
+
+def test_a_motor_screwed_on_stays_as_it_was() -> None:
+    brief = bench()
+    told = heat(brief, brief.motors[0], ())
+    assert told.case_after == told.case_before
+
+
+def test_a_case_too_hot_for_its_rubber_is_told() -> None:
+    """80 °C: usual limit of a case, and where natural rubber ages; from memory."""
+    brief = bench(current=1.9)
+    check = heat_checks(heat(brief, brief.motors[0], ((8e-3, 0.2, 1.5e-3),)), brief.motors[0])[1]
+    assert (check.name, check.limit, check.unit) == ("case of motor left", 80.0, "degC")
+    assert not check.passed
+    assert check.advice == "lower the current, or set a fan on the motor"
+
+
 def test_what_is_not_known_of_a_filament_is_not_made_up() -> None:
     brief = bench()
     brief = replace(brief, print=replace(brief.print, motor_material="pa"))

@@ -43,8 +43,21 @@ def test_a_rigid_motor_leaves_the_belt_its_stiffness() -> None:
     assert rigid == pytest.approx(6e4)
 
 
-def test_a_soft_motor_against_its_motion_under_one_newton() -> None:
+def test_a_soft_motor_against_its_equations_of_rest() -> None:
+    """A motor that shifts, leans and twists, and a carriage on one strand: four equations."""
     k, r, twist, shear, tilt, arm = 6e4, 6.4e-3, 25.0, 1.5e5, 70.0, 0.021
-    # one newton in one strand: the rotor turns with its motor, the motor shifts and leans
-    travel = 1.0 / k + r * (1.0 * r / twist) + 1.0 / shear + arm * (1.0 * arm / tilt)
-    assert softened_stiffness(k, r, twist, shear, tilt, arm) == pytest.approx(1.0 / travel)
+    # shift, lean, twist (its rotor turns along), carriage; the strand's stretch as a row over them
+    stretch = np.array([[-1.0, -arm, -r, 1.0]])
+    matrix = np.diag([shear, tilt, twist, 0.0]) + k * stretch.T @ stretch
+    carriage = np.linalg.solve(matrix, [0.0, 0.0, 0.0, 1.0])[3]
+    assert softened_stiffness(k, r, twist, shear, tilt, arm) == pytest.approx(1.0 / carriage)
+
+
+def test_where_both_strands_share_the_pull_only_twist_is_felt() -> None:
+    """Mid travel: the strands' pulls cancel on the shaft, so one strand is the worst case."""
+    k, r, twist, shear, tilt, arm = 6e4, 6.4e-3, 25.0, 1.5e5, 70.0, 0.021
+    stretch = np.array([[-1.0, -arm, -r, 1.0], [1.0, arm, -r, 1.0]])
+    matrix = np.diag([shear, tilt, twist, 0.0]) + k / 2.0 * stretch.T @ stretch
+    middle = 1.0 / np.linalg.solve(matrix, [0.0, 0.0, 0.0, 1.0])[3]
+    assert middle == pytest.approx(float(softened_stiffness(k, r, twist, np.inf, np.inf, arm)))
+    assert softened_stiffness(k, r, twist, shear, tilt, arm) < middle < k

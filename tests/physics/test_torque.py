@@ -17,12 +17,6 @@ from isolator.physics.torque import (
     torque_at_speed,
 )
 
-
-def test_one_winding_at_rated_current_gives_the_root_of_a_half() -> None:
-    """Two windings square to each other add to √2 of one; Acarnley, Stepping Motors (memory)."""
-    assert torque_at_current(0.44, 1.7, 1.7) == pytest.approx(0.44 / math.sqrt(2.0))
-
-
 MOTOR = {"holding": 0.44, "rated": 1.7, "resistance": 1.6, "inductance": 2.8e-3}
 
 
@@ -39,6 +33,24 @@ def test_the_supply_is_never_overdrawn(turns, voltage, current) -> None:
         assert drawn <= voltage * (1 + 1e-9)
         if flowing < current * (1 - 1e-9):  # then the supply is what bounds it
             assert drawn == pytest.approx(voltage, rel=1e-9)
+
+
+def test_a_motor_bound_by_its_supply_in_time() -> None:
+    """Winding voltages and shaft power sampled over a turn, against the phasors."""
+    turns, steps, supply = 14.0, 200, 24.0
+    torque = float(torque_at_speed(**MOTOR, current=1.5, voltage=supply, turns=turns,
+                                   steps_per_turn=steps))  # fmt: skip
+    k = 0.44 / math.sqrt(2.0) / 1.7
+    assert 0.0 < torque < 1.5 * k  # the supply binds, not the set current
+    time = np.linspace(0.0, 1.0 / turns, 40001)
+    angle = math.tau * turns * time * steps / 4
+    flux = np.stack([np.sin(angle), np.cos(angle)])  # two windings, a quarter period apart
+    current, emf = torque / k * flux, k * math.tau * turns * flux
+    terminal = 1.6 * current + 2.8e-3 * np.gradient(current, time, axis=1) + emf
+    # differences over 800 samples a period err by (2π/800)²/6
+    assert terminal[:, 1:-1].max() == pytest.approx(supply, rel=2e-5)
+    shaft = (current * emf).sum(axis=0).mean()
+    assert shaft == pytest.approx(torque * math.tau * turns, rel=1e-9)  # all of it turns the shaft
 
 
 def test_slow_motors_pull_what_their_current_gives_and_fast_ones_nothing() -> None:

@@ -4,9 +4,14 @@ Acarnley, Stepping Motors (rotor teeth, orders of the ripple; from memory); belt
 and ISO 13050; crossed belts: A = x + y, B = x − y.
 """
 
+import math
+
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from isolator.physics.belts import tension_of_span
 from isolator.physics.stepper import (
     belt_speeds,
     lines,
@@ -16,6 +21,7 @@ from isolator.physics.stepper import (
     rotor_resonance,
     tooth_mesh_frequency,
 )
+from isolator.physics.torque import torque_at_current, torque_at_speed
 
 GRAM_CM2 = 1e-7
 
@@ -103,3 +109,62 @@ def test_crossed_belts() -> None:
 )
 def test_speed_at_which_a_line_meets_a_frame_mode(line: str, speed: float) -> None:
     assert lines(speed, 0.04, 20, 200, 16)[line] == pytest.approx(15.0)
+
+
+@pytest.mark.parametrize(
+    ("length", "frequency", "line_mass", "newtons", "tolerance"),
+    [
+        # OpenStax University Physics 1, chapter 16: 56.40 N on 3.09e-4 kg/m run at 427.23 m/s (the
+        # speed from memory, five digits); two lengths make a wave, here 0.65 m
+        (0.65, 427.23 / 1.3, 3.09e-4, 56.40, 5e-5),
+        # a textbook string of 90 cm, 3.6 g and 520 N; its pitch told as 200 Hz, three digits
+        (0.90, 200.0, 4.0e-3, 520.0, 5e-3),
+    ],
+)
+def test_plucked_strings(
+    length: float, frequency: float, line_mass: float, newtons: float, tolerance: float
+) -> None:
+    assert tension_of_span(length, frequency, line_mass) == pytest.approx(newtons, rel=tolerance)
+
+
+def test_a_string_retuned() -> None:
+    """Young and Freedman, University Physics 15.74: 25.5 in, 78.0 N; E2 82.4 Hz tuned to 196.0 Hz.
+
+    The answer, 441 N, is derived: tension goes with the square of pitch.
+    """
+    length, mass = 25.5 * 25.4e-3, 78.0 / (2 * 25.5 * 25.4e-3 * 82.4) ** 2
+    assert tension_of_span(length, 196.0, mass) == pytest.approx(441.3, abs=0.1)  # the digit told
+
+
+def test_two_windings_hold_more_than_one() -> None:
+    """Jones, Control of Stepping Motors: sinusoidal curves a quarter period apart simply add.
+
+    Both windings at rated current then hold √2 of what one holds; sine and cosine currents hold
+    what one winding holds, wherever they stand.
+    """
+    curve = np.linspace(0.0, math.tau, 7201)
+    rated, holding, peak = 1.7, 0.44, 1.1
+    both = np.max(rated * np.cos(curve) + rated * np.sin(curve))
+    for field in (0.2, 0.9, 2.3):
+        one = np.max(peak * (np.cos(field) * np.cos(curve) + np.sin(field) * np.sin(curve)))
+        assert torque_at_current(holding, peak, rated) == pytest.approx(
+            holding * one / both,
+            rel=1e-6,  # steps of the curve, (π/7200)²/2
+        )
+
+
+@given(turns=st.floats(0.05, 40.0), inductance=st.floats(1e-5, 8e-3), voltage=st.floats(5, 48))
+def test_no_more_than_the_pull_out_torque(turns: float, inductance: float, voltage: float) -> None:
+    """Acarnley, Stepping Motors (from memory): K·V/Z − K²·Ω·R/Z², whatever the load angle."""
+    holding, rated, resistance = 0.44, 1.7, 1.6
+    k, omega = holding / math.sqrt(2.0) / rated, math.tau * turns
+    impedance = math.hypot(resistance, 50 * omega * inductance)
+    pull_out = k * voltage / impedance - k**2 * omega * resistance / impedance**2
+    found = float(
+        torque_at_speed(holding, rated, 1e3, resistance, inductance, voltage, turns, 200)
+    )  # a set current that never binds
+    assert found <= max(pull_out, 0.0) * (1 + 1e-9)
+    if turns < 0.5 and voltage > 20.0:
+        # in phase is best while the coil's share of the back-emf is small against the supply:
+        # what is lost goes with (ωL·KΩ/(Z·V))²/2, here under 0.4 %
+        assert found == pytest.approx(pull_out, rel=5e-3)
