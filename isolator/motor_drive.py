@@ -22,6 +22,8 @@ LEAST_SHARE = 0.6
 """Of the set current: no less is advised, as friction is not known; convention, no source."""
 LEAST_MARGIN = 1.5
 """Torque at hand over torque needed; convention, no source."""
+AMPLE_MARGIN = 2.0 * LEAST_MARGIN
+"""What has to be left at a lower current that is advised; convention, no source."""
 STEP_ACCURACY = 0.05
 """Of a full step, not cumulative; usual of data sheets."""
 
@@ -90,15 +92,23 @@ def drive_words(drive: Drive, motor: Motor) -> tuple[str, ...]:
     margin = worst.available / worst.needed
     speed = f"{worst.speed * 1e3:.0f} mm/s"
     if margin < LEAST_MARGIN:
+        slow = torque_at_current(motor.holding_torque, motor.current, motor.rated_current)
+        remedy = "Raise its current or lower the acceleration."
+        if worst.available < 0.99 * float(slow):  # else rounding alone would tell
+            remedy = (
+                "The supply's voltage holds it back, not its current: print slower, or lower the "
+                "acceleration."
+            )
+        least_told = math.floor(10.0 * margin) / 10.0  # 1.49 is not told as 1.5
         return (
-            f"An estimate: at {speed} the torque at hand is {margin:.1f} times what the "
+            f"An estimate: at {speed} the torque at hand is {least_told:.1f} times what the "
             f"acceleration needs (friction left out), less than {LEAST_MARGIN:g}: motor "
-            f"{motor.name} may lose steps. Raise its current or lower the acceleration.",
+            f"{motor.name} may lose steps. {remedy}",
         )
     lower = [
         row
         for row in drive.currents
-        if LEAST_SHARE <= row.share < 1.0 and row.margin >= 2.0 * LEAST_MARGIN
+        if LEAST_SHARE <= row.share < 1.0 and row.margin >= AMPLE_MARGIN
     ]
     if not lower:
         return ()

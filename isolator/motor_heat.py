@@ -35,7 +35,8 @@ def heat(brief: Brief, motor: Motor, layers: tuple[Layer, ...]) -> Heat:
     """Return the motor's temperatures holding its set current, the room at its warm end.
 
     `layers`: (thickness [m], conductivity [W/(m·K)], area [m²]) of what lies between the motor's
-    face and its bracket, none where it is bolted on.
+    face and its bracket, none where it is bolted on. The bracket has one temperature: true of
+    metal; a printed one spreads heat badly, and its motor gets warmer than told.
     """
     side = FACEPLATES[motor.frame_size].body
     case_area = 4.0 * side * motor.body_length + side**2

@@ -67,14 +67,16 @@ def test_each_motor_moves_the_mass_of_its_own_axis() -> None:
 
 def test_the_margin_is_that_of_the_worst_speed() -> None:
     brief = bench()
-    brief = replace(brief, motion=replace(brief.motion, speeds=(0.3, 0.05, 0.11)),
+    brief = replace(brief, motion=replace(brief.motion, speeds=(0.15, 0.05, 0.11)),
                     driver=replace(brief.driver, voltage=8.0))  # fmt: skip
     told = drive(brief, brief.motors[0])
     margins = [row.available / row.needed for row in told.rows]
-    assert margins[0] < margins[2] <= margins[1]  # the supply binds where it turns fast
+    assert 0.0 < margins[0] < margins[2] <= margins[1]  # the supply binds where it turns fast
     assert told.currents[0].margin == pytest.approx(margins[0])
     # where the supply binds, a little less current takes nothing away
     assert told.currents[1].margin == pytest.approx(margins[0])
+    more = replace(brief, driver=replace(brief.driver, voltage=12.0))
+    assert drive(more, more.motors[0]).currents[0].margin > 1.2 * margins[0]
 
 
 def test_the_reference_voltage_needs_resistor_and_gain() -> None:
@@ -95,10 +97,43 @@ def test_a_motor_that_may_lose_steps_is_told() -> None:
     )
 
 
+def test_where_the_supply_binds_no_more_current_is_advised() -> None:
+    brief = bench()
+    brief = replace(brief, motion=replace(brief.motion, speeds=(0.19,), acceleration=9.0),
+                    driver=replace(brief.driver, voltage=8.0))  # fmt: skip
+    (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    assert told.endswith(
+        "less than 1.5: motor left may lose steps. The supply's voltage holds it back, not its "
+        "current: print slower, or lower the acceleration."
+    )
+
+
 def test_no_less_than_six_tenths_of_the_current_are_advised() -> None:
     brief = bench()
     (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
     assert told.startswith("An estimate: at 60 % of its current motor left still has ")
+
+
+@pytest.mark.parametrize(
+    ("margin", "start"),
+    [
+        (1.49, "An estimate: at 52 mm/s the torque at hand is 1.4 times what"),
+        (1.6, None),  # enough, yet nothing to give away
+        (3.6, None),  # at 80 % it is 2.9 times, less than 3 = twice 1.5
+        (3.9, "An estimate: at 80 % of its current motor left still has 3 times"),
+        (5.2, "An estimate: at 60 % of its current motor left still has 3 times"),
+    ],
+)
+def test_what_is_advised_follows_from_the_margin(margin, start) -> None:
+    """1.5 and 60 % are conventions without a source; torque needed goes with acceleration."""
+    brief = bench()
+    (row, *_) = drive(brief, brief.motors[0]).rows
+    faster = brief.motion.acceleration * row.available / row.needed / margin
+    brief = replace(brief, motion=replace(brief.motion, acceleration=faster))
+    told = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    assert [words.startswith(start or "never") for words in told] == (
+        [] if start is None else [True]
+    )
 
 
 def test_a_motor_that_drives_no_belt_is_told_of_too() -> None:
