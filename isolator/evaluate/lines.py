@@ -58,10 +58,8 @@ def losses(system: System, tones: Sequence[Tone], desk_mobility: float) -> Losse
     """
     frequency, loads = pack(tones, system.case.com)
     omega = 2.0 * math.pi * frequency
-    factor = system.factor(frequency)
-    held = system.stiffness(frequency)
-    force = _norm(system, _solve(held - (omega**2)[:, None, None] * system.mass, loads), factor)
-    rest = _norm(system, _solve(held, loads), factor)
+    force = _force(system, frequency, loads)
+    rest = _norm(system, _solve(system.stiffness(frequency), loads), system.factor(frequency))
     loss = _decibel(rigid_force(system, loads), force)
     if desk_mobility > 0:
         felt = np.where(frequency < DESK_FROM, loss, _on_desk(system, omega, loads, desk_mobility))
@@ -73,6 +71,19 @@ def losses(system: System, tones: Sequence[Tone], desk_mobility: float) -> Losse
         insertion_loss=loss,
         on_desk=felt,
     )
+
+
+def insertion_losses(system: System, tones: Sequence[Tone]) -> Array:
+    """Return the insertion loss (n, t) [dB] alone, on a rigid floor, as `losses` has it."""
+    frequency, loads = pack(tones, system.case.com)
+    return _decibel(rigid_force(system, loads), _force(system, frequency, loads))
+
+
+def _force(system: System, frequency: Array, loads: Complex) -> Array:
+    """Return the norm (n, t) of all foot forces under `loads` (t, p, 6) at `frequency` (t,)."""
+    square = (2.0 * math.pi * frequency)[:, None, None] ** 2
+    moving = _solve(system.stiffness(frequency) - square * system.mass, loads)
+    return _norm(system, moving, system.factor(frequency))
 
 
 def _decibel(before: Array, after: Array) -> Array:
