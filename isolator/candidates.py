@@ -61,9 +61,15 @@ def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
     if shape == "disc":
         return [(width, 0.0) for width in widths]
     if shape == "rectangle":
-        pairs = {(w, w * a) for w in widths for a in ASPECTS if w * a <= widths[-1] * 1.0001}
+        # freed of binary dust, so that what is solved is what the sheet says
+        pairs = {
+            (round(w, 9), round(w * a, 9))
+            for w in widths
+            for a in ASPECTS
+            if w * a <= widths[-1] * 1.0001
+        }
         return sorted(pairs | {(b, a) for a, b in pairs})
-    return [(width, width * hole) for width in widths for hole in HOLES]
+    return [(width, round(width * hole, 9)) for width in widths for hole in HOLES]
 
 
 def heights(material: Material, brief: Brief) -> list[tuple[float, int]]:
@@ -82,7 +88,7 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     """Return all candidates of a brief, one block per material, outline and set of places."""
     low, high, step = brief.stock.widths
     # whole steps that do not pass the largest width, rounding aside
-    widths = low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1, dtype=np.float64)
+    widths = np.round(low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1), 9)
     # places written in the brief rule, whatever the count
     counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
     places: list[Array] = [
