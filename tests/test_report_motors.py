@@ -24,6 +24,7 @@ from isolator.report.render import render
 from isolator.report.stack_figure import stack_figure
 from isolator.report.stack_pile import damper_pile
 from isolator.report.terminal import summary
+from isolator.report.words import heading
 from isolator.result import Findings
 
 UNITS = (  # how a number's key may end, by SI unit
@@ -229,3 +230,29 @@ def test_terminal_reads_well_at_80_columns() -> None:
     assert lines[-4].startswith("60 000 candidates")
     last = lines.index("Motor lift")
     assert lines[last + 1 : last + 3] == ["No damper under motor lift: the brief wants none.", ""]
+
+
+def test_fitting_is_told_in_order_and_only_where_there_is_a_damper() -> None:
+    told = " ".join(Outline(page(findings())).words)
+    at = [told.index(step.split(",")[0]) for step in motor_words.FITTING]
+    assert at == sorted(at)
+    rigid = tuple(motor for motor in findings().motors if motor.kind != "damper")
+    assert rigid
+    bare = dataclasses.replace(findings(), motors=rigid)
+    assert "How a damper goes together" not in page(bare)
+
+
+def test_feet_that_hold_are_not_called_the_nearest_for_a_motors_sake() -> None:
+    told = findings()
+    held = tuple(dataclasses.replace(check, passed=True) for check in told.checks)
+    motor = told.motors[0]
+    broken = dataclasses.replace(motor.checks[0], passed=False)
+    motors = (dataclasses.replace(motor, checks=(broken,)), *told.motors[1:])
+    own = {each for one in motors for each in one.checks}
+    checks = (*(check for check in held if check not in own), broken)
+    assert heading(dataclasses.replace(told, motors=motors, checks=checks)) == (
+        "These feet meet every limit of the brief, but a motor does not hold all its checks"
+    )
+    feet = dataclasses.replace(held[0], name="sway", passed=False)
+    worse = dataclasses.replace(told, motors=motors, checks=(*checks, feet))
+    assert heading(worse) == "No design meets the limits; this is the nearest"

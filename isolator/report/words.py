@@ -80,6 +80,9 @@ def heading(findings: Findings) -> str:
         if findings.passed:
             return "These feet meet every limit"
         return "These feet do not meet every limit"
+    own = {each for motor in findings.motors for each in motor.checks}
+    if all(check.passed or check in own for check in findings.checks) and not findings.passed:
+        return "These feet meet every limit of the brief, but a motor does not hold all its checks"
     if findings.passed:
         met = [each.speed for each in findings.chosen.speeds if each.verdict == "amplified"]
         if met:
