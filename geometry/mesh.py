@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.BRepTools import BRepTools
 
 TOLERANCE = 0.02  # greatest distance of a chord from the true surface [mm]
 ANGLE = 0.25  # greatest turn between neighbouring facets [rad]
@@ -61,12 +63,16 @@ class Mesh:
         return hashlib.sha256(ordered.astype("<i8").tobytes()).hexdigest()
 
 
+@lru_cache(maxsize=256)
 def tessellate(solid: Any, tolerance: float = TOLERANCE, angle: float = ANGLE) -> Mesh:
     """Return the mesh of a cadquery solid, vertices of neighbouring faces joined.
 
     `tolerance` [mm] is absolute: the kernel's mesher is called first, because cadquery's own call
-    takes it relative to the size of each edge.
+    takes it relative to the size of each edge. Triangles that the solid carries from before are
+    dropped, so that the mesh depends on the solid alone. The same solid is meshed once; its mesh
+    cannot be written to.
     """
+    BRepTools.Clean_s(solid.wrapped)
     BRepMesh_IncrementalMesh(solid.wrapped, tolerance, False, angle)
     points, triangles = solid.tessellate(tolerance, angle)
     raw = np.array([(p.x, p.y, p.z) for p in points], dtype=np.float64)
@@ -74,7 +80,9 @@ def tessellate(solid: Any, tolerance: float = TOLERANCE, angle: float = ANGLE) -
     joined = inverse.reshape(-1)[np.array(triangles, dtype=np.int64)]
     a, b, c = joined.T
     proper = joined[(a != b) & (b != c) & (c != a)]
-    return Mesh(vertices=raw[first], triangles=proper)
+    vertices = raw[first]
+    vertices.flags.writeable = proper.flags.writeable = False
+    return Mesh(vertices=vertices, triangles=proper)
 
 
 def thinnest_wall(mesh: Mesh, chunk: int = 64) -> float:
@@ -125,8 +133,7 @@ def _nearest(origins: Floats, rays: Floats, corners: Floats) -> float:
     return float(t[inside].min()) if np.any(inside) else np.inf
 
 
-def overhang_area(mesh: Mesh, limit_degrees: float = 47.0) -> float:
-    """Return the area [mm²] off the bed that leans further than the limit from the vertical."""
+def leaning(mesh: Mesh, limit_degrees: float) -> NDArray[np.bool_]:
+    """Return which facets, off the bed, lean further than the limit from the vertical, (m,)."""
     steep = mesh.normals()[:, 2] < -np.sin(np.radians(limit_degrees))
-    off_bed = mesh.corners()[:, :, 2].max(axis=1) > 1e-6
-    return float(mesh.areas()[steep & off_bed].sum())
+    return np.asarray(steep & (mesh.corners()[:, :, 2].max(axis=1) > 1e-6))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from OCP.Bnd import Bnd_Box
 from OCP.BRepBndLib import BRepBndLib
 
-from geometry.mesh import Mesh, overhang_area, tessellate, thinnest_wall
+from geometry.bridges import Hanging, hanging
+from geometry.mesh import Mesh, tessellate, thinnest_wall
 from geometry.part import CannotDraw, Part, mm
 from isolator.design import PrintSettings
 
@@ -20,13 +22,17 @@ OVERHANG_TOLERANCE = 0.5  # [mm²]; facets of a 45 degree cone lean a little eit
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figures:
-    """What a drawn part measures [mm, mm², mm³]."""
+    """What a drawn part measures [mm, mm², mm³].
+
+    `overhang` is what would need support, `bridge` the longest span that is printed without.
+    """
 
     box: tuple[float, float, float]
     volume: float
     mesh_volume: float
     thinnest_wall: float
     overhang: float
+    bridge: float
 
 
 def bounds(solid: Any) -> tuple[float, float, float, float, float, float]:
@@ -37,12 +43,13 @@ def bounds(solid: Any) -> tuple[float, float, float, float, float, float]:
     return tuple(box.Get())
 
 
+@lru_cache(maxsize=256)
 def verify(part: Part, settings: PrintSettings) -> Figures:
     """Return the figures of a part as drawn; raise CannotDraw where it fails.
 
     Looks at: one valid closed solid, on z = 0, box, volume against the closed form, mesh closed
     and within tolerance, fits the bed, thinnest wall at least the nozzle's width, nothing that
-    hangs over further than 45 degrees.
+    hangs over further than 45 degrees unless it is a short bridge. A part is looked at once.
     """
     solid = part.solid
     if solid.ShapeType() != "Solid" or not solid.isValid():
@@ -57,10 +64,11 @@ def verify(part: Part, settings: PrintSettings) -> Figures:
             part.name, "volume", f"drawn {volume:.2f} mm³, expected {part.volume:.2f} mm³"
         )
     mesh = tessellate(solid)
-    wall, overhang = _require_printable(part, mesh, volume, settings)
+    wall, free = _require_printable(part, mesh, volume, settings)
     return Figures(
-        box=box, volume=volume, mesh_volume=mesh.volume(), thinnest_wall=wall, overhang=overhang
-    )
+        box=box, volume=volume, mesh_volume=mesh.volume(), thinnest_wall=wall,
+        overhang=free.overhang, bridge=free.bridge,
+    )  # fmt: skip
 
 
 def _require_box(part: Part, box: tuple[float, float, float], low_z: float) -> None:
@@ -89,7 +97,7 @@ def _require_bed(part: Part, box: tuple[float, float, float], settings: PrintSet
 
 def _require_printable(
     part: Part, mesh: Mesh, volume: float, settings: PrintSettings
-) -> tuple[float, float]:
+) -> tuple[float, Hanging]:
     if not mesh.is_closed():
         raise CannotDraw(part.name, "mesh", "the triangles do not close")
     if abs(mesh.volume() / volume - 1) > MESH_TOLERANCE:
@@ -103,7 +111,7 @@ def _require_printable(
             "thinnest wall",
             f"{wall:.2f} mm is thinner than the nozzle's {nozzle:g} mm",
         )
-    overhang = overhang_area(mesh)
-    if overhang > OVERHANG_TOLERANCE:
-        raise CannotDraw(part.name, "overhang", f"{overhang:.1f} mm² would need support")
-    return wall, overhang
+    free = hanging(mesh)
+    if free.overhang > OVERHANG_TOLERANCE:
+        raise CannotDraw(part.name, "overhang", f"{free.overhang:.1f} mm² would need support")
+    return wall, free

@@ -13,7 +13,7 @@ from PIL import Image
 from sheets import design, drawn, foot, spacer
 
 from geometry.draw import draw
-from geometry.mesh import overhang_area, tessellate, thinnest_wall
+from geometry.mesh import tessellate, thinnest_wall
 from geometry.picture import assembly_picture, cut_picture, part_picture
 from geometry.raster import View, render
 from geometry.section_drawing import section_svg
@@ -30,23 +30,6 @@ def test_thinnest_wall_of_a_ring():
     ring = cq.Workplane().circle(13.0).circle(12.1).extrude(7).val()
     # chords of both circles may be 0.02 mm off
     assert thinnest_wall(tessellate(ring)) == pytest.approx(0.9, abs=0.02)
-
-
-@pytest.mark.parametrize(("lean", "hangs"), [(30.0, False), (44.0, False), (52.0, True)])
-def test_overhang_is_a_matter_of_angle(lean, hangs):
-    grow = 5.0 * np.tan(np.radians(lean))
-    cone = cq.Solid.makeCone(4.0, 4.0 + grow, 5.0)
-    side = np.pi * (8.0 + grow) * np.hypot(grow, 5.0)
-    found = overhang_area(tessellate(cone))
-    # a chord of 0.02 mm on a radius of 4 mm and more shortens the girth by less than 1 %
-    assert found == pytest.approx(side if hangs else 0.0, rel=0.01)
-
-
-def test_the_face_on_the_bed_is_no_overhang():
-    slab = cq.Workplane().box(17, 13, 3, centered=(True, True, False)).val()
-    assert overhang_area(tessellate(slab)) == 0.0
-    lifted = slab.moved(cq.Location(cq.Vector(0, 0, 1)))
-    assert overhang_area(tessellate(lifted)) == pytest.approx(17 * 13)
 
 
 def test_picture_hides_what_lies_behind_whatever_the_order():
