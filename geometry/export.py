@@ -31,6 +31,8 @@ from isolator.design.damper import MotorDamper, stack_height
 DENSITIES = {"pla": 1240.0, "petg": 1270.0, "abs": 1040.0, "asa": 1070.0, "tpu": 1210.0}
 """Density of solid filament by family [kg/m³]; usual data-sheet values, from memory."""
 
+FOLDERS = ("parts", "drawings", "plates", "templates")
+
 
 def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
     """Write every file of a drawn design under `folder` and return the manifest.
@@ -38,9 +40,10 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
     assembly.step and .glb, templates/<pad or rubber>.dxf and .svg, manifest.json. Lengths are mm
     in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
-    version give the same bytes in every file.
+    version give the same bytes in every file but assembly.step, where the kernel lists colours in
+    an order that changes from run to run.
     """
-    for name in ("parts", "drawings", "plates", "templates"):
+    for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
     written = write_parts(parts, design, folder)
     laid = plates(parts, design.print)
@@ -122,11 +125,11 @@ def _write_assembly(design: Design, parts: list[Part], folder: Path) -> dict[str
 
 
 def _hashes(folder: Path) -> dict[str, str]:
-    """Return the SHA-256 of every file that has been written but the manifest, by path."""
+    """Return the SHA-256 of every file that comes out the same again, by path."""
+    files = [path for name in FOLDERS for path in (folder / name).iterdir()]
     return {
         path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for path in sorted(folder.rglob("*"))
-        if path.is_file() and path.name != "manifest.json"
+        for path in sorted([folder / "assembly.glb", *files])
     }
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import multiprocessing
+import pickle
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from itertools import repeat
 from pathlib import Path
+from typing import NamedTuple
 
 from geometry.assembly import COLOURS
 from geometry.drawing_files import page_pdf, page_svg
@@ -18,8 +19,17 @@ from geometry.step_files import write_part_step
 from isolator.design import Design
 
 ROW_GAP = 5.0  # between copies in a part's own 3MF [mm]
-MANY = 48  # parts from which a second process gains more than it costs to start; tests/bench
-WORKERS = 2
+MANY = 64  # parts from which a second process gains more than it costs to start; tests/bench
+
+
+class _Job(NamedTuple):
+    """A part and its mesh, as they are sent to another process."""
+
+    sent: bytes
+
+    def opened(self) -> tuple[Part, Mesh]:
+        part, mesh = pickle.loads(self.sent)
+        return part, mesh
 
 
 def write_parts(
@@ -27,21 +37,25 @@ def write_parts(
 ) -> list[tuple[str, ...]]:
     """Write the files of all parts and return their paths under `folder`, part by part.
 
-    From `many` parts on they are shared out to processes of their own, which must import the
-    drawing kernel first; the files are the same bytes either way.
+    From `many` parts on, a process of its own takes them from the last to the first while this
+    one goes the other way: it must import the drawing kernel first. The files are the same bytes
+    either way, because every solid is written as it comes out of being sent.
     """
-    jobs = [(part, tessellate(part.solid)) for part in parts]
+    jobs = [_Job(pickle.dumps((part, tessellate(part.solid)))) for part in parts]
     if len(jobs) < many:
         return [_write(job, design, folder) for job in jobs]
     # a fork would take the kernel's threads along in whatever state they are
     context = multiprocessing.get_context("spawn")
-    share = -(-len(jobs) // WORKERS)
-    with ProcessPoolExecutor(max_workers=WORKERS, mp_context=context) as pool:
-        return list(pool.map(_write, jobs, repeat(design), repeat(folder), chunksize=share))
+    with ProcessPoolExecutor(max_workers=1, mp_context=context) as pool:
+        given = [pool.submit(_write, job, design, folder) for job in reversed(jobs)][::-1]
+        return [
+            _write(job, design, folder) if future.cancel() else future.result()
+            for job, future in zip(jobs, given, strict=True)
+        ]
 
 
-def _write(job: tuple[Part, Mesh], design: Design, folder: Path) -> tuple[str, ...]:
-    part, mesh = job
+def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
+    part, mesh = job.opened()
     paths = (
         *(f"parts/{part.name}.{suffix}" for suffix in ("step", "stl", "3mf")),
         *(f"drawings/{part.name}.{suffix}" for suffix in ("svg", "pdf")),

@@ -31,7 +31,10 @@ class Projection:
 
 
 def projected(solid: Any, eye: tuple[float, float, float]) -> Projection:
-    """Return sharp edges and outlines of a solid; edges where faces join smoothly are left out."""
+    """Return sharp edges and outlines of a solid; edges where faces join smoothly are left out.
+
+    A hidden edge right behind a visible one is left out too.
+    """
     algorithm = HLRBRep_Algo()
     algorithm.Add(solid.wrapped)
     plane = gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(*eye), gp_Dir(1, 0, 0))
@@ -39,9 +42,10 @@ def projected(solid: Any, eye: tuple[float, float, float]) -> Projection:
     algorithm.Update()
     algorithm.Hide()
     shapes = HLRBRep_HLRToShape(algorithm)
+    visible = dict.fromkeys(_polylines(shapes.VCompound(), shapes.OutLineVCompound()))
+    hidden = _polylines(shapes.HCompound(), shapes.OutLineHCompound())
     return Projection(
-        visible=_polylines(shapes.VCompound(), shapes.OutLineVCompound()),
-        hidden=_polylines(shapes.HCompound(), shapes.OutLineHCompound()),
+        visible=tuple(visible), hidden=tuple(line for line in hidden if line not in visible)
     )
 
 

@@ -1,7 +1,9 @@
-"""STEP with product names, colours and millimetres, the same bytes for the same solids."""
+"""STEP with product names, colours and millimetres, without a date."""
 
 from __future__ import annotations
 
+import itertools
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -17,12 +19,13 @@ from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopLoc import TopLoc_Location
-from OCP.XCAFDoc import XCAFDoc_ColorGen, XCAFDoc_DocumentTool
+from OCP.XCAFDoc import XCAFDoc_ColorSurf, XCAFDoc_DocumentTool
 
 from geometry.assembly import Placed
 
 Colour = tuple[float, float, float]
 
+_COMPONENT = re.compile(r"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'\d+'([^;]*;)")
 NO_DATE = "1970-01-01T00:00:00"  # in the header, so that the same solids give the same file
 
 
@@ -66,7 +69,7 @@ def _product(document: Any, shape: Any, name: str, colour: Colour) -> Any:
     label = XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).AddShape(shape, False)
     _name(label, name)
     XCAFDoc_DocumentTool.ColorTool_s(document.Main()).SetColor(
-        label, Quantity_Color(*colour, Quantity_TOC_sRGB), XCAFDoc_ColorGen
+        label, Quantity_Color(*colour, Quantity_TOC_sRGB), XCAFDoc_ColorSurf
     )
     return label
 
@@ -86,3 +89,15 @@ def _write(document: Any, path: Path) -> None:
     header.SetTimeStamp(TCollection_HAsciiString(NO_DATE))
     if writer.Write(str(path)) != IFSelect_RetDone:
         raise OSError(f"{path.name}: the CAD kernel did not write it")
+    text, count = path.read_text(encoding="ascii"), itertools.count(1)
+    again = _COMPONENT.sub(lambda found: _renumbered(found, next(count)), text)
+    path.write_text(again, encoding="ascii")
+
+
+def _renumbered(found: re.Match[str], number: int) -> str:
+    """Return a component under a number of this file, on one line.
+
+    The kernel numbers components on from whatever it has written before, and breaks lines by the
+    number's length.
+    """
+    return f"{found[1]}'{number}'" + re.sub(r"\n *", "", found[2])

@@ -2,27 +2,43 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import json
+import subprocess
+import sys
 import zipfile
+from pathlib import Path
+from typing import NamedTuple
 
 import cadquery as cq
 import ezdxf
+import numpy as np
 import pytest
 import trimesh
 from ezdxf.math import ConstructionPolyline
 from lxml import etree
+from OCP.Quantity import Quantity_Color, Quantity_TOC_sRGB
 from OCP.STEPCAFControl import STEPCAFControl_Reader
 from OCP.TCollection import TCollection_ExtendedString
+from OCP.TColStd import TColStd_SequenceOfAsciiString
 from OCP.TDataStd import TDataStd_Name
-from OCP.TDF import TDF_LabelSequence
+from OCP.TDF import TDF_Label, TDF_LabelSequence
 from OCP.TDocStd import TDocStd_Document
-from OCP.XCAFDoc import XCAFDoc_DocumentTool
+from OCP.XCAFDoc import (
+    XCAFDoc_ColorGen,
+    XCAFDoc_ColorSurf,
+    XCAFDoc_ColorTool,
+    XCAFDoc_DocumentTool,
+    XCAFDoc_ShapeTool,
+)
 from sheets import SIZES, design, drawn, foot, spacer
 
+from geometry.assembly import COLOURS, assembled
+from geometry.bridges import hanging
 from geometry.draw import draw
 from geometry.export import write_all
-from geometry.mesh import tessellate
+from geometry.mesh import tessellate, thinnest_wall
 from geometry.pad_template import (
     RULER,
     template_area,
@@ -31,6 +47,7 @@ from geometry.pad_template import (
     template_svg,
 )
 from geometry.part import slug
+from geometry.part_files import write_parts
 from isolator.design import SHAPES
 from isolator.physics.section import section
 
@@ -48,30 +65,40 @@ def kit(tmp_path_factory):
 
 def test_every_file_of_the_manifest_is_there_and_no_other(kit):
     folder, _, manifest = kit
-    named = {"manifest.json", manifest["assembly"]}
+    named = {"manifest.json", manifest["assembly"], manifest["assembly_view"]}
     for entry in (*manifest["parts"], *manifest["pads"]):
         named.update(entry["files"])
+        named.update(entry.get("drawing", []))
+    named.update(plate["file"] for plate in manifest["plates"])
     found = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
     assert found == named
     assert json.loads((folder / "manifest.json").read_text(encoding="utf-8")) == manifest
 
 
-def test_step_reads_back_with_equal_volume_and_its_own_name(kit):
+def test_step_reads_back_with_equal_volume_in_millimetres_under_its_own_name_and_colour(kit):
     folder, parts, _ = kit
     for part in parts:
-        path = folder / "parts" / f"{part.name}.step"
-        back = cq.importers.importStep(str(path)).val()
+        (found,) = read_step(folder / "parts" / f"{part.name}.step")
         # STEP writes 15 digits; the kernel integrates to about 1e-6
-        assert back.Volume() == pytest.approx(part.solid.Volume(), rel=1e-6)
-        assert [name for name, _ in _step_products(path)] == [part.name]
+        assert found.shape.Volume() == pytest.approx(part.solid.Volume(), rel=1e-6)
+        assert found.name == part.name
+        # single precision inside the kernel
+        assert found.colour == pytest.approx(COLOURS[part.role], abs=1e-5)
 
 
 def test_assembly_holds_every_copy_in_its_place(kit):
     folder, parts, _ = kit
-    products = dict(_step_products(folder / "assembly.step"))
+    whole, *found = read_step(folder / "assembly.step")
+    assert whole.name == "reading-room-printer"
     copies = sum(part.quantity for part in parts if part.places)
-    assert len(products) == copies + 3 + 1 + 1  # three pads, the printer's outline, the whole
-    high = {name: shape.BoundingBox() for name, shape in products.items()}
+    assert len(found) == copies + 3 + 1  # three pads, the printer's outline
+    assert {one.product for one in found} == {
+        *(part.name for part in parts if part.places), "corner-pad", "printer-outline",
+    }  # fmt: skip
+    roles = {part.name: part.role for part in parts} | {"corner-pad": "pad"}
+    for one in found[:-1]:
+        assert one.colour == pytest.approx(COLOURS[roles[one.product]], abs=1e-5)
+    high = {one.name: one.shape.BoundingBox() for one in found}
     one = DESIGN.feet[0]
     low = -(one.cap + one.pad.thickness + one.sole) * 1000
     for number, (x, y) in enumerate(one.positions, start=1):
@@ -112,13 +139,74 @@ def test_3mf_says_millimetres_and_holds_every_copy(kit):
         assert whole.volume == pytest.approx(part.volume * part.quantity, rel=5e-3)
 
 
-def test_same_design_gives_same_hashes_and_same_mesh_files(kit, tmp_path):
+TWICE = """
+import json, sys
+from pathlib import Path
+sys.path.insert(0, {here!r})
+from test_files import DESIGN, draw, write_all
+if __name__ == "__main__":
+    print(json.dumps(write_all(DESIGN, Path(sys.argv[1]), draw(DESIGN))))
+"""
+
+
+def test_another_process_draws_the_same_hashes_and_the_same_bytes(kit, tmp_path):
     folder, _, manifest = kit
-    again = write_all(DESIGN, tmp_path, draw(DESIGN))
-    assert again == manifest
-    for entry in manifest["parts"]:
-        for name in entry["files"][1:]:  # STEP carries a time stamp, STL and 3MF do not
-            assert (tmp_path / name).read_bytes() == (folder / name).read_bytes()
+    here, out = Path(__file__).parent, tmp_path / "out"
+    ran = subprocess.run(
+        [sys.executable, "-c", TWICE.format(here=str(here)), str(out)],
+        capture_output=True, text=True, check=True, cwd=here.parents[1],
+        env={"PYTHONPATH": str(here.parents[1]), "HOME": str(tmp_path), "PATH": ""},
+    )  # fmt: skip
+    assert json.loads(ran.stdout) == manifest
+    assert (out / "parts" / "corner-cup.step").is_file()
+    names = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
+    assert set(manifest["files_sha256"]) == names - {"manifest.json", "assembly.step"}
+    for name, told in manifest["files_sha256"].items():
+        assert hashlib.sha256((folder / name).read_bytes()).hexdigest() == told
+
+
+def test_a_second_process_writes_the_same_files(kit, tmp_path):
+    folder, parts, _ = kit
+    for name in ("parts", "drawings"):
+        (tmp_path / name).mkdir()
+    written = write_parts(parts, DESIGN, tmp_path, many=1)
+    names = [name for paths in written for name in paths]
+    assert len(names) == 5 * len(parts)
+    for name in names:
+        assert (tmp_path / name).read_bytes() == (folder / name).read_bytes()
+
+
+def test_glb_is_in_metres_with_y_up_and_every_body_under_its_name(kit):
+    folder, parts, manifest = kit
+    scene = trimesh.load(folder / manifest["assembly_view"])
+    found = {
+        node: scene.geometry[scene.graph[node][1]].copy().apply_transform(scene.graph[node][0])
+        for node in scene.graph.nodes_geometry
+    }
+    assert set(found) == {one.name for one in assembled(DESIGN, parts)}
+    one = DESIGN.feet[0]
+    for number, (x, y) in enumerate(one.positions, start=1):
+        pad = found[f"corner-pad-{number}"]
+        middle = pad.bounds.mean(axis=0)
+        # glTF holds single precision
+        assert middle == pytest.approx((x, -one.cap - one.pad.thickness / 2, -y), abs=1e-6)
+        solved = float(section(one.pad.shape, one.pad.first, one.pad.second).area)
+        assert pad.volume == pytest.approx(solved * one.pad.thickness, rel=1e-4)
+    frame = found["printer-outline"]
+    assert np.ptp(frame.bounds, axis=0) == pytest.approx((0.42, 0.48, 0.44), abs=1e-6)
+    colour = frame.visual.material.baseColorFactor[:3] / 255  # trimesh gives bytes
+    assert colour == pytest.approx([0.5**2.2] * 3, abs=0.01)  # sRGB is near a power of 2.2
+
+
+def test_manifest_tells_what_prints_without_support(kit):
+    _, parts, manifest = kit
+    for part, entry in zip(parts, manifest["parts"], strict=True):
+        mesh = tessellate(part.solid)
+        free = hanging(mesh)
+        assert entry["bridge_m"] == pytest.approx(free.bridge * 1e-3)
+        assert entry["overhang_m2"] == pytest.approx(free.overhang * 1e-6)
+        assert entry["wall_nozzles"] == pytest.approx(thinnest_wall(mesh) / 0.4, abs=1e-3)
+        assert entry["wall_nozzles"] >= 1.0
 
 
 def test_hash_tells_apart_what_differs_by_a_hundredth_of_a_millimetre():
@@ -186,25 +274,48 @@ def _shoelace(points):
     return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairs)) / 2
 
 
-def _step_products(path):
+class Found(NamedTuple):
+    """A product or a component as a STEP file gives it back."""
+
+    name: str
+    product: str
+    colour: tuple[float, float, float] | None
+    shape: cq.Shape
+
+
+def read_step(path):
+    """Return the whole of a STEP file, which must be in millimetres, then its components."""
     document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
     reader = STEPCAFControl_Reader()
     reader.SetNameMode(True)
+    reader.SetColorMode(True)
     reader.ReadFile(str(path))
+    lengths, angles, solids = (TColStd_SequenceOfAsciiString() for _ in range(3))
+    reader.Reader().FileUnits(lengths, angles, solids)
+    units = {lengths.Value(i + 1).ToCString() for i in range(lengths.Length())}
+    assert units == {"millimetre"}
     reader.Transfer(document)
     tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
-    labels, products = TDF_LabelSequence(), []
-    tool.GetShapes(labels)
-    components = TDF_LabelSequence()
-    free = TDF_LabelSequence()
+    free, components = TDF_LabelSequence(), TDF_LabelSequence()
     tool.GetFreeShapes(free)
-    for i in range(1, free.Length() + 1):
-        products.append((_name(free.Value(i)), cq.Shape.cast(tool.GetShape_s(free.Value(i)))))
-        tool.GetComponents_s(free.Value(i), components)
-        for k in range(1, components.Length() + 1):
-            label = components.Value(k)
-            products.append((_name(label), cq.Shape.cast(tool.GetShape_s(label))))
-    return products
+    assert free.Length() == 1
+    tool.GetComponents_s(free.Value(1), components)
+    labels = [free.Value(1), *(components.Value(i + 1) for i in range(components.Length()))]
+    return [_found(label, document) for label in labels]
+
+
+def _found(label, document):
+    product = TDF_Label()
+    if not XCAFDoc_ShapeTool.GetReferredShape_s(label, product):
+        product = label
+    colour, rgb = Quantity_Color(), None
+    for kind in (XCAFDoc_ColorSurf, XCAFDoc_ColorGen):
+        if XCAFDoc_ColorTool.GetColor_s(product, kind, colour):
+            rgb = colour.Values(Quantity_TOC_sRGB)
+    return Found(
+        _name(label), _name(product), rgb,
+        cq.Shape.cast(XCAFDoc_ShapeTool.GetShape_s(label)),
+    )  # fmt: skip
 
 
 def _name(label):
