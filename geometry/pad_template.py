@@ -93,6 +93,9 @@ def _drawing(template: Template) -> Any:
     for number, line in enumerate(template.text):
         text = space.add_text(line, height=TEXT, dxfattribs={"layer": "NOTE"})
         text.set_placement((left, low - (number + 1) * 2 * TEXT))
+    # the writer adds these from a set, in an order that changes from process to process
+    for kind in sorted(drawing.entitydb.dxf_types_in_use()):
+        drawing.classes.add_class(kind)
     return drawing
 
 
