@@ -38,11 +38,14 @@ def foot_exploded_picture(foot: Foot, parts: list[Part], size: tuple[int, int] =
 
 
 def _downwards(foot: Foot, parts: list[Part]) -> list[Body]:
-    """Return the bodies in the order in which they come off: highest first, inner before outer."""
-    return sorted(
-        standing_alone(foot, parts),
-        key=lambda body: (-round(sum(bounds(body.solid)[2::3]), 6), body.name),
-    )
+    """Return the bodies in the order in which they hang from the printer's frame."""
+    return sorted(standing_alone(foot, parts), key=_level)
+
+
+def _level(body: Body) -> tuple[float, float, str]:
+    """Return the upper face, highest first, then the lower one: what lies in a cup comes after."""
+    low, high = bounds(body.solid)[2::3]
+    return -round(high, 6), round(low, 6), body.name
 
 
 def _sides(body: Body) -> tuple[float, float]:

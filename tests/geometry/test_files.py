@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import re
 import subprocess
 import sys
 import zipfile
@@ -250,10 +251,46 @@ def test_templates_have_the_true_area_and_ruler(shape, size):
     lines = drawing.modelspace().query("LINE")
     longest = max(ConstructionPolyline([line.dxf.start, line.dxf.end]).length for line in lines)
     assert longest == RULER
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_dxf_is_true_to_scale_for_a_reader_of_another_make(shape, size):
+    one = foot("cup", shape, "adhesive", size)
+    text = io.StringIO(template_dxf(template_of(one)).decode("utf-8"))
+    path = trimesh.load(text, file_type="dxf")
+    assert path.units == "millimeters"
+    cut = np.concatenate([
+        path.vertices[each.points] if type(each).__name__ == "Line" else each.bounds(path.vertices)
+        for each in path.entities if each.layer == "CUT"
+    ])  # fmt: skip
+    first, second = one.pad.first * 1000, one.pad.second * 1000
+    sides = (first, second) if shape == "rectangle" else (first, first)
+    # circles are read as arcs through three points
+    assert np.ptp(cut, axis=0) == pytest.approx(sides, abs=1e-6)
+    lines = [each.length(path.vertices) for each in path.entities if each.layer == "NOTE"
+             and type(each).__name__ == "Line"]  # fmt: skip
+    assert max(lines) == pytest.approx(RULER)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_svg_is_true_to_scale(shape, size):
+    one = foot("cup", shape, "adhesive", size)
     svg = etree.fromstring(template_svg(template_of(one)).encode())
     width, height = (float(svg.get(side).removesuffix("mm")) for side in ("width", "height"))
     box = [float(number) for number in svg.get("viewBox").split()]
     assert (width, height) == (box[2], box[3])  # one user unit is one millimetre
+    assert [each for each in svg.iter() if each.get("transform")] == []
+    space = "{http://www.w3.org/2000/svg}"
+    areas = [np.pi * float(each.get("r")) ** 2 for each in svg.iter(f"{space}circle")]
+    areas += [float(each.get("width")) * float(each.get("height"))
+              for each in svg.iter(f"{space}rect")]  # fmt: skip
+    solved = float(section(shape, one.pad.first, one.pad.second).area) * 1e6
+    # six digits are written
+    assert max(areas) * 2 - sum(areas) == pytest.approx(solved, rel=1e-5)
+    ruler = next(each.get("d") for each in svg.iter(f"{space}path"))
+    assert float(re.match(r"M\S+ \S+h([\d.]+)m", ruler)[1]) == RULER
 
 
 def test_names_are_plain_ascii():
