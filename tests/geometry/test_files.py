@@ -119,6 +119,9 @@ def test_stl_is_closed_and_as_large_as_the_closed_form(kit):
         assert mesh.is_watertight
         chord = manifest["mesh_tolerance_m"] * 1000
         assert abs(mesh.volume - part.volume) < chord * mesh.area
+        assert mesh.bounds[0][2] == pytest.approx(0.0, abs=1e-6)  # as printed: on the bed
+        # round ends are chords of 0.02 mm, short of the true side by as much at either end
+        assert np.ptp(mesh.bounds, axis=0) == pytest.approx(part.box, abs=2 * chord + 1e-5)
 
 
 def test_3mf_says_millimetres_and_holds_every_copy(kit):
