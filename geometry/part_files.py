@@ -48,10 +48,14 @@ def write_parts(
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(max_workers=1, mp_context=context) as pool:
         given = [pool.submit(_write, job, design, folder) for job in reversed(jobs)][::-1]
-        return [
-            _write(job, design, folder) if future.cancel() else future.result()
-            for job, future in zip(jobs, given, strict=True)
-        ]
+        try:
+            return [
+                _write(job, design, folder) if future.cancel() else future.result()
+                for job, future in zip(jobs, given, strict=True)
+            ]
+        except BaseException:
+            pool.shutdown(wait=True, cancel_futures=True)  # what nobody waits for is not begun
+            raise
 
 
 def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
