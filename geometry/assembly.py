@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+import re
+from typing import Any, NamedTuple
 
 import cadquery as cq
 
@@ -37,8 +38,17 @@ COLOURS = {
 }
 """Colour of each role, red, green, blue from 0 to 1."""
 
-
+FRAME_COLOUR = (0.5, 0.5, 0.5)
 FRAME_BAR = 10.0  # thickness of the bars that stand for the printer [mm]
+
+
+class Placed(NamedTuple):
+    """One solid in its place [mm], under its own name and that of what it is a copy of."""
+
+    name: str
+    product: str
+    colour: tuple[float, float, float]
+    solid: Any
 
 
 def placed(solid: Any, place: Place) -> Any:
@@ -102,13 +112,24 @@ def _block(sides: tuple[float, ...], middle: tuple[float, float, float]) -> Any:
     return cq.Solid.makeBox(*sides, corner)
 
 
-def assembly(design: Design, parts: list[Part]) -> Any:
-    """Return the cadquery assembly of all bodies and the frame's outline, named and coloured."""
-    whole = cq.Assembly(name=slug(design.slug or design.name))
+def assembled(design: Design, parts: list[Part]) -> list[Placed]:
+    """Return all feet and motors in their places, and the printer's outline, named and coloured."""
     placed_motors = [
         body for damper in design.motor_dampers for body in damper_bodies(damper, design.print)
     ]
-    for body in (*bodies(design, parts), *placed_motors):
-        whole.add(body.solid, name=body.name, color=cq.Color(*COLOURS[body.role]))
-    whole.add(frame_outline(design), name="printer-outline", color=cq.Color(0.5, 0.5, 0.5))
-    return whole
+    found = [
+        Placed(
+            name=body.name,
+            product=re.sub(r"-\d+$", "", body.name),
+            colour=COLOURS[body.role],
+            solid=body.solid,
+        )
+        for body in (*bodies(design, parts), *placed_motors)
+    ]
+    outline = Placed(
+        name="printer-outline",
+        product="printer-outline",
+        colour=FRAME_COLOUR,
+        solid=frame_outline(design),
+    )
+    return [*found, outline]

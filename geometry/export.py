@@ -1,17 +1,18 @@
-"""Writes the drawn parts: STEP, STL and 3MF, the assembly, pad templates and the manifest."""
+"""Writes the drawn parts: files of each, plates to print, assembly, templates, manifest."""
 
 from __future__ import annotations
 
+import hashlib
 import json
 from pathlib import Path
 from typing import Any
 
-from geometry.assembly import COLOURS, assembly
+from geometry.assembly import assembled
 from geometry.clearance import damper_clearances
 from geometry.damper_parts import groups_of_rubber
 from geometry.damper_rubber import piece_area, pieces_each, rubber_template
+from geometry.glb import glb_bytes
 from geometry.mesh import TOLERANCE, tessellate
-from geometry.mesh_files import stl_bytes, three_mf_bytes
 from geometry.pad_template import (
     Template,
     template_area,
@@ -20,7 +21,9 @@ from geometry.pad_template import (
     template_svg,
 )
 from geometry.part import Part, slug
-from geometry.step_files import write_assembly_step, write_part_step
+from geometry.part_files import write_parts
+from geometry.plates import GAP, Plate, plate_bytes, plates
+from geometry.step_files import write_assembly_step
 from geometry.verify import verify
 from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
@@ -28,22 +31,31 @@ from isolator.design.damper import MotorDamper, stack_height
 DENSITIES = {"pla": 1240.0, "petg": 1270.0, "abs": 1040.0, "asa": 1070.0, "tpu": 1210.0}
 """Density of solid filament by family [kg/m³]; usual data-sheet values, from memory."""
 
-PLATE_GAP = 5.0  # between copies in a 3MF [mm]
+FOLDERS = ("parts", "drawings", "plates", "templates")
 
 
 def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
     """Write every file of a drawn design under `folder` and return the manifest.
 
-    Writes parts/<part>.step, .stl and .3mf, assembly.step, templates/<pad or rubber>.dxf and .svg,
-    manifest.json. Lengths are mm in the files, SI in the manifest. `parts` come from `draw`.
+    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
+    assembly.step and .glb, templates/<pad or rubber>.dxf and .svg, manifest.json. Lengths are mm
+    in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
+    version give the same bytes in every file but assembly.step, where the kernel lists colours in
+    an order that changes from run to run.
     """
-    (folder / "parts").mkdir(parents=True, exist_ok=True)
-    (folder / "templates").mkdir(exist_ok=True)
+    for name in FOLDERS:
+        (folder / name).mkdir(parents=True, exist_ok=True)
+    written = write_parts(parts, design, folder)
+    laid = plates(parts, design.print)
     manifest = {
         "name": design.name,
         "version": design.version,
         "mesh_tolerance_m": TOLERANCE / 1000.0,
-        "parts": [_write_part(part, design.print, folder) for part in parts],
+        "parts": [
+            _part(part, design.print, paths) for part, paths in zip(parts, written, strict=True)
+        ],
+        "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
+        "plate_gap_m": GAP / 1000.0,
         "pads": [
             *(_write_template(foot, folder) for foot in design.feet if foot.kind != "printed"),
             *(
@@ -53,9 +65,9 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
             ),
         ],
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
-        "assembly": "assembly.step",
+        **_write_assembly(design, parts, folder),
     }
-    write_assembly_step(assembly(design, parts), folder / "assembly.step")
+    manifest["files_sha256"] = _hashes(folder)
     (folder / "manifest.json").write_text(
         json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
     )
@@ -67,30 +79,57 @@ def density(material: str) -> float | None:
     return DENSITIES.get(material.casefold().split("-")[0])
 
 
-def _write_part(part: Part, settings: PrintSettings, folder: Path) -> dict[str, Any]:
-    figures, mesh = verify(part, settings), tessellate(part.solid)
-    stem = folder / "parts" / part.name
-    write_part_step(part.solid, part.name, COLOURS[part.role], stem.with_name(f"{part.name}.step"))
-    stem.with_name(f"{part.name}.stl").write_bytes(stl_bytes(mesh, part.name))
-    stem.with_name(f"{part.name}.3mf").write_bytes(
-        three_mf_bytes(mesh, part.name, part.quantity, part.box[0] + PLATE_GAP)
-    )
+def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[str, Any]:
+    figures = verify(part, settings)
     heavy, volume = density(part.material), figures.volume * 1e-9
+    wall = round(figures.thinnest_wall * 1e-3, 9)
     return {
         "name": part.name,
         "role": part.role,
         "owner": part.owner,
         "quantity": part.quantity,
         "material": part.material,
-        "files": [f"parts/{part.name}.{suffix}" for suffix in ("step", "stl", "3mf")],
+        "files": [path for path in paths if path.startswith("parts/")],
+        "drawing": [path for path in paths if path.startswith("drawings/")],
         "volume_m3": volume,
         "box_m": [round(side * 1e-3, 9) for side in part.box],
         "solid_mass_kg": None if heavy is None else heavy * volume,
-        "thinnest_wall_m": round(figures.thinnest_wall * 1e-3, 9),
-        "overhang_m2": figures.overhang * 1e-6,
-        "sha256": mesh.sha256(),
+        "thinnest_wall_m": wall,
+        "wall_nozzles": round(wall / settings.nozzle, 3),
+        "overhang_m2": round(figures.overhang * 1e-6, 12),
+        "bridge_m": round(figures.bridge * 1e-3, 9),
+        "sha256": tessellate(part.solid).sha256(),
         "orientation": part.orientation,
         "notes": list(part.notes),
+    }
+
+
+def _write_plate(plate: Plate, parts: list[Part], design: Design, folder: Path) -> dict[str, Any]:
+    path = f"plates/{plate.name}.3mf"
+    title = f"{design.name}, {plate.material}, plate {plate.number}"
+    (folder / path).write_bytes(plate_bytes(plate, parts, title))
+    names = [copy.part for copy in plate.copies]
+    return {
+        "material": plate.material,
+        "number": plate.number,
+        "file": path,
+        "counts": {name: names.count(name) for name in dict.fromkeys(names)},
+    }
+
+
+def _write_assembly(design: Design, parts: list[Part], folder: Path) -> dict[str, str]:
+    bodies = assembled(design, parts)
+    write_assembly_step(slug(design.slug or design.name), bodies, folder / "assembly.step")
+    (folder / "assembly.glb").write_bytes(glb_bytes(bodies))
+    return {"assembly": "assembly.step", "assembly_view": "assembly.glb"}
+
+
+def _hashes(folder: Path) -> dict[str, str]:
+    """Return the SHA-256 of every file that comes out the same again, by path."""
+    files = [path for name in FOLDERS for path in (folder / name).iterdir()]
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted([folder / "assembly.glb", *files])
     }
 
 

@@ -9,8 +9,11 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+from OCP.BRep import BRep_Tool
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.BRepTools import BRepTools
+from OCP.TopAbs import TopAbs_REVERSED
+from OCP.TopLoc import TopLoc_Location
 
 TOLERANCE = 0.02  # greatest distance of a chord from the true surface [mm]
 ANGLE = 0.25  # greatest turn between neighbouring facets [rad]
@@ -67,22 +70,39 @@ class Mesh:
 def tessellate(solid: Any, tolerance: float = TOLERANCE, angle: float = ANGLE) -> Mesh:
     """Return the mesh of a cadquery solid, vertices of neighbouring faces joined.
 
-    `tolerance` [mm] is absolute: the kernel's mesher is called first, because cadquery's own call
-    takes it relative to the size of each edge. Triangles that the solid carries from before are
+    `tolerance` [mm] is absolute, where cadquery's own call takes it relative to the size of each
+    edge. Triangles that the solid carries from before are
     dropped, so that the mesh depends on the solid alone. The same solid is meshed once; its mesh
     cannot be written to.
     """
     BRepTools.Clean_s(solid.wrapped)
     BRepMesh_IncrementalMesh(solid.wrapped, tolerance, False, angle)
-    points, triangles = solid.tessellate(tolerance, angle)
-    raw = np.array([(p.x, p.y, p.z) for p in points], dtype=np.float64)
+    raw, triangles = _triangles(solid)
     _, first, inverse = np.unique(np.round(raw, 6), axis=0, return_index=True, return_inverse=True)
-    joined = inverse.reshape(-1)[np.array(triangles, dtype=np.int64)]
+    joined = inverse.reshape(-1)[triangles]
     a, b, c = joined.T
     proper = joined[(a != b) & (b != c) & (c != a)]
     vertices = raw[first]
     vertices.flags.writeable = proper.flags.writeable = False
     return Mesh(vertices=vertices, triangles=proper)
+
+
+def _triangles(solid: Any) -> tuple[Floats, Ints]:
+    """Return the points (n, 3) and outward triangles (m, 3) that the mesher left on the faces."""
+    points: list[tuple[float, float, float]] = []
+    triangles: list[tuple[int, int, int]] = []
+    for face in solid.Faces():
+        place = TopLoc_Location()
+        mesh = BRep_Tool.Triangulation_s(face.wrapped, place)
+        way, start = place.Transformation(), len(points) - 1  # the kernel counts from 1
+        nodes = (mesh.Node(n).Transformed(way) for n in range(1, mesh.NbNodes() + 1))
+        points += [(node.X(), node.Y(), node.Z()) for node in nodes]
+        inside_out = face.wrapped.Orientation() == TopAbs_REVERSED
+        for n in range(1, mesh.NbTriangles() + 1):
+            a, b, c = mesh.Triangle(n).Get()
+            triangles.append((start + a, start + c, start + b) if inside_out else
+                             (start + a, start + b, start + c))  # fmt: skip
+    return np.array(points, dtype=np.float64), np.array(triangles, dtype=np.int64)
 
 
 def thinnest_wall(mesh: Mesh, chunk: int = 64) -> float:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import io
 import struct
 import zipfile
-from xml.sax.saxutils import quoteattr
+from collections.abc import Sequence
+from typing import NamedTuple
+from xml.sax.saxutils import escape, quoteattr
 
 import numpy as np
 
@@ -42,25 +44,50 @@ def stl_bytes(mesh: Mesh, name: str) -> bytes:
     return header + struct.pack("<I", len(record)) + bytes(record.tobytes())
 
 
-def three_mf_bytes(mesh: Mesh, name: str, copies: int, pitch: float) -> bytes:
-    """Return a 3MF package, unit millimetre, with `copies` of the mesh `pitch` [mm] apart in x."""
+class Item(NamedTuple):
+    """One copy in the build of a 3MF: the object's index, moved by x and y [mm].
+
+    `turned` means a quarter turn anticlockwise about z before it is moved.
+    """
+
+    object: int
+    x: float
+    y: float
+    turned: bool
+
+
+def three_mf_bytes(objects: Sequence[tuple[str, Mesh]], items: Sequence[Item], title: str) -> bytes:
+    """Return a 3MF package, unit millimetre: named meshes, and where copies of them stand."""
+    resources = "".join(_object(number, *each) for number, each in enumerate(objects, 1))
+    build = "".join(
+        f'<item objectid="{item.object + 1}" transform="'
+        f"{'0 1 0 -1 0 0 0 0 1' if item.turned else '1 0 0 0 1 0 0 0 1'} "
+        f'{item.x:.6f} {item.y:.6f} 0"/>'
+        for item in items
+    )
+    model = (
+        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        f'<model unit="millimeter" xml:lang="en" xmlns="{_CORE}">'
+        f'<metadata name="Title">{escape(title)}</metadata>'
+        f"<resources>{resources}</resources><build>{build}</build></model>\n"
+    )
+    return _packed(model)
+
+
+def _object(number: int, name: str, mesh: Mesh) -> str:
     points = "".join(
         f'<vertex x="{x:.6f}" y="{y:.6f}" z="{z:.6f}"/>' for x, y, z in mesh.vertices.tolist()
     )
     facets = "".join(
         f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.triangles.tolist()
     )
-    items = "".join(
-        f'<item objectid="1" transform="1 0 0 0 1 0 0 0 1 {number * pitch:.6f} 0 0"/>'
-        for number in range(copies)
+    return (
+        f'<object id="{number}" type="model" name={quoteattr(name)}><mesh>'
+        f"<vertices>{points}</vertices><triangles>{facets}</triangles></mesh></object>"
     )
-    model = (
-        '<?xml version="1.0" encoding="UTF-8"?>\n'
-        f'<model unit="millimeter" xml:lang="en" xmlns="{_CORE}"><resources>'
-        f'<object id="1" type="model" name={quoteattr(name)}><mesh><vertices>{points}</vertices>'
-        f"<triangles>{facets}</triangles></mesh></object></resources>"
-        f"<build>{items}</build></model>\n"
-    )
+
+
+def _packed(model: str) -> bytes:
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
         for path, text in (

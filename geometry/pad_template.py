@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import io
 import math
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import Any
 from xml.sax.saxutils import escape
 
 import ezdxf
@@ -62,6 +65,13 @@ def template_of(foot: Foot) -> Template:
 
 def template_dxf(template: Template) -> bytes:
     """Return the DXF (R2010, millimetres): layer CUT the outlines, NOTE all that is not cut."""
+    with _undated():
+        out = io.StringIO()
+        _drawing(template).write(out)
+    return out.getvalue().encode("utf-8")
+
+
+def _drawing(template: Template) -> Any:
     drawing = ezdxf.new("R2010", setup=False)
     drawing.units = units.MM
     drawing.layers.add("CUT", color=7)
@@ -83,9 +93,10 @@ def template_dxf(template: Template) -> bytes:
     for number, line in enumerate(template.text):
         text = space.add_text(line, height=TEXT, dxfattribs={"layer": "NOTE"})
         text.set_placement((left, low - (number + 1) * 2 * TEXT))
-    out = io.StringIO()
-    drawing.write(out)
-    return out.getvalue().encode("utf-8")
+    # the writer adds these from a set, in an order that changes from process to process
+    for kind in sorted(drawing.entitydb.dxf_types_in_use()):
+        drawing.classes.add_class(kind)
+    return drawing
 
 
 def template_svg(template: Template) -> str:
@@ -118,6 +129,17 @@ def template_svg(template: Template) -> str:
         f'<g fill="none" stroke="#000" stroke-width="0.2">{shapes}</g>{ruler}'
         f'<g font-family="sans-serif" font-size="{TEXT:g}" fill="#333">{words}</g></svg>\n'
     )
+
+
+@contextmanager
+def _undated() -> Iterator[None]:
+    """Let files carry neither date nor random identity: the same template, the same bytes."""
+    before = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = before
 
 
 def _below(template: Template) -> tuple[float, float]:

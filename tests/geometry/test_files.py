@@ -2,22 +2,44 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import json
+import re
+import subprocess
+import sys
 import zipfile
+from pathlib import Path
+from typing import NamedTuple
 
 import cadquery as cq
 import ezdxf
+import numpy as np
 import pytest
 import trimesh
 from ezdxf.math import ConstructionPolyline
 from lxml import etree
-from readers import shoelace, step_products
+from OCP.Quantity import Quantity_Color, Quantity_TOC_sRGB
+from OCP.STEPCAFControl import STEPCAFControl_Reader
+from OCP.TCollection import TCollection_ExtendedString
+from OCP.TColStd import TColStd_SequenceOfAsciiString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDF import TDF_Label, TDF_LabelSequence
+from OCP.TDocStd import TDocStd_Document
+from OCP.XCAFDoc import (
+    XCAFDoc_ColorGen,
+    XCAFDoc_ColorSurf,
+    XCAFDoc_ColorTool,
+    XCAFDoc_DocumentTool,
+    XCAFDoc_ShapeTool,
+)
 from sheets import SIZES, design, drawn, foot, spacer
 
+from geometry.assembly import COLOURS, assembled
+from geometry.bridges import hanging
 from geometry.draw import draw
 from geometry.export import write_all
-from geometry.mesh import tessellate
+from geometry.mesh import tessellate, thinnest_wall
 from geometry.pad_template import (
     RULER,
     template_area,
@@ -26,6 +48,7 @@ from geometry.pad_template import (
     template_svg,
 )
 from geometry.part import slug
+from geometry.part_files import write_parts
 from isolator.design import SHAPES
 from isolator.physics.section import section
 
@@ -43,30 +66,40 @@ def kit(tmp_path_factory):
 
 def test_every_file_of_the_manifest_is_there_and_no_other(kit):
     folder, _, manifest = kit
-    named = {"manifest.json", manifest["assembly"]}
+    named = {"manifest.json", manifest["assembly"], manifest["assembly_view"]}
     for entry in (*manifest["parts"], *manifest["pads"]):
         named.update(entry["files"])
+        named.update(entry.get("drawing", []))
+    named.update(plate["file"] for plate in manifest["plates"])
     found = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
     assert found == named
     assert json.loads((folder / "manifest.json").read_text(encoding="utf-8")) == manifest
 
 
-def test_step_reads_back_with_equal_volume_and_its_own_name(kit):
+def test_step_reads_back_with_equal_volume_in_millimetres_under_its_own_name_and_colour(kit):
     folder, parts, _ = kit
     for part in parts:
-        path = folder / "parts" / f"{part.name}.step"
-        back = cq.importers.importStep(str(path)).val()
+        (found,) = read_step(folder / "parts" / f"{part.name}.step")
         # STEP writes 15 digits; the kernel integrates to about 1e-6
-        assert back.Volume() == pytest.approx(part.solid.Volume(), rel=1e-6)
-        assert [name for name, _ in step_products(path)] == [part.name]
+        assert found.shape.Volume() == pytest.approx(part.solid.Volume(), rel=1e-6)
+        assert found.name == part.name
+        # single precision inside the kernel
+        assert found.colour == pytest.approx(COLOURS[part.role], abs=1e-5)
 
 
 def test_assembly_holds_every_copy_in_its_place(kit):
     folder, parts, _ = kit
-    products = dict(step_products(folder / "assembly.step"))
+    whole, *found = read_step(folder / "assembly.step")
+    assert whole.name == "reading-room-printer"
     copies = sum(part.quantity for part in parts if part.places)
-    assert len(products) == copies + 3 + 1 + 1  # three pads, the printer's outline, the whole
-    high = {name: shape.BoundingBox() for name, shape in products.items()}
+    assert len(found) == copies + 3 + 1  # three pads, the printer's outline
+    assert {one.product for one in found} == {
+        *(part.name for part in parts if part.places), "corner-pad", "printer-outline",
+    }  # fmt: skip
+    roles = {part.name: part.role for part in parts} | {"corner-pad": "pad"}
+    for one in found[:-1]:
+        assert one.colour == pytest.approx(COLOURS[roles[one.product]], abs=1e-5)
+    high = {one.name: one.shape.BoundingBox() for one in found}
     one = DESIGN.feet[0]
     low = -(one.cap + one.pad.thickness + one.sole) * 1000
     for number, (x, y) in enumerate(one.positions, start=1):
@@ -86,6 +119,9 @@ def test_stl_is_closed_and_as_large_as_the_closed_form(kit):
         assert mesh.is_watertight
         chord = manifest["mesh_tolerance_m"] * 1000
         assert abs(mesh.volume - part.volume) < chord * mesh.area
+        assert mesh.bounds[0][2] == pytest.approx(0.0, abs=1e-6)  # as printed: on the bed
+        # round ends are chords of 0.02 mm, short of the true side by as much at either end
+        assert np.ptp(mesh.bounds, axis=0) == pytest.approx(part.box, abs=2 * chord + 1e-5)
 
 
 def test_3mf_says_millimetres_and_holds_every_copy(kit):
@@ -107,13 +143,77 @@ def test_3mf_says_millimetres_and_holds_every_copy(kit):
         assert whole.volume == pytest.approx(part.volume * part.quantity, rel=5e-3)
 
 
-def test_same_design_gives_same_hashes_and_same_mesh_files(kit, tmp_path):
+TWICE = """
+import json, sys
+from pathlib import Path
+sys.path.insert(0, {here!r})
+from test_files import DESIGN, draw, write_all
+if __name__ == "__main__":
+    print(json.dumps(write_all(DESIGN, Path(sys.argv[1]), draw(DESIGN))))
+"""
+
+
+def test_another_process_draws_the_same_hashes_and_the_same_bytes(kit, tmp_path):
     folder, _, manifest = kit
-    again = write_all(DESIGN, tmp_path, draw(DESIGN))
+    here, out = Path(__file__).parent, tmp_path / "out"
+    ran = subprocess.run(
+        [sys.executable, "-c", TWICE.format(here=str(here)), str(out)],
+        capture_output=True, text=True, check=True, cwd=here.parents[1],
+        env={"PYTHONPATH": str(here.parents[1]), "HOME": str(tmp_path), "PATH": ""},
+    )  # fmt: skip
+    again = json.loads(ran.stdout)
+    hashes = again["files_sha256"].items()
+    assert [name for name, told in hashes if manifest["files_sha256"][name] != told] == []
     assert again == manifest
-    for entry in manifest["parts"]:
-        for name in entry["files"][1:]:  # STEP carries a time stamp, STL and 3MF do not
-            assert (tmp_path / name).read_bytes() == (folder / name).read_bytes()
+    assert (out / "parts" / "corner-cup.step").is_file()
+    names = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
+    assert set(manifest["files_sha256"]) == names - {"manifest.json", "assembly.step"}
+    for name, told in manifest["files_sha256"].items():
+        assert hashlib.sha256((folder / name).read_bytes()).hexdigest() == told
+
+
+def test_a_second_process_writes_the_same_files(kit, tmp_path):
+    folder, parts, _ = kit
+    for name in ("parts", "drawings"):
+        (tmp_path / name).mkdir()
+    written = write_parts(parts, DESIGN, tmp_path, many=1)
+    names = [name for paths in written for name in paths]
+    assert len(names) == 5 * len(parts)
+    for name in names:
+        assert (tmp_path / name).read_bytes() == (folder / name).read_bytes()
+
+
+def test_glb_is_in_metres_with_y_up_and_every_body_under_its_name(kit):
+    folder, parts, manifest = kit
+    scene = trimesh.load(folder / manifest["assembly_view"])
+    found = {
+        node: scene.geometry[scene.graph[node][1]].copy().apply_transform(scene.graph[node][0])
+        for node in scene.graph.nodes_geometry
+    }
+    assert set(found) == {one.name for one in assembled(DESIGN, parts)}
+    one = DESIGN.feet[0]
+    for number, (x, y) in enumerate(one.positions, start=1):
+        pad = found[f"corner-pad-{number}"]
+        middle = pad.bounds.mean(axis=0)
+        # glTF holds single precision
+        assert middle == pytest.approx((x, -one.cap - one.pad.thickness / 2, -y), abs=1e-6)
+        solved = float(section(one.pad.shape, one.pad.first, one.pad.second).area)
+        assert pad.volume == pytest.approx(solved * one.pad.thickness, rel=1e-4)
+    frame = found["printer-outline"]
+    assert np.ptp(frame.bounds, axis=0) == pytest.approx((0.42, 0.48, 0.44), abs=1e-6)
+    colour = frame.visual.material.baseColorFactor[:3] / 255  # trimesh gives bytes
+    assert colour == pytest.approx([0.5**2.2] * 3, abs=0.01)  # sRGB is near a power of 2.2
+
+
+def test_manifest_tells_what_prints_without_support(kit):
+    _, parts, manifest = kit
+    for part, entry in zip(parts, manifest["parts"], strict=True):
+        mesh = tessellate(part.solid)
+        free = hanging(mesh)
+        assert entry["bridge_m"] == pytest.approx(free.bridge * 1e-3)
+        assert entry["overhang_m2"] == pytest.approx(free.overhang * 1e-6)
+        assert entry["wall_nozzles"] == pytest.approx(thinnest_wall(mesh) / 0.4, abs=1e-3)
+        assert entry["wall_nozzles"] >= 1.0
 
 
 def test_hash_tells_apart_what_differs_by_a_hundredth_of_a_millimetre():
@@ -149,15 +249,51 @@ def test_templates_have_the_true_area_and_ruler(shape, size):
         if entity.dxftype() == "CIRCLE":
             areas.append(3.141592653589793 * entity.dxf.radius**2)
         else:
-            areas.append(shoelace([(x, y) for x, y, *_ in entity.get_points()]))
+            areas.append(_shoelace([(x, y) for x, y, *_ in entity.get_points()]))
     assert max(areas) * 2 - sum(areas) == pytest.approx(solved, rel=1e-9)
     lines = drawing.modelspace().query("LINE")
     longest = max(ConstructionPolyline([line.dxf.start, line.dxf.end]).length for line in lines)
     assert longest == RULER
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_dxf_is_true_to_scale_for_a_reader_of_another_make(shape, size):
+    one = foot("cup", shape, "adhesive", size)
+    text = io.StringIO(template_dxf(template_of(one)).decode("utf-8"))
+    path = trimesh.load(text, file_type="dxf")
+    assert path.units == "millimeters"
+    cut = np.concatenate([
+        path.vertices[each.points] if type(each).__name__ == "Line" else each.bounds(path.vertices)
+        for each in path.entities if each.layer == "CUT"
+    ])  # fmt: skip
+    first, second = one.pad.first * 1000, one.pad.second * 1000
+    sides = (first, second) if shape == "rectangle" else (first, first)
+    # circles are read as arcs through three points
+    assert np.ptp(cut, axis=0) == pytest.approx(sides, abs=1e-6)
+    lines = [each.length(path.vertices) for each in path.entities if each.layer == "NOTE"
+             and type(each).__name__ == "Line"]  # fmt: skip
+    assert max(lines) == pytest.approx(RULER)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_svg_is_true_to_scale(shape, size):
+    one = foot("cup", shape, "adhesive", size)
     svg = etree.fromstring(template_svg(template_of(one)).encode())
     width, height = (float(svg.get(side).removesuffix("mm")) for side in ("width", "height"))
     box = [float(number) for number in svg.get("viewBox").split()]
     assert (width, height) == (box[2], box[3])  # one user unit is one millimetre
+    assert [each for each in svg.iter() if each.get("transform")] == []
+    space = "{http://www.w3.org/2000/svg}"
+    areas = [np.pi * float(each.get("r")) ** 2 for each in svg.iter(f"{space}circle")]
+    areas += [float(each.get("width")) * float(each.get("height"))
+              for each in svg.iter(f"{space}rect")]  # fmt: skip
+    solved = float(section(shape, one.pad.first, one.pad.second).area) * 1e6
+    # six digits are written
+    assert max(areas) * 2 - sum(areas) == pytest.approx(solved, rel=1e-5)
+    ruler = next(each.get("d") for each in svg.iter(f"{space}path"))
+    assert float(re.match(r"M\S+ \S+h([\d.]+)m", ruler)[1]) == RULER
 
 
 def test_names_are_plain_ascii():
@@ -174,3 +310,58 @@ def test_printed_feet_need_no_template(tmp_path):
     # tpu, 1210 kg/m3, data-sheet value from memory
     only = manifest["parts"][0]
     assert only["solid_mass_kg"] == pytest.approx(only["volume_m3"] * 1210.0)
+
+
+def _shoelace(points):
+    pairs = zip(points, points[1:] + points[:1], strict=True)
+    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairs)) / 2
+
+
+class Found(NamedTuple):
+    """A product or a component as a STEP file gives it back."""
+
+    name: str
+    product: str
+    colour: tuple[float, float, float] | None
+    shape: cq.Shape
+
+
+def read_step(path):
+    """Return the whole of a STEP file, which must be in millimetres, then its components."""
+    document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
+    reader = STEPCAFControl_Reader()
+    reader.SetNameMode(True)
+    reader.SetColorMode(True)
+    reader.ReadFile(str(path))
+    lengths, angles, solids = (TColStd_SequenceOfAsciiString() for _ in range(3))
+    reader.Reader().FileUnits(lengths, angles, solids)
+    units = {lengths.Value(i + 1).ToCString() for i in range(lengths.Length())}
+    assert units == {"millimetre"}
+    reader.Transfer(document)
+    tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
+    free, components = TDF_LabelSequence(), TDF_LabelSequence()
+    tool.GetFreeShapes(free)
+    assert free.Length() == 1
+    tool.GetComponents_s(free.Value(1), components)
+    labels = [free.Value(1), *(components.Value(i + 1) for i in range(components.Length()))]
+    return [_found(label, document) for label in labels]
+
+
+def _found(label, document):
+    product = TDF_Label()
+    if not XCAFDoc_ShapeTool.GetReferredShape_s(label, product):
+        product = label
+    colour, rgb = Quantity_Color(), None
+    for kind in (XCAFDoc_ColorSurf, XCAFDoc_ColorGen):
+        if XCAFDoc_ColorTool.GetColor_s(product, kind, colour):
+            rgb = colour.Values(Quantity_TOC_sRGB)
+    return Found(
+        _name(label), _name(product), rgb,
+        cq.Shape.cast(XCAFDoc_ShapeTool.GetShape_s(label)),
+    )  # fmt: skip
+
+
+def _name(label):
+    name = TDataStd_Name()
+    label.FindAttribute(TDataStd_Name.GetID_s(), name)
+    return name.Get().ToExtString()

@@ -13,6 +13,7 @@ from PIL import Image
 from sheets import design, drawn, foot, spacer
 
 from geometry.draw import draw
+from geometry.exploded_foot import foot_exploded_order, foot_exploded_picture
 from geometry.mesh import tessellate, thinnest_wall
 from geometry.picture import assembly_picture, cut_picture, part_picture
 from geometry.raster import View, render
@@ -70,6 +71,27 @@ def test_pictures_of_a_kit_are_there_and_quick():
         assert 0.03 < share < 0.9
         assert (pixels[0] == 255).all()  # a free border
         assert (pixels[:, 0] == 255).all()
+
+
+@pytest.mark.parametrize(
+    ("attachment", "order"),
+    [
+        ("bolt", ["corner-cup", "corner-cover", "pad", "corner-sole"]),
+        ("tube-end", ["corner-plug", "corner-cup", "corner-cover", "pad", "corner-sole"]),
+        ("slot-30", ["corner-cup", "pad", "corner-sole"]),
+    ],
+)
+def test_exploded_foot_shows_every_body_apart_in_the_order_of_assembly(attachment, order):
+    one, parts = drawn("cup", "ring", attachment, "usual")
+    assert list(foot_exploded_order(one, list(parts))) == order
+    picture = np.asarray(Image.open(io.BytesIO(foot_exploded_picture(one, list(parts)))))
+    assert picture.shape == (640, 480, 3)
+    pad = np.array([0.96, 0.77, 0.36])  # told by its hue, whatever the light
+    bright = picture / np.maximum(picture.max(axis=2, keepdims=True), 1)
+    rows = np.flatnonzero((np.abs(bright - pad / pad.max()).max(axis=2) < 0.03).any(axis=1))
+    painted = np.flatnonzero((picture.min(axis=2) < 250).any(axis=1))
+    # the pad is the last but one of the bodies, with free paper neither above nor below the foot
+    assert painted[0] < rows[0] < rows[-1] < painted[-1]
 
 
 @pytest.mark.parametrize("kind", ["cup", "printed"])

@@ -1,0 +1,76 @@
+"""The files of one part: STEP, STL, 3MF and its drawing; many parts in processes of their own."""
+
+from __future__ import annotations
+
+import multiprocessing
+import pickle
+from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+from typing import NamedTuple
+
+from geometry.assembly import COLOURS
+from geometry.drawing_files import page_pdf, page_svg
+from geometry.drawing_sheet import drawing
+from geometry.mesh import Mesh, tessellate
+from geometry.mesh_files import Item, stl_bytes, three_mf_bytes
+from geometry.part import Part
+from geometry.step_files import write_part_step
+from isolator.design import Design
+
+ROW_GAP = 5.0  # between copies in a part's own 3MF [mm]
+MANY = 64  # parts from which a second process gains more than it costs to start; tests/bench
+
+
+class _Job(NamedTuple):
+    """A part and its mesh, as they are sent to another process."""
+
+    sent: bytes
+
+    def opened(self) -> tuple[Part, Mesh]:
+        part, mesh = pickle.loads(self.sent)
+        return part, mesh
+
+
+def write_parts(
+    parts: Sequence[Part], design: Design, folder: Path, many: int = MANY
+) -> list[tuple[str, ...]]:
+    """Write the files of all parts and return their paths under `folder`, part by part.
+
+    From `many` parts on, a process of its own takes them from the last to the first while this
+    one goes the other way: it must import the drawing kernel first. The files are the same bytes
+    either way, because every solid is written as it comes out of being sent.
+    """
+    jobs = [_Job(pickle.dumps((part, tessellate(part.solid)))) for part in parts]
+    if len(jobs) < many:
+        return [_write(job, design, folder) for job in jobs]
+    # a fork would take the kernel's threads along in whatever state they are
+    context = multiprocessing.get_context("spawn")
+    with ProcessPoolExecutor(max_workers=1, mp_context=context) as pool:
+        given = [pool.submit(_write, job, design, folder) for job in reversed(jobs)][::-1]
+        try:
+            return [
+                _write(job, design, folder) if future.cancel() else future.result()
+                for job, future in zip(jobs, given, strict=True)
+            ]
+        except BaseException:
+            pool.shutdown(wait=True, cancel_futures=True)  # what nobody waits for is not begun
+            raise
+
+
+def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
+    part, mesh = job.opened()
+    paths = (
+        *(f"parts/{part.name}.{suffix}" for suffix in ("step", "stl", "3mf")),
+        *(f"drawings/{part.name}.{suffix}" for suffix in ("svg", "pdf")),
+    )
+    step, stl, three_mf, svg, pdf = (folder / path for path in paths)
+    write_part_step(part.solid, part.name, COLOURS[part.role], step)
+    stl.write_bytes(stl_bytes(mesh, part.name))
+    pitch = part.box[0] + ROW_GAP
+    row = [Item(object=0, x=n * pitch, y=0.0, turned=False) for n in range(part.quantity)]
+    three_mf.write_bytes(three_mf_bytes([(part.name, mesh)], row, part.name))
+    page = drawing(part, design)
+    svg.write_text(page_svg(page), encoding="utf-8")
+    pdf.write_bytes(page_pdf(page, part.name))
+    return paths

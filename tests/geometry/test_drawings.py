@@ -1,0 +1,118 @@
+"""Drawings held against the parts: true scale, the measures that are written, both files alike."""
+
+from __future__ import annotations
+
+import re
+import zlib
+from dataclasses import replace
+
+import cadquery as cq
+import numpy as np
+import pytest
+from lxml import etree
+from sheets import design, drawn, spacer
+
+from geometry.draw import draw
+from geometry.drawing_features import recesses, round_holes
+from geometry.drawing_files import page_pdf, page_svg
+from geometry.drawing_sheet import drawing
+from geometry.projection import FRONT, TOP, projected
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def numbers(path):
+    return np.array([[float(n) for n in pair.split()] for pair in re.split("[ML]", path) if pair])
+
+
+@pytest.mark.parametrize("size", ["small", "usual", "large"])
+def test_views_are_as_large_as_the_part_at_the_scale_that_is_told(size):
+    one, parts = drawn("cup", "rectangle", "slot-20", size)
+    for part in parts:
+        svg = etree.fromstring(page_svg(drawing(part, design(one))).encode())
+        assert (svg.get("width"), svg.get("height")) == ("210mm", "297mm")
+        assert svg.get("viewBox") == "0 0 210 297"  # one user unit is one millimetre
+        words = [word.text for word in svg.iter(f"{SVG}text")]
+        scale = next(word for word in words if re.fullmatch(r"\d+:\d+", word))
+        over, under = (float(n) for n in scale.split(":"))
+        points = numbers(next(p for p in svg.iter(f"{SVG}path") if p.get("class") == "visible")
+                         .get("d"))  # fmt: skip
+        # points are written to 0.001 mm, outlines are chords of 0.02 mm
+        assert np.ptp(points[:, 0]) == pytest.approx(part.box[0] * over / under, abs=0.05)
+        wanted = (part.box[1] + part.box[2]) * over / under + 22.0  # and the room between views
+        assert np.ptp(points[:, 1]) == pytest.approx(wanted, abs=0.05)
+        for side in part.box:
+            assert f"{round(side, 2):g}" in words
+        assert {part.name, part.material, str(part.quantity), "0.1.0", "mm"} <= set(words)
+        assert "first angle (ISO 5456-2)" in words
+
+
+def test_holes_and_recesses_are_read_from_the_solid():
+    block = cq.Workplane().box(43, 31, 9, centered=(True, True, False))
+    block = block.faces(">Z").workplane().pushPoints([(-14, 7), (13, -8)]).cboreHole(3.4, 6.6, 3.1)
+    block = block.faces(">Z").workplane().rect(11, 8).cutBlind(-4.2)
+    block = block.edges("|Z and >X").fillet(2.5)  # outer corners are no holes
+    pocket = cq.Workplane().box(7, 5, 2.3, centered=(True, True, False)).translate((0, 9, 0))
+    solid = block.cut(pocket).val()
+    assert round_holes(solid) == [
+        (13.0, -8.0, 3.4), (-14.0, 7.0, 3.4), (13.0, -8.0, 6.6), (-14.0, 7.0, 6.6)
+    ]  # fmt: skip
+    assert recesses(solid) == [
+        (4.8, 11.0, 8.0, 1), (5.9, 6.6, 6.6, 1), (2.3, 7.0, 5.0, -1)
+    ]  # fmt: skip
+
+
+def test_diameters_and_depths_are_written_once_with_their_count():
+    plate, ring = draw(design(spacers=(replace(spacer(), frame_size=23),)))
+    words = [word.text for word in drawing(plate, design()).words]
+    assert sum(word.startswith("4× Ø") for word in words) == 1
+    words = [word.text for word in drawing(ring, design()).words]
+    assert [word for word in words if word.startswith("Ø")] == ["Ø5.15"]  # bore and 0.15 for print
+
+
+def test_hidden_edges_are_told_from_seen_ones():
+    block = cq.Workplane().box(17, 11, 6, centered=(True, True, False))
+    cup = block.faces("<Z").workplane().rect(9, 5).cutBlind(-3.5).val()
+    top, front = projected(cup, TOP), projected(cup, FRONT)
+
+    def girth(lines):
+        return sum(np.linalg.norm(np.diff(np.array(line), axis=0), axis=1).sum() for line in lines)
+
+    assert girth(top.visible) == pytest.approx(2 * (17 + 11))
+    assert girth(top.hidden) == pytest.approx(2 * (9 + 5))
+    assert girth(front.visible) == pytest.approx(2 * (17 + 6))
+    assert girth(front.hidden) == pytest.approx(9 + 9 + 2 * 3.5)  # floor, mouth, walls
+
+
+def test_the_pdf_is_a4_and_holds_the_same_strokes():
+    one, parts = drawn("cup", "disc", "bolt", "usual")
+    page = drawing(parts[0], design(one))
+    pdf = page_pdf(page, parts[0].name)
+    assert pdf == page_pdf(page, parts[0].name)
+    wide, high = (
+        float(n) for n in re.search(rb"/MediaBox \[ 0 0 ([\d.]+) ([\d.]+) \]", pdf).groups()
+    )
+    # points of 1/72 inch, written to 12 digits
+    assert (wide * 25.4 / 72, high * 25.4 / 72) == pytest.approx((210.0, 297.0))
+    streams = re.findall(rb"stream\r?\n(.*?)\r?\nendstream", pdf, re.S)
+    content = max((zlib.decompress(s) for s in streams if s[:1] == b"x"), key=len).decode("latin-1")
+    drawn_points = np.array(
+        [[float(x), float(y)] for x, y in re.findall(r"([-\d.]+) ([-\d.]+) [ml]\b", content)]
+    ) * (25.4 / 72)  # fmt: skip
+    wanted = [point for stroke in page.strokes if stroke.kind == "frame" for point in stroke.line]
+    for point in wanted:
+        # a PDF by this writer holds coordinates to about a millionth of a point
+        assert np.linalg.norm(drawn_points - np.array(point), axis=1).min() < 1e-3
+
+
+def test_no_measure_leaves_the_paper():
+    for kind, shape, attachment in (("cup", "ring", "slot-40"), ("printed", "disc", "bolt")):
+        for size in ("small", "usual", "large"):
+            one, parts = drawn(kind, shape, attachment, size)
+            for part in parts:
+                page = drawing(part, design(one))
+                points = np.array([point for stroke in page.strokes for point in stroke.line])
+                assert points[:, 0].min() >= 20.0
+                assert points[:, 0].max() <= 200.0
+                assert points[:, 1].min() >= 10.0
+                assert points[:, 1].max() <= 287.0
