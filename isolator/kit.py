@@ -4,11 +4,20 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from typing import Any
 
 from isolator.damper_shopping import damper_rows
 from isolator.design import Design, attachment_thread
-from isolator.report.parts import DAMPER_PICTURE, SECTION_PICTURE, KitList, Part, Picture
+from isolator.report.parts import (
+    DAMPER_PICTURE,
+    FOOT_PICTURE,
+    SECTION_PICTURE,
+    KitList,
+    Part,
+    Picture,
+    Plate,
+)
 
 PNG = "image/png"
 
@@ -18,7 +27,9 @@ def kit_of(manifest: dict[str, Any]) -> KitList:
     printed = [
         Part(
             name=each["name"], quantity=each["quantity"], material=each["material"],
-            mass_kg=each["solid_mass_kg"], box_m=tuple(each["box_m"]), files=tuple(each["files"]),
+            mass_kg=each["solid_mass_kg"], box_m=tuple(each["box_m"]),
+            files=(*each["files"], *each["drawing"]),
+            prints=prints_words(each["overhang_m2"], each["bridge_m"], each["wall_nozzles"]),
         )
         for each in manifest["parts"]
     ]  # fmt: skip
@@ -29,12 +40,39 @@ def kit_of(manifest: dict[str, Any]) -> KitList:
         )
         for each in manifest["pads"]
     ]  # fmt: skip
-    return KitList(parts=(*printed, *cut))
+    return KitList(
+        parts=(*printed, *cut),
+        plates=tuple(
+            Plate(
+                file=each["file"], material=each["material"], counts=tuple(each["counts"].items())
+            )
+            for each in manifest["plates"]
+        ),
+        views=(manifest["assembly"], manifest["assembly_view"]),
+    )
+
+
+def prints_words(overhang: float, bridge: float, walls: float) -> str:
+    """Return what a part's mesh says of printing it as it lies.
+
+    `overhang` [m²] that would need support, longest `bridge` [m], thinnest wall in nozzles.
+
+    >>> prints_words(0.0, 0.0, 2.161), prints_words(0.0, 0.0034, 5.0)
+    ('walls from 2.1 nozzles', 'walls from 5 nozzles, bridges to 3.4 mm')
+    """
+    # a wall is told no thicker than it is
+    told = f"walls from {math.floor(walls * 10 + 1e-9) / 10:g} nozzles"
+    if bridge > 5e-5:
+        told += f", bridges to {bridge * 1e3:.1f} mm"
+    if overhang > 5e-7:
+        told += f", {overhang * 1e6:.1f} mm² hang over"
+    return told
 
 
 def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
     """Render the feet in place, a foot cut open, a damper pulled apart, and every part."""
     from geometry.exploded import exploded_order, exploded_picture
+    from geometry.exploded_foot import foot_exploded_order, foot_exploded_picture
     from geometry.picture import assembly_picture, cut_picture, part_picture
     from geometry.section_drawing import section_svg
 
@@ -50,6 +88,12 @@ def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
             title="The foot cut open, as it looks",
             caption="Front half taken away; the pad stands between cup and sole.",
             mime=PNG, data=cut_picture(foot, parts),
+        )  # fmt: skip
+        order = enumerate(foot_exploded_order(foot, parts), 1)
+        found[FOOT_PICTURE] = Picture(
+            title="One foot pulled apart",
+            caption="From the frame down: " + "; ".join(f"{n} {name}" for n, name in order) + ".",
+            mime=PNG, data=foot_exploded_picture(foot, parts),
         )  # fmt: skip
     if drawing.feet:
         found["assembly"] = Picture(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
+FOOT_PICTURE = "foot-exploded"  # key of the foot pulled apart
 DAMPER_PICTURE = "damper-exploded"  # key of the damper pulled apart; so may others begin
 
 
@@ -28,6 +29,16 @@ class Part:
     mass_kg: float | None
     box_m: tuple[float, float, float] | None
     files: tuple[str, ...]  # relative to the report, such as "parts/cup.stl"
+    prints: str = ""  # what its mesh says of printing it, in words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate:
+    """One print bed full of parts of one filament."""
+
+    file: str
+    material: str
+    counts: tuple[tuple[str, int], ...]  # part and how many of it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,3 +46,5 @@ class KitList:
     """Every part to print or to cut, in the order of making."""
 
     parts: tuple[Part, ...]
+    plates: tuple[Plate, ...] = ()
+    views: tuple[str, ...] = ()  # files of the whole, relative to the report

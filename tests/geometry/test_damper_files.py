@@ -45,9 +45,10 @@ def kit(tmp_path_factory):
 
 def test_every_file_is_named_and_every_part_reads_back(kit):
     folder, parts, manifest = kit
-    named = {"manifest.json", manifest["assembly"]}
+    named = {"manifest.json", manifest["assembly"], manifest["assembly_view"]}
     for entry in (*manifest["parts"], *manifest["pads"]):
-        named.update(entry["files"])
+        named.update((*entry["files"], *entry.get("drawing", ())))
+    named.update(plate["file"] for plate in manifest["plates"])
     found = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
     assert found == named
     assert json.loads((folder / "manifest.json").read_text(encoding="utf-8")) == manifest

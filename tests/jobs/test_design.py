@@ -36,10 +36,16 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
              for kind in ("step", "stl", "3mf")}  # fmt: skip
     pads = {f"templates/{each['name']}.{kind}" for each in manifest["pads"]
             for kind in ("dxf", "svg")}  # fmt: skip
-    assert set(made) == parts | pads | {
-        "design.toml", "report.html", "result.json", "assembly.step", "shopping.csv",
-        "manifest.json",
+    drawings = {name for each in manifest["parts"] for name in each["drawing"]}
+    plates = {each["file"] for each in manifest["plates"]}
+    assert set(made) == parts | pads | drawings | plates | {
+        "design.toml", "report.html", "result.json", "assembly.step", "assembly.glb",
+        "shopping.csv", "manifest.json",
     }  # fmt: skip
+    assert len(drawings) == 2 * len(manifest["parts"])
+    assert plates == {"plates/petg.3mf", "plates/asa.3mf"}
+    html = (shipped.folder / "report.html").read_text(encoding="utf-8")
+    assert all(name in html for name in drawings | plates)
     assert any("cup" in name for name in parts)
     assert any("pulley-spacer" in name for name in parts)
 
