@@ -19,12 +19,13 @@ from isolator.brief.read import read_brief
 from isolator.design import Design
 from isolator.design_file import read_design, write_design
 from isolator.evaluate.appraise import Question
-from isolator.kit import kit_of, pictures_of, shopping
+from isolator.kit import kit_of, pictures_of
 from isolator.machine import build_machine
 from isolator.materials import Material, load_cards
 from isolator.publish import MAKER, MARK, publish, refuse_foreign
 from isolator.report.json_out import to_json
 from isolator.result import Findings
+from isolator.shopping import shopping_csv, shopping_items, unmatched
 
 SHEET = "design.toml"
 EDITED = "design.edited.toml"
@@ -99,7 +100,8 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
 
     def write(fresh: Path) -> None:
         manifest, _ = _draw(drawing, text, fresh, progress)
-        (fresh / "shopping.csv").write_text(shopping(drawing, manifest), encoding="utf-8")
+        listed = shopping_csv(shopping_items(drawing, manifest))
+        (fresh / "shopping.csv").write_text(listed, encoding="utf-8")
         for name in TOLD:
             if kept and (before / name).is_file():
                 shutil.copy2(before / name, fresh / name)
@@ -186,11 +188,13 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts)
     progress("writing the report", 0, 1)
-    (folder / "shopping.csv").write_text(shopping(drawn, manifest), encoding="utf-8")
+    owned = brief.stock.owned
+    items = shopping_items(drawn, manifest, owned)
+    (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
     (folder / "result.json").write_text(
         json.dumps(to_json(findings), indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
     )
     machine = build_machine(brief)
     places = [(float(case.com[0]), float(case.com[1])) for case in machine.cases]
-    html = render(findings, pictures, kit_of(manifest), places)
+    html = render(findings, pictures, kit_of(manifest, items, unmatched(items, owned)), places)
     (folder / "report.html").write_text(html, encoding="utf-8")

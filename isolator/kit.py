@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import math
+from collections.abc import Sequence
 from typing import Any
 
-from isolator.damper_shopping import damper_rows
-from isolator.design import Design, attachment_thread
+from isolator.design import Design
 from isolator.report.parts import (
     DAMPER_PICTURE,
     FOOT_PICTURE,
@@ -18,12 +16,15 @@ from isolator.report.parts import (
     Picture,
     Plate,
 )
+from isolator.shopping import Item
 
 PNG = "image/png"
 
 
-def kit_of(manifest: dict[str, Any]) -> KitList:
-    """Return the parts list of a manifest: printed parts, then pads to cut."""
+def kit_of(
+    manifest: dict[str, Any], items: Sequence[Item] = (), doubts: Sequence[str] = ()
+) -> KitList:
+    """Return the parts list of a manifest: printed parts, then pads to cut; and what to buy."""
     printed = [
         Part(
             name=each["name"], quantity=each["quantity"], material=each["material"],
@@ -49,6 +50,11 @@ def kit_of(manifest: dict[str, Any]) -> KitList:
             for each in manifest["plates"]
         ),
         views=(manifest["assembly"], manifest["assembly_view"]),
+        doubts=tuple(doubts),
+        buy=tuple(
+            (each.name, each.shown(each.quantity), each.shown(each.to_buy), each.unit, each.remark)
+            for each in items
+        ),
     )
 
 
@@ -115,35 +121,3 @@ def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
             mime=PNG, data=part_picture(part),
         )  # fmt: skip
     return found
-
-
-def shopping(drawing: Design, manifest: dict[str, Any]) -> str:
-    """Return the shopping list as CSV: sheet, screws, filament.
-
-    Filament is counted as if parts were printed solid, an upper bound; sheet without cutting loss.
-    """
-    text = io.StringIO()
-    rows = csv.writer(text, lineterminator="\n")
-    rows.writerow(["item", "quantity", "unit", "remark"])
-    for pad in manifest["pads"]:
-        area = pad["area_m2"] * pad["quantity"] * 1e4
-        rows.writerow([
-            f"{pad['material']} sheet, {pad['layer_thickness_m'] * 1e3:g} mm", f"{area:.1f}",
-            "cm^2", f"{pad['quantity']} pieces, without cutting loss",
-        ])  # fmt: skip
-    for foot in drawing.feet:
-        thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-        if thread > 0:
-            each = 2 if foot.attachment.startswith("slot") else 1
-            remark = "with nut for the slot" if each == 2 else "with nut or tapped hole"
-            count = each * len(foot.positions)
-            rows.writerow([f"screw M{thread * 1e3:g}", count, "pieces", remark])
-    rows.writerows(damper_rows(drawing.motor_dampers))
-    filament: dict[str, float] = {}
-    for part in manifest["parts"]:
-        if part["solid_mass_kg"] is not None:
-            mass = part["solid_mass_kg"] * part["quantity"]
-            filament[part["material"]] = filament.get(part["material"], 0.0) + mass
-    for material, mass in filament.items():
-        rows.writerow([f"{material} filament", f"{mass * 1e3:.0f}", "g", "if printed solid"])
-    return text.getvalue()

@@ -1,6 +1,6 @@
 """The brief: what the user says about the printer, read strictly."""
 
-from isolator.brief.limits import Brief, DamperStock, Driver, Limits, Print, Room, Stock
+from isolator.brief.limits import Brief, DamperStock, Driver, Limits, Owned, Print, Room, Stock
 from isolator.brief.model import (
     Assumed,
     Desk,
@@ -34,6 +34,7 @@ __all__ = [
     "Motion",
     "Motor",
     "NowFoot",
+    "Owned",
     "Print",
     "Printer",
     "Room",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from isolator.brief.feet import read_path
-from isolator.brief.limits import Limits, Print, Room, Stock
+from isolator.brief.limits import Limits, Owned, Print, Room, Stock
 from isolator.brief.section import Section
 from isolator.design import SHAPES
 from isolator.quantities import format_quantity
@@ -78,9 +78,18 @@ def read_stock(section: Section) -> Stock:
         thicknesses=thicknesses,
         max_layers=section.integer("max_layers", 4, CONVENTION, within=(1, 10)),
         cards=read_path(section, "cards", folder=True),
+        owned=tuple(_read_owned(each) for each in section.sections("owned")),
     )
     section.done()
     return stock
+
+
+def _read_owned(section: Section) -> Owned:
+    owned = Owned(
+        item=section.text("item"), quantity=section.number("quantity", None, within=(0.0, 1e6))
+    )
+    section.done()
+    return owned
 
 
 def read_print(section: Section) -> Print:

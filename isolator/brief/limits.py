@@ -37,6 +37,14 @@ class Limits:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Owned:
+    """Something of the shopping list that the user has."""
+
+    item: str  # the line's name
+    quantity: float  # in the line's unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
     """What the user can cut pads from."""
 
@@ -46,6 +54,7 @@ class Stock:
     thicknesses: tuple[float, ...]  # of one sheet [m]; empty: each card's own
     max_layers: int
     cards: Path | None  # folder of the user's own cards; None: none
+    owned: tuple[Owned, ...]  # what need not be bought
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -153,6 +153,11 @@ name = "right"
 #thicknesses = ["6 mm", "10 mm"]                 # of one sheet; otherwise those it is sold in
 #cards = "my-cards"                              # a folder of your own cards
 
+## What you own need not be bought: a line of shopping.csv, and how much of it in its unit.
+#[[stock.owned]]
+#item = "slot nut M5 for 20 mm extrusion"
+#quantity = 8
+
 [print]
 # bed = ["220 mm", "220 mm", "220 mm"]
 # nozzle = "0.4 mm"

@@ -48,3 +48,5 @@ class KitList:
     parts: tuple[Part, ...]
     plates: tuple[Plate, ...] = ()
     views: tuple[str, ...] = ()  # files of the whole, relative to the report
+    buy: tuple[tuple[str, str, str, str, str], ...] = ()  # item, needed, to buy, unit, remark
+    doubts: tuple[str, ...] = ()  # what is owned and on no line

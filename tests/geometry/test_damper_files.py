@@ -25,8 +25,9 @@ from geometry.draw import draw
 from geometry.exploded import exploded_order, exploded_picture
 from geometry.export import write_all
 from geometry.pad_template import RULER, template_dxf, template_svg
-from isolator.kit import kit_of, shopping
+from isolator.kit import kit_of
 from isolator.physics.section import section
+from isolator.shopping import nested, shopping_csv, shopping_items
 
 LEFT = damper(17, "ring", "soft", wedge=True)
 RIGHT = replace(LEFT, name="rechts für y", position=(0.173, 0.199, 0.42))
@@ -140,11 +141,13 @@ def test_template_shows_the_rubber_in_its_place_on_the_plate(shape):
 
 def test_shopping_list_counts_what_three_motors_need(kit):
     _, _, manifest = kit
-    rows = [row[:3] for row in csv.reader(io.StringIO(shopping(DESIGN, manifest)))]
-    ring = float(section("ring", LEFT.first, LEFT.second).area) * 1e4
+    listed = shopping_csv(shopping_items(DESIGN, manifest))
+    rows = [row[:3] for row in csv.reader(io.StringIO(listed))]
+    long, wide = nested(LEFT.first, LEFT.first, 2)
+    sheet = f"{math.ceil(long * wide * 1e5 - 1e-6) / 10:.1f}"
     pads = 4 * REAR.first * REAR.second * REAR.rubber * 1e6
     for row in (
-        ["nr-40 sheet, 3.1 mm", f"{2 * ring:.1f}", "cm^2"],
+        ["nr-40 sheet, 3.1 mm", sheet, "cm^2"],
         ["screw M3 x 6, button head, ISO 7380-1", "4", "pieces"],
         ["screw M3 x 14, hexagon head, ISO 4017", "4", "pieces"],
         # into holes that the others use 4.35 mm of: 0.8 mm of terminal and 4.2 mm of thread

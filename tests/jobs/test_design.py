@@ -156,9 +156,12 @@ def test_the_report_is_one_file_that_asks_for_nothing(shipped) -> None:
 def test_the_shopping_list_can_be_read(shipped) -> None:
     with (shipped.folder / "shopping.csv").open(encoding="utf-8", newline="") as stream:
         rows = list(csv.DictReader(stream))
-    assert {"item", "quantity", "unit", "remark"} == set(rows[0])
-    screws = {row["item"]: float(row["quantity"]) for row in rows if row["unit"] == "pieces"}
-    assert screws["screw M5"] == 8  # two in each of four slot feet
+    assert {"item", "quantity", "unit", "remark", "owned", "to buy"} == set(rows[0])
+    pieces = {row["item"]: float(row["quantity"]) for row in rows if row["unit"] == "pieces"}
+    # two in each of four slot feet: 4 mm of ear and four fifths of 5 mm in the nut
+    assert pieces["screw M5 x 8, button head, ISO 7380-1"] == 8
+    assert pieces["slot nut M5 for 20 mm extrusion"] == 8
+    assert {row["owned"] for row in rows if row["unit"] == "pieces"} == {"0"}
 
 
 def _hashes(folder: Path) -> dict[str, str]:

@@ -1,0 +1,118 @@
+"""What has to be bought: nested sheet, screws, what is owned."""
+
+from __future__ import annotations
+
+import csv
+import io
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from briefs import faults
+from hypothesis import given
+from hypothesis import strategies as st
+
+from isolator.brief import Owned, read_brief_text
+from isolator.brief.starter import starter_text
+from isolator.shopping import GAP, Item, nested, shopping_csv, shopping_items, unmatched
+
+sys.path.append(str(Path(__file__).parent / "geometry"))
+from sheets import design, foot
+
+SIZES = st.floats(4e-3, 80e-3)
+
+
+@given(width=SIZES, depth=SIZES, count=st.integers(1, 40))
+def test_pads_find_room_in_the_sheet_told(width, depth, count) -> None:
+    sides = nested(width, depth, count)
+    across, along = (
+        int((side - GAP + 1e-9) // (pad + GAP))
+        for side, pad in zip(sides, (width, depth), strict=True)
+    )
+    assert across * along >= count
+    assert sides[0] * sides[1] > count * width * depth
+    # no worse than one long strip
+    strip = (count * (width + GAP) + GAP) * (depth + 2 * GAP)
+    assert sides[0] * sides[1] <= strip * (1 + 1e-9)
+
+
+def test_nine_pads_lie_three_by_three() -> None:
+    assert nested(0.02, 0.03, 9) == pytest.approx((0.068, 0.098))
+
+
+def manifest(one) -> dict:
+    pad = one.pad
+    return {
+        "pads": [{
+            "name": "foot-pad", "material": pad.material, "quantity": 4 * pad.layers,
+            "area_m2": 1e-4, "layer_thickness_m": pad.thickness / pad.layers,
+        }],
+        "parts": [
+            {"material": "petg", "solid_mass_kg": 0.0051, "quantity": 4, "volume_m3": 4e-6},
+            {"material": "petg", "solid_mass_kg": 0.0012, "quantity": 2, "volume_m3": 1e-6},
+            {"material": "unheard-of", "solid_mass_kg": None, "quantity": 2, "volume_m3": 1e-6},
+        ],
+    }  # fmt: skip
+
+
+def listed(attachment: str, owned: tuple[Owned, ...] = ()) -> dict[str, Item]:
+    one = replace(foot("cup", "disc", attachment, "usual"), name="foot", bolt=0.0)
+    items = shopping_items(design(one), manifest(one), owned)
+    return {each.name: each for each in items}
+
+
+def test_slot_feet_take_screws_of_a_sold_length_and_nuts_for_their_slot() -> None:
+    found = listed("slot-30")
+    one = foot("cup", "disc", "slot-30", "usual")
+    count = 2 * len(one.positions)
+    (screw,) = [name for name in found if name.startswith("screw M6 x ")]
+    length = float(screw.split(" x ")[1].split(",")[0]) * 1e-3
+    # four fifths of the thread's diameter in the nut, and no more than the next length sold
+    assert one.cap + 0.8 * 6e-3 <= length + 1e-9 <= one.cap + 0.8 * 6e-3 + 2.01e-3
+    assert found[screw].quantity == found["slot nut M6 for 30 mm extrusion"].quantity == count
+
+
+def test_filament_is_told_in_grams_and_metres() -> None:
+    petg = listed("adhesive")["petg filament"]
+    assert petg.quantity == pytest.approx(4 * 5.1 + 2 * 1.2)
+    # 18 cm3 over the area of 1.75 mm
+    assert petg.remark == "if printed solid: 7.5 m of 1.75 mm"
+    assert "unheard-of filament" not in listed("adhesive")
+
+
+def test_what_is_owned_is_taken_off_and_never_below_nothing() -> None:
+    owned = (
+        Owned(item="PETG filament", quantity=1000.0),
+        Owned(item="nut M6, ISO 4032", quantity=1.0),
+        Owned(item="nut M6 ISO 4032", quantity=3.0),
+    )
+    found = listed("bolt", owned)
+    assert found["petg filament"].to_buy == 0.0
+    nut = found["nut M6, ISO 4032"]
+    assert nut.to_buy == nut.quantity - 1.0 > 0
+    (told,) = unmatched(list(found.values()), owned)
+    assert told == (
+        '"nut M6 ISO 4032", which you own, is on no line of the list; did you mean '
+        '"nut M6, ISO 4032"?'
+    )
+    row = next(
+        row for row in csv.DictReader(io.StringIO(shopping_csv(list(found.values()))))
+        if row["item"] == "nut M6, ISO 4032"
+    )  # fmt: skip
+    assert (row["owned"], row["to buy"]) == ("1", f"{nut.quantity - 1:.0f}")
+
+
+def test_quantities_are_never_told_smaller_than_they_are() -> None:
+    one = Item(name="sheet", quantity=10.01, unit="cm^2", remark="", owned=2.0)
+    assert one.shown(one.to_buy) == "8.1"
+
+
+def test_what_is_owned_is_read_from_the_brief() -> None:
+    text = starter_text() + '\n[[stock.owned]]\nitem = "petg filament"\nquantity = 250\n'
+    assert read_brief_text(text, "b").stock.owned == (Owned(item="petg filament", quantity=250.0),)
+    wrong = starter_text() + '\n[[stock.owned]]\nitem = "petg filament"\nquantity = "250 g"\n'
+    assert faults(wrong) == [
+        'brief.toml: stock.owned[1].quantity: found "250 g"; wanted a plain number from 0 to '
+        "1e+06; write it bare, without quotes or unit"
+    ]
