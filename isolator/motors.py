@@ -77,7 +77,8 @@ def mount(brief: Brief, machine: Machine, cards: dict[str, Material], stand: Sta
         elif motor.spacer_plate > 0:
             result = _plated(brief, motor)
         else:
-            result = _bare(brief, motor, index, choices.get(index), reasons.get(index, ""))
+            idle = "" if motor.name in places else "it drives no belt that is looked at."
+            result = _bare(brief, motor, index, choices.get(index), reasons.get(index, idle))
         results.append(result)
     return Mounted(results=tuple(results), dampers=tuple(sheets))
 

@@ -90,10 +90,10 @@ def none_words(
 ) -> tuple[str, ...]:
     """Return why a motor gets no damper; `reason` where a check or the floor spoke against it."""
     lead = f"No damper under motor {motor.name}"
-    if choice is None:
-        return (f"{lead}: the brief wants none.",)
     if reason:
         return (f"{lead}: {reason}",)
+    if choice is None:
+        return (f"{lead}: the brief wants none.",)
     if choice.best is None:
         why = max(choice.stopped, key=lambda rule: choice.stopped[rule]) if choice.stopped else ""
         told = f"none of {choice.tried} holds it" if choice.tried else "the stock offers none"
