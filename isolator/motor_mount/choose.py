@@ -167,13 +167,19 @@ def helps_from(brief: Brief, index: int, damper: Damper) -> float | None:
     return speed if speed <= FASTEST else None
 
 
+def dynamic_rise(material: Material, frequency: Array) -> NDArray[np.complex128]:
+    """Return complex dynamic over static stiffness (f,) at `frequency` (f,) [Hz]."""
+    loss = material.loss_factor.value
+    rise = dynamic_factor(
+        frequency, material.reference_frequency, material.dynamic_ratio.value, loss
+    )
+    return np.asarray(rise * (1.0 + 1j * loss), dtype=complex)
+
+
 def dynamic_twist(offered: Offers, factor: float, frequency: Array) -> NDArray[np.complex128]:
     """Return the complex twist stiffness (n, f) [N·m/rad] at `frequency` (f,)."""
-    card = offered.material
-    loss = card.loss_factor.value
-    rise = dynamic_factor(frequency, card.reference_frequency, card.dynamic_ratio.value, loss)
-    spring = factor * offered.twist[:, None] * rise * (1.0 + 1j * loss)
-    return np.asarray(spring, dtype=complex)
+    rise = dynamic_rise(offered.material, frequency)
+    return np.asarray(factor * offered.twist[:, None] * rise, dtype=complex)
 
 
 def torque_losses(

@@ -7,7 +7,6 @@ import math
 import numpy as np
 
 from isolator.brief import Brief, Motor
-from isolator.materials import Material
 from isolator.motor_mount.choose import WORTH, Choice, Damper
 from isolator.motor_result import DamperLine
 from isolator.words import in_a_sentence, millimetres, speed_text
@@ -127,8 +126,3 @@ def plate_words(motor: Motor, spacer: float) -> tuple[str, ...]:
         f"the brief wants; its pulley goes up on a spacer of {millimetres(spacer, 1)}. A plate "
         "takes nothing from the motor's ripple.",
     )
-
-
-def conductivity_of(material: Material, least: float) -> float:
-    """Return a card's conductivity [W/(m·K)], `least` where it has none."""
-    return least if material.conductivity is None else material.conductivity.value

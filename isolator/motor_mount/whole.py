@@ -12,12 +12,11 @@ from isolator.evaluate.cases import Case
 from isolator.evaluate.stands import ENDS, G
 from isolator.figures import Band
 from isolator.machine import MassCase, point_inertia
-from isolator.motor_mount.choose import Damper
+from isolator.motor_mount.choose import Damper, dynamic_rise
 from isolator.motor_mount.train import body_of, carriage_of, drives_of
 from isolator.motor_result import DamperLine
 from isolator.physics import chain
 from isolator.physics.bodies import GROUND, Support, assemble, mass_matrices
-from isolator.physics.viscoelastic import dynamic_factor
 from isolator.shakers import AXES, belt_motors
 
 Array = NDArray[np.float64]
@@ -130,10 +129,8 @@ def stiffness_at(
 ) -> tuple[Complex, Complex]:
     """Return linear and angular stiffness (f, 3) of a damper along the printer's axes."""
     factor = {"soft": damper.ends[0], "nominal": 1.0, "stiff": damper.ends[1]}[end]
-    offered, card = damper.offered, damper.offered.material
-    loss = card.loss_factor.value
-    rise = dynamic_factor(frequency, card.reference_frequency, card.dynamic_ratio.value, loss)
-    lossy = (factor * rise * (1.0 + 1j * loss))[:, None]
+    offered = damper.offered
+    lossy = (factor * dynamic_rise(offered.material, frequency))[:, None]
     along = np.abs(AXES[motor.axis])
     linear = along * offered.axial + (1.0 - along) * offered.shear
     angular = along * offered.twist + (1.0 - along) * offered.tilt
