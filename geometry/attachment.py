@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from geometry.fasteners import Thread, thread
 from geometry.outline import Outline
 from geometry.part import CannotDraw, mm
+from isolator import design as shared
 from isolator.design import COVER, EAR, FLOOR, Foot, attachment_thread, quantise_up
 
-EAR_MARGIN = 2.0  # ear left round the screw head [mm]
+EAR_MARGIN = mm(shared.EAR_MARGIN)  # ear left round the screw head [mm]
 HEAD_GAP = 0.5  # between screw head and the foot's side [mm]
-HEX_FIT = 0.2  # play across flats of a pressed-in hexagon [mm]
+HEX_FIT = mm(shared.HEX_FIT)  # play across flats of a pressed-in hexagon [mm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,13 +5,15 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import numpy as np
+
 from isolator.brief import Brief
 from isolator.checks import told
 from isolator.design import Foot
 from isolator.figures import Check
 from isolator.materials import Material
 from isolator.result import Evaluation
-from isolator.sheet import outer_width
+from isolator.sheet import least_screw_room, outer_width, screw_room
 
 BUCKLING = 0.5
 """Load over buckling load that is allowed: half; common practice, no source."""
@@ -59,11 +61,17 @@ def final_checks(
     """Return every check of designed feet; pads are judged at the worst end of their band."""
     limits, pad = brief.limits, foot.pad
     widest = max(pad.first, pad.second) if pad.shape == "rectangle" else pad.first
+    width = outer_width(brief, widest, material)
+    sides = (np.array(pad.first), np.array(pad.second))
+    room = screw_room(brief, material, pad.shape, *sides, np.array(width))
     own = material.strain_limit.value
     allowed = own if limits.static_strain is None else limits.static_strain
     strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain
+    least = least_screw_room(brief)
+    screwed = (told("room for its screw", float(room), least),) if least > 0 else ()
     return (
-        told("foot width", outer_width(brief, widest, material), limits.foot_width),
+        told("foot width", width, limits.foot_width),
+        *screwed,
         told("foot height", foot.cap + pad.thickness + foot.sole, limits.foot_height),
         told("pad strain", strain / allowed, 1.0),
         told("pad buckling", evaluation.worst_buckling, BUCKLING),

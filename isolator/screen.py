@@ -23,7 +23,13 @@ from isolator.machine import Machine, MassCase
 from isolator.pad_laws import Unloaded, unloaded
 from isolator.physics.statics import equal_shares
 from isolator.shakers import Tone, motor_tones
-from isolator.sheet import cap_height, outer_width, sole_height
+from isolator.sheet import (
+    cap_height,
+    least_screw_room,
+    outer_width,
+    screw_room,
+    sole_height,
+)
 from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
@@ -139,6 +145,8 @@ def screen_block(
     width = width[np.searchsorted(np.unique(outer), outer)]
     tall = block.thickness + cap_height(brief, material) + sole_height(brief, material)
     sieve.check("foot width", width, limits.foot_width)
+    room = screw_room(brief, material, block.shape, block.first, block.second, width)
+    sieve.check("room for its screw", room, least_screw_room(brief))
     sieve.check("foot height", tall, limits.foot_height)
     sieve.check("every foot carries", places.least_load, LEAST_LOAD)
     heights, which = np.unique(tall, return_inverse=True)

@@ -6,6 +6,9 @@ import math
 from importlib.metadata import PackageNotFoundError
 from importlib.metadata import version as installed_version
 
+import numpy as np
+from numpy.typing import NDArray
+
 from isolator.brief import Brief, Motor
 from isolator.design import (
     Design,
@@ -14,12 +17,15 @@ from isolator.design import (
     Pad,
     PrintSettings,
     least_cap,
+    least_width,
     quantise,
     quantise_up,
 )
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.physics.elastomer import bulge
+
+Array = NDArray[np.float64]
 
 CUP_CAP = 4.0e-3  # solid height of a cup over its pad, unless its screw needs more [m]
 SOLE = 2.4e-3  # [m]
@@ -84,6 +90,27 @@ def outer_width(brief: Brief, first: float, material: Material) -> float:
     if kind(material) == "printed":
         return first
     return first + 2.0 * (side_room(first, material) + wall_thickness(brief))
+
+
+def screw_room(
+    brief: Brief, material: Material, shape: str, first: Array, second: Array, width: Array
+) -> Array:
+    """Return the width [m] that a foot's screw has to fit in, as `least_width` asks it.
+
+    `first`, `second` of the pad and the foot's outside `width`, arrays of one shape [m].
+    """
+    slot = brief.feet.attachment.startswith("slot")
+    flat = shape == "rectangle"
+    outer = np.maximum(first, second) if flat else first
+    narrow = np.where(slot, second, np.minimum(first, second)) if flat else first
+    rim = 0.0 if slot or kind(material) == "printed" else 2.0 * wall_thickness(brief)
+    return np.asarray(narrow + (width - outer) - rim)
+
+
+def least_screw_room(brief: Brief) -> float:
+    """Return the width [m] that the brief's attachment needs."""
+    feet = brief.feet
+    return least_width(feet.attachment, feet.bolt, feet.tube, brief.print.hole_compensation)
 
 
 def foot_of(

@@ -99,6 +99,16 @@ class Design:
 HEX_HEAD_HEIGHT = {0.004: 2.8e-3, 0.005: 3.5e-3, 0.006: 4.0e-3, 0.008: 5.3e-3}
 """Thread diameter to nominal head height of a hexagon-head screw [m]; ISO 4017, from memory."""
 
+HEADS = {
+    0.004: (7.6e-3, 7e-3),
+    0.005: (9.5e-3, 8e-3),
+    0.006: (10.5e-3, 10e-3),
+    0.008: (14e-3, 13e-3),
+}
+"""Thread diameter to greatest button head (ISO 7380-1) and width across flats (ISO 4017) [m]."""
+
+EAR_MARGIN = 2.0e-3  # solid left round a screw head [m]
+HEX_FIT = 0.2e-3  # play across flats of a pressed-in hexagon [m]
 COVER = 1.6e-3  # printed layer between a captive screw head and the pad [m]
 FLOOR = 2.4e-3  # least solid under a captive screw head [m]
 EAR = 3.0e-3  # least thickness of an ear that a slot screw clamps [m]
@@ -158,3 +168,18 @@ def least_cap(attachment: str, bolt: float, tube: float, layer: float) -> float:
     thread = attachment_thread(attachment, bolt, tube)
     head = HEX_HEAD_HEIGHT.get(round(thread, 6), max(HEX_HEAD_HEIGHT.values()))
     return round(sum(quantise_up(height, layer) for height in (COVER, head, FLOOR)), 9)
+
+
+def least_width(attachment: str, bolt: float, tube: float, compensation: float) -> float:
+    """Return the least width [m] of what takes a foot's screw, 0 for "adhesive".
+
+    For slots the foot's outside along y, which its ears join; for a captive head the narrow side
+    of the pocket over the pad. `compensation` [m] is what the user's printer adds to holes.
+    """
+    if attachment == "adhesive":
+        return 0.0
+    thread = round(attachment_thread(attachment, bolt, tube), 6)
+    button, flats = HEADS.get(thread, HEADS[max(HEADS)])
+    if attachment.startswith("slot"):
+        return button + 2.0 * EAR_MARGIN
+    return 2.0 * (flats + HEX_FIT + compensation) / math.sqrt(3.0) + 2.0 * EAR_MARGIN
