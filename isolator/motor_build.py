@@ -17,7 +17,7 @@ from isolator.motor_result import Belt, Drive, Heat, Screws, Stack
 from isolator.motor_screws import Fastened, damper_screw_words, damper_screws
 from isolator.physics.belts import shaft_pull, softened_stiffness
 from isolator.physics.drivetrain import held_belt_resonance
-from isolator.shakers import moved_masses, travel_per_turn
+from isolator.shakers import belt_motors, moved_masses, travel_per_turn
 from isolator.stack_up import belt_arm, spacer_height, stack_checks, stack_of, stack_words
 
 SHEET_TOLERANCE = 0.1
@@ -88,7 +88,9 @@ def belt_of(brief: Brief, motor: Motor, stack: float, damper: Damper | None) -> 
     crossed = motion.layout == "crossed-belt"
     masses = moved_masses(brief)
     # two crossed belts hold what moves together; the heavier axis resonates lower
-    belts, mass = (2.0, max(masses)) if crossed else (1.0, masses[0 if motor.drives == "x" else 1])
+    axis = 0 if motor.drives == "x" else 1
+    own = sum(belt == axis for belt, _ in belt_motors(brief))
+    belts, mass = (2.0, max(masses)) if crossed else (float(max(own, 1)), masses[axis])
     after = motion.belt_stiffness
     if damper is not None:
         offered = damper.offered

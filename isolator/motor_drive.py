@@ -82,7 +82,9 @@ def _needed(brief: Brief, motor: Motor, radius: float) -> float:
     if motion.layout == "crossed-belt":
         return needed_crossed(motion.acceleration, masses, motor.rotor_inertia, radius)
     belts = {other.name: belt for belt, other in belt_motors(brief)}
-    mass = masses[belts.get(motor.name, 1)]
+    axis = belts.get(motor.name, 1)
+    # motors side by side on one axis share what it moves
+    mass = masses[axis] / max(1, sum(belt == axis for belt in belts.values()))
     return float(needed_torque(motion.acceleration, mass, motor.rotor_inertia, radius))
 
 

@@ -62,8 +62,8 @@ def mount(brief: Brief, machine: Machine, cards: dict[str, Material], stand: Sta
     for index in reasons:
         del taken[index]
     lines = _lines(brief, machine, stand, taken)
-    raising = {index: why for index in taken if (why := _raises(brief, index, lines[index]))}
-    if raising:
+    # what one damper does to the floor hangs on the others: look again after each is given up
+    while raising := {i: why for i in taken if (why := _raises(brief, i, lines[i]))}:
         reasons |= raising
         taken = {index: each for index, each in taken.items() if index not in raising}
         lines = _lines(brief, machine, stand, taken)
@@ -219,8 +219,10 @@ def _rigid(
     brief: Brief, motor: Motor, built: Built, kind: str, height: float, words: tuple[str, ...]
 ) -> MotorResult:
     """Return the result of a motor without rubber."""
+    belted = any(other.name == motor.name for _, other in belt_motors(brief))
+    told = drive_words(built.drive, motor) if belted else ()
     return MotorResult(
-        name=motor.name, kind=kind, words=(*words, *drive_words(built.drive, motor)),
+        name=motor.name, kind=kind, words=(*words, *told),
         stack_height=height, pulley_spacer_height=built.spacer,
         shaft_left=motor.shaft_length - built.spacer, stack=built.stack,
         belt=belt_of(brief, motor, height, None), tilt=0.0, pulley_shift=0.0, damper=None,

@@ -152,7 +152,8 @@ def _first(
 def helps_from(brief: Brief, index: int, damper: Damper) -> float | None:
     """Return the speed [m/s] from which no drone line passes more torque than bolted on.
 
-    Over the whole band and all directions; None where that is beyond `FASTEST`.
+    Over the whole band, along the axes and diagonals; None where that is beyond `FASTEST`. On an
+    oblique move one of two belts may run at any lower speed, through the twist mode too.
     """
     sweep = np.geomspace(5.0, 3000.0, 1500)
     tones = Tones(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -100,7 +101,11 @@ def _pads(brief: Brief, motor: Motor) -> Array:
         (across, deep, middle)
         for across in _steps(LEAST_WIDTH + STEP, length)
         for deep in _steps(LEAST_WIDTH, far - near)
-        for middle in {round(far - deep / 2.0, 6), round(near + deep / 2.0, 6)}
+        # to whole micrometres, and never past an edge
+        for middle in {
+            math.floor((far - deep / 2.0) * 1e6) / 1e6,
+            math.ceil((near + deep / 2.0) * 1e6) / 1e6,
+        }
     ]
     return np.array(rows).reshape(-1, 3)
 

@@ -103,7 +103,8 @@ def held(brief: Brief, motor: Motor, offered: Offers, plates: Plates, warm: floa
     wedge = np.zeros(len(offered))
     limit = brief.damper.tilt_limit
     wanted = _worst(_moved(brief, motor, offered, plates, wedge), aged / soft) > limit
-    wanted &= brief.damper.wedge
+    # a wedge is cut along the pull; where a lying motor's weight outdoes it there is none
+    wanted &= brief.damper.wedge & (_moved(brief, motor, offered, plates, wedge).lean > 0.0)
     for _ in range(WEDGE_STEPS):
         # the wedge stands the motor further off its belt, which tilts it a little more
         moved = _moved(brief, motor, offered, plates, wedge)

@@ -52,12 +52,14 @@ def chosen_words(
         f"the middle one of its drone tones; least at {worst.frequency:.0f} Hz, "
         f"{speed_text(worst.speed)}: {decibels(worst.torque.nominal)} dB "
         f"({decibels(worst.torque.low)} to {decibels(worst.torque.high)}).",
-        "On the floor it changes little, as the belts carry the rest past it: "
-        f"{decibels(gains[0])} to {decibels(gains[-1])} dB beyond the feet. What it is for is the "
+        f"On the floor it is worth {decibels(gains[0])} to {decibels(gains[-1])} dB beyond the "
+        "feet (a minus is worse), as the belts carry the rest past it. What it is for is the "
         "frame's own hum.",
         f"Its twist mode lies at {twist[0]:.0f} to {twist[1]:.0f} Hz"
         + (
-            f": it helps from {speed_text(from_speed)} up, and slower moves are worse with it."
+            f": along the axes and diagonals it helps from {speed_text(from_speed)} up, and slower "
+            "moves are worse with it. On oblique moves a belt may run at any lower speed, and "
+            "where its tones pass through the twist mode they are louder."
             if from_speed is not None and from_speed > 0
             else "."
         ),
