@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.part import CannotDraw, mm
-from isolator.design import HEX_HEAD_HEIGHT
 from isolator.design import faceplates as shared
+from isolator.design.screws import SCREWS, Screw
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,30 +32,15 @@ class Thread:
         return f"M{self.size:g}"
 
 
-def _thread(*row: float) -> Thread:
-    size, clearance, flats, nut, button, height = row
-    head = mm(HEX_HEAD_HEIGHT[round(size / 1000.0, 6)])
+def _thread(row: Screw) -> Thread:
     return Thread(
-        size=size,
-        clearance=clearance,
-        across_flats=flats,
-        head=head,
-        nut=nut,
-        button=button,
-        button_height=height,
-    )
+        size=mm(row.thread), clearance=mm(row.clearance), across_flats=mm(row.flats),
+        head=mm(row.hexagon_height), nut=mm(row.nut_height), button=mm(row.button),
+        button_height=mm(row.button_height),
+    )  # fmt: skip
 
 
-THREADS = {
-    row[0]: _thread(*row)
-    for row in (
-        # size, ISO 273 medium, s, ISO 4032 m max, ISO 7380-1 dk and k
-        (4.0, 4.5, 7.0, 3.2, 7.6, 2.2),
-        (5.0, 5.5, 8.0, 4.7, 9.5, 2.75),
-        (6.0, 6.6, 10.0, 5.2, 10.5, 3.3),
-        (8.0, 9.0, 13.0, 6.8, 14.0, 4.4),
-    )
-}
+THREADS = {float(size): _thread(row) for size, row in SCREWS.items()}
 """Threads that an attachment may use, by nominal diameter [mm]."""
 
 

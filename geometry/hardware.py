@@ -17,7 +17,7 @@ from geometry.motor_plate import CORNER
 from geometry.outline import Outline
 from geometry.part import mm
 from isolator.design import faceplates as shared
-from isolator.design.faceplates import Screw
+from isolator.design.screws import Screw
 
 HAIR = 0.02  # on the diameter of a hole that holds a thread [mm]
 SPARE = 0.5  # free ground of a threaded hole [mm]

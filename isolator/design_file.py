@@ -9,24 +9,17 @@ from pathlib import Path
 
 from isolator.brief.notes import Notes, printable, shown, shown_key
 from isolator.brief.section import Section
-from isolator.brief.values import read_quantities
-from isolator.design import (
-    ATTACHMENTS,
-    SHAPES,
-    Design,
-    Foot,
-    Pad,
-    PrintSettings,
-)
-from isolator.design_motors import judge_below, read_damper, read_spacer
-from isolator.design_text import KINDS, write_design
+from isolator.design import Design, PrintSettings
+from isolator.design_feet import read_foot, read_slab
+from isolator.design_motors import read_damper, read_spacer
+from isolator.design_text import write_design
 from isolator.faults import Fault, InputError
 
 __all__ = ["read_design", "write_design"]
 
-MOST_PLACES = 100
 _KEYS = (
-    "name", "slug", "version", "frame_size", "print", "foot", "motor_spacer", "motor_damper",
+    "name", "slug", "version", "frame_size", "print", "foot", "slab", "motor_spacer",
+    "motor_damper",
 )  # fmt: skip
 LARGEST_FILE = 1_000_000  # [bytes]
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -53,8 +46,10 @@ def read_design(path: Path | str) -> Design:
             hole_compensation=sheet.quantity("hole_compensation", "m", sign="not negative"),
             first_layer_chamfer=sheet.quantity("first_layer_chamfer", "m", sign="not negative"),
             material=sheet.text("material"),
+            flexible=sheet.text("flexible", "tpu-95"),
         ),
-        feet=tuple(_read_foot(table) for table in root.sections("foot")),
+        feet=tuple(read_foot(table) for table in root.sections("foot")),
+        slab=read_slab(root.section("slab")) if root.has("slab") else None,
         motor_spacers=tuple(read_spacer(table) for table in root.sections("motor_spacer")),
         motor_dampers=tuple(read_damper(table) for table in root.sections("motor_damper")),
         frame_size=root.triple("frame_size", "m", sign="positive"),
@@ -102,67 +97,6 @@ def _read_slug(root: Section) -> str:
             "it names the folder of the output",
         )
     return slug
-
-
-def _read_foot(table: Section) -> Foot:
-    kind = table.choice("kind", KINDS)
-    pad = _read_pad(table.section("pad"), printed=kind == "printed")
-    foot = Foot(
-        name=table.text("name"),
-        kind=kind,
-        pad=pad,
-        positions=_read_places(table),
-        attachment=table.choice("attachment", ATTACHMENTS),
-        bolt=table.quantity("bolt", "m", sign="not negative"),
-        tube=table.quantity("tube", "m", sign="not negative"),
-        cap=table.quantity("cap", "m"),
-        sole=table.quantity("sole", "m"),
-        wall=table.quantity("wall", "m", sign="not negative"),
-        side_room=table.quantity("side_room", "m", sign="not negative"),
-        sag=table.quantity("sag", "m", sign="not negative"),
-        stop=table.quantity("stop", "m", sign="not negative"),
-    )
-    table.done()
-    if foot.kind == "cup":
-        judge_below(table, "stop", foot.stop, "pad.thickness", pad.thickness)
-    return foot
-
-
-def _read_pad(table: Section, printed: bool) -> Pad:
-    shape = table.choice("shape", SHAPES)
-    pad = Pad(
-        shape=shape,
-        first=table.quantity("first", "m"),
-        second=table.quantity(
-            "second", "m", sign="not negative" if shape == "disc" else "positive"
-        ),
-        thickness=table.quantity("thickness", "m"),
-        layers=table.integer("layers", None, within=(1, 50)),
-        material=table.text("material"),
-        printed=printed,
-    )
-    table.done()
-    if shape in ("ring", "square-with-hole"):
-        judge_below(table, "second", pad.second, "first", pad.first)
-    return pad
-
-
-def _read_places(table: Section) -> tuple[tuple[float, float], ...]:
-    key = table.path("positions")
-    raw = table.raw("positions") if table.has("positions") else []
-    if not isinstance(raw, list) or not 1 <= len(raw) <= MOST_PLACES:
-        table.notes.fault(
-            key,
-            shown(raw) if raw else "nothing",
-            f"a list of 1 to {MOST_PLACES} places",
-            'write it like [["180 mm", "190 mm"]]',
-        )
-        return ()
-    rows = [
-        read_quantities(table.notes, f"{key}[{index}]", row, "m", (2,), "any")
-        for index, row in enumerate(raw, 1)
-    ]
-    return tuple((row[0], row[1]) for row in rows)
 
 
 def _judge_names(notes: Notes, design: Design) -> None:

@@ -7,11 +7,11 @@ from typing import Any
 import tomlkit
 from tomlkit.items import Table
 
-from isolator.design import ATTACHMENTS, Design, Foot
+from isolator.design import ATTACHMENTS, KINDS, Design, Foot
+from isolator.design.attachment import FIXINGS
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.quantities import format_quantity
 
-KINDS = ("cup", "printed")
 _DIGITS = 9
 _DUST = 1e-12  # [m, rad]; what is left of a difference of equal numbers
 _COUNTS = ("frame_size", "layers", "points")  # numbers that are no lengths
@@ -33,7 +33,21 @@ _FOOT_COMMENTS = {
     "wall": "thickness of the rim",
     "side_room": "free gap round the unloaded pad",
     "sag": "compression of the pad under the usual load",
-    "stop": "compression of the pad at which rim and sole meet",
+    "stop": "compression of the pad at which the rim touches what is below",
+}
+_MORE_COMMENTS = {
+    "rod": "outer diameter of the rod, for rod-end",
+    "grip": "thickness of the frame that the screws go through; 0 mm: not known",
+    "fixing": f"what the cap holds of bolt or panel: one of {', '.join(FIXINGS)}",
+    "key": "width of the slot that a loose key guides in; 0 mm: no key",
+    "tread": "thickness of the flexible tread glued under the sole; 0 mm: none",
+    "label": "engraved text",
+}
+_SLAB_COMMENTS = {
+    "size": "width, depth, thickness",
+    "position": "of its middle",
+    "gap": "from the printer's underside down to its upper face",
+    "lip": "height of the printed corners over its upper face; 0 mm: none",
 }
 _SPACER_COMMENTS = {
     "height": "of the plate between motor and bracket; 0 mm: none",
@@ -85,7 +99,10 @@ def write_design(design: Design) -> str:
     table = _table(design.print, ("nozzle", "layer", *_PRINT_COMMENTS), _PRINT_COMMENTS)
     table.add("bed", [length(side) for side in design.print.bed])
     table.add("material", design.print.material)
+    table.add("flexible", design.print.flexible)
     file.add("print", table)
+    if design.slab is not None:
+        file.add("slab", _table(design.slab, tuple(_SLAB_COMMENTS), _SLAB_COMMENTS))
     feet, spacers, dampers = tomlkit.aot(), tomlkit.aot(), tomlkit.aot()
     for foot in design.feet:
         feet.append(_foot_table(foot))
@@ -138,6 +155,12 @@ def _foot_table(foot: Foot) -> Table:
     for x, y in foot.positions:
         places.append([length(x), length(y)])
     table.add("positions", places)
+    if foot.holes:
+        table.add("holes", [[length(x), length(y)] for x, y in foot.holes])
+    # what a foot has not is left out, so that the sheet stays short
+    more = tuple(key for key in _MORE_COMMENTS if getattr(foot, key) not in (0.0, "", "screw"))
+    for key, item in _table(foot, more, _MORE_COMMENTS).items():
+        table.add(key, item)
     pad = ("shape", "first", "second", "thickness", "layers", "material")
     table.add("pad", _table(foot.pad, pad, _PAD_COMMENTS))
     return table

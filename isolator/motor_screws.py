@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from isolator.brief import Motor
 from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
-from isolator.design.faceplates import FACEPLATES, LENGTHS, Screw, screw_of
+from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.screws import LENGTHS, Screw
 from isolator.figures import Check
 from isolator.motor_result import Screws
 

@@ -14,7 +14,7 @@ from geometry.part import slug
 from isolator.brief import Owned
 from isolator.damper_shopping import damper_rows
 from isolator.design import Design, Foot, attachment_thread
-from isolator.design.faceplates import LENGTHS
+from isolator.design.screws import LENGTHS
 
 GAP = 2e-3
 """Left between two pads in a sheet, and round them, for knife and saw [m]; common practice."""

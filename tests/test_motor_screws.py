@@ -17,7 +17,8 @@ from isolator.design.damper import (
     least_motor_plate,
     motor_screw_room,
 )
-from isolator.design.faceplates import LENGTHS, SCREWS, screw_of
+from isolator.design.faceplates import screw_of
+from isolator.design.screws import LENGTHS, SCREWS
 from isolator.motor_screws import (
     LOCKING,
     bridge_ratio,
@@ -113,7 +114,7 @@ def test_self_locking_nuts_are_the_published_height() -> None:
         {3: 4.5, 4: 6.0}
     )
     # an insert on top of a plain nut
-    assert all(LOCKING[size] > SCREWS[size].nut_height for size in SCREWS)
+    assert all(LOCKING[size] > SCREWS[size].nut_height for size in LOCKING)
 
 
 def test_size_23_is_held_by_nuts_behind_its_flange() -> None:

@@ -6,13 +6,34 @@ the back, z up, origin at the middle of the foot rectangle on the underside of t
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
+from isolator.design.attachment import (
+    ATTACHMENTS,
+    COVER,
+    EAR,
+    EAR_MARGIN,
+    FLOOR,
+    HEX_FIT,
+    PLATE,
+    attachment_thread,
+    least_cap,
+    least_width,
+)
 from isolator.design.damper import MotorDamper
+from isolator.design.layers import quantise, quantise_up
+
+__all__ = [
+    "ATTACHMENTS", "COVER", "EAR", "EAR_MARGIN", "FLOOR", "HEX_FIT", "KINDS", "PLATE", "SHAPES",
+    "Design", "Foot", "MotorSpacer", "Pad", "PrintSettings", "Slab", "attachment_thread",
+    "least_cap", "least_width", "quantise", "quantise_up",
+]  # fmt: skip
 
 SHAPES = ("disc", "ring", "rectangle", "square-with-hole")
-ATTACHMENTS = ("slot-20", "slot-30", "slot-40", "bolt", "tube-end", "adhesive")
+"""Outlines of pads that are cut from sheet or printed."""
+BALL = "half-ball"
+"""The pad of a ball foot: half of a ball, solid or hollow, cut by a plane."""
+KINDS = ("cup", "printed", "ball", "bare")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +46,7 @@ class PrintSettings:
     hole_compensation: float  # added to every hole's diameter
     first_layer_chamfer: float
     material: str  # filament family for rigid parts, such as "petg"
+    flexible: str = "tpu-95"  # filament family for treads
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,10 +54,11 @@ class Pad:
     """One pad as cut from sheet (or printed), unloaded [m].
 
     `first`, `second` are: disc diameter, 0; ring outer, inner diameter; rectangle x, y side;
-    square-with-hole side, hole diameter. `thickness` is the whole free height, all layers.
+    square-with-hole side, hole diameter; half-ball outer diameter, that of its cavity or 0.
+    `thickness` is the whole free height, all layers; of a half-ball half of its diameter.
     """
 
-    shape: str
+    shape: str  # of SHAPES, or BALL
     first: float
     second: float
     thickness: float
@@ -49,14 +72,17 @@ class Foot:
     """One kind of foot and the places where it stands [m, N].
 
     A cup foot is two printed parts, a cup fixed to the printer and a sole on the desk, with the
-    pad glued between them; a printed foot is one body of flexible filament.
-    `cap` is the solid height between the printer's underside and the pad's upper face,
-    `sole` the solid height between the pad's lower face and the desk. `stop` is the compression
-    of the pad, from its free height, at which cup and sole touch.
+    pad glued between them; a printed foot is one body of flexible filament; a ball foot is a cup
+    with half a ball glued into it that stands on the desk by itself; a bare foot is a pad alone,
+    glued under a slab.
+    `cap` is the solid height between the printer's underside and the pad's upper face (under a
+    slab all that is between them), `sole` the solid height between the pad's lower face and the
+    desk, its tread left out. `stop` is the compression of the pad, from its free height, at which
+    the cup's rim touches what is below it; a bare or printed foot has none.
     """
 
     name: str
-    kind: str  # "cup" | "printed"
+    kind: str  # of KINDS
     pad: Pad
     positions: tuple[tuple[float, float], ...]
     attachment: str
@@ -68,6 +94,20 @@ class Foot:
     side_room: float  # free gap round the unloaded pad
     sag: float  # compression under the nominal static load
     stop: float
+    holes: tuple[tuple[float, float], ...] = ()
+    """Places of the screws from the foot's middle, x right and y back; for "two-bolts",
+    "self-tapping" and "holes"."""
+    rod: float = 0.0  # outer diameter of the rod for "rod-end", 0 otherwise
+    grip: float = 0.0  # thickness of the frame that the screws go through, 0 where not known
+    fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
+    key: float = 0.0  # width of the slot in which a loose key guides the foot, 0 for no key
+    tread: float = 0.0  # thickness of the flexible tread glued under the sole, 0 for none
+    label: str = ""  # engraved on cup and sole, or on the printed foot; empty: nothing
+
+    @property
+    def height(self) -> float:
+        """Return the unloaded height from the printer's underside to the desk [m]."""
+        return self.cap + self.pad.thickness + self.sole + self.tread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +123,16 @@ class MotorSpacer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slab:
+    """A slab, such as a paver, that the printer stands on; its feet are glued under it [m]."""
+
+    size: tuple[float, float, float]  # width, depth, thickness
+    position: tuple[float, float]  # of its middle
+    gap: float  # from the printer's underside down to its upper face
+    lip: float  # height of the printed corners over the upper face, 0 for none
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
     """A whole design, ready to be drawn."""
 
@@ -94,92 +144,4 @@ class Design:
     motor_spacers: tuple[MotorSpacer, ...]
     motor_dampers: tuple[MotorDamper, ...] = ()
     frame_size: tuple[float, float, float]  # the printer's outside, for the assembly picture
-
-
-HEX_HEAD_HEIGHT = {0.004: 2.8e-3, 0.005: 3.5e-3, 0.006: 4.0e-3, 0.008: 5.3e-3}
-"""Thread diameter to nominal head height of a hexagon-head screw [m]; ISO 4017, from memory."""
-
-HEADS = {
-    0.004: (7.6e-3, 7e-3),
-    0.005: (9.5e-3, 8e-3),
-    0.006: (10.5e-3, 10e-3),
-    0.008: (14e-3, 13e-3),
-}
-"""Thread diameter to greatest button head (ISO 7380-1) and width across flats (ISO 4017) [m]."""
-
-EAR_MARGIN = 2.0e-3  # solid left round a screw head [m]
-HEX_FIT = 0.2e-3  # play across flats of a pressed-in hexagon [m]
-COVER = 1.6e-3  # printed layer between a captive screw head and the pad [m]
-FLOOR = 2.4e-3  # least solid under a captive screw head [m]
-EAR = 3.0e-3  # least thickness of an ear that a slot screw clamps [m]
-PLATE = 1.2e-3  # least thickness of any printed plate under a pad [m]
-_SLOT_THREADS = {"slot-20": 0.005, "slot-30": 0.006, "slot-40": 0.008}
-
-
-def quantise(value: float, layer: float) -> float:
-    """Return the height nearest to `value` [m] that is a whole number of layers, at least one.
-
-    `layer` is the layer height [m]. A tie goes to the larger height; nothing below a nanometre is
-    kept, so that a height reads like one.
-
-    >>> quantise(0.00449, 0.0002)
-    0.0044
-    """
-    return round(max(1, math.floor(value / layer + 0.5 + 1e-9)) * layer, 9)
-
-
-def quantise_up(value: float, layer: float) -> float:
-    """Return the least whole number of layers [m] that is not less than `value` [m].
-
-    >>> quantise_up(0.00401, 0.0002)
-    0.0042
-    """
-    return round(max(1, math.ceil(value / layer - 1e-9)) * layer, 9)
-
-
-def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
-    """Return the thread diameter [m] that an attachment is drawn with, 0 for "adhesive".
-
-    `bolt` [m] rules where it is given (above 0). Otherwise slots take M5, M6 and M8 (common
-    practice, no source), one bolt M6, a tube M5 where its inner diameter `tube` [m] leaves a wall
-    round the nut (13 mm and more) and M4 below.
-    """
-    if attachment == "adhesive":
-        return 0.0
-    if bolt > 0:
-        return bolt
-    if attachment == "tube-end":
-        return 0.005 if tube >= 0.013 else 0.004
-    return _SLOT_THREADS.get(attachment, 0.006)
-
-
-def least_cap(attachment: str, bolt: float, tube: float, layer: float) -> float:
-    """Return the least `cap` [m] with which a foot of this attachment can be drawn.
-
-    Slots clamp ears as thick as the cap; a bolt and a tube end hide a hexagon head in the cap,
-    with `FLOOR` under it and a glued cover of `COVER` over it, so that the pad bears on its whole
-    area. `layer` is the layer height [m]; the result is a whole number of layers. A thread that
-    has no row in `HEX_HEAD_HEIGHT` counts as the largest row.
-    """
-    if attachment == "adhesive":
-        return quantise_up(PLATE, layer)
-    if attachment.startswith("slot"):
-        return quantise_up(EAR, layer)
-    thread = attachment_thread(attachment, bolt, tube)
-    head = HEX_HEAD_HEIGHT.get(round(thread, 6), max(HEX_HEAD_HEIGHT.values()))
-    return round(sum(quantise_up(height, layer) for height in (COVER, head, FLOOR)), 9)
-
-
-def least_width(attachment: str, bolt: float, tube: float, compensation: float) -> float:
-    """Return the least width [m] of what takes a foot's screw, 0 for "adhesive".
-
-    For slots the foot's outside along y, which its ears join; for a captive head the narrow side
-    of the pocket over the pad. `compensation` [m] is what the user's printer adds to holes.
-    """
-    if attachment == "adhesive":
-        return 0.0
-    thread = round(attachment_thread(attachment, bolt, tube), 6)
-    button, flats = HEADS.get(thread, HEADS[max(HEADS)])
-    if attachment.startswith("slot"):
-        return button + 2.0 * EAR_MARGIN
-    return 2.0 * (flats + HEX_FIT + compensation) / math.sqrt(3.0) + 2.0 * EAR_MARGIN
+    slab: Slab | None = None

@@ -11,7 +11,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from isolator.design.faceplates import FACEPLATES, LENGTHS, screw_of
+from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.screws import LENGTHS
 
 DAMPER_SHAPES = ("ring", "pads")
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from isolator.design.screws import SCREWS, Screw
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Faceplate:
@@ -39,44 +41,6 @@ FACEPLATES = {
     ),
 }  # fmt: skip
 """Stepper faces by frame size."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screw:
-    """What one thread needs [m]: button head ISO 7380-1, hexagon head ISO 4017, nut ISO 4032,
-    washer ISO 7089, each at its greatest size (head of ISO 4017 nominal, from memory)."""
-
-    thread: float
-    pitch: float  # coarse, ISO 261
-    button: float
-    button_height: float
-    flats: float
-    hexagon_height: float
-    nut_height: float
-    washer: float
-    washer_height: float
-    key_hole: float  # lets the hexagon key of a button head through, with play
-
-
-SCREWS = {
-    3: Screw(
-        thread=3e-3, pitch=0.5e-3, button=5.7e-3, button_height=1.65e-3, flats=5.5e-3,
-        hexagon_height=2.0e-3, nut_height=2.4e-3, washer=7e-3, washer_height=0.55e-3,
-        key_hole=3.4e-3,
-    ),
-    4: Screw(
-        thread=4e-3, pitch=0.7e-3, button=7.6e-3, button_height=2.2e-3, flats=7.0e-3,
-        hexagon_height=2.8e-3, nut_height=3.2e-3, washer=9e-3, washer_height=0.9e-3,
-        key_hole=4.5e-3,
-    ),
-}  # fmt: skip
-"""Rows by thread diameter in whole millimetres."""
-
-LENGTHS = tuple(
-    each * 1e-3 for each in (4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 25, 30, 35, 40, 45, 50)
-)
-"""Lengths that screws are sold in [m]: ISO 888 preferred lengths, with the 14, 18 and 22 that
-shops have for M3 and M4 (from memory)."""
 
 
 def screw_of(frame_size: int) -> Screw:

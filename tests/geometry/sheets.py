@@ -18,6 +18,7 @@ from isolator.design import (
     least_cap,
     quantise_up,
 )
+from isolator.design.attachment import attachment_thread, head
 from isolator.design.damper import (
     MotorDamper,
     least_frame_plate,
@@ -56,6 +57,8 @@ SIZES = {  # shape: first, second, by size; no two numbers alike
 }
 THICKNESS = {"small": 0.0052, "usual": 0.0124, "large": 0.0254}
 TUBE = {"small": 0.0125, "usual": 0.0183, "large": 0.0271}
+ROD = {"small": 0.0083, "usual": 0.0122, "large": 0.0201}
+BESIDE = {"small": 0.0021, "usual": 0.0034, "large": 0.0057}  # screw heads from the foot's side
 POSITIONS = ((0.181, 0.192), (-0.183, 0.194), (0.0, -0.177))
 EVERY_FOOT = [
     (kind, shape, attachment, size)
@@ -66,11 +69,24 @@ EVERY_FOOT = [
 ]
 
 
+def holes(attachment: str, outside: float, size: str) -> tuple[tuple[float, float], ...]:
+    """Return unequal places of screws beside a foot `outside` wide; none where it needs none."""
+    if attachment not in ("two-bolts", "self-tapping", "holes"):
+        return ()
+    reach = outside / 2.0 + head(attachment, attachment_thread(attachment, 0.0, 0.0))[0] / 2.0
+    reach = round(reach + BESIDE[size], 4)
+    if attachment == "holes":
+        return ((-reach, -0.0031), (reach, 0.0042), (reach, -0.0047))
+    return ((-reach, 0.0), (reach, 0.0))
+
+
 def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
     """Return a foot of one of the offered kinds and sizes."""
     first, second = SIZES[size][shape]
     thickness, tube = THICKNESS[size], TUBE[size] if attachment == "tube-end" else 0.0
     printed = kind == "printed"
+    room, wall = 0.0 if printed else round(0.1 * thickness + 0.0007, 6), 0.0018
+    outside = max(first, second) + (0.0 if printed else 2.0 * (room + wall))
     return Foot(
         name="corner",
         kind=kind,
@@ -89,10 +105,13 @@ def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
         tube=tube,
         cap=max(0.0034, least_cap(attachment, 0.0, tube, PRINT.layer)),
         sole=0.0026,
-        wall=0.0018,
-        side_room=0.0 if printed else round(0.1 * thickness + 0.0007, 6),
+        wall=wall,
+        side_room=room,
         sag=0.1 * thickness,
         stop=round(0.4 * thickness, 4),
+        holes=holes(attachment, outside, size),
+        rod=ROD[size] if attachment == "rod-end" else 0.0,
+        grip=0.0037 if attachment == "panel" else 0.0,
     )
 
 
