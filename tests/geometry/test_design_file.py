@@ -34,7 +34,7 @@ def test_writing_what_was_read_gives_the_same_text(tmp_path):
     path = tmp_path / "design.toml"
     path.write_text(text, encoding="utf-8")
     assert write_design(read_design(path)) == text
-    assert "# compression of the pad at which rim and sole meet" in text
+    assert "# compression of the pad at which the rim touches what is below" in text
 
 
 def test_other_units_are_taken(tmp_path):
