@@ -69,10 +69,10 @@ def findings(
     material: Material | None, slow: str, tally: Tally | None, cloud: Cloud | None,
 ) -> Findings:  # fmt: skip
     """Gather one run's findings; `slow` says why the slowest speed is not isolated, if so."""
-    foot = design.feet[0] if design is not None and design.feet else None
+    feet = design.feet if design is not None else ()
     every = (*checks, *(check for motor in motors for check in motor.checks))
     words = [
-        *_make_words(foot, material),
+        *_make_words(feet, material),
         *_gain_words(brief, chosen, now),
         *_speed_words(chosen, slow),
         _sway_words(chosen),
@@ -94,12 +94,25 @@ def findings(
     )  # fmt: skip
 
 
-def _make_words(foot: Foot | None, material: Material | None) -> list[str]:
-    if foot is None or material is None:
+KINDS = {
+    "cup": ("cup foot", "cup feet"),
+    "printed": ("printed foot", "printed feet"),
+    "ball": ("ball foot", "ball feet"),
+    "bare": ("pad under the slab", "pads under the slab"),
+}
+
+
+def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
+    if not feet or material is None:
         return []
-    count = len(foot.positions)
-    what = "printed feet" if foot.kind == "printed" else "cup feet"
-    return [f"Make {count} {what}, each with {drawn_pad(foot.pad, material.name)}."]
+    told = [
+        f"{len(foot.positions)} {KINDS[foot.kind][len(foot.positions) != 1]}, each "
+        f"{'' if foot.kind == 'bare' else 'with '}{drawn_pad(foot.pad, material.name)}"
+        for foot in feet
+    ]
+    if len(feet) == 1:
+        return [f"Make {told[0]}."]
+    return [f"Make, so that the printer stays level under unequal loads, {'; '.join(told)}."]
 
 
 def _gain(band: Band, ceiling: float) -> str:

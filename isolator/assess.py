@@ -11,7 +11,7 @@ from isolator.design import Design
 from isolator.design_file import read_design
 from isolator.evaluate.appraise import Question
 from isolator.evaluate.standing import appraise_standing
-from isolator.evaluate.stands import Stand, foot_stand, given_stand, now_stand
+from isolator.evaluate.stands import Stand, feet_stand, given_stand, now_stand
 from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.faults import Fault, InputError
 from isolator.final import final_checks, standing_checks
@@ -19,6 +19,9 @@ from isolator.machine import build_machine
 from isolator.materials import Material, nearest_ids
 from isolator.motors import mount
 from isolator.result import Evaluation, Findings
+
+UNEQUAL = 1e-5
+"""By how much feet under one printer may differ in height [m]."""
 
 
 def assess(
@@ -45,7 +48,7 @@ def assess(
     chosen = appraise_standing(brief, machine, stand, question, now)
     limit = mode_limit(electrical_line(brief, _isolated_speed(brief, chosen, question.speeds)))
     if design is not None and material is not None:
-        checks = final_checks(brief, chosen, design.feet[0], material, limit)
+        checks = final_checks(brief, chosen, design.feet, material, limit)
     else:
         checks = standing_checks(brief, chosen, limit)
     before = None
@@ -56,7 +59,9 @@ def assess(
         where = brief.feet.design or "the last design of this brief"
         warnings = (f"checked are the feet of {where}", *warnings)
         wanted = brief.feet.positions
-        if wanted is not None and set(wanted) != set(design.feet[0].positions):
+        if wanted is not None and set(wanted) != {
+            place for foot in design.feet for place in foot.positions
+        }:
             warnings += ("they stand at other places than the brief says: design again",)
     brief = replace(brief, warnings=warnings)
     mounted = mount(brief, machine, cards, stand)
@@ -88,25 +93,45 @@ def find_design(brief: Brief, out: Path) -> Design | None:
 
 
 def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple[Stand, Material]:
-    """Return the stand of a design's feet; all must be of one kind to be checked."""
+    """Return the stand of a design's feet; all must be of one material and equally tall."""
     where = str(brief.feet.design or "design.toml")
-    if len(design.feet) != 1:
+    if not design.feet:
         raise InputError([
             Fault(
-                file=where, key="foot", got=f"{len(design.feet)} kinds of feet",
-                wanted="feet of one kind", suggestion="check one kind at a time",
+                file=where, key="foot", got="no feet", wanted="one kind of feet or more",
+                suggestion="run `isolator design` on the brief again",
             )
         ])  # fmt: skip
-    foot = design.feet[0]
-    material = cards.get(foot.pad.material)
+    idents = list(dict.fromkeys(foot.pad.material for foot in design.feet))
+    if len(idents) > 1:
+        raise InputError([
+            Fault(
+                file=where, key="foot.pad.material", got=f'"{idents[0]}" and "{idents[1]}"',
+                wanted="pads of one material", suggestion="check one material at a time",
+            )
+        ])  # fmt: skip
+    heights = [foot.height for foot in design.feet]
+    if max(heights) - min(heights) > UNEQUAL:
+        raise InputError([
+            Fault(
+                file=where, key="foot",
+                got=f"feet {min(heights) * 1e3:g} to {max(heights) * 1e3:g} mm tall",
+                wanted="feet that are equally tall",
+                suggestion="make cap, pad, sole and tread add up to the same height",
+            )
+        ])  # fmt: skip
+    material = cards.get(idents[0])
     if material is None:
-        raise InputError([unknown_card(where, "foot.pad.material", foot.pad.material, cards)])
-    return foot_stand(brief, foot, material), material
+        raise InputError([unknown_card(where, "foot.pad.material", idents[0], cards)])
+    return feet_stand(brief, design.feet, material), material
 
 
 def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
     """Raise InputError for every card that the brief names and nobody has."""
     named = [(f"stock.materials[{i}]", ident) for i, ident in enumerate(brief.stock.materials, 1)]
+    balls = [(f"stock.ball[{i}].material", ball.material)
+             for i, ball in enumerate(brief.stock.balls, 1)]  # fmt: skip
+    named += balls
     if brief.feet.now is not None:
         named.append(("feet.now.material", brief.feet.now.material))
     faults = [
@@ -114,6 +139,14 @@ def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
         for key, ident in named
         if ident not in cards
     ]
+    faults += [
+        Fault(
+            file=brief.source_file, key=key, got=f'"{ident}", {cards[ident].family}',
+            wanted="a rubber", suggestion="see `isolator materials` for those of rubber",
+        )
+        for key, ident in balls
+        if ident in cards and cards[ident].family != "rubber"
+    ]  # fmt: skip
     if faults:
         raise InputError(faults)
 

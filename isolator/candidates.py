@@ -9,8 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, foot_positions
-from isolator.design import SHAPES, quantise
+from isolator.brief import Brief, designed_positions
+from isolator.design import BALL, SHAPES, quantise
 from isolator.materials import Material
 from isolator.physics.section import shape_factor
 
@@ -92,13 +92,15 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     # places written in the brief rule, whatever the count
     counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
     places: list[Array] = [
-        np.array(foot_positions(brief.feet, brief.printer.size, count), dtype=float)
+        np.array(designed_positions(brief.feet, brief.printer.size, brief.slab, count), dtype=float)
         for count in counts
     ]
     wanted = brief.stock.materials or tuple(cards)
-    made: list[Block] = []
+    made: list[Block] = [] if brief.slab is not None else _balls(brief, cards, places)
     for ident, shape, positions in itertools.product(wanted, brief.stock.shapes or SHAPES, places):
         material = cards[ident]
+        if brief.slab is not None and material.family == "printed":
+            continue  # what goes under a slab is cut and glued
         stacks = heights(material, brief)
         rows = [
             (first, second, total, layers)
@@ -119,3 +121,17 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
             )
         )  # fmt: skip
     return made
+
+
+def _balls(brief: Brief, cards: dict[str, Material], places: list[Array]) -> list[Block]:
+    """Return the halves of the balls in stock; a ball is as it is bought, so nothing varies."""
+    return [
+        Block(
+            material=cards[ball.material], shape=BALL, positions=positions,
+            first=np.array([ball.diameter]),
+            second=np.array([max(0.0, round(ball.diameter - 2.0 * ball.wall, 9))]),
+            thickness=np.array([ball.diameter / 2.0]), layers=np.array([1]),
+        )
+        for ball in brief.stock.balls
+        for positions in places
+    ]  # fmt: skip

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from isolator.brief import Brief
 from isolator.checks import told
-from isolator.design import Foot
+from isolator.design import Foot, Pad
 from isolator.figures import Check
 from isolator.materials import Material
 from isolator.result import Evaluation
@@ -28,11 +29,15 @@ LEVEL = 5e-3
 """How far out of level the printer may stand after a year [rad]; convention, no source."""
 
 
+def lean(evaluation: Evaluation) -> float:
+    """Return how far out of level the printer stands after a year [rad]."""
+    return evaluation.creep[-1].tilt if evaluation.creep else math.hypot(*evaluation.tilt)
+
+
 def standing_checks(brief: Brief, evaluation: Evaluation, mode_limit: float) -> tuple[Check, ...]:
     """Return the checks that any feet have to pass, given or designed."""
     limits, stable = brief.limits, evaluation.stability
     top = max(mode.frequency.high for mode in evaluation.modes)
-    lean = evaluation.creep[-1].tilt if evaluation.creep else math.hypot(*evaluation.tilt)
     # what the feet feel grows where a zigzag meets a sway mode
     shaken = stable.force_factor
     checks = (
@@ -42,7 +47,7 @@ def standing_checks(brief: Brief, evaluation: Evaluation, mode_limit: float) -> 
         told("sliding", stable.slip_margin / shaken, limits.slip_margin),
         told("sway", evaluation.sway.worst, limits.sway),
         told("modes below the motors", top, mode_limit),
-        told("level", lean, LEVEL),
+        told("level", lean(evaluation), LEVEL),
     )
     failed = {check.name for check in checks if not check.passed}
     if {"sway", "modes below the motors"} <= failed:
@@ -56,24 +61,37 @@ def standing_checks(brief: Brief, evaluation: Evaluation, mode_limit: float) -> 
 
 
 def final_checks(
-    brief: Brief, evaluation: Evaluation, foot: Foot, material: Material, mode_limit: float
-) -> tuple[Check, ...]:
+    brief: Brief, evaluation: Evaluation, feet: Sequence[Foot], material: Material,
+    mode_limit: float,
+) -> tuple[Check, ...]:  # fmt: skip
     """Return every check of designed feet; pads are judged at the worst end of their band."""
-    limits, pad = brief.limits, foot.pad
-    widest = max(pad.first, pad.second) if pad.shape == "rectangle" else pad.first
-    width = outer_width(brief, widest, material)
-    sides = (np.array(pad.first), np.array(pad.second))
-    room = screw_room(brief, material, pad.shape, *sides, np.array(width))
+    limits = brief.limits
     own = material.strain_limit.value
     allowed = own if limits.static_strain is None else limits.static_strain
     strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain
+    widths = [_width(brief, foot.pad, material) for foot in feet]
     least = least_screw_room(brief)
-    screwed = (told("room for its screw", float(room), least),) if least > 0 else ()
+    screwed: tuple[Check, ...] = ()
+    if least > 0:
+        rooms = [
+            float(screw_room(
+                brief, material, foot.pad.shape, np.array(foot.pad.first),
+                np.array(foot.pad.second), np.array(width),
+            ))
+            for foot, width in zip(feet, widths, strict=True)
+        ]  # fmt: skip
+        screwed = (told("room for its screw", min(rooms), least),)
+    tall = max(foot.height - (foot.cap if foot.kind == "bare" else 0.0) for foot in feet)
     return (
-        told("foot width", width, limits.foot_width),
+        told("foot width", max(widths), limits.foot_width),
         *screwed,
-        told("foot height", foot.cap + pad.thickness + foot.sole, limits.foot_height),
+        told("foot height", tall, limits.foot_height),
         told("pad strain", strain / allowed, 1.0),
         told("pad buckling", evaluation.worst_buckling, BUCKLING),
         *standing_checks(brief, evaluation, mode_limit),
     )
+
+
+def _width(brief: Brief, pad: Pad, material: Material) -> float:
+    widest = max(pad.first, pad.second) if pad.shape == "rectangle" else pad.first
+    return outer_width(brief, widest, material, pad.shape)

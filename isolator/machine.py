@@ -88,20 +88,29 @@ def _body(brief: Brief) -> tuple[float, Array, Array]:
     return mass, com, inertia
 
 
+def _slab(brief: Brief) -> list[tuple[float, Array, Array]]:
+    """Return the slab under the printer, which stands on it as one body; none without one."""
+    slab = brief.slab
+    if slab is None:
+        return []
+    middle = np.array([*slab.position, -(slab.gap + slab.size[2] / 2.0)])
+    return [(slab.mass, middle, box_inertia(slab.mass, slab.size))]
+
+
 def build_machine(brief: Brief) -> Machine:
     """Return the machine of a brief over the range of its extras.
 
     Where lumps are given they make mass, centre and inertia; a centre or tensor typed in the
     brief overrules them. The nominal case carries each extra at the middle of its range.
     """
-    body = _body(brief)
+    body, under = _body(brief), _slab(brief)
 
     def case(name: str, share: float) -> MassCase:
         extras = [
             (extra.mass_low + share * (extra.mass_high - extra.mass_low), np.array(extra.position))
             for extra in brief.printer.extras
         ]
-        pieces = [body, *((mass, place, np.zeros((3, 3))) for mass, place in extras)]
+        pieces = [body, *under, *((mass, place, np.zeros((3, 3))) for mass, place in extras)]
         mass, com, inertia = combine(pieces)
         return MassCase(name=name, mass=mass, com=com, inertia=inertia)
 

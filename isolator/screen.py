@@ -25,10 +25,12 @@ from isolator.physics.statics import equal_shares
 from isolator.shakers import Tone, motor_tones
 from isolator.sheet import (
     cap_height,
+    foot_height,
     least_screw_room,
     outer_width,
     screw_room,
     sole_height,
+    tread_height,
 )
 from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
@@ -139,15 +141,18 @@ def screen_block(
     """
     sieve = Sieve(len(block))
     quiet, swayed, top = (np.full(len(block), np.nan) for _ in range(3))
-    limits, material = brief.limits, block.material
+    limits, material, shape = brief.limits, block.material, block.shape
     outer = np.maximum(block.first, block.second if block.shape == "rectangle" else 0.0)
-    width = np.array([outer_width(brief, float(value), material) for value in np.unique(outer)])
-    width = width[np.searchsorted(np.unique(outer), outer)]
-    tall = block.thickness + cap_height(brief, material) + sole_height(brief, material)
+    widths = np.unique(outer)
+    width = np.array([outer_width(brief, float(value), material, shape) for value in widths])
+    width = width[np.searchsorted(widths, outer)]
+    below = sole_height(brief, material, shape) + tread_height(brief, material, shape)
+    tall = block.thickness + cap_height(brief, material) + below
     sieve.check("foot width", width, limits.foot_width)
     room = screw_room(brief, material, block.shape, block.first, block.second, width)
     sieve.check("room for its screw", room, least_screw_room(brief))
-    sieve.check("foot height", tall, limits.foot_height)
+    feet_tall = foot_height(brief, material, shape, block.thickness)
+    sieve.check("foot height", feet_tall, limits.foot_height)
     sieve.check("every foot carries", places.least_load, LEAST_LOAD)
     heights, which = np.unique(tall, return_inverse=True)
     tipping = np.array([places.tipping(float(height)) for height in heights])[which]

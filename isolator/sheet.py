@@ -11,16 +11,20 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief, Motor
 from isolator.design import (
+    BALL,
     Design,
     Foot,
     MotorSpacer,
     Pad,
     PrintSettings,
+    Slab,
+    attachment_thread,
     least_cap,
     least_width,
     quantise,
     quantise_up,
 )
+from isolator.design.attachment import FLANGED, HEAD_GAP, head
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.physics.elastomer import bulge
@@ -32,6 +36,7 @@ SOLE = 2.4e-3  # [m]
 PRINTED_SKIN = 1.6e-3  # solid skin of a printed foot, each face [m]
 WALLS = 4  # extrusions side by side in a rim
 CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
+BALL_ROOM = 0.4e-3  # side room round a half-ball's glued face [m]
 SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 STOP_OVER_LIMIT = 1.6
 """Strain at the hard stop over the material's static limit; common practice, no source."""
@@ -52,22 +57,49 @@ def stop_strain(material: Material) -> float:
     return min(STOP_OVER_LIMIT * material.strain_limit.value, STOP_CEILING)
 
 
-def kind(material: Material) -> str:
-    """Return which kind of foot a material makes."""
+def kind(brief: Brief, material: Material, shape: str) -> str:
+    """Return which kind of foot a pad of a material makes."""
+    if brief.slab is not None:
+        return "bare"
+    if shape == BALL:
+        return "ball"
     return "printed" if material.family == "printed" else "cup"
 
 
 def cap_height(brief: Brief, material: Material) -> float:
-    """Return the solid height over a pad, whole layers [m]."""
-    least = least_cap(brief.feet.attachment, brief.feet.bolt, brief.feet.tube, brief.print.layer)
-    own = PRINTED_SKIN if kind(material) == "printed" else CUP_CAP
+    """Return what lies between the printer's underside and a pad [m]; whole layers, or the slab."""
+    if brief.slab is not None:
+        return brief.slab.gap + brief.slab.size[2]
+    feet = brief.feet
+    least = least_cap(
+        feet.attachment, feet.bolt, feet.tube, brief.print.layer, fixing=feet.fixing,
+        key=feet.slot_key,
+    )  # fmt: skip
+    own = PRINTED_SKIN if material.family == "printed" else CUP_CAP
     return max(least, quantise_up(own, brief.print.layer))
 
 
-def sole_height(brief: Brief, material: Material) -> float:
-    """Return the solid height under a pad, whole layers [m]."""
-    own = PRINTED_SKIN if kind(material) == "printed" else SOLE
-    return quantise_up(own, brief.print.layer)
+def sole_height(brief: Brief, material: Material, shape: str) -> float:
+    """Return the solid height under a pad, whole layers [m]; a ball and a bare pad have none."""
+    own = {"printed": PRINTED_SKIN, "cup": SOLE}.get(kind(brief, material, shape), 0.0)
+    return quantise_up(own, brief.print.layer) if own > 0 else 0.0
+
+
+def tread_height(brief: Brief, material: Material, shape: str) -> float:
+    """Return the thickness of the tread under a sole, whole layers [m]; 0 for none."""
+    asked = brief.feet.tread
+    if asked <= 0 or kind(brief, material, shape) in ("ball", "bare"):
+        return 0.0
+    return quantise_up(asked, brief.print.layer)
+
+
+def foot_height(
+    brief: Brief, material: Material, shape: str, thickness: Array | float
+) -> Array | float:
+    """Return how tall a foot is with a pad of `thickness` [m]; a slab does not count."""
+    under = sole_height(brief, material, shape) + tread_height(brief, material, shape)
+    over = 0.0 if brief.slab is not None else cap_height(brief, material)
+    return over + thickness + under
 
 
 def wall_thickness(brief: Brief) -> float:
@@ -75,62 +107,114 @@ def wall_thickness(brief: Brief) -> float:
     return WALLS * brief.print.nozzle * 1.1
 
 
-def side_room(first: float, material: Material) -> float:
+def side_room(brief: Brief, first: float, material: Material, shape: str) -> float:
     """Return the gap round an unloaded pad of outside `first` [m] that its bulge needs."""
-    if kind(material) == "printed":
+    own = kind(brief, material, shape)
+    if own in ("printed", "bare"):
         return 0.0
+    if own == "ball":
+        # its widest part is glued to the cup and cannot swell
+        return BALL_ROOM
     poisson = 0.5 if material.poisson is None else material.poisson.value
     swell = float(bulge(first, stop_strain(material))) * min(2.0 * poisson, 1.0)
     # to whole tenths of a millimetre, so that the sheet reads like one
     return math.ceil((swell + CLEARANCE) * 1e4 - 1e-6) / 1e4
 
 
-def outer_width(brief: Brief, first: float, material: Material) -> float:
+def outer_width(brief: Brief, first: float, material: Material, shape: str) -> float:
     """Return the outside of a foot [m] over a pad of outside `first` [m]."""
-    if kind(material) == "printed":
+    if kind(brief, material, shape) in ("printed", "bare"):
         return first
-    return first + 2.0 * (side_room(first, material) + wall_thickness(brief))
+    return first + 2.0 * (side_room(brief, first, material, shape) + wall_thickness(brief))
 
 
 def screw_room(
     brief: Brief, material: Material, shape: str, first: Array, second: Array, width: Array
 ) -> Array:
-    """Return the width [m] that a foot's screw has to fit in, as `least_width` asks it.
+    """Return the width [m] that a foot's screw has to fit in, as `least_screw_room` asks it.
 
     `first`, `second` of the pad and the foot's outside `width`, arrays of one shape [m].
     """
-    slot = brief.feet.attachment.startswith("slot")
     flat = shape == "rectangle"
     outer = np.maximum(first, second) if flat else first
-    narrow = np.where(slot, second, np.minimum(first, second)) if flat else first
-    rim = 0.0 if slot or kind(material) == "printed" else 2.0 * wall_thickness(brief)
+    if brief.feet.holes:
+        beside = width - outer
+        return _beside(
+            brief.feet.holes, first + beside, second + beside if flat else first + beside,
+            round_body=shape in ("disc", "ring", BALL),
+        )  # fmt: skip
+    flange = brief.feet.attachment in FLANGED
+    narrow = np.where(flange, second, np.minimum(first, second)) if flat else first
+    rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(brief)
     return np.asarray(narrow + (width - outer) - rim)
 
 
+def _beside(
+    holes: tuple[tuple[float, float], ...], wide: Array, deep: Array, *, round_body: bool
+) -> Array:
+    """Return how far from the side of a body the middle of the nearest screw is [m]."""
+    if round_body:
+        return np.asarray(min(math.hypot(x, y) for x, y in holes) - wide / 2.0)
+    gaps = [
+        np.where(
+            (abs(x) > wide / 2.0) & (abs(y) > deep / 2.0),
+            np.hypot(abs(x) - wide / 2.0, abs(y) - deep / 2.0),
+            np.maximum(abs(x) - wide / 2.0, abs(y) - deep / 2.0),
+        )
+        for x, y in holes
+    ]
+    return np.asarray(np.minimum.reduce(gaps))
+
+
 def least_screw_room(brief: Brief) -> float:
-    """Return the width [m] that the brief's attachment needs."""
+    """Return the width [m] that the brief's attachment needs; beside the foot for placed screws."""
     feet = brief.feet
-    return least_width(feet.attachment, feet.bolt, feet.tube, brief.print.hole_compensation)
+    if brief.slab is not None:
+        return 0.0
+    if feet.holes:
+        thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
+        return head(feet.attachment, thread)[0] / 2.0 + HEAD_GAP
+    return least_width(
+        feet.attachment, feet.bolt, feet.tube, brief.print.hole_compensation, fixing=feet.fixing
+    )
 
 
 def foot_of(
     brief: Brief, material: Material, shape: str, first: float, second: float,
     thickness: float, layers: int, positions: tuple[tuple[float, float], ...], sag: float,
+    name: str = "foot",
 ) -> Foot:  # fmt: skip
     """Return the foot that is solved and drawn."""
-    layer = brief.print.layer
+    layer, feet = brief.print.layer, brief.feet
     rim = quantise(thickness * (1.0 - stop_strain(material)), layer)
-    return Foot(
-        name="foot", kind=kind(material),
-        pad=Pad(
-            shape=shape, first=first, second=second, thickness=thickness, layers=layers,
-            material=material.id, printed=material.family == "printed",
-        ),
-        positions=positions, attachment=brief.feet.attachment, bolt=brief.feet.bolt,
-        tube=brief.feet.tube, cap=cap_height(brief, material), sole=sole_height(brief, material),
-        wall=wall_thickness(brief), side_room=side_room(max(first, second), material), sag=sag,
-        stop=thickness - rim,
+    under = brief.slab is not None
+    pad = Pad(
+        shape=shape, first=first, second=second, thickness=thickness, layers=layers,
+        material=material.id, printed=material.family == "printed",
     )  # fmt: skip
+    return Foot(
+        name=name, kind=kind(brief, material, shape), pad=pad, positions=positions,
+        attachment="adhesive" if under else feet.attachment, bolt=0.0 if under else feet.bolt,
+        tube=0.0 if under else feet.tube, cap=cap_height(brief, material),
+        sole=sole_height(brief, material, shape), wall=0.0 if under else wall_thickness(brief),
+        side_room=side_room(brief, max(first, second), material, shape), sag=sag,
+        stop=thickness - rim, holes=() if under else feet.holes, rod=0.0 if under else feet.rod,
+        grip=0.0 if under else feet.grip, fixing="screw" if under else feet.fixing,
+        key=0.0 if under else feet.slot_key, tread=tread_height(brief, material, shape),
+        label=label_of(pad, name) if feet.engrave and not under else "",
+    )  # fmt: skip
+
+
+def label_of(pad: Pad, name: str) -> str:
+    """Return what is engraved: the foot's own letter if it has one, its pad's card and size [mm].
+
+    >>> label_of(Pad(shape="ring", first=0.042, second=0.024, thickness=0.0125, layers=1,
+    ...              material="nr-50", printed=False), "foot-b")
+    'B NR-50 42/24X12.5'
+    """
+    own = name.removeprefix("foot").strip("-").upper()
+    across = f"{pad.first * 1e3:g}" + (f"/{pad.second * 1e3:g}" if pad.second > 0 else "")
+    return f"{own} {pad.material} {across}x{pad.thickness * 1e3:g}".strip().upper()
 
 
 def spacer_of(motor: Motor) -> MotorSpacer:
@@ -154,8 +238,13 @@ def sheet(
             bed=own.bed, nozzle=own.nozzle, layer=own.layer,
             hole_compensation=own.hole_compensation,
             first_layer_chamfer=own.first_layer_chamfer, material=own.material,
+            flexible=own.flexible_material,
         ),
         feet=feet,
         motor_spacers=tuple(spacer_of(motor) for motor in brief.motors if motor.spacer_plate > 0),
         motor_dampers=dampers, frame_size=brief.printer.size,
+        slab=None if brief.slab is None else Slab(
+            size=brief.slab.size, position=brief.slab.position, gap=brief.slab.gap,
+            lip=brief.slab.lip,
+        ),
     )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,11 +17,12 @@ from isolator.checks import RULES
 from isolator.design import Foot
 from isolator.evaluate.appraise import Question, appraise
 from isolator.evaluate.standing import appraise_standing
-from isolator.evaluate.stands import Stand, foot_stand, now_stand
+from isolator.evaluate.stands import Stand, feet_stand, now_stand
 from isolator.evaluate.targets import electrical_line, mode_limit
 from isolator.faults import Fault, InputError
 from isolator.figures import Check
-from isolator.final import final_checks
+from isolator.final import LEVEL, final_checks, lean
+from isolator.levelled import levelled
 from isolator.machine import Machine, build_machine
 from isolator.materials import Material
 from isolator.motors import mount
@@ -42,7 +43,7 @@ TRIES = 12
 class Choice:
     """The feet that were chosen, or the nearest where none hold."""
 
-    foot: Foot
+    feet: tuple[Foot, ...]  # of one kind, or of several that keep the printer level
     evaluation: Evaluation
     checks: tuple[Check, ...]
     index: int  # into the screened candidates
@@ -69,10 +70,10 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     offered = _offered(brief, cards)
     screened, choice, passed = _search(brief, machine, offered, now, progress)
     seconds = time.perf_counter() - start
-    material = cards[choice.foot.pad.material]
+    material = cards[choice.feet[0].pad.material]
     progress("mounting the motors", 0, 1)
-    mounted = mount(brief, machine, cards, foot_stand(brief, choice.foot, material))
-    drawn = sheet(brief, (choice.foot,), mounted.dampers)
+    mounted = mount(brief, machine, cards, feet_stand(brief, choice.feet, material))
+    drawn = sheet(brief, choice.feet, mounted.dampers)
     return answer.findings(
         brief=brief, chosen=choice.evaluation, checks=choice.checks, design=drawn, cards=cards,
         now=before, motors=mounted.results, material=material,
@@ -190,17 +191,44 @@ def _try(
         float(block.thickness[row]), int(block.layers[row]),
         tuple((float(x), float(y)) for x, y in block.positions), 0.0,
     )  # fmt: skip
-    question = Question(speeds=brief.motion.speeds, frequencies=())
-    stand = foot_stand(brief, foot, block.material)
-    evaluation = appraise(brief, machine, stand, question, now)
-    sag = float(np.mean([state.sag for state in evaluation.feet]))
-    foot = foot_of(
-        brief, block.material, block.shape, foot.pad.first, foot.pad.second, foot.pad.thickness,
-        foot.pad.layers, foot.positions, sag,
-    )  # fmt: skip
     limit = mode_limit(electrical_line(brief, speed))
-    checks = final_checks(brief, evaluation, foot, block.material, limit)
-    return Choice(foot=foot, evaluation=evaluation, checks=checks, index=index, speed=speed)
+    own = (brief, machine, block.material, limit, now)
+    equal = _judged((foot,), *own)
+    chosen = equal
+    if _wants_level(brief, equal[1]):
+        chosen = _judged(levelled(brief, foot, block.material, machine.nominal), *own)
+        if brief.feet.pads == "auto" and _failed(chosen[2]) > _failed(equal[2]):
+            chosen = equal
+    feet, evaluation, checks = chosen
+    return Choice(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
+
+
+Judged = tuple[tuple[Foot, ...], Evaluation, tuple[Check, ...]]
+
+
+def _judged(
+    feet: tuple[Foot, ...], brief: Brief, machine: Machine, material: Material, limit: float,
+    now: Stand | None,
+) -> Judged:  # fmt: skip
+    """Return feet with their mean sag, all that is known of them and their checks."""
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    evaluation = appraise(brief, machine, feet_stand(brief, feet, material), question, now)
+    sags = iter([state.sag for state in evaluation.feet])
+    feet = tuple(
+        replace(foot, sag=float(np.mean([next(sags) for _ in foot.positions]))) for foot in feet
+    )
+    return feet, evaluation, final_checks(brief, evaluation, feet, material, limit)
+
+
+def _wants_level(brief: Brief, equal: Evaluation) -> bool:
+    """Return whether each foot is to get a pad of its own."""
+    if brief.feet.pads != "auto":
+        return brief.feet.pads == "level"
+    return lean(equal) > LEVEL / 2.0
+
+
+def _failed(checks: tuple[Check, ...]) -> int:
+    return sum(not check.passed for check in checks)
 
 
 def _before(brief: Brief, machine: Machine, now: Stand | None) -> Evaluation | None:

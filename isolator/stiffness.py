@@ -51,6 +51,22 @@ def join(batches: list[FeetBatch]) -> FeetBatch:
     )
 
 
+_PER_SET = ("ratio", "alpha", "reference")
+"""What one material has for a whole set of feet."""
+
+
+def beside(batches: list[FeetBatch]) -> FeetBatch:
+    """Return the feet of all batches under one printer; they are of one material."""
+    return FeetBatch(
+        **{
+            name: getattr(batches[0], name)
+            if name in _PER_SET
+            else np.concatenate([getattr(batch, name) for batch in batches], axis=1)
+            for name in FeetBatch.__slots__
+        }
+    )
+
+
 def stiffness_factor(material: Material, *, end: str, low: float, high: float) -> float:
     """Return the factor on a card's stiffness at one `end` of its band.
 

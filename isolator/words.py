@@ -32,7 +32,10 @@ def outline_text(pad: Pad) -> str:
     'ring 42 mm outside, 24 mm inside'
     """
     first, second = millimetres(pad.first, 1), millimetres(pad.second, 1)
+    wall = f"with a {millimetres((pad.first - pad.second) / 2.0, 1)} wall"
+    body = wall if pad.second > 0 else "solid"
     return {
+        "half-ball": f"half of a ball {first} across, {body}",
         "disc": f"disc {first} across",
         "ring": f"ring {first} outside, {second} inside",
         "rectangle": f"rectangle {first} along x, {second} along y",

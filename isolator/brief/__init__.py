@@ -1,6 +1,16 @@
 """The brief: what the user says about the printer, read strictly."""
 
-from isolator.brief.limits import Brief, DamperStock, Driver, Limits, Owned, Print, Room, Stock
+from isolator.brief.limits import (
+    Ball,
+    Brief,
+    DamperStock,
+    Driver,
+    Limits,
+    Owned,
+    Print,
+    Room,
+    Stock,
+)
 from isolator.brief.model import (
     Assumed,
     Desk,
@@ -14,12 +24,14 @@ from isolator.brief.model import (
     Motor,
     NowFoot,
     Printer,
+    Slab,
 )
-from isolator.brief.places import foot_positions
+from isolator.brief.places import designed_positions, foot_positions
 from isolator.brief.read import read_brief, read_brief_text
 
 __all__ = [
     "Assumed",
+    "Ball",
     "Brief",
     "DamperStock",
     "Desk",
@@ -38,7 +50,9 @@ __all__ = [
     "Print",
     "Printer",
     "Room",
+    "Slab",
     "Stock",
+    "designed_positions",
     "foot_positions",
     "read_brief",
     "read_brief_text",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from isolator.brief.feet import read_path
-from isolator.brief.limits import Limits, Owned, Print, Room, Stock
+from isolator.brief.limits import Ball, Limits, Owned, Print, Room, Stock
 from isolator.brief.section import Section
 from isolator.design import SHAPES
 from isolator.quantities import format_quantity
@@ -79,6 +79,7 @@ def read_stock(section: Section) -> Stock:
         max_layers=section.integer("max_layers", 4, CONVENTION, within=(1, 10)),
         cards=read_path(section, "cards", folder=True),
         owned=tuple(_read_owned(each) for each in section.sections("owned")),
+        balls=tuple(_read_ball(each) for each in section.sections("ball")),
     )
     section.done()
     return stock
@@ -90,6 +91,20 @@ def _read_owned(section: Section) -> Owned:
     )
     section.done()
     return owned
+
+
+def _read_ball(section: Section) -> Ball:
+    diameter = section.quantity("diameter", "m", usual=(0.02, 0.07))
+    wall = section.quantity("wall", "m", diameter / 2.0, "a solid one")
+    if wall > diameter / 2.0 * (1.0 + 1e-9):
+        section.notes.fault(
+            section.path("wall"), format_quantity(wall, "mm"),
+            f"no more than half of {format_quantity(diameter, 'mm')}",
+            "half of the diameter is a solid ball",
+        )  # fmt: skip
+    ball = Ball(diameter=diameter, wall=wall, material=section.text("material"))
+    section.done()
+    return ball
 
 
 def read_print(section: Section) -> Print:

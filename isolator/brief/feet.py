@@ -3,28 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
-from isolator.brief.model import Feet, GivenFoot, NowFoot, Pair
+from isolator.brief.attaching import read_fixing
+from isolator.brief.model import PADS_WISHES, Feet, GivenFoot, NowFoot, Pair
 from isolator.brief.notes import shown
 from isolator.brief.section import Section
 from isolator.brief.values import read_quantities
-from isolator.design import ATTACHMENTS, SHAPES
+from isolator.design import SHAPES
 
 MOST_FEET = 24
 RULED_COUNTS = (3, 4, 6)
 """The counts that `foot_positions` can place by the inset."""
 
-_BOLTS = {"slot-20": 0.005, "slot-30": 0.006, "slot-40": 0.008, "bolt": 0.005}
-"""Thread that goes with an attachment [m] (common practice, no source)."""
-
 _SIZES = {"disc": 1, "ring": 2, "rectangle": 2, "square-with-hole": 2}
-
-
-class _Fixing(NamedTuple):
-    attachment: str
-    bolt: float
-    tube: float
 
 
 def read_feet(section: Section) -> Feet:
@@ -41,14 +32,26 @@ def read_feet(section: Section) -> Feet:
         )
     positions = _read_positions(section, given)
     count, inset = _read_count(section, positions)
-    fixing = _read_fixing(section)
+    held = read_fixing(section)
     feet = Feet(
         positions=positions,
         count=count,
         inset=inset,
-        attachment=fixing.attachment,
-        bolt=fixing.bolt,
-        tube=fixing.tube,
+        attachment=held.attachment,
+        bolt=held.bolt,
+        tube=held.tube,
+        rod=held.rod,
+        holes=held.holes,
+        grip=held.grip,
+        fixing=held.fixing,
+        slot_key=held.slot_key,
+        tread=(
+            section.quantity("tread", "m", sign="not negative", usual=(0.0008, 0.004))
+            if section.has("tread")
+            else 0.0
+        ),
+        pads=section.choice("pads", PADS_WISHES, "auto", "level where equal pads would not be"),
+        engrave=section.flag("engrave", True, "parts say what they are"),
         given=given,
         now=_read_now(section.section("now")) if section.has("now") else None,
         design=design,
@@ -128,24 +131,6 @@ def _read_count(
     got = ", ".join(shown(each) for each in counts[:6]) or "an empty list"
     section.notes.fault(key, got, wanted, "write other numbers of feet as positions")
     return (4,), inset
-
-
-def _read_fixing(section: Section) -> _Fixing:
-    attachment = section.choice(
-        "attachment", ATTACHMENTS, "adhesive", "fits any frame with a flat underside"
-    )
-    bolt = tube = 0.0
-    if attachment in _BOLTS:
-        bolt = section.quantity(
-            "bolt", "m", _BOLTS[attachment], "goes with the attachment", usual=(0.003, 0.01)
-        )
-    elif section.has("bolt"):
-        section.notes.warn(section.path("bolt"), f'is ignored: "{attachment}" has none')
-    if attachment == "tube-end":
-        tube = section.quantity("tube", "m", usual=(0.01, 0.06))
-    elif section.has("tube"):
-        section.notes.warn(section.path("tube"), f'is ignored: "{attachment}" is no tube')
-    return _Fixing(attachment, bolt, tube)
 
 
 def _read_given(sections: list[Section]) -> tuple[GivenFoot, ...]:

@@ -15,6 +15,7 @@ from isolator.brief.model import (
     Motor,
     Pair,
     Printer,
+    Slab,
     Triple,
 )
 
@@ -45,6 +46,15 @@ class Owned:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ball:
+    """A rubber ball that may be cut in halves."""
+
+    diameter: float  # [m]
+    wall: float  # [m]; half of the diameter: solid
+    material: str  # a card's id
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
     """What the user can cut pads from."""
 
@@ -55,6 +65,7 @@ class Stock:
     max_layers: int
     cards: Path | None  # folder of the user's own cards; None: none
     owned: tuple[Owned, ...]  # what need not be bought
+    balls: tuple[Ball, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,3 +134,4 @@ class Brief:
     assumed: tuple[Assumed, ...]
     warnings: tuple[str, ...]  # values outside their usual range, and other doubts
     source_file: str
+    slab: Slab | None = None  # None: the feet go under the printer itself

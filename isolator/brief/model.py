@@ -20,12 +20,15 @@ Drives = Literal["x", "y", "both"]
 BracketMaterial = Literal["aluminium", "steel", "printed"]
 DamperWish = Literal["auto", "always", "none"]
 DamperShape = Literal["ring", "pads"]
+PadsWish = Literal["auto", "equal", "level"]
+"""Whether all feet get one pad, or each the one under which the printer stays level."""
 
 LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")
 AXES: tuple[Axis, ...] = ("x", "y", "z")
 DRIVES: tuple[Drives, ...] = ("x", "y", "both")
 BRACKET_MATERIALS: tuple[BracketMaterial, ...] = ("aluminium", "steel", "printed")
 DAMPER_WISHES: tuple[DamperWish, ...] = ("auto", "always", "none")
+PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
 FRAME_SIZES = (14, 17, 23)
 
 
@@ -174,9 +177,28 @@ class Feet:
     attachment: str  # one of isolator.design.ATTACHMENTS
     bolt: float  # nominal thread diameter [m]; 0 for none
     tube: float  # inner diameter of the tube for "tube-end" [m]; 0 otherwise
+    rod: float = 0.0  # outer diameter of the rod for "rod-end" [m]; 0 otherwise
+    holes: tuple[Pair, ...] = ()  # places of screws from a foot's middle [m]
+    grip: float = 0.0  # thickness of frame that the screws go through [m]; 0: not known
+    fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
+    slot_key: float = 0.0  # width of the slot in which a loose key guides [m]; 0: no key
+    tread: float = 0.0  # thickness of a flexible tread under the sole [m]; 0: none
+    pads: PadsWish = "auto"
+    engrave: bool = True
     given: tuple[GivenFoot, ...]  # empty: to be designed
     now: NowFoot | None  # None: the brief does not say
     design: Path | None  # a design.toml whose feet are meant; None: not from a design
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slab:
+    """A slab, such as a paver, on which the printer stands; the feet go under it."""
+
+    size: Triple  # width, depth, thickness [m]
+    mass: float  # [kg]
+    position: Pair  # of its middle [m]
+    gap: float  # from the printer's underside down to its upper face [m]
+    lip: float  # height of printed corners that keep the printer on it [m]; 0: none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.brief.model import Feet, Pair, Triple
+from isolator.brief.model import Feet, Pair, Slab, Triple
 
 
 def foot_positions(feet: Feet, size: Triple, count: int) -> tuple[Pair, ...]:
@@ -29,3 +29,14 @@ def foot_positions(feet: Feet, size: Triple, count: int) -> tuple[Pair, ...]:
     if count == 6:
         return (*corners, (x, 0.0), (-x, 0.0))
     raise ValueError(f"no rule for {count} feet; 3, 4 and 6 have one")
+
+
+def designed_positions(feet: Feet, size: Triple, slab: Slab | None, count: int) -> tuple[Pair, ...]:
+    """Return where `count` feet to be designed go [m]: under the slab where there is one.
+
+    `size` is the printer's outside [m].
+    """
+    if slab is None or feet.positions is not None:
+        return foot_positions(feet, size, count)
+    x, y = slab.position
+    return tuple((x + a, y + b) for a, b in foot_positions(feet, slab.size, count))

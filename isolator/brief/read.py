@@ -18,6 +18,7 @@ from isolator.brief.motors import read_fans, read_loads, read_motors
 from isolator.brief.notes import Notes, printable
 from isolator.brief.printer import read_printer
 from isolator.brief.section import Section
+from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
 from isolator.faults import Fault, InputError
 from isolator.quantities import format_quantity
@@ -96,7 +97,10 @@ def _read(root: Section, notes: Notes) -> Brief:
     name = root.text("name")
     printer = read_printer(root.section("printer"))
     motion = read_motion(root.section("motion"), printer.size)
-    feet = judge_standing(notes, printer, read_feet(root.section("feet")))
+    slab = read_slab(root.section("slab")) if root.has("slab") else None
+    feet = judge_standing(notes, printer, read_feet(root.section("feet")), slab)
+    if slab is not None:
+        judge_slab(notes, slab, feet, printer)
     limits = read_limits(root.section("limits"))
     stock = read_stock(root.section("stock"))
     _judge_widths(notes, limits, stock)
@@ -119,6 +123,7 @@ def _read(root: Section, notes: Notes) -> Brief:
         assumed=(),
         warnings=(),
         source_file=notes.file,
+        slab=slab,
     )
     root.done()
     return replace(brief, assumed=tuple(notes.assumed), warnings=tuple(notes.warnings))

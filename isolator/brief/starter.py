@@ -95,9 +95,19 @@ name = "right"
 # count = [4, 3, 6]                              # how many may be tried; the first stand there now
 # inset = "30 mm"                                # from the outside to a foot's middle
 #positions = [["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["0 mm", "190 mm"]]
-# attachment = "adhesive"                        # or slot-20, slot-30, slot-40, bolt, tube-end
-#bolt = "5 mm"                                   # thread, for slots and "bolt"
+# attachment = "adhesive"                        # or slot-20, slot-30, slot-40, tapped-end (of an
+## extrusion), bolt, two-bolts, tube-end, rod-end, panel, self-tapping, stud, holes (of old feet)
+#bolt = "5 mm"                                   # thread, where the attachment has one
+#fixing = "screw"                                # for bolt and panel; or nut, insert, direct
+#grip = "4 mm"                                   # thickness of frame that the screws go through
+#slot_key = "6 mm"                               # width of a slot that a loose key guides in
 #tube = "16 mm"                                  # inner diameter, for "tube-end"
+#rod = "8 mm"                                    # diameter, for "rod-end"
+#spacing = "60 mm"                               # of the two screws of two-bolts, self-tapping
+#holes = [["-30 mm", "0 mm"], ["30 mm", "0 mm"]] # from a foot's middle, for "holes"
+#tread = "1.2 mm"                                # a flexible tread under the sole
+# pads = "auto"                                  # or equal, level: a pad of its own for each foot
+# engrave = true                                 # parts say what they are
 #design = "out/my-printer/design.toml"           # feet that were designed before
 
 ## Feet that are known already, one table each, instead of being designed.
@@ -114,6 +124,14 @@ name = "right"
 #size = ["20 mm"]                                # diameter; or two sizes, the outer first
 #thickness = "10 mm"
 #bonded = true                                   # false where its faces can slip
+
+## A slab, such as a paver, that the printer stands on; the pads then go under it.
+#[slab]
+#size = ["400 mm", "400 mm", "40 mm"]
+#mass = "14.6 kg"                                # weigh it
+#position = ["0 mm", "0 mm"]                     # of its middle
+#gap = "0 mm"                                    # from the printer's underside down to it
+#lip = "6 mm"                                    # printed corners that keep the printer on it
 
 [desk]
 # kind = "rigid"                                 # or "plate"
@@ -152,6 +170,12 @@ name = "right"
 #materials = ["nr-50", "tpu-95-solid"]           # cards; otherwise all
 #thicknesses = ["6 mm", "10 mm"]                 # of one sheet; otherwise those it is sold in
 #cards = "my-cards"                              # a folder of your own cards
+
+## Rubber balls that may be cut in halves: ball feet.
+#[[stock.ball]]
+#diameter = "40 mm"
+#wall = "5 mm"                                   # without it a solid ball
+#material = "nr-50"                              # a rubber's card
 
 ## What you own need not be bought: a line of shopping.csv, and how much of it in its unit.
 #[[stock.owned]]

@@ -54,8 +54,9 @@ def appraise(
     brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
     """Evaluate one stand over all its cases; with `now`, also against what stands there now."""
+    machine = stand.machine or machine
     cases = all_cases(stand, machine)
-    before = None if now is None else all_cases(now, machine)
+    before = None if now is None else all_cases(now, now.machine or machine)
     nominal = cases[NOMINAL]
     speeds = tuple(_speed(brief, cases, before, speed) for speed in question.speeds)
     moved = swayed(brief, cases, question.speeds)

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Brief, GivenFoot, foot_positions
-from isolator.design import Foot
-from isolator.machine import MassCase
+from isolator.design import Foot, Pad
+from isolator.machine import Machine, MassCase, build_machine
 from isolator.materials import Material
-from isolator.pad_laws import pad_force, unloaded
+from isolator.pad_laws import Unloaded, pad_force, unloaded
 from isolator.physics.statics import settle
-from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
+from isolator.stiffness import FeetBatch, beside, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
 
@@ -29,19 +29,31 @@ class Stand:
 
     title: str
     material: Material | None
-    thickness: float | None  # of the pads, unloaded [m]
     height: float  # of the printer's underside over the desk, unloaded [m]
     settled: Callable[[MassCase, str], tuple[FeetBatch, tuple[float, float]]]
     """(mass case, end of the band) → feet under load, static tilt about x and y [rad]."""
+    machine: Machine | None = None  # what stands on them, where it is not the brief's own machine
 
 
-def pad_stand(
-    brief: Brief, material: Material, title: str, *, shape: str, first: float, second: float,
-    thickness: float, cap: float, sole: float, positions: Array, bonded: float = 1.0,
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alike:
+    """Equal pads and where they stand."""
+
+    pads: Unloaded  # a batch of one
+    positions: Array  # (s, 2) [m]
+    cap: float  # solid height over them [m]
+
+
+def pads_stand(
+    brief: Brief, material: Material, title: str, groups: Sequence[Alike], height: float,
+    machine: Machine | None = None,
 ) -> Stand:  # fmt: skip
-    """Return equal pads of one material at `positions` (s, 2) [m]."""
-    sizes = (np.array([first]), np.array([second]), np.array([thickness]))
-    pads = unloaded(material, shape, *sizes, bonded=bonded)
+    """Return pads of one material in groups of equal ones; all stand `height` [m] tall."""
+    positions = np.concatenate([group.positions for group in groups])
+    ends = np.cumsum([len(group.positions) for group in groups])
+    slices = [
+        slice(end - len(group.positions), end) for end, group in zip(ends, groups, strict=True)
+    ]
 
     def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
         factor = stiffness_factor(
@@ -49,38 +61,75 @@ def pad_stand(
         )
 
         def force_of(sag: Array) -> tuple[Array, Array]:
-            return pad_force(pads, sag, modulus_factor=factor)
+            found = [
+                pad_force(group.pads, sag[..., own], modulus_factor=factor)
+                for group, own in zip(groups, slices, strict=True)
+            ]
+            return (
+                np.concatenate([force for force, _ in found], axis=-1),
+                np.concatenate([tangent for _, tangent in found], axis=-1),
+            )
 
         rest = settle(positions[None], case.com[:2], np.array([case.mass * G]), force_of)
-        feet = feet_of_pads(pads, positions, rest.loads, cap, modulus_factor=factor)
+        feet = beside([
+            feet_of_pads(
+                group.pads, group.positions, rest.loads[:, own], group.cap, modulus_factor=factor
+            )
+            for group, own in zip(groups, slices, strict=True)
+        ])  # fmt: skip
         return feet, (float(rest.tilt_x[0]), float(rest.tilt_y[0]))
 
-    return Stand(
-        title=title, material=material, thickness=thickness, height=cap + thickness + sole,
-        settled=settled,
-    )  # fmt: skip
+    return Stand(title=title, material=material, height=height, settled=settled, machine=machine)
+
+
+def one_pad(material: Material, pad: Pad, *, bonded: float = 1.0) -> Unloaded:
+    """Return one pad as a batch of one; `bonded` from 1, faces held, to 0, faces free to slip."""
+    sizes = (np.array([pad.first]), np.array([pad.second]), np.array([pad.thickness]))
+    return unloaded(material, pad.shape, *sizes, bonded=bonded)
+
+
+def feet_stand(brief: Brief, feet: Sequence[Foot], material: Material) -> Stand:
+    """Return the designed feet: one kind or several, all of one material and equally tall."""
+    groups = [
+        Alike(
+            pads=one_pad(material, foot.pad), positions=np.array(foot.positions), cap=foot.cap
+        )
+        for foot in feet
+    ]  # fmt: skip
+    height = max(foot.height for foot in feet)
+    return pads_stand(brief, material, "designed feet", groups, height)
 
 
 def foot_stand(brief: Brief, foot: Foot, material: Material) -> Stand:
-    """Return the designed feet."""
-    pad = foot.pad
-    return pad_stand(
-        brief, material, "designed feet", shape=pad.shape, first=pad.first, second=pad.second,
-        thickness=pad.thickness, cap=foot.cap, sole=foot.sole, positions=np.array(foot.positions),
-    )  # fmt: skip
+    """Return designed feet of one kind."""
+    return feet_stand(brief, (foot,), material)
 
 
 def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
-    """Return the feet that stand there now, None where the brief does not say."""
+    """Return the feet that stand there now, None where the brief does not say.
+
+    A slab of the brief is not under the printer yet.
+    """
     now = brief.feet.now
     if now is None:
         return None
-    places = foot_positions(brief.feet, brief.printer.size, brief.feet.count[0])
-    return pad_stand(
-        brief, cards[now.material], "feet there now", shape=now.shape, first=now.first,
-        second=now.second, thickness=now.thickness, cap=0.0, sole=0.0, positions=np.array(places),
-        bonded=1.0 if now.bonded else 0.5,
+    material = cards[now.material]
+    pad = Pad(
+        shape=now.shape, first=now.first, second=now.second, thickness=now.thickness, layers=1,
+        material=now.material, printed=False,
     )  # fmt: skip
+    bare = replace(brief, slab=None)
+    places = (
+        foot_positions(brief.feet, brief.printer.size, brief.feet.count[0])
+        if brief.slab is None
+        else foot_positions(replace(brief.feet, positions=None), brief.printer.size, 4)
+    )
+    group = Alike(
+        pads=one_pad(material, pad, bonded=1.0 if now.bonded else 0.5),
+        positions=np.array(places), cap=0.0,
+    )  # fmt: skip
+    machine = None if brief.slab is None else build_machine(bare)
+    return pads_stand(brief, material, "feet there now", [group], now.thickness, machine)
 
 
 def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
@@ -107,4 +156,4 @@ def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
 
     # an elastic centre lies half way down a foot
     height = max(0.0, -2.0 * float(centres[..., 2].min()))
-    return Stand(title="given feet", material=None, thickness=None, height=height, settled=settled)
+    return Stand(title="given feet", material=None, height=height, settled=settled)

@@ -1,0 +1,135 @@
+"""Reading how feet are held: the attachment of [feet] and what it needs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from isolator.brief.model import Pair
+from isolator.brief.notes import shown
+from isolator.brief.section import Section
+from isolator.brief.values import read_quantities
+from isolator.design import ATTACHMENTS
+from isolator.design.attachment import (
+    CHOOSES_FIXING,
+    FIXINGS,
+    SLOTS,
+    attachment_thread,
+)
+from isolator.design.screws import INSERTS, SCREWS, SELF_TAPPING
+from isolator.quantities import format_quantity
+
+GRIPPED = ("bolt", "two-bolts", "panel", "stud", "holes")
+"""Attachments whose screws go through the frame."""
+SPACED = ("two-bolts", "self-tapping")
+"""Attachments held by two screws in line."""
+MOST_HOLES = 12
+_NONE = ("adhesive", "tube-end", "rod-end")
+"""Attachments whose thread is not asked for."""
+
+
+class Fixing(NamedTuple):
+    """How feet are held, as isolator.design.Foot has it [m]."""
+
+    attachment: str
+    bolt: float = 0.0
+    tube: float = 0.0
+    rod: float = 0.0
+    holes: tuple[Pair, ...] = ()
+    grip: float = 0.0
+    fixing: str = "screw"
+    slot_key: float = 0.0
+
+
+def read_fixing(section: Section) -> Fixing:
+    """Return the attachment with all that goes with it; keys of other attachments are ignored
+    with a warning."""
+    attachment = section.choice(
+        "attachment", ATTACHMENTS, "adhesive", "fits any frame with a flat underside"
+    )
+    fixing = "screw"
+    if _wanted(section, "fixing", attachment, CHOOSES_FIXING):
+        fixing = section.choice("fixing", FIXINGS, "screw", "its head is hidden in the foot")
+    bolt = 0.0
+    threaded = tuple(each for each in ATTACHMENTS if each not in _NONE)
+    if _wanted(section, "bolt", attachment, threaded):
+        usual = 0.005 if attachment == "bolt" else attachment_thread(attachment, 0.0, 0.0)
+        bolt = section.quantity("bolt", "m", usual, "goes with the attachment")
+        _judge_thread(section, attachment, fixing, bolt)
+    tube = rod = 0.0
+    if _wanted(section, "tube", attachment, ("tube-end",)):
+        tube = section.quantity("tube", "m", usual=(0.01, 0.06))
+    if _wanted(section, "rod", attachment, ("rod-end",)):
+        rod = section.quantity("rod", "m", usual=(0.005, 0.03))
+    return Fixing(
+        attachment=attachment, bolt=bolt, tube=tube, rod=rod, holes=_holes(section, attachment),
+        grip=_grip(section, attachment), fixing=fixing, slot_key=_slot_key(section, attachment),
+    )  # fmt: skip
+
+
+def _wanted(section: Section, key: str, attachment: str, users: Iterable[str]) -> bool:
+    """Return whether an attachment uses a key; one typed in vain is warned of."""
+    if attachment in users:
+        return True
+    if section.has(key):
+        section.notes.warn(section.path(key), f'is ignored: "{attachment}" has none')
+    return False
+
+
+def _judge_thread(section: Section, attachment: str, fixing: str, bolt: float) -> None:
+    """Refuse a thread that nothing is known of."""
+    if math.isnan(bolt):
+        return
+    rows = tuple(row.thread for row in SCREWS.values())
+    if attachment == "self-tapping":
+        rows = tuple(SELF_TAPPING)
+    elif fixing == "insert":
+        rows = tuple(INSERTS)
+    if any(abs(bolt - row) < 1e-6 for row in rows):
+        return
+    near = min(rows, key=lambda row: abs(row - bolt))
+    section.notes.fault(
+        section.path("bolt"), format_quantity(bolt, "mm"),
+        f"one of {', '.join(format_quantity(row, 'mm') for row in rows)}",
+        f"the nearest is {format_quantity(near, 'mm')}",
+    )  # fmt: skip
+
+
+def _grip(section: Section, attachment: str) -> float:
+    if not _wanted(section, "grip", attachment, GRIPPED):
+        return 0.0
+    if attachment == "panel":
+        return section.quantity("grip", "m", usual=(0.0008, 0.02))
+    if section.has("grip"):
+        return section.quantity("grip", "m", usual=(0.0008, 0.06))
+    return 0.0
+
+
+def _slot_key(section: Section, attachment: str) -> float:
+    if _wanted(section, "slot_key", attachment, SLOTS) and section.has("slot_key"):
+        return section.quantity("slot_key", "m", usual=(0.005, 0.011))
+    return 0.0
+
+
+def _holes(section: Section, attachment: str) -> tuple[Pair, ...]:
+    """Return the places of the screws: two in line from their spacing, or as listed."""
+    if _wanted(section, "spacing", attachment, SPACED):
+        half = section.quantity("spacing", "m", usual=(0.02, 0.15)) / 2.0
+        return ((-half, 0.0), (half, 0.0))
+    if not _wanted(section, "holes", attachment, ("holes",)):
+        return ()
+    raw = section.raw("holes") if section.has("holes") else None
+    key = section.path("holes")
+    if not isinstance(raw, list) or not 1 <= len(raw) <= MOST_HOLES:
+        section.notes.fault(
+            key, "nothing" if raw is None else shown(raw),
+            f"a list of 1 to {MOST_HOLES} places, from the middle of a foot",
+            'write it like [["-22 mm", "0 mm"], ["22 mm", "0 mm"]]',
+        )  # fmt: skip
+        return ()
+    rows = [
+        read_quantities(section.notes, f"{key}[{index}]", row, "m", (2,), "any")
+        for index, row in enumerate(raw, 1)
+    ]
+    return tuple((row[0], row[1]) for row in rows)
