@@ -13,12 +13,12 @@ from geometry.assembly import COLOURS
 from geometry.drawing_files import page_pdf, page_svg
 from geometry.drawing_sheet import drawing
 from geometry.mesh import Mesh, tessellate
-from geometry.mesh_files import Item, stl_bytes, three_mf_bytes
+from geometry.mesh_files import stl_bytes, three_mf_bytes
 from geometry.part import Part
+from geometry.plates import laid_out
 from geometry.step_files import write_part_step
 from isolator.design import Design
 
-ROW_GAP = 5.0  # between copies in a part's own 3MF [mm]
 MANY = 64  # parts from which a second process gains more than it costs to start; tests/bench
 
 
@@ -67,9 +67,8 @@ def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
     step, stl, three_mf, svg, pdf = (folder / path for path in paths)
     write_part_step(part.solid, part.name, COLOURS[part.role], step)
     stl.write_bytes(stl_bytes(mesh, part.name))
-    pitch = part.box[0] + ROW_GAP
-    row = [Item(object=0, x=n * pitch, y=0.0, turned=False) for n in range(part.quantity)]
-    three_mf.write_bytes(three_mf_bytes([(part.name, mesh)], row, part.name))
+    copies = laid_out(part, mesh, design.print)
+    three_mf.write_bytes(three_mf_bytes([(part.name, mesh)], copies, part.name))
     page = drawing(part, design)
     svg.write_text(page_svg(page), encoding="utf-8")
     pdf.write_bytes(page_pdf(page, part.name))

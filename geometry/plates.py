@@ -10,6 +10,7 @@ from geometry.part import CannotDraw, Part, mm, slug
 from isolator.design import PrintSettings
 
 GAP = 5.0  # between any two copies [mm]
+BESIDE = 20.0  # between a bed and the next one, where one part fills more than one [mm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +75,16 @@ def plate_bytes(plate: Plate, parts: list[Part], title: str) -> bytes:
     meshes = {name: tessellate(drawn[name].solid) for name in names}
     items = [_item(copy, names.index(copy.part), meshes[copy.part]) for copy in plate.copies]
     return three_mf_bytes([(name, meshes[name]) for name in names], items, title)
+
+
+def laid_out(part: Part, mesh: Mesh, settings: PrintSettings) -> list[Item]:
+    """Return all copies of one part as they lie on the bed, further plates to the right of it."""
+    step = mm(settings.bed[0]) + BESIDE
+    return [
+        item._replace(x=item.x + (plate.number - 1) * step)
+        for plate in plates([part], settings)
+        for item in (_item(copy, 0, mesh) for copy in plate.copies)
+    ]
 
 
 def _filled(parts: list[Part], settings: PrintSettings) -> list[tuple[Laid, ...]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import itertools
 import json
 import re
 import subprocess
@@ -138,8 +139,13 @@ def test_3mf_says_millimetres_and_holds_every_copy(kit):
         whole = scene.to_geometry()
         low, high = whole.bounds
         assert low[2] == pytest.approx(0.0, abs=1e-6)  # written to a millionth of a millimetre
-        wide = part.box[0] * part.quantity + 5.0 * (part.quantity - 1)
-        assert high[0] - low[0] == pytest.approx(wide, abs=0.05)  # chord error at round ends
+        boxes = [copy.bounds[:, :2] for copy in scene.dump()]
+        assert len(boxes) == part.quantity
+        bed = [side * 1000 for side in DESIGN.print.bed[:2]]
+        assert (low[:2] > -1e-5).all() and (high[:2] < np.array(bed) + 1e-5).all()
+        for one, other in itertools.combinations(boxes, 2):
+            apart = np.maximum(one[0] - other[1], other[0] - one[1]).max()
+            assert apart > 5.0 - 1e-5  # a finger's width between any two
         assert whole.volume == pytest.approx(part.volume * part.quantity, rel=5e-3)
 
 
