@@ -142,7 +142,8 @@ def test_3mf_says_millimetres_and_holds_every_copy(kit):
         boxes = [copy.bounds[:, :2] for copy in scene.dump()]
         assert len(boxes) == part.quantity
         bed = [side * 1000 for side in DESIGN.print.bed[:2]]
-        assert (low[:2] > -1e-5).all() and (high[:2] < np.array(bed) + 1e-5).all()
+        assert (low[:2] > -1e-5).all()
+        assert (high[:2] < np.array(bed) + 1e-5).all()
         for one, other in itertools.combinations(boxes, 2):
             apart = np.maximum(one[0] - other[1], other[0] - one[1]).max()
             assert apart > 5.0 - 1e-5  # a finger's width between any two
