@@ -42,7 +42,7 @@ SQUEEZES = {"nr-40": 12.3, "sponge-1": 6.1, "pu-flexible-30": 0.7, "tpu-85-gyroi
 
 @settings(deadline=None, max_examples=25)
 @given(
-    x=st.floats(-0.07, 0.07), y=st.floats(-0.08, 0.08),
+    x=st.floats(-0.045, 0.045), y=st.floats(-0.045, 0.045),
     ident=st.sampled_from(sorted(SQUEEZES)),
     shape=st.sampled_from(["disc", "ring"]),
 )  # fmt: skip
