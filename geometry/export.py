@@ -40,8 +40,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
     assembly.step and .glb, templates/<pad or rubber>.dxf and .svg, manifest.json. Lengths are mm
     in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
-    version give the same bytes in every file but assembly.step, where the kernel lists colours in
-    an order that changes from run to run.
+    version give the same bytes.
     """
     for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
@@ -125,11 +124,11 @@ def _write_assembly(design: Design, parts: list[Part], folder: Path) -> dict[str
 
 
 def _hashes(folder: Path) -> dict[str, str]:
-    """Return the SHA-256 of every file that comes out the same again, by path."""
+    """Return the SHA-256 of every file, by path."""
     files = [path for name in FOLDERS for path in (folder / name).iterdir()]
     return {
         path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for path in sorted([folder / "assembly.glb", *files])
+        for path in sorted([folder / "assembly.glb", folder / "assembly.step", *files])
     }
 
 

@@ -22,6 +22,7 @@ from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFDoc import XCAFDoc_ColorSurf, XCAFDoc_DocumentTool
 
 from geometry.assembly import Placed
+from geometry.step_order import in_order
 
 Colour = tuple[float, float, float]
 
@@ -91,7 +92,7 @@ def _write(document: Any, path: Path) -> None:
         raise OSError(f"{path.name}: the CAD kernel did not write it")
     text, count = path.read_text(encoding="ascii"), itertools.count(1)
     again = _COMPONENT.sub(lambda found: _renumbered(found, next(count)), text)
-    path.write_text(again, encoding="ascii")
+    path.write_text(in_order(again), encoding="ascii")
 
 
 def _renumbered(found: re.Match[str], number: int) -> str:
