@@ -14,7 +14,7 @@ from isolator.materials import Material
 from isolator.motor_result import MotorResult
 from isolator.result import Assumption, Cloud, Evaluation, Findings, Tally
 from isolator.sheet import version
-from isolator.words import drawn_pad, millimetres, speed_text
+from isolator.words import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
 
 PHYSICS_SOURCES = (
     "Rigid body on resilient supports: Himelblau and Rubin, in Harris' Shock and Vibration "
@@ -103,16 +103,24 @@ KINDS = {
 
 
 def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
+    """Return what to make in one sentence; pads that differ in width alone are told by letter."""
     if not feet or material is None:
         return []
-    told = [
-        f"{len(foot.positions)} {KINDS[foot.kind][len(foot.positions) != 1]}, each "
-        f"{'' if foot.kind == 'bare' else 'with '}{drawn_pad(foot.pad, material.name)}"
-        for foot in feet
-    ]
+    count = sum(len(foot.positions) for foot in feet)
+    kind, pad = feet[0].kind, feet[0].pad
+    what = f"{count} {KINDS[kind][count != 1]}, each {'' if kind == 'bare' else 'with '}"
     if len(feet) == 1:
-        return [f"Make {told[0]}."]
-    return [f"Make, so that the printer stays level under unequal loads, {'; '.join(told)}."]
+        return [f"Make {what}{drawn_pad(pad, material.name)}."]
+    letters = "; ".join(f"{letter_of(foot)} {outline_text(foot.pad)}" for foot in feet)
+    return [
+        f"Make {what}a pad of its own, {millimetres(pad.thickness, 1)} high, of "
+        f"{in_a_sentence(material.name)}, so that the printer stays level: {letters}."
+    ]
+
+
+def letter_of(foot: Foot) -> str:
+    """Return what tells a kind of foot from the others: its letter, else its whole name."""
+    return foot.name.removeprefix("foot-").upper() if foot.name.startswith("foot-") else foot.name
 
 
 def _gain(band: Band, ceiling: float) -> str:

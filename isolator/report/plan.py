@@ -8,7 +8,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Patch, Rectangle
 
-from isolator.design import Design, Pad
+from isolator.design import BALL, Design, Pad, Slab
 from isolator.report.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
 from isolator.report.words import number
 from isolator.result import FootState
@@ -33,6 +33,8 @@ def feet_plan(
             x, y = design.frame_size[0] * 500, design.frame_size[1] * 500
             axes.add_patch(Rectangle((-x, -y), 2 * x, 2 * y, fill=False, ec=SOFT, lw=1.1, ls="--"))
             axes.text(-x, y, "printer's outside", va="bottom", color=SOFT, fontsize=8.5)
+            if design.slab is not None:
+                _slab(axes, design.slab)
             for foot in design.feet:
                 for place in foot.positions:
                     axes.add_patch(_footprint(foot.pad, place))
@@ -55,13 +57,23 @@ def _half(feet: Sequence[FootState], design: Design | None) -> Point:
     if design is not None:
         x.append(design.frame_size[0] / 2)
         y.append(design.frame_size[1] / 2)
+        if design.slab is not None:
+            x.append(abs(design.slab.position[0]) + design.slab.size[0] / 2)
+            y.append(abs(design.slab.position[1]) + design.slab.size[1] / 2)
     return max(x) * 1e3 + 35, max(y) * 1e3 + 35
+
+
+def _slab(axes: Axes, slab: Slab) -> None:
+    wide, deep = slab.size[0] * 1e3, slab.size[1] * 1e3
+    x, y = slab.position[0] * 1e3 - wide / 2, slab.position[1] * 1e3 - deep / 2
+    axes.add_patch(Rectangle((x, y), wide, deep, fill=False, ec=SOFT, lw=1.1))
+    axes.text(x + wide, y + deep, "slab", va="bottom", ha="right", color=SOFT, fontsize=8.5)
 
 
 def _footprint(pad: Pad, place: Point) -> Patch:
     x, y = place[0] * 1e3, place[1] * 1e3
     first, second = pad.first * 1e3, pad.second * 1e3
-    if pad.shape in ("disc", "ring"):
+    if pad.shape in ("disc", "ring", BALL):
         return Circle((x, y), first / 2, fc=PALE, ec=BLUE, lw=1.4)
     tall = second if pad.shape == "rectangle" else first
     return Rectangle((x - first / 2, y - tall / 2), first, tall, fc=PALE, ec=BLUE, lw=1.4)
