@@ -126,3 +126,26 @@ def test_a_ball_without_a_wall_is_solid_and_a_wall_past_the_middle_is_refused() 
         "brief.toml: stock.ball[1].wall: found 21 mm; wanted no more than half of 41 mm; "
         "half of the diameter is a solid ball"
     ]
+
+
+def test_scales_under_the_feet_find_the_centre_of_mass() -> None:
+    # moments about the left pair and the front pair by hand: x = 364·(2.7 + 3.3)/11.6 − 182 …
+    weighed = held('attachment = "slot-20"\nweights = ["2.4 kg", "2.7 kg", "3.3 kg", "3.2 kg"]')
+    brief = read_brief_text(weighed, "brief.toml")
+    x = 0.364 * (2.7 + 3.3) / 11.6 - 0.182
+    y = 0.378 * (3.3 + 3.2) / 11.6 - 0.191
+    assert brief.printer.center_of_mass == pytest.approx((x, y, 0.214))
+    assert not [told for told in brief.warnings if told.startswith("feet.weights")]
+
+
+def test_scales_that_do_not_fit_are_told() -> None:
+    one_short = held('attachment = "slot-20"\nweights = ["2.4 kg", "2.7 kg", "3.3 kg"]')
+    assert faults(one_short) == [
+        "brief.toml: feet.weights: found 3 weights for 4 feet; "
+        "wanted one for each of feet.positions, in their order; add or remove some"
+    ]
+    heavy = held('attachment = "slot-20"\nweights = ["3.4 kg", "2.7 kg", "3.3 kg", "3.2 kg"]')
+    assert (
+        "feet.weights: add up to 12.6 kg, the printer is told as 11.8 kg: weigh it again without "
+        "spool and print"
+    ) in read_brief_text(heavy, "brief.toml").warnings

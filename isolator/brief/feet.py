@@ -51,6 +51,11 @@ def read_feet(section: Section) -> Feet:
             else 0.0
         ),
         pads=section.choice("pads", PADS_WISHES, "auto", "level where equal pads would not be"),
+        weights=(
+            section.quantities("weights", "kg", lengths=range(1, MOST_FEET + 1))
+            if section.has("weights")
+            else ()
+        ),
         engrave=section.flag("engrave", True, "parts say what they are"),
         given=given,
         now=_read_now(section.section("now")) if section.has("now") else None,

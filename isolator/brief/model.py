@@ -185,6 +185,7 @@ class Feet:
     tread: float = 0.0  # thickness of a flexible tread under the sole [m]; 0: none
     pads: PadsWish = "auto"
     engrave: bool = True
+    weights: tuple[float, ...] = ()  # what scales show under the feet as they stand now [kg]
     given: tuple[GivenFoot, ...]  # empty: to be designed
     now: NowFoot | None  # None: the brief does not say
     design: Path | None  # a design.toml whose feet are meant; None: not from a design

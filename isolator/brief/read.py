@@ -20,6 +20,7 @@ from isolator.brief.printer import read_printer
 from isolator.brief.section import Section
 from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
+from isolator.brief.weights import weighed
 from isolator.faults import Fault, InputError
 from isolator.quantities import format_quantity
 
@@ -98,7 +99,9 @@ def _read(root: Section, notes: Notes) -> Brief:
     printer = read_printer(root.section("printer"))
     motion = read_motion(root.section("motion"), printer.size)
     slab = read_slab(root.section("slab")) if root.has("slab") else None
-    feet = judge_standing(notes, printer, read_feet(root.section("feet")), slab)
+    feet = read_feet(root.section("feet"))
+    printer = weighed(notes, printer, feet, slab)
+    feet = judge_standing(notes, printer, feet, slab)
     if slab is not None:
         judge_slab(notes, slab, feet, printer)
     limits = read_limits(root.section("limits"))

@@ -106,6 +106,7 @@ name = "right"
 #spacing = "60 mm"                               # of the two screws of two-bolts, self-tapping
 #holes = [["-30 mm", "0 mm"], ["30 mm", "0 mm"]] # from a foot's middle, for "holes"
 #tread = "1.2 mm"                                # a flexible tread under the sole
+#weights = ["2.9 kg", "3.1 kg", "5.5 kg"]        # on scales under the feet, without the spool
 # pads = "auto"                                  # or equal, level: a pad of its own for each foot
 # engrave = true                                 # parts say what they are
 #design = "out/my-printer/design.toml"           # feet that were designed before

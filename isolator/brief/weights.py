@@ -1,0 +1,56 @@
+"""The centre of mass from scales under the feet: feet.weights."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from isolator.brief.model import Feet, Printer, Slab
+from isolator.brief.notes import Notes
+from isolator.brief.printer import COM_HEIGHT
+from isolator.quantities import format_quantity
+
+OFF = 0.05
+"""Share by which scales under the feet and the printer's own mass may differ unnoticed."""
+
+
+def weighed(notes: Notes, printer: Printer, feet: Feet, slab: Slab | None) -> Printer:
+    """Return the printer with its centre of mass, in plan, where scales under its feet show it.
+
+    However the feet share the load, its moments balance about the centre of mass. The height
+    stays as told; so does the mass, with a warning where the scales show another.
+    """
+    weights, places = feet.weights, feet.positions
+    if not weights or not notes.clean("feet", "printer"):
+        return printer
+    if places is None or slab is not None:
+        notes.fault(
+            "feet.weights", "weights of feet whose places are not told",
+            "feet.positions of the same feet, and no slab yet",
+            "add the places where the scales stood",
+        )  # fmt: skip
+        return printer
+    if len(weights) != len(places):
+        notes.fault(
+            "feet.weights", f"{len(weights)} weights for {len(places)} feet",
+            "one for each of feet.positions, in their order", "add or remove some",
+        )  # fmt: skip
+        return printer
+    total = sum(weights)
+    if abs(total / printer.mass - 1.0) > OFF:
+        notes.warn(
+            "feet.weights",
+            f"add up to {format_quantity(total, 'kg')}, the printer is told as "
+            f"{format_quantity(printer.mass, 'kg')}: weigh it again without spool and print",
+        )
+    x, y = (sum(w * at[axis] for w, at in zip(weights, places, strict=True)) / total
+            for axis in (0, 1))  # fmt: skip
+    return replace(printer, center_of_mass=(x, y, _height(printer)))
+
+
+def _height(printer: Printer) -> float:
+    """Return the height of the centre of mass as told, from the lumps, or as estimated [m]."""
+    if printer.center_of_mass is not None:
+        return printer.center_of_mass[2]
+    if printer.lumps:
+        return sum(lump.mass * lump.position[2] for lump in printer.lumps) / printer.mass
+    return COM_HEIGHT * printer.size[2]
