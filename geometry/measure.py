@@ -17,6 +17,8 @@ from geometry.picture import standing_alone
 from geometry.verify import bounds
 from isolator.design import Design, Foot
 
+ABOVE = ("plug", "socket", "key")
+"""Parts that stand up into the printer from the frame's underside."""
 LEVEL = 1e-4  # two planes closer than this are one [mm]
 
 
@@ -41,7 +43,7 @@ def measured_foot(design: Design, foot: Foot, parts: list[Part]) -> Measured:
     """Return what one kind of foot measures in the drawing; `parts` as `draw` returns them."""
     alone = standing_alone(foot, parts)
     low = min(bounds(body.solid)[2] for body in alone)
-    top = max(bounds(body.solid)[5] for body in alone if body.role != "plug")
+    top = max(bounds(body.solid)[5] for body in alone if body.role not in ABOVE)
     found = [body for body in bodies(design, parts) if body.owner == foot.name]
     if foot.kind == "printed":
         upper, lower, thickness, stop = _printed(foot, alone, parts)

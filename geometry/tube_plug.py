@@ -7,10 +7,11 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry import attachment, features
+from geometry import features
 from geometry.fasteners import thread
 from geometry.outline import chamfered_volume, disc
 from geometry.part import CannotDraw, Part, Place, mm, slug
+from isolator import design as shared
 from isolator.design import Foot, PrintSettings, attachment_thread, quantise
 
 FIT = 0.5  # plug body under the tube's inner diameter [mm]
@@ -19,7 +20,7 @@ RIBS = 6
 RIB_WIDTH = 1.2  # [mm]
 LEAD_IN = 1.6  # end without ribs that finds the tube [mm]
 WALL = 1.2  # least wall round the nut's corners [mm]
-HEX_FIT = attachment.HEX_FIT
+HEX_FIT = mm(shared.HEX_FIT)
 
 
 def tube_plug(foot: Foot, settings: PrintSettings) -> Part:

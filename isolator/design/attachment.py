@@ -90,7 +90,7 @@ def least_cap(
 
     A flange is as thick as the cap. A captive hexagon, insert or driven head is hidden in the cap
     with `FLOOR` over it and a glued cover of `COVER` below, so that the pad bears on its whole
-    area; a direct thread leaves `PLATE`. `layer` is the layer height, `key` the width of a slot
+    area; a direct thread leaves as much solid over it. `layer` is the layer height, `key` the width of a slot
     that a loose key guides in, 0 for none [m]; the result is a whole number of layers.
     """
     if attachment == "adhesive":
@@ -100,7 +100,7 @@ def least_cap(
         return round(quantise_up(EAR, layer) + groove, 9)
     thread = attachment_thread(attachment, bolt, tube)
     if fixing == "direct":
-        return round(quantise_up(DIRECT_DEPTH * thread, layer) + quantise_up(PLATE, layer), 9)
+        return round(quantise_up(DIRECT_DEPTH * thread, layer) + quantise_up(COVER, layer), 9)
     depth = fixing_depth(attachment, thread, fixing)
     return round(sum(quantise_up(height, layer) for height in (COVER, depth, FLOOR)), 9)
 

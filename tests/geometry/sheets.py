@@ -59,6 +59,7 @@ THICKNESS = {"small": 0.0052, "usual": 0.0124, "large": 0.0254}
 TUBE = {"small": 0.0125, "usual": 0.0183, "large": 0.0271}
 ROD = {"small": 0.0083, "usual": 0.0122, "large": 0.0201}
 BESIDE = {"small": 0.0021, "usual": 0.0034, "large": 0.0057}  # screw heads from the foot's side
+STUD = {"small": 0.006, "usual": 0.008, "large": 0.01}
 POSITIONS = ((0.181, 0.192), (-0.183, 0.194), (0.0, -0.177))
 EVERY_FOOT = [
     (kind, shape, attachment, size)
@@ -84,7 +85,7 @@ def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
     """Return a foot of one of the offered kinds and sizes."""
     first, second = SIZES[size][shape]
     thickness, tube = THICKNESS[size], TUBE[size] if attachment == "tube-end" else 0.0
-    printed = kind == "printed"
+    printed, bolt = kind == "printed", STUD[size] if attachment == "stud" else 0.0
     room, wall = 0.0 if printed else round(0.1 * thickness + 0.0007, 6), 0.0018
     outside = max(first, second) + (0.0 if printed else 2.0 * (room + wall))
     return Foot(
@@ -101,9 +102,9 @@ def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
         ),
         positions=POSITIONS,
         attachment=attachment,
-        bolt=0.0,
+        bolt=bolt,
         tube=tube,
-        cap=max(0.0034, least_cap(attachment, 0.0, tube, PRINT.layer)),
+        cap=max(0.0034, least_cap(attachment, bolt, tube, PRINT.layer)),
         sole=0.0026,
         wall=wall,
         side_room=room,

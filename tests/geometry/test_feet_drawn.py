@@ -18,24 +18,23 @@ from geometry.mesh import TOLERANCE, tessellate
 from geometry.mesh_files import stl_bytes
 from geometry.part import CannotDraw
 from isolator.design import least_cap, quantise, quantise_up
+from isolator.design.attachment import CAPTIVE
 from isolator.physics.section import section
 
-ROLES = {
-    ("cup", "slot"): {"cup", "sole"},
-    ("cup", "adhesive"): {"cup", "sole"},
-    ("cup", "bolt"): {"cup", "sole", "cover"},
-    ("cup", "tube"): {"cup", "sole", "cover", "plug"},
-    ("printed", "slot"): {"foot"},
-    ("printed", "adhesive"): {"foot"},
-    ("printed", "bolt"): {"foot", "mount"},
-    ("printed", "tube"): {"foot", "mount", "plug"},
-}
+BODY = {"cup": {"cup", "sole"}, "printed": {"foot"}}
+OVER = {"cup": "cover", "printed": "mount"}
+BESIDE = {"tube-end": {"plug"}, "rod-end": {"socket"}}
+
+
+def roles(kind, attachment):
+    hidden = {OVER[kind]} if attachment in (*CAPTIVE, "tapped-end") else set()
+    return BODY[kind] | hidden | BESIDE.get(attachment, set())
 
 
 @pytest.mark.parametrize(("kind", "shape", "attachment", "size"), EVERY_FOOT)
 def test_every_foot_is_sound_and_measures_what_it_ought(kind, shape, attachment, size):
     _, parts = drawn(kind, shape, attachment, size)
-    assert {part.role for part in parts} == ROLES[kind, attachment.split("-")[0]]
+    assert {part.role for part in parts} == roles(kind, attachment)
     for part in parts:
         assert part.solid.isValid()
         assert len(part.solid.Solids()) == 1
