@@ -31,7 +31,10 @@ _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flange:
-    """One outline over all screws, about the foot's middle, and their holes [mm]."""
+    """One outline over all screws, about the foot's middle, and their holes [mm].
+
+    As it lies on the bed, its face towards the printer down: y runs to the front.
+    """
 
     screw: str  # such as "ISO 7380-1 M5"
     outline: Outline
@@ -175,7 +178,8 @@ def _places(
                 f"the {name} heads at ({x:g}, {y:g}) and ({u:g}, {v:g}) mm are {apart:.2f} mm "
                 f"apart; {GAP:g} mm is the least",
             )  # fmt: skip
-    return places
+    # turned over about x, from the bed to its use
+    return tuple((x, -y) for x, y in places)
 
 
 def _beside(body: Outline, x: float, y: float) -> float:

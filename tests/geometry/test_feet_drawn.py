@@ -16,8 +16,7 @@ from geometry.draw import draw
 from geometry.measure import measured_foot
 from geometry.mesh import TOLERANCE, tessellate
 from geometry.mesh_files import stl_bytes
-from geometry.part import CannotDraw
-from isolator.design import least_cap, quantise, quantise_up
+from isolator.design import quantise, quantise_up
 from isolator.design.attachment import CAPTIVE
 from isolator.physics.section import section
 
@@ -97,15 +96,6 @@ def test_pocket_of_a_sharp_pad_keeps_its_gap_at_the_corners():
     assert corner.distance(cup) == pytest.approx(min(one.side_room * 1000, 1.0), abs=1e-6)
     raised = cq.Vertex.makeVertex(half.x, half.y, half.z + 1.5)
     assert raised.distance(cup) == pytest.approx(one.side_room * 1000, abs=1e-6)
-
-
-@pytest.mark.parametrize(("attachment", "tube"), [("bolt", 0.0), ("tube-end", 0.0183)])
-def test_the_least_cap_is_enough_and_one_layer_less_is_not(attachment, tube):
-    enough = foot("cup", "disc", attachment, "usual")
-    assert enough.cap == pytest.approx(least_cap(attachment, 0.0, tube, PRINT.layer))
-    thin = replace(enough, cap=enough.cap - PRINT.layer)
-    with pytest.raises(CannotDraw, match="corner-cup: cap: "):
-        draw(design(thin))
 
 
 def test_heights_are_whole_layers():

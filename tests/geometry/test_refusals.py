@@ -24,7 +24,51 @@ REFUSED = [
     ),
     (
         design(_cup("bolt", bolt=0.01)),
-        "corner-cup: bolt: M10 is not among the threads drawn (M4, M5, M6, M8)",
+        "corner-cup: cap: 8 mm cannot hide the M10 head; 10.4 mm can",
+    ),
+    (
+        design(_cup("bolt", bolt=0.007)),
+        "corner-cup: bolt: M7 is not among the threads drawn (M3, M4, M5, M6, M8, M10)",
+    ),
+    (
+        design(
+            _cup(
+                "bolt",
+                "small",
+                bolt=0.008,
+                fixing="insert",
+                cap=0.02,
+                side_room=0.0001,
+                pad=replace(_cup().pad, first=0.0151),
+            )
+        ),
+        "corner-cup: bolt: the M8 insert needs 16.15 mm of plate; the foot has 15.3 mm",
+    ),
+    (
+        design(_cup("panel", bolt=0.005, fixing="insert", cap=0.009)),
+        "corner-cup: cap: 9 mm cannot hide the M5 insert; 13.6 mm can",
+    ),
+    (
+        design(_cup("self-tapping", bolt=0.004)),
+        "corner-cup: bolt: ST4 is not among the screws drawn (ST2.9, ST3.5, ST4.2, ST4.8)",
+    ),
+    (
+        design(_cup("two-bolts", holes=((-0.0281, 0.0), (0.0292, 0.0)))),
+        "corner-cup: holes: the M5 head at (-28.1, 0) mm comes within -1.39 mm of the foot's side; "
+        "0.5 mm is the least",
+    ),
+    (
+        design(_cup("holes", holes=((0.041, 0.0), (0.044, 0.006)))),
+        "corner-cup: holes: the M4 heads at (41, 0) and (44, 6) mm are -0.89 mm apart; "
+        "0.5 mm is the least",
+    ),
+    (
+        design(_cup("slot-20", key=0.0103, cap=0.004)),
+        "corner-cup: key: its groove of 10.35 mm does not fit the flange; 8.90 mm does",
+    ),
+    (
+        design(_cup("rod-end", rod=0.0035)),
+        "corner-socket: rod: 3.5 mm is thinner than 4 mm",
     ),
     (
         design(_cup("bolt", "small", cap=0.02, bolt=0.008, pad=replace(_cup().pad, first=0.013))),

@@ -1,0 +1,204 @@
+"""How feet are held, as drawn: fixings, slot keys, sockets, what the least sizes promise."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import combinations
+
+import cadquery as cq
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from sheets import PRINT, design, drawn, foot
+
+from geometry.draw import draw, foot_parts
+from geometry.flange import joined_area
+from geometry.outline import Outline, disc
+from geometry.part import CannotDraw
+from geometry.picture import standing_alone
+from geometry.verify import bounds, verify
+from isolator.design import ATTACHMENTS, Foot, least_cap, least_width
+from isolator.design.attachment import CAPTIVE, CHOOSES_FIXING, FIXINGS, FLANGED
+
+FIXED = [(attachment, fixing) for attachment in CHOOSES_FIXING for fixing in FIXINGS]
+
+
+def fixed(
+    kind: str, attachment: str, fixing: str, size: str = "usual", bolt: float = 0.005
+) -> Foot:
+    one = foot(kind, "square-with-hole", attachment, size)
+    cap = least_cap(attachment, bolt, 0.0, PRINT.layer, fixing=fixing)
+    return replace(one, fixing=fixing, bolt=bolt, cap=max(one.cap, cap))
+
+
+@pytest.mark.parametrize("size", ["small", "usual", "large"])
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+@pytest.mark.parametrize(("attachment", "fixing"), FIXED)
+def test_every_fixing_is_drawn_sound(kind, attachment, fixing, size):
+    bolt = {"small": 0.004, "usual": 0.005, "large": 0.008}[size]
+    for part in draw(design(fixed(kind, attachment, fixing, size, bolt))):
+        assert len(part.solid.Shells()) == 1
+        # against the kernel's own integration, which works to about 1e-6
+        assert part.solid.Volume() == pytest.approx(part.volume, rel=1e-5)
+        figures = verify(part, PRINT)
+        assert figures.overhang == 0.0
+        # every recess opens upwards; a blind thread alone ends under a strand across its hole
+        blind = fixing == "direct" and part.role == "cup"
+        hole = 0.85 * bolt * 1e3 + 0.15
+        assert figures.bridge == pytest.approx(hole if blind else 0.0, abs=0.05)  # chords
+
+
+def round_holes(solid) -> list[tuple[float, float, float]]:
+    """Return radius and middle (x, y) of every round hole and boss below 5 mm."""
+    return sorted(
+        (round(face._geomAdaptor().Cylinder().Radius(), 4), round(at.X(), 4), round(at.Y(), 4))
+        for face in solid.Faces()
+        if face.geomType() == "CYLINDER" and face._geomAdaptor().Cylinder().Radius() < 5.0
+        for at in [face._geomAdaptor().Cylinder().Location()]
+    )
+
+
+def test_an_insert_cannot_come_out_the_way_it_is_pulled():
+    cup = next(p for p in draw(design(fixed("cup", "bolt", "insert"))) if p.role == "cup")
+    # M5: hole 6.4 + 0.15 mm for the insert, 5.5 + 0.15 mm above it; both read off the solid
+    radii = [radius for radius, x, y in round_holes(cup.solid) if (x, y) == (0.0, 0.0)]
+    assert radii == pytest.approx([2.825, 3.275])
+    shoulder = [
+        face.Center().z for face in cup.solid.Faces()
+        if face.geomType() == "PLANE" and face.Area() < 12.0
+    ]  # fmt: skip
+    # the ring between both holes, a floor's thickness from the printer's side
+    assert shoulder == pytest.approx([2.4])
+
+
+def test_a_direct_thread_is_blind_and_has_no_cover():
+    parts = draw(design(fixed("cup", "panel", "direct")))
+    assert [part.role for part in parts] == ["cup", "sole"]
+    cup = parts[0].solid
+    deep = cq.Vertex.makeVertex(0.0, 0.0, 12.6)  # 2.5 × 5 = 12.5 mm, to whole layers
+    assert deep.distance(cup) == pytest.approx(0.0, abs=1e-6)
+    assert cq.Vertex.makeVertex(0.0, 0.0, 12.7).distance(cup) == 0.0
+    assert cq.Vertex.makeVertex(0.0, 0.0, 12.0).distance(cup) == pytest.approx(0.6, abs=1e-6)
+
+
+def keyed(kind: str, size: str, width: float) -> Foot:
+    one = foot(kind, "rectangle", "slot-30", size)
+    return replace(
+        one, key=width, cap=max(one.cap, least_cap("slot-30", 0.0, 0.0, 2e-4, key=width))
+    )
+
+
+@pytest.mark.parametrize(
+    ("size", "width"), [("small", 0.006), ("usual", 0.0082), ("large", 0.0097)]
+)
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+def test_a_slot_key_guides_and_stands_no_higher_than_half_a_millimetre(kind, size, width):
+    one = keyed(kind, size, width)
+    parts = draw(design(one))
+    key = next(part for part in parts if part.role == "key")
+    low, high = (float(z) for z in bounds(
+        next(body.solid for body in standing_alone(one, list(parts)) if body.role == "key")
+    )[2::3])  # fmt: skip
+    assert (low, high) == pytest.approx((-0.6, 0.4), abs=1e-6)  # whole layers of 0.2 mm
+    assert min(key.box[:2]) == pytest.approx(width * 1e3 - 0.3)
+    # the groove is bridged across its width, key and play: never more
+    held = next(part for part in parts if part.role in ("cup", "foot"))
+    assert verify(held, PRINT).bridge == pytest.approx(width * 1e3 - 0.3 + 0.2 + 0.15, abs=0.02)
+
+
+@pytest.mark.parametrize("attachment", ATTACHMENTS)
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+def test_no_two_parts_of_a_foot_share_room(kind, attachment):
+    one, parts = drawn(kind, "rectangle", attachment, "usual")
+    if attachment == "slot-30":
+        one = keyed(kind, "usual", 0.0082)
+        parts = tuple(draw(design(one)))
+    bodies = standing_alone(one, list(parts))
+    for a, b in combinations(bodies, 2):
+        assert a.solid.intersect(b.solid).Volume() < 1e-3, (a.role, b.role)
+
+
+def test_a_socket_grips_a_rod_by_its_ribs_alone():
+    one, parts = drawn("cup", "disc", "rod-end", "usual")
+    socket = next(part for part in parts if part.role == "socket")
+    # a rod of 12.2 mm pressed onto the closed end, 12.6 mm up (2.5 × 5 mm, to whole layers)
+    rod = cq.Solid.makeCylinder(6.1, 30.0, cq.Vector(0, 0, 12.6))
+    crushed = socket.solid.intersect(rod).Volume()
+    # six ribs 1.2 mm wide, 0.15 mm into the rod, over all but the mouth
+    assert crushed == pytest.approx(6 * 1.2 * 0.15 * (socket.box[2] - 12.6 - 1.6), rel=0.02)
+    slim = cq.Solid.makeCylinder(6.1 - 0.151, 30.0, cq.Vector(0, 0, 12.6))
+    assert socket.solid.intersect(slim).Volume() < 1e-6
+    assert one.rod == pytest.approx(0.0122)
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    a=st.tuples(st.floats(0, 60), st.floats(0, 40), st.floats(0.5, 30)),
+    b=st.tuples(st.floats(0, 60), st.floats(0, 40), st.floats(0.5, 30)),
+)
+def test_the_joined_area_of_two_outlines_is_the_kernels(a, b):
+    one, other = (Outline(core_x=x, core_y=y, offset=o) for x, y, o in (a, b))
+    raised = [
+        cq.Solid.extrudeLinear(each.wire(0.0), [], cq.Vector(0, 0, 1)) for each in (one, other)
+    ]
+    whole = raised[0].fuse(raised[1])
+    # the kernel joins edges nearer than 1e-4 mm
+    assert joined_area(one, other) == pytest.approx(whole.Volume(), rel=2e-5)
+
+
+def test_joined_discs_of_one_middle_are_the_larger_one():
+    assert joined_area(disc(23.0), disc(17.0)) == pytest.approx(math.pi * 11.5**2, rel=1e-9)
+
+
+LEAST = [
+    *[(attachment, "screw") for attachment in ATTACHMENTS if attachment != "adhesive"],
+    *[(attachment, fixing) for attachment, fixing in FIXED if fixing != "screw"],
+]
+
+
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+@pytest.mark.parametrize(("attachment", "fixing"), LEAST)
+def test_the_least_cap_is_enough_and_one_layer_less_is_not(kind, attachment, fixing):
+    one = foot(kind, "rectangle", attachment, "usual")
+    cap = least_cap(attachment, one.bolt, one.tube, PRINT.layer, fixing=fixing)
+    enough = replace(one, cap=cap, fixing=fixing)
+    assert foot_parts(enough, PRINT)
+    with pytest.raises(CannotDraw) as refused:
+        foot_parts(replace(enough, cap=cap - PRINT.layer), PRINT)
+    assert refused.value.dimension == "cap"
+
+
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+@pytest.mark.parametrize(
+    ("attachment", "fixing"), [each for each in LEAST if each[0] not in ("two-bolts", "holes",
+                                                                        "self-tapping")]
+)  # fmt: skip
+def test_a_foot_is_drawn_from_the_least_width_on(kind, attachment, fixing):
+    one = foot(kind, "rectangle", attachment, "usual")
+    cap = least_cap(attachment, one.bolt, one.tube, PRINT.layer, fixing=fixing)
+    one = replace(one, cap=max(one.cap, cap), fixing=fixing)
+    least = least_width(attachment, one.bolt, one.tube, PRINT.hole_compensation, fixing=fixing)
+    beside = 0.0 if kind == "printed" else one.side_room
+    if kind == "cup" and attachment in FLANGED:
+        beside += one.wall
+    for more in (-2e-5, 2e-5):
+        pad = replace(one.pad, first=0.046, second=least - 2.0 * beside + more)
+        narrow = replace(one, pad=pad)
+        if more > 0:
+            assert foot_parts(narrow, PRINT)
+        else:
+            with pytest.raises(CannotDraw) as refused:
+                foot_parts(narrow, PRINT)
+            assert refused.value.dimension == "bolt"
+
+
+def test_screws_of_an_old_foot_stay_where_they_were():
+    one, parts = drawn("cup", "ring", "holes", "usual")
+    cup = next(part for part in parts if part.role == "cup")
+    # M4: 4.5 + 0.15 mm; the cup lies upside down on the bed and is turned over about x
+    middles = [(x, -y) for radius, x, y in round_holes(cup.solid) if radius == 2.325]
+    wanted = sorted((x * 1e3, y * 1e3) for x, y in one.holes)
+    assert np.array(sorted(middles)) == pytest.approx(np.array(wanted), abs=1e-3)
+    assert set(CAPTIVE).isdisjoint(FLANGED)
