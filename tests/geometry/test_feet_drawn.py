@@ -10,7 +10,7 @@ import cadquery as cq
 import numpy as np
 import pytest
 import trimesh
-from sheets import EVERY_FOOT, PRINT, design, drawn, foot
+from sheets import EVERY_FOOT, design, drawn, foot
 
 from geometry.draw import draw
 from geometry.measure import measured_foot
