@@ -12,6 +12,7 @@ from isolator.brief import Brief
 from isolator.checks import told
 from isolator.design import Foot, Pad
 from isolator.figures import Check
+from isolator.holding import holding_checks
 from isolator.materials import Material
 from isolator.result import Evaluation
 from isolator.sheet import least_screw_room, outer_width, screw_room
@@ -88,8 +89,21 @@ def final_checks(
         told("foot height", tall, limits.foot_height),
         told("pad strain", strain / allowed, 1.0),
         told("pad buckling", evaluation.worst_buckling, BUCKLING),
+        *_held(brief, evaluation, feet),
         *standing_checks(brief, evaluation, mode_limit),
     )
+
+
+def _held(brief: Brief, evaluation: Evaluation, feet: Sequence[Foot]) -> tuple[Check, ...]:
+    """Return the attachments' checks, each for the kind of foot that it is hardest for."""
+    load = max(state.load.high for state in evaluation.feet)
+    found = [
+        holding_checks(
+            foot, load=load, friction=brief.limits.desk_friction, filament=brief.print.material
+        )
+        for foot in feet
+    ]
+    return tuple(max(alike, key=lambda check: check.value) for alike in zip(*found, strict=True))
 
 
 def _width(brief: Brief, pad: Pad, material: Material) -> float:

@@ -90,8 +90,8 @@ def least_cap(
 
     A flange is as thick as the cap. A captive hexagon, insert or driven head is hidden in the cap
     with `FLOOR` over it and a glued cover of `COVER` below, so that the pad bears on its whole
-    area; a direct thread leaves as much solid over it. `layer` is the layer height, `key` the width of a slot
-    that a loose key guides in, 0 for none [m]; the result is a whole number of layers.
+    area; a direct thread leaves as much solid over it. `layer` is the layer height, `key` the
+    width of a slot that a loose key guides in, 0 for none [m]; the result is whole layers.
     """
     if attachment == "adhesive":
         return quantise_up(PLATE, layer)
