@@ -13,16 +13,13 @@ from typing import Any
 from geometry.part import slug
 from isolator.brief import Owned
 from isolator.damper_shopping import damper_rows
-from isolator.design import Design, Foot, attachment_thread
-from isolator.design.screws import LENGTHS
+from isolator.design import Design
+from isolator.foot_shopping import foot_rows
 
 GAP = 2e-3
 """Left between two pads in a sheet, and round them, for knife and saw [m]; common practice."""
 FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
-THREAD_HELD = 0.8
-"""Thread of a slot screw in its nut, in diameters; common practice, no source."""
-SLOTS = {"slot-20": 20, "slot-30": 30, "slot-40": 40}
 DIGITS = {"pieces": 0, "cm^2": 1, "cm^3": 1, "g": 0}
 
 
@@ -57,11 +54,10 @@ def shopping_items(
     """
     boxes = _boxes(drawing)
     items = [_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]]
-    for foot in drawing.feet:
-        items += _screws(foot)
+    bought = (*foot_rows(drawing.feet, drawing.slab), *damper_rows(drawing.motor_dampers))
     items += [
         Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
-        for name, quantity, unit, remark in damper_rows(drawing.motor_dampers)
+        for name, quantity, unit, remark in bought
     ]
     items += _filament(manifest)
     have = {each.item.casefold(): each.quantity for each in owned}
@@ -139,42 +135,6 @@ def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
             (damper.first, damper.first) if ring else (damper.first, damper.second)
         )
     return boxes
-
-
-def _screws(foot: Foot) -> list[Item]:
-    """Return what holds one kind of foot."""
-    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-    if thread <= 0:
-        return []
-    size, count = f"M{thread * 1e3:g}", len(foot.positions)
-    if foot.attachment in SLOTS:
-        least = foot.cap + THREAD_HELD * thread
-        length = next((each for each in LENGTHS if each >= least - 1e-9), LENGTHS[-1])
-        return [
-            Item(
-                name=f"screw {size} x {length * 1e3:g}, button head, ISO 7380-1",
-                quantity=2.0 * count, unit="pieces", remark="two a foot; none may reach the "
-                "ground of the slot",
-            ),
-            Item(
-                name=f"slot nut {size} for {SLOTS[foot.attachment]} mm extrusion",
-                quantity=2.0 * count, unit="pieces", remark="of the profile's own kind",
-            ),
-        ]  # fmt: skip
-    remark = (
-        "in the tube's plug" if foot.attachment == "tube-end"
-        else "as long as what it goes through, and 15 mm"
-    )  # fmt: skip
-    return [
-        Item(
-            name=f"screw {size}, hexagon head, ISO 4017", quantity=float(count), unit="pieces",
-            remark=remark,
-        ),
-        Item(name=f"nut {size}, ISO 4032", quantity=float(count), unit="pieces",
-             remark="where there is no tapped hole"),
-        Item(name=f"washer {size}, ISO 7089", quantity=float(count), unit="pieces",
-             remark="under the nut"),
-    ]  # fmt: skip
 
 
 def _filament(manifest: dict[str, Any]) -> list[Item]:

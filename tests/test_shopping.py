@@ -15,6 +15,8 @@ from hypothesis import strategies as st
 
 from isolator.brief import Owned, read_brief_text
 from isolator.brief.starter import starter_text
+from isolator.design import COVER, FLOOR, least_cap
+from isolator.foot_screws import screw_length
 from isolator.shopping import GAP, Item, nested, shopping_csv, shopping_items, unmatched
 
 sys.path.append(str(Path(__file__).parent / "geometry"))
@@ -71,6 +73,53 @@ def test_slot_feet_take_screws_of_a_sold_length_and_nuts_for_their_slot() -> Non
     # four fifths of the thread's diameter in the nut, and no more than the next length sold
     assert one.cap + 0.8 * 6e-3 <= length + 1e-9 <= one.cap + 0.8 * 6e-3 + 2.01e-3
     assert found[screw].quantity == found["slot nut M6 for 30 mm extrusion"].quantity == count
+
+
+HARDWARE = {
+    "slot-20": {"screw M5 x 8, button head, ISO 7380-1", "slot nut M5 for 20 mm extrusion"},
+    "tapped-end": {"screw M5 x 10, button head, ISO 7380-1"},
+    "bolt": {"screw M6 x 16, hexagon head, ISO 4017", "nut M6, ISO 4032", "washer M6, ISO 7089"},
+    "two-bolts": {"screw M5 x 16, button head, ISO 7380-1", "nut M5, ISO 4032",
+                  "washer M5, ISO 7089"},
+    "tube-end": {"screw M5 x 20, hexagon head, ISO 4017", "nut M5, ISO 4032",
+                 "washer M5, ISO 7089"},
+    "rod-end": {"screw M5 x 14, hexagon head, ISO 4017"},
+    "panel": {"screw M5 x 14, hexagon head, ISO 4017", "nut M5, ISO 4032",
+              "large washer M5, ISO 7093"},
+    "self-tapping": {"self-tapping screw ST3.5 x 13, pan head, ISO 7049"},
+    "stud": {"screw M8 x 22, hexagon head, ISO 4017", "thin nut M8, ISO 4035",
+             "washer M8, ISO 7089"},
+    "holes": {"screw M4 x 14, button head, ISO 7380-1", "nut M4, ISO 4032", "washer M4, ISO 7089"},
+    "adhesive": {"double-sided acrylic tape"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("attachment", HARDWARE)
+def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
+    """Lengths by hand for a frame of 3.7 mm: heads and floors as in the sheet, nut and two turns.
+
+    bolt M6: 2.4 + 3.7 + 1.8 + 5.2 + 2.0 = 15.1; two-bolts M5: 3.4 + 3.7 + 1.1 + 4.7 + 1.6 = 14.5;
+    panel M5: 2.6 + 3.7 + 1.1 + 4.7 + 1.6 = 13.7; tube-end M5: 2.5 + 18.3 − 0.5 − 4.7 + 4.0 = 19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 4.0 + 10.0 + 3.7 = 20.3.
+    """
+    one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=0.0037)
+    found = {each.name for each in shopping_items(design(one), manifest(one))}
+    extra = found - {"petg filament", "cr-sponge sheet, 6.2 mm"}
+    assert extra == HARDWARE[attachment]
+
+
+def test_screws_from_above_never_push_the_cover_off() -> None:
+    for fixing, thread in (("nut", 0.005), ("insert", 0.005), ("direct", 0.004), ("insert", 0.006)):
+        for grip in (0.0021, 0.0043, 0.0088):
+            cap = least_cap("bolt", thread, 0.0, 2e-4, fixing=fixing)
+            one = replace(
+                foot("cup", "disc", "bolt", "usual"), fixing=fixing, bolt=thread, grip=grip, cap=cap
+            )
+            length = screw_length(one)
+            assert length is not None
+            # the recess ends a cover's thickness before the pocket; a direct hole at its depth
+            room = 2.5 * thread if fixing == "direct" else cap - COVER
+            held = 1.5 * thread if fixing == "direct" else FLOOR + 0.5 * thread
+            assert grip + held - 1e-9 <= length <= grip + room + 1e-9
 
 
 def test_filament_is_told_in_grams_and_metres() -> None:
