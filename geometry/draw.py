@@ -17,6 +17,9 @@ from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 
 LARGEST_CHAMFER = 1.0  # more is no guard against a spread first layer [mm]
 
+DRAWN = {"cup": cup_parts, "printed": printed_parts}
+"""What draws the parts of each kind of foot that is printed."""
+
 Progress = Callable[[str], None]
 
 
@@ -41,9 +44,11 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the parts of one kind of foot, not yet verified."""
     if not foot.positions:
         raise CannotDraw(slug(foot.name), "positions", "the foot stands nowhere")
+    if foot.kind == "bare":
+        return []  # a pad and nothing else
     _require_pad(foot)
     _require_chamfer(foot, settings)
-    return printed_parts(foot, settings) if foot.kind == "printed" else cup_parts(foot, settings)
+    return DRAWN[foot.kind](foot, settings)
 
 
 def _require_pad(foot: Foot) -> None:
