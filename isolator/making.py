@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from isolator.design import Design, Foot, MotorSpacer, attachment_thread
+from isolator.design import (
+    Design,
+    Foot,
+    MotorSpacer,
+    PrintSettings,
+    Slab,
+    attachment_thread,
+)
+from isolator.design.attachment import CAPTIVE
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.words import drawn_pad, in_a_sentence, millimetres
@@ -11,8 +19,6 @@ SPACER_RUB = (
     "Its height counts from the motor's face: where the boss round the shaft does not turn with "
     "it, file the spacer until it clears the boss"
 )
-CAPTIVE = ("bolt", "tube-end")
-"""Attachments whose screw head lies in the cup under a printed cover."""
 
 
 def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
@@ -21,12 +27,10 @@ def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, 
         return ()
     lines: list[str] = []
     for foot in design.feet:
-        name = cards[foot.pad.material].name
-        if foot.kind == "printed":
-            lines.append(f"{len(foot.positions)} × printed foot, {drawn_pad(foot.pad, name)}")
-        else:
-            lines += _cup(foot, name, design.print.material)
-        lines.append(_places(foot))
+        lines += _foot(foot, cards[foot.pad.material].name, design.print)
+        lines.append(_places(foot, len(design.feet) > 1))
+    if design.slab is not None:
+        lines.append(_slab(design.slab))
     return (
         *lines,
         *(_damper(damper, cards) for damper in design.motor_dampers),
@@ -34,24 +38,62 @@ def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, 
     )
 
 
-def _cup(foot: Foot, name: str, filament: str) -> list[str]:
-    count = len(foot.positions)
-    cover = f", {count} × cover over the screw head" if foot.attachment in CAPTIVE else ""
+def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
+    """Return what one kind of foot is made of."""
+    count, pad = len(foot.positions), drawn_pad(foot.pad, name)
+    if foot.kind == "bare":
+        return [f"{count} × {pad}, glued all over under the slab"]
+    beside = _beside(foot)
+    if foot.kind == "printed":
+        return [f"{count} × printed foot, {pad}{beside}"]
+    cover = f", {count} × cover" if covered(foot) else ""
+    sole = "" if foot.kind == "ball" else f" and {count} × sole"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
+    onto = "into the cup" if foot.kind == "ball" else "into the cup and onto the sole"
     return [
-        f"{count} × cup and {count} × sole{cover}, printed solid in {filament} without supports, "
-        "as the files lie",
-        f"{count} × {drawn_pad(foot.pad, name)}, glued all over into the cup and onto the sole"
-        f"{layers} with a glue that its maker names for both; fix the cup to the frame first, a "
-        "glued pad hides a screw",
+        f"{count} × cup{sole}{cover}{beside}, printed solid in {settings.material} without "
+        "supports, as the files lie",
+        f"{count} × {pad}, glued all over {onto}{layers} with a glue that its maker names for "
+        "both; fix the cup to the frame first, a glued pad hides a screw",
     ]
 
 
-def _places(foot: Foot) -> str:
+def covered(foot: Foot) -> bool:
+    """Return whether a printed cover closes what the cap hides."""
+    hides = foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
+    return foot.kind in ("cup", "ball") and hides and foot.fixing != "direct"
+
+
+def _beside(foot: Foot) -> str:
+    """Return the parts that go with a foot's attachment and sole."""
+    count = len(foot.positions)
+    more = {
+        "tube-end": f", {count} × plug for the tube",
+        "rod-end": f", {count} × socket for the rod",
+    }.get(foot.attachment, "")
+    if foot.key > 0:
+        more += f", {count} × key for the slot"
+    if foot.tread > 0:
+        more += f", {count} × tread of {millimetres(foot.tread, 1)} under it"
+    return more
+
+
+def _slab(slab: Slab) -> str:
+    size = " × ".join(f"{side * 1e3:.0f}" for side in slab.size)
+    lip = ", 4 × printed corner glued to it against walking off" if slab.lip > 0 else ""
+    return (
+        f"1 × slab of {size} mm under the printer{lip}; lift it with two people, and onto a desk "
+        "that bears it"
+    )
+
+
+def _places(foot: Foot, several: bool) -> str:
     places = "; ".join(f"({x * 1e3:.0f}, {y * 1e3:.0f})" for x, y in foot.positions)
     screw = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-    held = f", held by M{screw * 1e3:g}" if screw > 0 else ""
-    return f"foot centres, mm right and back of the middle: {places.replace('-', '−')}{held}"
+    thread = "ST" if foot.attachment == "self-tapping" else "M"
+    held = f", held by {thread}{screw * 1e3:g}" if screw > 0 else ""
+    whose = f"{foot.name}: centres" if several else "foot centres"
+    return f"{whose}, mm right and back of the middle: {places.replace('-', '−')}{held}"
 
 
 def _spacer(spacer: MotorSpacer) -> str:

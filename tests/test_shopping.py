@@ -99,7 +99,8 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
     """Lengths by hand for a frame of 3.7 mm: heads and floors as in the sheet, nut and two turns.
 
     bolt M6: 2.4 + 3.7 + 1.8 + 5.2 + 2.0 = 15.1; two-bolts M5: 3.4 + 3.7 + 1.1 + 4.7 + 1.6 = 14.5;
-    panel M5: 2.6 + 3.7 + 1.1 + 4.7 + 1.6 = 13.7; tube-end M5: 2.5 + 18.3 − 0.5 − 4.7 + 4.0 = 19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 4.0 + 10.0 + 3.7 = 20.3.
+    panel M5: 2.6 + 3.7 + 1.1 + 4.7 + 1.6 = 13.7; tube-end M5: 2.5 + 18.3 − 0.5 − 4.7 + 4.0 =
+    19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 4.0 + 10.0 + 3.7 = 20.3.
     """
     one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=0.0037)
     found = {each.name for each in shopping_items(design(one), manifest(one))}
