@@ -6,7 +6,7 @@ from geometry.coupon import AT, letter_place
 from geometry.drawing_page import SMALL, TEXT, Page, Stroke
 from geometry.part import Part, mm
 from geometry.projection import FRONT, TOP, Point, projected
-from isolator.design.coupon import FEATURES, HEXAGON, Feature
+from isolator.design.coupon import FEATURES, HEXAGON, HOLE, PEG, Feature
 
 PAPER = (210.0, 297.0)  # A4, ISO 216
 LEFT, EDGE = 20.0, 10.0  # margins, ISO 5457's from memory
@@ -38,7 +38,7 @@ def size_text(feature: Feature) -> str:
     """Return a nominal size as a drawing writes it [mm]: Ø for round."""
     if feature.kind == HEXAGON:
         return f"{mm(feature.nominal):g} across flats"
-    return f"{'Ø' if feature.letter in 'ABCDEHJ' else ''}{mm(feature.nominal):g}"
+    return f"{'Ø' if feature.kind in (HOLE, PEG) else ''}{mm(feature.nominal):g}"
 
 
 def _at(x: float, y: float) -> Point:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from isolator.brief.feet import read_path
+from isolator.brief.fit import WHY, Fit
 from isolator.brief.limits import Ball, Limits, Owned, Print, Room, Stock
 from isolator.brief.section import Section
 from isolator.design import SHAPES
@@ -107,17 +110,20 @@ def _read_ball(section: Section) -> Ball:
     return ball
 
 
-def read_print(section: Section) -> Print:
-    """Return how the user prints parts."""
+def read_print(section: Section, fit: Fit) -> Print:
+    """Return how the user prints parts; `fit` rules where this table is silent."""
+    bed = section.triple("bed", "m", (0.22, 0.22, 0.22), "a middling printer", sign="positive")
+    nozzle = section.quantity("nozzle", "m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3))
+    layer = section.quantity("layer", "m", 2e-4, "the usual layer", usual=(8e-5, 6e-4))
     found = Print(
-        bed=section.triple("bed", "m", (0.22, 0.22, 0.22), "a middling printer", sign="positive"),
-        nozzle=section.quantity("nozzle", "m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3)),
-        layer=section.quantity("layer", "m", 2e-4, "the usual layer", usual=(8e-5, 6e-4)),
-        hole_compensation=section.quantity(
-            "hole_compensation", "m", 2e-4, PRACTICE, sign="not negative", usual=(0.0, 6e-4)
+        bed=bed,
+        nozzle=nozzle,
+        layer=layer,
+        hole_compensation=_fitted(
+            section, "hole_compensation", fit.hole_compensation, 2e-4, (0.0, 6e-4)
         ),
-        first_layer_chamfer=section.quantity(
-            "first_layer_chamfer", "m", 4e-4, PRACTICE, sign="not negative", usual=(0.0, 1e-3)
+        first_layer_chamfer=_fitted(
+            section, "first_layer_chamfer", fit.first_layer_chamfer(layer), 4e-4, (0.0, 1e-3)
         ),
         material=section.choice("material", FILAMENTS, "petg", PRACTICE),
         flexible_material=section.text("flexible_material", "tpu-95", "the usual one"),
@@ -134,6 +140,30 @@ def read_print(section: Section) -> Print:
         )
     section.done()
     return found
+
+
+def _fitted(
+    section: Section, name: str, fitted: float | None, default: float, usual: tuple[float, float]
+) -> float:
+    """Return what is typed, else what follows from the coupon, else the default [m]."""
+    typed = section.has(name)
+    if fitted is None:
+        return section.quantity(name, "m", default, PRACTICE, sign="not negative", usual=usual)
+    value = section.quantity(name, "m", fitted, WHY, sign="not negative", usual=usual)
+    if typed and not math.isnan(value):
+        section.notes.warn(
+            section.path(name),
+            f"{format_quantity(value, 'mm')} rules over the {format_quantity(fitted, 'mm')} that "
+            "follows from [fit]; remove it to go by your fit coupon",
+        )
+    elif not typed and not usual[0] <= value <= usual[1]:
+        low, high = (format_quantity(each, "mm") for each in usual)
+        section.notes.warn(
+            section.path(name),
+            f"{format_quantity(value, 'mm')} from [fit] is outside the usual {low} to {high}; "
+            "measure again",
+        )
+    return value
 
 
 def read_room(section: Section) -> Room:

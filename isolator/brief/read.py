@@ -12,6 +12,7 @@ from isolator.brief.bounds import read_limits, read_print, read_room, read_stock
 from isolator.brief.dampers import read_damper, read_driver
 from isolator.brief.desks import read_desk
 from isolator.brief.feet import read_feet
+from isolator.brief.fit import fit_of, read_fit
 from isolator.brief.limits import Brief, Limits, Stock
 from isolator.brief.motion import read_motion
 from isolator.brief.motors import read_fans, read_loads, read_motors
@@ -119,7 +120,7 @@ def _read(root: Section, notes: Notes) -> Brief:
         loads=read_loads(root, motion),
         limits=limits,
         stock=stock,
-        print=read_print(root.section("print")),
+        print=read_print(root.section("print"), fit_of(read_fit(root.section("fit")))),
         damper=read_damper(root.section("damper")),
         driver=read_driver(root.section("driver")),
         room=read_room(root.section("room")),

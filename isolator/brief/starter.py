@@ -193,6 +193,11 @@ name = "right"
 # flexible_material = "tpu-95"
 # motor_material = "asa"                         # of plates under motors
 
+## What you measured on the fit coupon: `isolator fit` draws it and puts the readings here; without
+## hole_compensation and first_layer_chamfer above, both follow from it.
+#[fit]
+#A = "3.21 mm"
+
 [damper]
 # shapes = ["ring", "pads"]
 # thicknesses = ["0.5 mm", "1 mm", "1.5 mm", "2 mm", "3 mm", "4 mm", "5 mm"]

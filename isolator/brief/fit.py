@@ -1,0 +1,154 @@
+"""Reading [fit], what was measured on the fit coupon, and what follows from it for printing.
+
+Holes come out small, hexagons too, pegs large, and the first layer spreads: each by about as much
+whatever its size (common practice, no source). So one figure is taken of each, the mean, which is
+the least-squares offset; a reading far from the others is left out of it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from statistics import fmean, median, stdev
+
+from isolator.brief.section import Section
+from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
+from isolator.quantities import format_quantity
+
+NORMAL = 1.4826
+"""Standard deviation over median deviation of a normal distribution."""
+FAR = 3.0 * NORMAL
+"""In median deviations from the median: what is further off is taken for a slip."""
+NEAR = 0.15e-3
+"""No reading nearer to the median than this is left out [m]: holes of unequal size differ by it."""
+STEP_DIGITS = 5
+"""Figures are kept to 0.01 mm, what callipers tell."""
+LEAST_SPREAD = 0.02e-3
+"""A first layer wider by less is not told from a straight edge with callipers [m]."""
+MOST_CHAMFER = 0.8e-3
+"""No larger chamfer is taken: thin plates would lose their edge [m]."""
+WHY = "from your fit coupon"
+
+Readings = Mapping[str, float]
+"""Lengths [m] by the coupon's letters."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offset:
+    """What features of one kind are off by [m]: the mean, and the standard deviation about it.
+
+    `scatter` is None for a single reading; `left_out` names letters that are not in the mean.
+    """
+
+    mean: float
+    scatter: float | None
+    left_out: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """What readings tell [m]; None where nothing of the kind was measured.
+
+    `holes`, `hexagons`: nominal minus measured; `pegs`, `width`: measured minus nominal; `spread`:
+    of the first layer on every side.
+    """
+
+    holes: Offset | None
+    hexagons: Offset | None
+    pegs: Offset | None
+    width: float | None
+    spread: float | None
+
+    @property
+    def hole_compensation(self) -> float | None:
+        """Return what is to be added to every hole's diameter [m], never below nothing."""
+        return None if self.holes is None else max(0.0, round(self.holes.mean, STEP_DIGITS)) + 0.0
+
+    def first_layer_chamfer(self, layer: float) -> float | None:
+        """Return the chamfer at 45 degrees that takes the first layer's spread back [m].
+
+        The first layer is cut from the part at half of its height, `layer` [m], where the chamfer
+        has drawn it in by that much less than at the bed.
+        """
+        if self.spread is None:
+            return None
+        if self.spread < LEAST_SPREAD - 1e-9:
+            return 0.0
+        return min(MOST_CHAMFER, round(self.spread + layer / 2.0, STEP_DIGITS))
+
+
+def read_fit(section: Section) -> dict[str, float]:
+    """Return the readings of a brief by letter [m], those at fault left out."""
+    found: dict[str, float] = {}
+    for letter in BY_LETTER:
+        if section.has(letter):
+            value = section.quantity(letter, "m")
+            wrong = None if math.isnan(value) else absurd(letter, value)
+            if wrong is not None:
+                section.notes.fault(section.path(letter), *wrong)
+            elif not math.isnan(value):
+                found[letter] = value
+    section.done()
+    return found
+
+
+def absurd(letter: str, value: float) -> tuple[str, str, str] | None:
+    """Return what a fault says of a reading [m] that is none of this feature, None if it may be."""
+    nominal = BY_LETTER[letter].nominal
+    if abs(value - nominal) <= ABSURD + 1e-9:
+        return None
+    return (
+        format_quantity(value, "mm"),
+        f"a reading within {format_quantity(ABSURD, 'mm')} of {format_quantity(nominal, 'mm')}",
+        "measure it again, or check the letter and the unit",
+    )
+
+
+def fit_of(readings: Readings) -> Fit:
+    """Return what readings [m] of the coupon tell."""
+    above, below = (_one(readings, kind) for kind in (WIDTH, BED_WIDTH))
+    return Fit(
+        holes=_offset(readings, HOLE, -1.0),
+        hexagons=_offset(readings, HEXAGON, -1.0),
+        pegs=_offset(readings, PEG, 1.0),
+        width=above,
+        spread=None if above is None or below is None else (below - above) / 2.0,
+    )
+
+
+def _one(readings: Readings, kind: str) -> float | None:
+    """Return by how much the one feature of a kind is too large [m]."""
+    letter = next(each.letter for each in FEATURES if each.kind == kind)
+    return readings[letter] - BY_LETTER[letter].nominal if letter in readings else None
+
+
+def _offset(readings: Readings, kind: str, sign: float) -> Offset | None:
+    off = {
+        each.letter: sign * (readings[each.letter] - each.nominal)
+        for each in FEATURES
+        if each.kind == kind and each.letter in readings
+    }
+    if not off:
+        return None
+    left_out = _far_off(off)
+    kept = [value for letter, value in off.items() if letter not in left_out]
+    return Offset(
+        mean=fmean(kept), scatter=stdev(kept) if len(kept) > 1 else None, left_out=left_out
+    )
+
+
+def _far_off(off: Mapping[str, float]) -> tuple[str, ...]:
+    """Return the letters of values far from the median; of two nobody knows which is wrong."""
+    if len(off) < 3:
+        return ()
+    middle = median(off.values())
+    apart = {letter: abs(value - middle) for letter, value in off.items()}
+    limit = max(NEAR, FAR * median(apart.values()))
+    return tuple(letter for letter, value in apart.items() if value > limit + 1e-9)
+
+
+def letters(kinds: Sequence[str]) -> str:
+    """Return the letters of some kinds as a message lists them: "A, B and C"."""
+    found = [each.letter for each in FEATURES if each.kind in kinds]
+    return f"{', '.join(found[:-1])} and {found[-1]}" if len(found) > 1 else found[0]
