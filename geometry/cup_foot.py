@@ -9,6 +9,7 @@ from __future__ import annotations
 from geometry import features
 from geometry.fixing import beside_parts, cap_of
 from geometry.hidden import hidden, hides
+from geometry.marked import Marked, marked
 from geometry.outline import Outline, chamfered_volume, pad_outlines
 from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from isolator.design import Foot, PrintSettings
@@ -65,21 +66,23 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     volume += cap.volume - pocket.area * (height - cap.ceiling)
     cutters = [*cap.cutters, features.prism(pocket, cap.ceiling, height + 1.0)]
+    told = marked(features.cut_all(solid, *cutters), foot, settings, outer, cap.holes, cap.grooves)
     return Part(
         name=name,
         owner=foot.name,
         role="cup",
         quantity=len(foot.positions),
-        solid=features.cut_all(solid, *cutters),
+        solid=told.solid,
         material=settings.material,
         orientation=BED_SIDE_DOWN,
         notes=(
             "glue the pad to the whole face inside; cup and sole edges flush",
             *cap.notes,
+            *told.notes,
             *layer_notes(settings.layer, cap=whole, rim=rim),
         ),
         box=(*cap.widths(outer), height),
-        volume=volume,
+        volume=volume - told.removed,
         loaded=((cap.ceiling, 1),),
         places=tuple(Place(x=mm(x), y=mm(y), z=0.0, turned=True) for x, y in foot.positions),
     )
@@ -100,17 +103,24 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
         cutter, removed = features.mark(pad, groove, sole)
         solid, volume = features.cut_all(solid, cutter), volume - removed
     lowest = -(mm(foot.cap) + mm(foot.pad.thickness) + sole)
+    told = Marked(features.one_solid(solid), 0.0, ())
+    if foot.tread == 0:  # a tread would hide it
+        told = marked(told.solid, foot, settings, outer)
     return Part(
         name=name,
         owner=foot.name,
         role="sole",
         quantity=len(foot.positions),
-        solid=features.one_solid(solid),
+        solid=told.solid,
         material=settings.material,
         orientation="as drawn: the face towards the desk lies on the bed",
-        notes=("glue the pad inside the scribed line", *layer_notes(settings.layer, sole=sole)),
+        notes=(
+            "glue the pad inside the scribed line",
+            *told.notes,
+            *layer_notes(settings.layer, sole=sole),
+        ),
         box=(*outer.size, sole),
-        volume=volume,
+        volume=volume - told.removed,
         loaded=((sole, 1),),
         places=tuple(Place(x=mm(x), y=mm(y), z=lowest, turned=False) for x, y in foot.positions),
     )

@@ -12,6 +12,7 @@ from geometry.outline import pad_outlines
 from geometry.part import CannotDraw, Part, mm, slug
 from geometry.printed_foot import printed_parts
 from geometry.pulley_spacer import pulley_spacer
+from geometry.tread import tread_part
 from geometry.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 
@@ -48,7 +49,8 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
         return []  # a pad and nothing else
     _require_pad(foot)
     _require_chamfer(foot, settings)
-    return DRAWN[foot.kind](foot, settings)
+    tread = tread_part(foot, settings)
+    return [*DRAWN[foot.kind](foot, settings), *([] if tread is None else [tread])]
 
 
 def _require_pad(foot: Foot) -> None:

@@ -29,6 +29,8 @@ class Cap:
     volume: float
     cutters: tuple[Any, ...]
     notes: tuple[str, ...]
+    holes: tuple[tuple[float, float, float], ...] = ()  # in the body's face: x, y, radius
+    grooves: tuple[Outline, ...] = ()  # in that face, about its middle
     flange: Flange | None = None
     added: Any = None  # the flange's solid
 
@@ -58,7 +60,7 @@ def cap_of(
     ceiling = height if held.depth == 0 else held.ceiling
     return Cap(
         ceiling=ceiling, volume=-held.removed(), cutters=tuple(held.cutters()),
-        notes=(hidden_note(foot, held, "the cover"),),
+        notes=(hidden_note(foot, held, "the cover"),), holes=((0.0, 0.0, held.hole / 2),),
     )  # fmt: skip
 
 
@@ -68,15 +70,16 @@ def _flanged(
     chamfer = settings.first_layer_chamfer * 1000.0
     held = flange(part, foot, body, settings.hole_compensation, room)
     volume, cutters = held.added_volume(body, chamfer, height), held.cutters(height)
+    grooves: tuple[Outline, ...] = ()
     notes = [f"{_count(held)} {held.screw} screws from below {_into(foot)}"]
     if foot.key > 0:
         cut = groove(part, foot, held, settings)
-        volume -= cut.removed
+        volume, grooves = volume - cut.removed, (cut.outline,)
         cutters.append(features.prism(cut.outline, -1.0, cut.depth))
         notes.append("the slot key lies in the groove")
     return Cap(
-        ceiling=height, volume=volume, cutters=tuple(cutters), notes=tuple(notes), flange=held,
-        added=held.solid(chamfer, height),
+        ceiling=height, volume=volume, cutters=tuple(cutters), notes=tuple(notes),
+        grooves=grooves, flange=held, added=held.solid(chamfer, height),
     )  # fmt: skip
 
 

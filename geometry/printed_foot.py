@@ -9,6 +9,7 @@ from __future__ import annotations
 from geometry import features
 from geometry.fixing import beside_parts, cap_of
 from geometry.hidden import hidden, hidden_note, hides
+from geometry.marked import Marked, marked
 from geometry.outline import Outline, chamfered_volume, pad_outlines
 from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from isolator.design import Foot, PrintSettings
@@ -54,17 +55,25 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
         # the pad's own hole is drawn as solved, without compensation
         cutters.append(features.prism(inner, -1.0, height + 1.0))
         volume -= inner.area * height
+    told = Marked(features.cut_all(solid, *cutters), 0.0, ())
+    if held is not None:  # else the mount bears the label
+        hole = () if inner is None else ((0.0, 0.0, inner.offset),)
+        told = marked(told.solid, foot, settings, outer, hole, held.grooves)
     return Part(
         name=name,
         owner=foot.name,
         role="foot",
         quantity=len(foot.positions),
-        solid=features.cut_all(solid, *cutters),
+        solid=told.solid,
         material=foot.pad.material,
         orientation="as drawn: the face towards the printer's frame lies on the bed",
-        notes=(*notes, *layer_notes(settings.layer, cap=skin, pad=thickness, sole=sole)),
+        notes=(
+            *notes,
+            *told.notes,
+            *layer_notes(settings.layer, cap=skin, pad=thickness, sole=sole),
+        ),
         box=(*widths, height),
-        volume=volume,
+        volume=volume - told.removed,
         loaded=((skin, -1), (skin + thickness, 1)),
         places=tuple(
             Place(x=mm(x), y=mm(y), z=skin - mm(foot.cap), turned=True) for x, y in foot.positions
@@ -80,17 +89,18 @@ def _mount(foot: Foot, settings: PrintSettings) -> Part:
     solid = features.cut_all(features.prism(outline, 0.0, height, chamfer), *held.cutters())
     volume = chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
     volume -= held.removed()
+    told = marked(solid, foot, settings, outline, ((0.0, 0.0, held.hole / 2),))
     return Part(
         name=name,
         owner=foot.name,
         role="mount",
         quantity=len(foot.positions),
-        solid=solid,
+        solid=told.solid,
         material=settings.material,
         orientation="as drawn: the face towards the printer's frame lies on the bed",
-        notes=(hidden_note(foot, held, "the flexible body, glued all over"),),
+        notes=(hidden_note(foot, held, "the flexible body, glued all over"), *told.notes),
         box=(*outline.size, height),
-        volume=volume,
+        volume=volume - told.removed,
         loaded=((height, 1),),
         places=tuple(Place(x=mm(x), y=mm(y), z=0.0, turned=True) for x, y in foot.positions),
     )

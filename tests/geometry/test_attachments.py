@@ -202,3 +202,29 @@ def test_screws_of_an_old_foot_stay_where_they_were():
     wanted = sorted((x * 1e3, y * 1e3) for x, y in one.holes)
     assert np.array(sorted(middles)) == pytest.approx(np.array(wanted), abs=1e-3)
     assert set(CAPTIVE).isdisjoint(FLANGED)
+
+
+@pytest.mark.parametrize("attachment", ATTACHMENTS)
+@pytest.mark.parametrize("kind", ["cup", "printed"])
+def test_labels_and_treads_change_nothing_that_carries(kind, attachment):
+    one, plain = drawn(kind, "disc", attachment, "usual")
+    told = replace(one, label="B NR-50 42X12.4", tread=0.0012)
+    parts = {part.role: part for part in draw(design(told))}
+    assert set(parts) == {part.role for part in plain} | {"tread"}
+    bearer = next(role for role in ("cup", "mount", "foot") if role in parts)
+    for part in plain:
+        cut = part.volume - parts[part.role].volume
+        noted = [note for note in parts[part.role].notes if note.startswith("engraved: ")]
+        # a tread hides the sole's own label; a face that takes none is as it was
+        assert (cut > 0.5) == bool(noted)
+        assert bool(noted) == (part.role == bearer)
+        assert parts[part.role].loaded == part.loaded
+    bodies = standing_alone(told, list(parts.values()))
+    low = min(bounds(body.solid)[2] for body in bodies)
+    assert -low * 1e-3 == pytest.approx(told.height, abs=1e-8)
+
+
+def test_a_label_without_room_is_left_off_with_a_note():
+    one = replace(foot("cup", "disc", "stud", "small"), label="C TPU-85-GYROID-15 19.4X5.2")
+    cup = next(part for part in draw(design(one)) if part.role == "cup")
+    assert "no room to engrave C TPU-85-GYROID-15 19.4X5.2" in cup.notes

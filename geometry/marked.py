@@ -1,0 +1,38 @@
+"""A foot's label engraved into the face that lies on the print bed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, NamedTuple
+
+from geometry.lettering import engraved, lettering
+from geometry.outline import Outline
+from geometry.part import mm
+from isolator.design import Foot, PrintSettings
+
+
+class Marked(NamedTuple):
+    """A solid with its label, what that takes off it [mm³], and what is to be noted."""
+
+    solid: Any
+    removed: float
+    notes: tuple[str, ...]
+
+
+def marked(
+    solid: Any, foot: Foot, settings: PrintSettings, face: Outline,
+    holes: Sequence[tuple[float, float, float]] = (), cuts: Sequence[Outline] = (),
+) -> Marked:  # fmt: skip
+    """Return a solid with its foot's label in the face on the bed, as it is seen in use.
+
+    `face` is the body's outside, `holes` (x, y, radius) and `cuts` about its middle are kept clear
+    [mm]. A label that finds no room is left off, with a note.
+    """
+    if not foot.label:
+        return Marked(solid, 0.0, ())
+    room = face.grown(-mm(settings.first_layer_chamfer))
+    letters = lettering(foot.label, room, settings, holes, cuts)
+    if letters is None:
+        return Marked(solid, 0.0, (f"no room to engrave {foot.label}",))
+    cut, removed = engraved(solid, letters, 0.0, mirrored=True, into=1)
+    return Marked(cut, removed, (f"engraved: {' / '.join(letters.lines)}",))
