@@ -126,6 +126,36 @@ def draw(
 
 
 @app.command(context_settings={"ignore_unknown_options": True})
+def fit(
+    brief: Annotated[Path, typer.Argument(help="Brief; readings are stored in its [fit].")],
+    readings: Annotated[
+        list[str] | None,
+        typer.Argument(help="Such as A=3.21mm; without any the coupon is drawn."),
+    ] = None,
+    out: Out = DEFAULT_OUT,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Draw the fit coupon, or take what you measured on it: holes then come out true."""
+    from isolator import fit as job
+    from isolator import fit_words as words
+
+    if not readings:
+        folder, manifest = job.draw_coupon(brief, out)
+        _tell_lines(
+            {"coupon": words.coupon_json(folder, manifest)},
+            [*words.coupon_text(brief), "", f"coupon: {folder}"], as_json, quiet,
+        )  # fmt: skip
+        return
+    taken = job.take(brief, readings)
+    told = (taken.readings, taken.fit, taken.print)
+    warnings = [*taken.warnings, *words.doubts(*told)]
+    lines = [*words.taken_text(*told), *(f"check: {line}" for line in warnings)]
+    lines.append(f"stored in {brief}; next: isolator design {brief}")
+    _tell_lines({"fit": words.taken_json(*told, warnings)}, lines, as_json, quiet)
+
+
+@app.command(context_settings={"ignore_unknown_options": True})
 def pad(
     material: Annotated[
         str, typer.Argument(help="A card's id, a card's file, or a modulus such as \"2 MPa\".")
@@ -191,6 +221,13 @@ def _tell(findings: Findings, as_json: bool, quiet: bool) -> None:
         from isolator.report.terminal import summary
 
         _show(summary(findings))
+
+
+def _tell_lines(told: Any, lines: list[str], as_json: bool, quiet: bool) -> None:
+    if as_json:
+        _print_json(told)
+    elif not quiet:
+        typer.echo("\n".join(lines))
 
 
 def _print_json(told: Any) -> None:

@@ -138,7 +138,7 @@ def _drawn_from(folder: Path) -> str | None:
 
 
 @contextmanager
-def _undisturbed() -> Iterator[None]:
+def undisturbed() -> Iterator[None]:
     """Let Ctrl-C wait: the drawing kernel does not survive one while it loads."""
     if threading.current_thread() is not threading.main_thread():
         yield
@@ -157,7 +157,7 @@ def _draw(
     drawing: Design, text: str, folder: Path, progress: Progress
 ) -> tuple[dict[str, Any], list[Any]]:
     """Draw, verify and write every part and the sheet `text`; return manifest and parts."""
-    with _undisturbed():
+    with undisturbed():
         from geometry.draw import draw as draw_parts
         from geometry.export import write_all
 

@@ -8,10 +8,12 @@ the least-squares offset; a reading far from the others is left out of it.
 from __future__ import annotations
 
 import math
+import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean, median, stdev
 
+from isolator.brief.notes import Notes
 from isolator.brief.section import Section
 from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
 from isolator.quantities import format_quantity
@@ -91,6 +93,12 @@ def read_fit(section: Section) -> dict[str, float]:
                 found[letter] = value
     section.done()
     return found
+
+
+def stored_readings(text: str) -> dict[str, float]:
+    """Return the readings [m] by letter in the text of a brief that has been read without fault."""
+    notes = Notes("")
+    return read_fit(Section(notes, "", tomllib.loads(text)).section("fit"))
 
 
 def absurd(letter: str, value: float) -> tuple[str, str, str] | None:

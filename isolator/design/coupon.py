@@ -29,9 +29,9 @@ class Feature(NamedTuple):
     how: str  # it is measured
 
 
-_INSIDE = "inside jaws from above, mean of two directions"
-_FLATS = "inside jaws across flats from above, mean of two directions"
-_OUTSIDE = "outside jaws above the plate, mean of two directions"
+_INSIDE = "inside jaws, mean of two directions"
+_FLATS = "inside jaws, mean of two pairs of flats"
+_OUTSIDE = "outside jaws, mean of two directions"
 
 FEATURES = (
     *(
@@ -42,8 +42,8 @@ FEATURES = (
     Feature("G", HEXAGON, SCREWS[5].flats, "hexagon, M5 nut", _FLATS),
     Feature("H", PEG, 6.0e-3, "thin peg", _OUTSIDE),
     Feature("J", PEG, 10.0e-3, "thick peg", _OUTSIDE),
-    Feature("K", WIDTH, DEEP, "bar, its length", "outside jaws on the upper half of the bar"),
-    Feature("L", BED_WIDTH, DEEP, "the same at the bed", "outside jaws on the lowest edge alone"),
+    Feature("K", WIDTH, DEEP, "bar, its length", "outside jaws on its upper half alone"),
+    Feature("L", BED_WIDTH, DEEP, "the same at the bed", "outside jaws over its lowest edge"),
 )
 """Everything that is measured, in the order of its letters."""
 
