@@ -165,7 +165,7 @@ def test_lips_reach_in_no_farther_than_the_frame_that_they_would_meet():
     with pytest.raises(CannotDraw, match=r"leaves 2\.5 mm beside it"):
         lip_part(on_slab(gap=0.0))
     # 5.1 mm beside it on the left: the shelf is 4.6 mm
-    part = lip_part(on_slab(gap=0.0, size=(0.4522, 0.462, 0.0413)))
+    part = lip_part(on_slab(gap=0.0, size=(0.4522, 0.4634, 0.0413)))
     assert part.solid.Volume() == pytest.approx(part.volume, rel=1e-9)
     (face,) = (each for each in part.solid.Faces() if abs(each.Center().z) < 1e-9)
     long, band = 43.5 - 0.6, 3.5 + 4.6 - 0.6  # drawn in by the chamfer
