@@ -11,6 +11,7 @@ from typing import Any
 from isolator.brief import Brief, Print, read_brief
 from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
 from isolator.brief.fit_store import store_readings
+from isolator.brief.notes import shown
 from isolator.design import PrintSettings
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.faults import Fault, InputError
@@ -97,10 +98,10 @@ def read_words(words: Sequence[str]) -> dict[str, float]:
         name, equals, text = word.partition("=")
         letter = name.strip().upper()
         if not equals:
-            faults.append(fault(READINGS, f'"{word}"', 'a letter, "=" and a length', LIKE))
+            faults.append(fault(READINGS, shown(word), 'a letter, "=" and a length', LIKE))
         elif letter not in BY_LETTER:
             known = letters(tuple(each.kind for each in BY_LETTER.values()))
-            faults.append(fault(READINGS, f'"{name}"', "a letter of the coupon", f"it has {known}"))
+            faults.append(fault(READINGS, shown(name), "a letter of the coupon", f"it has {known}"))
         elif letter in found:
             faults.append(fault(letter, "two readings", "one", "type the mean of both"))
         else:
@@ -114,7 +115,7 @@ def _length(letter: str, text: str, faults: list[Fault]) -> float:
     try:
         value = parse_quantity(text, "m")
     except QuantityError as error:
-        faults.append(fault(letter, f'"{text.strip()}"', error.wanted, error.suggestion))
+        faults.append(fault(letter, shown(text.strip()), error.wanted, error.suggestion))
         return 0.0
     wrong = absurd(letter, value)
     if wrong is not None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from isolator.brief import Print
-from isolator.brief.fit import MOST_CHAMFER, NEAR, Fit, Offset
+from isolator.brief.fit import MOST_CHAMFER, NEAR, SWAPPED, Fit, Offset
 from isolator.design.attachment import HEX_FIT
 from isolator.design.coupon import BY_LETTER, FEATURES, HOLE
 from isolator.quantities import format_quantity
@@ -18,8 +18,6 @@ SCATTER = 0.1e-3
 TIGHT, LOOSE = 0.05e-3, 0.4e-3
 """Play of a nut in its hexagon below which it jams, above which it may turn [m]; common practice,
 no source."""
-SWAPPED = -0.05e-3
-"""A spread below this is no spread: two letters are swapped [m]."""
 
 
 def coupon_text(path: Path) -> list[str]:
@@ -67,7 +65,7 @@ def _follows(fit: Fit, own: Print) -> Iterator[str]:
     if fit.width is not None:
         way = "long" if fit.width >= 0 else "short"
         yield f"the bar comes out {_mm(abs(fit.width))} {way}: no setting follows from it"
-    if fit.spread is not None:
+    if fit.spread is not None and fit.first_layer_chamfer(own.layer) is not None:
         yield (
             f"the first layer spreads by {_mm(fit.spread)} on every side: "
             f"first_layer_chamfer = {_mm(own.first_layer_chamfer)}"
@@ -76,9 +74,7 @@ def _follows(fit: Fit, own: Print) -> Iterator[str]:
 
 def doubts(readings: Mapping[str, float], fit: Fit, own: Print) -> list[str]:
     """Return what looks wrong with readings, one line each."""
-    return [
-        *_hole_doubts(readings, fit), *_nut_doubts(fit, own), *_spread_doubts(fit)
-    ]  # fmt: skip
+    return [*_hole_doubts(readings, fit), *_nut_doubts(fit, own), *_spread_doubts(fit)]
 
 
 def nut_play(hexagons: Offset, own: Print) -> float:
@@ -125,8 +121,8 @@ def _nut_doubts(fit: Fit, own: Print) -> Iterator[str]:
 def _spread_doubts(fit: Fit) -> Iterator[str]:
     if fit.spread is None:
         return
-    if fit.spread < SWAPPED:
-        yield "L is smaller than K, which no first layer does; are they swapped?"
+    if fit.spread < SWAPPED - 1e-9:
+        yield "L is smaller than K, which no first layer does; are they swapped? Both are left out"
     if fit.spread > MOST_CHAMFER:
         yield (
             f"a spread of {_mm(fit.spread)} is more than a chamfer takes back; "

@@ -28,6 +28,8 @@ STEP_DIGITS = 5
 """Figures are kept to 0.01 mm, what callipers tell."""
 LEAST_SPREAD = 0.02e-3
 """A first layer wider by less is not told from a straight edge with callipers [m]."""
+SWAPPED = -0.05e-3
+"""A first layer that seems narrower by more is no fact but two letters swapped [m]."""
 MOST_CHAMFER = 0.8e-3
 """No larger chamfer is taken: thin plates would lose their edge [m]."""
 WHY = "from your fit coupon"
@@ -71,9 +73,9 @@ class Fit:
         """Return the chamfer at 45 degrees that takes the first layer's spread back [m].
 
         The first layer is cut from the part at half of its height, `layer` [m], where the chamfer
-        has drawn it in by that much less than at the bed.
+        has drawn it in by that much less than at the bed. None where nothing sensible was read.
         """
-        if self.spread is None:
+        if self.spread is None or self.spread < SWAPPED - 1e-9:
             return None
         if self.spread < LEAST_SPREAD - 1e-9:
             return 0.0
