@@ -31,7 +31,7 @@ def cut_plan(foot: Foot) -> Flat:
     thick = mm(foot.pad.thickness) / foot.pad.layers
     lines = (
         f"{foot.name}: {count} {'pad' if count == 1 else 'pads'} of {foot.pad.material}, "
-        f"{thick:g} mm, {foot.pad.layers} per foot",
+        f"{thick:.4g} mm, {foot.pad.layers} per foot",
         f"sheet of {nest.wide:g} x {nest.high:g} mm, {KNIFE:g} mm round every pad",
     )
     edge = Shape(sheet, nest.wide / 2, nest.high / 2, "EDGE")

@@ -23,9 +23,15 @@ MARGIN = 6.0  # round all that is drawn [mm]
 TEXT = 3.5  # height of the writing [mm]
 LETTER = 0.62  # width of a letter over its height, for the room that a line of text takes
 RULER = 100.0  # line to hold against a rule after printing [mm]
-LAYERS = {"CUT": ("#000", 7), "EDGE": ("#777", 8), "PAD": ("#0057a8", 5), "NOTE": ("#555", 9)}
+LAYERS = {"CUT": ("#000", 7), "EDGE": ("#777", 8), "PAD": ("#0057a8", 5), "NOTE": ("#555", 8)}
 """Colour in SVG, and number of the colour in DXF."""
 PEN = 0.25  # [mm]
+ANCHORS = {
+    "start": (0.0, TextEntityAlignment.LEFT),
+    "middle": (0.5, TextEntityAlignment.CENTER),
+    "end": (1.0, TextEntityAlignment.RIGHT),
+}
+"""Part of a text that lies to the left of its place, and its name in DXF."""
 
 
 class Shape(NamedTuple):
@@ -51,12 +57,12 @@ class Stroke(NamedTuple):
 
 
 class Word(NamedTuple):
-    """A line of text: its baseline starts at (x, y), or has its middle there."""
+    """A line of text: its baseline starts at (x, y), has its middle or ends there."""
 
     x: float
     y: float
     text: str
-    middle: bool = False
+    anchor: str = "start"  # "middle", "end"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +81,7 @@ class Flat:
             points += [(shape.x - half_x, shape.y - half_y), (shape.x + half_x, shape.y + half_y)]
         for word in self.words:
             long = LETTER * TEXT * len(word.text)
-            start = word.x - (long / 2 if word.middle else 0.0)
+            start = word.x - long * ANCHORS[word.anchor][0]
             points += [(start, word.y - 0.3 * TEXT), (start + long, word.y + TEXT)]
         x, y = zip(*points, strict=True)
         return min(x), min(y), max(x), max(y)
@@ -116,9 +122,8 @@ def flat_svg(drawing: Flat) -> str:
         if inside:
             groups.append(f'<g class="{layer}" stroke="{colour}">{inside}</g>')
     words = "".join(
-        f'<text x="{x:.6g}" y="{-y:.6g}" text-anchor="{"middle" if middle else "start"}">'
-        f"{escape(text)}</text>"
-        for x, y, text, middle in drawing.words
+        f'<text x="{x:.6g}" y="{-y:.6g}" text-anchor="{anchor}">{escape(text)}</text>'
+        for x, y, text, anchor in drawing.words
     )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:.6g}mm" height="{high:.6g}mm" '
@@ -150,11 +155,9 @@ def _document(drawing: Flat) -> Any:
             space.add_lwpolyline(_corners(shape), close=True, dxfattribs=on)
     for start, end, layer in drawing.strokes:
         space.add_line(start, end, dxfattribs={"layer": layer})
-    for x, y, words, middle in drawing.words:
+    for x, y, words, anchor in drawing.words:
         text = space.add_text(words, height=TEXT, dxfattribs={"layer": "NOTE"})
-        text.set_placement(
-            (x, y), align=TextEntityAlignment.CENTER if middle else TextEntityAlignment.LEFT
-        )
+        text.set_placement((x, y), align=ANCHORS[anchor][1])
     # the writer adds these from a set, in an order that changes from process to process
     for kind in sorted(document.entitydb.dxf_types_in_use()):
         document.classes.add_class(kind)

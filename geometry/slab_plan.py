@@ -8,7 +8,8 @@ from geometry.part import CannotDraw, mm, slug
 from isolator.design import Design, Foot, Slab
 
 MARK = 6.0  # half of a centre mark [mm]
-UNDER = 8.0  # from the slab down to the ruler [mm]
+UNDER = 14.0  # from the slab down to the ruler [mm]
+BESIDE = 2.0  # from the slab's edge to a distance [mm]
 
 
 def slab_plan(design: Design) -> Flat:
@@ -70,11 +71,13 @@ def _pad(foot: Foot, number: int, x: float, y: float, slab: tuple[float, float])
         Stroke((x - MARK, y), (x + MARK, y)), Stroke((x, y - MARK), (x, y + MARK)),
         Stroke((x, y), (to_x, y)), Stroke((x, y), (x, to_y)),
     )  # fmt: skip
+    right, back = to_x > 0, to_y > 0
     words = (
-        Word((x + to_x) / 2, y + 1.0, f"{abs(to_x - x):.1f}", middle=True),
-        Word(x + 1.0, (y + to_y) / 2, f"{abs(to_y - y):.1f}"),
-        Word(x, y + inwards * (reach + 2 * TEXT), f"{foot.name} {number}", middle=True),
-    )
+        Word(to_x + (BESIDE if right else -BESIDE), y, f"{abs(to_x - x):.1f}",
+             "start" if right else "end"),
+        Word(x, to_y + (BESIDE if back else -BESIDE - TEXT), f"{abs(to_y - y):.1f}", "middle"),
+        Word(x, y + inwards * (reach + 2 * TEXT), f"{foot.name} {number}", "middle"),
+    )  # fmt: skip
     return Flat(
         shapes=tuple(Shape(each, x, y, "PAD") for each in outlines), strokes=strokes, words=words
     )

@@ -330,7 +330,7 @@ def test_distances_on_the_slabs_plan_are_those_to_the_edges():
     document = ezdxf.read(io.StringIO(slab_plan_dxf(one).decode("utf-8")))
     words = [each for each in document.modelspace() if each.dxftype() == "TEXT"]
     assert [each.dxf.text for each in words] == told
-    # every distance stands beside a line of that length
+    # every distance is told at the end of a line of that length
     lines = [
         (each.dxf.end - each.dxf.start).magnitude
         for each in document.modelspace()
