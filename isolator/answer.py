@@ -14,6 +14,7 @@ from isolator.materials import Material
 from isolator.motor_result import MotorResult
 from isolator.result import Assumption, Cloud, Evaluation, Findings, Tally
 from isolator.sheet import version
+from isolator.steps import assembly_steps
 from isolator.words import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
 
 PHYSICS_SOURCES = (
@@ -83,7 +84,7 @@ def findings(
     return Findings(
         name=brief.name, slug=brief.slug, version=version(), answer=tuple(words), chosen=chosen,
         now=now, checks=every, motors=motors, tally=tally, cloud=cloud, design=design,
-        make=make_lines(design, cards),
+        make=make_lines(design, cards), steps=assembly_steps(design),
         assumed=(
             *(Assumption(key=each.key, value=each.value_text, why=each.why)
               for each in brief.assumed),

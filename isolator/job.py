@@ -186,7 +186,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     drawn = findings.design or sheet.sheet(brief, (), findings.dampers)
     manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
     progress("taking pictures", 0, 1)
-    pictures = pictures_of(drawn, parts)
+    pictures = pictures_of(drawn, parts, findings.steps)
     progress("writing the report", 0, 1)
     owned = brief.stock.owned
     items = shopping_items(drawn, manifest, owned)

@@ -11,11 +11,13 @@ from isolator.report.parts import (
     DAMPER_PICTURE,
     FOOT_PICTURE,
     SECTION_PICTURE,
+    STEP_PICTURE,
     KitList,
     Part,
     Picture,
     Plate,
 )
+from isolator.result import Step
 from isolator.shopping import Item
 
 PNG = "image/png"
@@ -75,12 +77,15 @@ def prints_words(overhang: float, bridge: float, walls: float) -> str:
     return told
 
 
-def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
-    """Render the feet in place, a foot cut open, a damper pulled apart, and every part."""
+def pictures_of(
+    drawing: Design, parts: list[Any], steps: Sequence[Step] = ()
+) -> dict[str, Picture]:
+    """Render the feet in place, a foot cut open, a damper pulled apart, every part, every step."""
     from geometry.exploded import exploded_order, exploded_picture
     from geometry.exploded_foot import foot_exploded_order, foot_exploded_picture
     from geometry.picture import assembly_picture, cut_picture, part_picture
     from geometry.section_drawing import section_svg
+    from geometry.step_pictures import step_picture
 
     found: dict[str, Picture] = {}
     for foot in drawing.feet[:1]:
@@ -115,6 +120,14 @@ def pictures_of(drawing: Design, parts: list[Any]) -> dict[str, Picture]:
             ),
             data=exploded_picture(damper, drawing.print),
         )  # fmt: skip
+    for number, step in enumerate(steps, 1):
+        if step.adds:
+            found[f"{STEP_PICTURE}{number}"] = Picture(
+                title=step.title, caption="", mime=PNG,
+                data=step_picture(
+                    drawing.feet[0], parts, drawing.print, step.there, step.adds, step.screws
+                ),
+            )  # fmt: skip
     for part in parts:
         found[part.name] = Picture(
             title=part.name, caption=f"{part.quantity} × {part.material}. {part.orientation}",

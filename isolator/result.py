@@ -199,6 +199,22 @@ class Assumption:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step of assembly.
+
+    `adds` are the roles of the parts that it adds to those `there` before, for its picture; a step
+    that adds none has no picture.
+    """
+
+    title: str
+    words: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
+    there: tuple[str, ...] = ()
+    adds: tuple[str, ...] = ()
+    screws: bool = False  # whether the picture shows the foot's screws as well
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Findings:
     """Everything one run found."""
 
@@ -219,6 +235,7 @@ class Findings:
     sources: tuple[str, ...]
     cautions: tuple[str, ...]
     dampers: tuple[MotorDamper, ...] = ()  # to draw where there is no design of feet
+    steps: tuple[Step, ...] = ()  # how the feet go together
 
     @property
     def passed(self) -> bool:

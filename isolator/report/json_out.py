@@ -27,6 +27,15 @@ def to_json(findings: Findings) -> Json:
         "checks": [check(each) for each in findings.checks],
         "candidates": _candidates(findings.tally),
         "assumed": [{"key": a.key, "value": a.value, "why": a.why} for a in findings.assumed],
+        "steps": [
+            {
+                "title": step.title,
+                "words": list(step.words),
+                "cautions": list(step.cautions),
+                "picture": bool(step.adds),
+            }
+            for step in findings.steps
+        ],
         "sources": list(findings.sources),
         "warnings": list(findings.warnings),
         "cautions": cautions(findings),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
 FOOT_PICTURE = "foot-exploded"  # key of the foot pulled apart
+STEP_PICTURE = "step-"  # begins the keys of the steps' pictures; their number follows
 DAMPER_PICTURE = "damper-exploded"  # key of the damper pulled apart; so may others begin
 
 

@@ -12,7 +12,13 @@ from markupsafe import Markup
 from isolator.report import motor_words, words
 from isolator.report.cloud import quiet_against_sway
 from isolator.report.motor_figures import motor_figures
-from isolator.report.parts import DAMPER_PICTURE, SECTION_PICTURE, KitList, Picture
+from isolator.report.parts import (
+    DAMPER_PICTURE,
+    SECTION_PICTURE,
+    STEP_PICTURE,
+    KitList,
+    Picture,
+)
 from isolator.report.plan import feet_plan
 from isolator.report.plots import transmissibility
 from isolator.report.speed_map import speed_map
@@ -47,7 +53,15 @@ def render(
         plots=_plots(findings, com_range),
         motor_plots=motor_figures(findings),
         exploded=exploded,
-        parts={k: v for k, v in pictures.items() if k != SECTION_PICTURE and k not in exploded},
+        steps=[
+            (step, pictures.get(f"{STEP_PICTURE}{number}"))
+            for number, step in enumerate(findings.steps, 1)
+        ],
+        parts={
+            k: v
+            for k, v in pictures.items()
+            if k != SECTION_PICTURE and k not in exploded and not k.startswith(STEP_PICTURE)
+        },
         section=pictures.get(SECTION_PICTURE),
         cautions=list(dict.fromkeys((*words.CAUTIONS, *findings.cautions))),
     )
