@@ -7,7 +7,7 @@ import difflib
 import io
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from geometry.part import slug
@@ -53,7 +53,7 @@ def shopping_items(
     off the line of its name.
     """
     boxes = _boxes(drawing)
-    items = [_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]]
+    items = _merged([_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]])
     bought = (*foot_rows(drawing.feet, drawing.slab), *damper_rows(drawing.motor_dampers))
     items += [
         Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
@@ -111,13 +111,25 @@ def nested(width: float, depth: float, count: int) -> tuple[float, float]:
     return min(found)[2]
 
 
+def _merged(items: Sequence[Item]) -> list[Item]:
+    """Return one line for each name: one sheet is bought for all that is cut from it."""
+    found: dict[str, Item] = {}
+    for each in items:
+        before = found.get(each.name)
+        found[each.name] = each if before is None else replace(
+            before, quantity=before.quantity + each.quantity,
+            remark=f"{before.remark}; {each.remark}",
+        )  # fmt: skip
+    return list(found.values())
+
+
 def _sheet(pad: dict[str, Any], box: tuple[float, float]) -> Item:
     sides = nested(*box, pad["quantity"])
     return Item(
         name=f"{pad['material']} sheet, {pad['layer_thickness_m'] * 1e3:g} mm",
         quantity=sides[0] * sides[1] * 1e4, unit="cm^2",
-        remark=f"{pad['quantity']} pieces, cut from {sides[0] * 1e3:.0f} x {sides[1] * 1e3:.0f} mm "
-        f"in rows {GAP * 1e3:g} mm apart",
+        remark=f"{pad['quantity']} {'piece' if pad['quantity'] == 1 else 'pieces'}, cut from "
+        f"{sides[0] * 1e3:.0f} x {sides[1] * 1e3:.0f} mm in rows {GAP * 1e3:g} mm apart",
     )  # fmt: skip
 
 

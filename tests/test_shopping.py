@@ -123,6 +123,29 @@ def test_screws_from_above_never_push_the_cover_off() -> None:
             assert grip + held - 1e-9 <= length <= grip + room + 1e-9
 
 
+def test_one_line_for_all_that_is_cut_from_one_sheet() -> None:
+    kinds = [
+        replace(
+            foot("cup", "disc", "adhesive", "usual"), name=f"foot-{letter}",
+            pad=replace(foot("cup", "disc", "adhesive", "usual").pad, first=width),
+        )
+        for letter, width in (("a", 0.031), ("b", 0.027))
+    ]  # fmt: skip
+    pads = [{**manifest(one)["pads"][0], "name": f"{one.name}-pad", "quantity": n}
+            for one, n in zip(kinds, (1, 2), strict=True)]  # fmt: skip
+    found = [
+        each for each in shopping_items(design(*kinds), {"pads": pads, "parts": []})
+        if "sheet" in each.name
+    ]  # fmt: skip
+    assert [each.name for each in found] == ["cr-sponge sheet, 6.2 mm"]
+    # (31 + 4)² and (27 + 4) · (2 · 27 + 3 · 2) mm²
+    assert found[0].quantity == pytest.approx(35 * 35 / 100 + 31 * 60 / 100)
+    assert found[0].remark == (
+        "1 piece, cut from 35 x 35 mm in rows 2 mm apart; "
+        "2 pieces, cut from 31 x 60 mm in rows 2 mm apart"
+    )
+
+
 def test_filament_is_told_in_grams_and_metres() -> None:
     petg = listed("adhesive")["petg filament"]
     assert petg.quantity == pytest.approx(4 * 5.1 + 2 * 1.2)
