@@ -24,34 +24,46 @@ from isolator.design.attachment import FLANGED, head
 SIZE = (420, 330)  # [pixels]
 CHORD = 0.15  # error in these pictures [mm]
 PALE = 0.72  # share of white in what was there before
-APART = 0.30  # between two bodies, in widths of the widest
+APART = 0.18  # between two bodies, in widths of the widest
 SHANK = 14.0  # of a screw above the frame's underside [mm]
 
 
 def step_picture(
     foot: Foot, parts: list[Part], settings: PrintSettings, there: tuple[str, ...],
-    adds: tuple[str, ...], screws: bool, size: tuple[int, int] = SIZE,
+    adds: tuple[str, ...], hardware: str, size: tuple[int, int] = SIZE,
 ) -> bytes:  # fmt: skip
     """Return one foot in a step: the roles `there` pale, those it `adds` in colour, in the order
-    in which they hang from the frame, and its screws on demand."""
+    in which they hang from the frame.
+
+    `hardware` adds its "screws", where they come from, or what is "held" in its cap; or nothing.
+    """
     shown = [
         body for body in standing_alone(foot, parts) if body.role in (*there, *adds)
     ]  # fmt: skip
     shown.sort(key=lambda body: (-round(bounds(body.solid)[5], 6), round(bounds(body.solid)[2], 6)))
     apart = APART * max(max(_sides(body)) for body in shown)
     items: list[tuple[Mesh, Colour]] = []
-    fresh = [body.role in adds for body in shown]
-    down = 0.0
+    lowest, down = 0.0, 0.0
     for number, body in enumerate(shown):
-        # what stood together before stays together
-        if number and (fresh[number] or fresh[number - 1]):
-            down += apart
-        colour = COLOURS[body.role] if fresh[number] else _pale(COLOURS[body.role])
-        items.append((_lowered(body.solid, down), colour))
-    if screws:
-        items += [(_lowered(each, down + apart), COLOURS["screw"]) for each in _screws(
-            foot, settings)]  # fmt: skip
-    return render(items, View(azimuth=-60, elevation=-22 if screws else 20), size)
+        low, top = bounds(body.solid)[2::3]
+        fresh = body.role in adds
+        # what is added hangs clear of what is above it; what stood together before stays so
+        if number and (fresh or shown[number - 1].role in adds):
+            down = max(down, top - lowest + apart)
+        items.append((
+            _lowered(body.solid, down), COLOURS[body.role] if fresh else _pale(COLOURS[body.role])
+        ))  # fmt: skip
+        lowest = min(lowest, low - down) if number else low
+    upwards = bool(hardware) and not (hardware == "screws" and _from_above(foot))
+    for each in _hardware(foot, settings, hardware):
+        top = bounds(each)[5]
+        by = down + SHANK if not hides(foot) else apart + top - lowest
+        items.append((_lowered(each, by if upwards else -apart), COLOURS["screw"]))
+    return render(items, View(azimuth=-60, elevation=-22 if upwards else 20), size)
+
+
+def _from_above(foot: Foot) -> bool:
+    return foot.fixing in ("nut", "insert", "direct")
 
 
 def _lowered(solid: Any, by: float) -> Mesh:
@@ -64,35 +76,46 @@ def _pale(colour: Colour) -> Colour:
     return red, green, blue
 
 
-def _screws(foot: Foot, settings: PrintSettings) -> list[Any]:
-    """Return a foot's screws as they stand up through it, heads below."""
+def _hardware(foot: Foot, settings: PrintSettings, which: str) -> list[Any]:
+    """Return a foot's screws, or what its cap holds, where they go."""
+    if not which or not (hides(foot) or foot.attachment in FLANGED):
+        return []
     nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     across, tall = (mm(each) for each in head(foot.attachment, nominal))
     if foot.attachment in FLANGED:
-        room = pad_outlines(foot.pad)[0].grown(mm(foot.side_room) + mm(foot.wall))
-        body = pad_outlines(foot.pad)[0] if foot.kind == "printed" else room
+        outer = pad_outlines(foot.pad)[0]
+        body = outer if foot.kind == "printed" else outer.grown(mm(foot.side_room) + mm(foot.wall))
         held = flange("", foot, body, settings.hole_compensation, float("inf"))
         one = _screw(mm(nominal), across, tall, -mm(foot.cap), False)
         return [one.moved(cq.Location(cq.Vector(x, -y, 0))) for x, y in held.places]
-    if not hides(foot):
-        return []
     plate = pad_outlines(foot.pad)[0].grown(1000.0)  # it was measured when the foot was drawn
-    held_in = hidden("", foot, plate, settings.hole_compensation, settings.layer)
-    if foot.attachment == "tapped-end":
-        return [_screw(mm(nominal), across, tall, -held_in.through, False)]
+    inside = hidden("", foot, plate, settings.hole_compensation, settings.layer)
     row = thread("", mm(nominal))
-    return [_screw(mm(nominal), row.across_flats, row.head, -held_in.through, True)]
+    if which == "held":
+        low = -inside.ceiling
+        body = (
+            features.hexagon(row.across_flats, low, low + row.nut)
+            if inside.flats > 0
+            else cq.Solid.makeCylinder(inside.across / 2, inside.depth, cq.Vector(0, 0, low))
+        )
+        return [features.cut_all(body, features.hole(mm(nominal), low - 1.0, 1.0))]
+    if _from_above(foot):
+        one = _screw(mm(nominal), across, tall, 0.0, False)
+        return [one.rotate(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0).moved(
+            cq.Location(cq.Vector(0, 0, SHANK)))]  # fmt: skip
+    if foot.attachment == "tapped-end":
+        return [_screw(mm(nominal), across, tall, -inside.through, False)]
+    return [_screw(mm(nominal), row.across_flats, row.head, -inside.through, True)]
 
 
 def _screw(thick: float, across: float, tall: float, under: float, hexagon: bool) -> Any:
     """Return a screw that points up, its head hanging from z = `under`."""
-    up = cq.Vector(0, 0, 0)
     top = (
         features.hexagon(across, under - tall, under)
         if hexagon
         else cq.Solid.makeCylinder(across / 2, tall, cq.Vector(0, 0, under - tall))
     )
-    shank = cq.Solid.makeCylinder(thick / 2, SHANK - under, up + cq.Vector(0, 0, under))
+    shank = cq.Solid.makeCylinder(thick / 2, SHANK - under, cq.Vector(0, 0, under))
     return features.one_solid(top.fuse(shank).clean())
 
 

@@ -125,7 +125,7 @@ def pictures_of(
             found[f"{STEP_PICTURE}{number}"] = Picture(
                 title=step.title, caption="", mime=PNG,
                 data=step_picture(
-                    drawing.feet[0], parts, drawing.print, step.there, step.adds, step.screws
+                    drawing.feet[0], parts, drawing.print, step.there, step.adds, step.hardware
                 ),
             )  # fmt: skip
     for part in parts:

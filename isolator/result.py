@@ -211,7 +211,7 @@ class Step:
     cautions: tuple[str, ...] = ()
     there: tuple[str, ...] = ()
     adds: tuple[str, ...] = ()
-    screws: bool = False  # whether the picture shows the foot's screws as well
+    hardware: str = ""  # what the picture shows besides: "screws", "held" in the cap, or nothing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

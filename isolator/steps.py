@@ -70,7 +70,7 @@ def _prepare(foot: Foot) -> tuple[Step, ...]:
                     f"{body}, from the pad's side, slowly and straight, until it is flush.",
                     "Let it cool under a flat piece of metal, and try a screw.",
                 ),
-                cautions=(HOT,), adds=(body,),
+                cautions=(HOT,), adds=(body,), hardware="held",
             ),
         )  # fmt: skip
     if foot.fixing == "nut":
@@ -78,9 +78,9 @@ def _prepare(foot: Foot) -> tuple[Step, ...]:
             Step(
                 title="Press the nuts in",
                 words=(f"Press a nut into the hexagon of each {body}, from the pad's side.",),
-                adds=(body,),
+                adds=(body,), hardware="held",
             ),
-        )
+        )  # fmt: skip
     if foot.attachment == "rod-end":
         more = "socket"
         words = (
@@ -96,7 +96,13 @@ def _prepare(foot: Foot) -> tuple[Step, ...]:
     else:
         return ()
     return (
-        Step(title=f"Screw the {more}s on", words=words, there=(body,), adds=(more,), screws=True),
+        Step(
+            title=f"Screw the {more}s on",
+            words=words,
+            there=(body,),
+            adds=(more,),
+            hardware="screws",
+        ),
     )
 
 
@@ -153,9 +159,11 @@ def _fix(foot: Foot) -> Step:
         )
     else:
         told = (f"Hold each {body} under its hole and screw it on from above, {TIGHT}.",)
-    shown = foot.attachment not in ("adhesive", "tube-end", "rod-end") and foot.fixing == "screw"
+    shown = "" if foot.attachment in ("adhesive", "tube-end", "rod-end") else "screws"
     there = {"tube-end": ("plug",), "rod-end": ("socket",)}.get(foot.attachment, ())
-    return Step(title="Fix the feet to the frame", words=told, there=there, adds=adds, screws=shown)
+    return Step(
+        title="Fix the feet to the frame", words=told, there=there, adds=adds, hardware=shown
+    )
 
 
 def _close(foot: Foot) -> tuple[Step, ...]:
