@@ -9,11 +9,11 @@ from geometry import features
 from geometry.flange import Flange, flange
 from geometry.hidden import hidden, hidden_note, hides
 from geometry.outline import Outline
-from geometry.part import Part
+from geometry.part import CannotDraw, Part, mm
 from geometry.rod_socket import rod_socket
 from geometry.slot_key import groove, slot_key
 from geometry.tube_plug import tube_plug
-from isolator.design import Foot, PrintSettings
+from isolator.design import PLATE, Foot, PrintSettings
 from isolator.design.attachment import FLANGED
 
 
@@ -55,6 +55,8 @@ def cap_of(
     if foot.attachment in FLANGED:
         return _flanged(part, foot, settings, body, height, room)
     if not hides(foot):
+        if height < mm(PLATE) - 1e-9:
+            raise CannotDraw(part, "cap", f"{height:g} mm is thinner than {mm(PLATE):g} mm")
         return Cap(ceiling=height, volume=0.0, cutters=(), notes=())
     held = hidden(part, foot, plate, settings.hole_compensation, settings.layer)
     ceiling = height if held.depth == 0 else held.ceiling
@@ -67,7 +69,7 @@ def cap_of(
 def _flanged(
     part: str, foot: Foot, settings: PrintSettings, body: Outline, height: float, room: float
 ) -> Cap:
-    chamfer = settings.first_layer_chamfer * 1000.0
+    chamfer = mm(settings.first_layer_chamfer)
     held = flange(part, foot, body, settings.hole_compensation, room)
     volume, cutters = held.added_volume(body, chamfer, height), held.cutters(height)
     grooves: tuple[Outline, ...] = ()

@@ -19,8 +19,7 @@ from geometry.outline import Outline, chamfered_volume
 from geometry.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot, attachment_thread
-from isolator.design.attachment import HEAD_GAP, KEY_GROOVE, SLOTS, head
-from isolator.design.layers import quantise_up
+from isolator.design.attachment import HEAD_GAP, SLOTS, head
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]
@@ -74,10 +73,9 @@ def flange(part: str, foot: Foot, body: Outline, hole_compensation: float, room:
             part, "bolt",
             f"the ear for {name} is {width:g} mm wide, wider than the foot's {body.size[1]:g} mm",
         )  # fmt: skip
-    least = mm(EAR) + (mm(quantise_up(KEY_GROOVE, 1e-4)) if foot.key > 0 else 0.0)
-    if mm(foot.cap) < least - 1e-9:
+    if mm(foot.cap) < mm(EAR) - 1e-9:
         raise CannotDraw(
-            part, "cap", f"{mm(foot.cap):g} mm is thinner than the {least:g} mm that an ear needs"
+            part, "cap", f"{mm(foot.cap):g} mm is thinner than the {mm(EAR):g} mm that an ear needs"
         )
     if tall + UNDER > room:
         raise CannotDraw(
@@ -158,6 +156,8 @@ def _places(
     part: str, foot: Foot, body: Outline, name: str, across: float
 ) -> tuple[tuple[float, float], ...]:
     """Return where the screws go: as the foot says, else in line with a slot."""
+    if not foot.holes and foot.attachment not in SLOTS:
+        raise CannotDraw(part, "holes", f"no place of an {name} screw is told")
     if not foot.holes:
         reach = body.size[0] / 2 + GAP + across / 2
         return ((-reach, 0.0), (reach, 0.0))
@@ -188,8 +188,3 @@ def _beside(body: Outline, x: float, y: float) -> float:
     if over_x > 0 and over_y > 0:
         return math.hypot(over_x, over_y) - body.offset
     return max(over_x, over_y) - body.offset
-
-
-def is_slot(foot: Foot) -> bool:
-    """Return whether the foot is screwed to an extrusion's slot."""
-    return foot.attachment in SLOTS

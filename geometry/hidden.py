@@ -16,7 +16,14 @@ from geometry.fasteners import thread
 from geometry.outline import Outline
 from geometry.part import CannotDraw, mm
 from isolator.design import COVER, FLOOR, Foot, attachment_thread, least_width, quantise_up
-from isolator.design.attachment import CAPTIVE, HEAD_PLAY, HEX_FIT, fixing_depth, head
+from isolator.design.attachment import (
+    CAPTIVE,
+    CHOOSES_FIXING,
+    HEAD_PLAY,
+    HEX_FIT,
+    fixing_depth,
+    head,
+)
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, INSERTS
 
 
@@ -72,6 +79,11 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
     `hole_compensation`, `layer` [m]. Raises CannotDraw where it would break through the plate's
     side or the cap is too thin for it.
     """
+    if foot.fixing != "screw" and foot.attachment not in CHOOSES_FIXING:
+        held = {"nut": "a nut", "insert": "an insert"}.get(foot.fixing, "a thread")
+        raise CannotDraw(
+            part, "fixing", f"{foot.attachment} is held by a screw in the cap, not by {held}"
+        )
     nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     row = thread(part, mm(nominal))
     if foot.fixing == "insert" and round(nominal, 6) not in INSERTS:

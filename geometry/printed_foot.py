@@ -51,14 +51,16 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
         solid, volume = held.joined(solid), volume + held.volume
         widths, cutters = held.widths(outer), list(held.cutters)
         notes += held.notes
+    # a key's groove is bridged across, and ends nowhere but at walls: the skin over it is whole
+    closed = held is not None and len(held.grooves) > 0
     if inner is not None:
         # the pad's own hole is drawn as solved, without compensation
-        cutters.append(features.prism(inner, -1.0, height + 1.0))
-        volume -= inner.area * height
+        cutters.append(features.prism(inner, skin if closed else -1.0, height + 1.0))
+        volume -= inner.area * (height - skin if closed else height)
     told = Marked(features.cut_all(solid, *cutters), 0.0, ())
     if held is not None:  # else the mount bears the label
-        hole = () if inner is None else ((0.0, 0.0, inner.offset),)
-        told = marked(told.solid, foot, settings, outer, hole, held.grooves)
+        hole = () if inner is None or closed else ((0.0, 0.0, inner.offset),)
+        told = marked(told.solid, foot, settings, outer, skin, hole, held.grooves)
     return Part(
         name=name,
         owner=foot.name,
@@ -89,7 +91,7 @@ def _mount(foot: Foot, settings: PrintSettings) -> Part:
     solid = features.cut_all(features.prism(outline, 0.0, height, chamfer), *held.cutters())
     volume = chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
     volume -= held.removed()
-    told = marked(solid, foot, settings, outline, ((0.0, 0.0, held.hole / 2),))
+    told = marked(solid, foot, settings, outline, height, ((0.0, 0.0, held.hole / 2),))
     return Part(
         name=name,
         owner=foot.name,

@@ -12,7 +12,7 @@ from geometry.fasteners import thread
 from geometry.outline import chamfered_volume, disc
 from geometry.part import CannotDraw, Part, Place, mm, slug
 from isolator.design import Foot, PrintSettings, attachment_thread, quantise, quantise_up
-from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE
+from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL
 
 FIT = 0.5  # bore over the rod's diameter [mm]
 RIB = 0.15  # by which a rib reaches inside the rod's radius, crushed when pressed on [mm]
@@ -21,7 +21,7 @@ RIB_WIDTH = 1.2  # [mm]
 LEAD_IN = 1.6  # mouth without ribs that finds the rod [mm]
 WALL = 2.4  # [mm]
 SHORTEST = 12.0  # least length that holds the rod [mm]
-LEAST_ROD = 4.0  # a thinner rod finds no room between six ribs [mm]
+RING = 0.5  # on which a rod's end bears round the thread; no source [mm]
 
 
 def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
@@ -29,13 +29,19 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
     name, rod = slug(foot.name, "socket"), mm(foot.rod)
     nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     row = thread(name, mm(nominal))
-    if rod < LEAST_ROD:
-        raise CannotDraw(name, "rod", f"{rod:g} mm is thinner than {LEAST_ROD:g} mm")
     floor = mm(quantise_up(DIRECT_DEPTH * nominal, settings.layer))
     held = max(mm(quantise(foot.rod, settings.layer)), SHORTEST)
     height, chamfer = floor + held, mm(settings.first_layer_chamfer)
-    body, bore, inner = disc(rod + FIT + 2 * WALL), disc(rod + FIT), disc(rod - 2 * RIB)
     hole = DIRECT_HOLE * mm(nominal) + mm(settings.hole_compensation)
+    if rod < hole + 2 * RING - 1e-9:
+        raise CannotDraw(
+            name, "rod",
+            f"{rod:g} mm does not bear on the floor round the {row.name} thread; "
+            f"{hole + 2 * RING:.2f} mm does",
+        )  # fmt: skip
+    # wall enough round the rod and round the thread
+    body = disc(max(rod + FIT + 2 * WALL, hole + 2 * DIRECT_WALL * mm(nominal)))
+    bore, inner = disc(rod + FIT), disc(rod - 2 * RIB)
     ribs = _ribs(bore.offset, inner.offset, floor, height - LEAD_IN)
     room = features.hole(2 * bore.offset, floor, height + 1.0).cut(*ribs)
     solid = features.prism(body, 0.0, height, chamfer)

@@ -9,15 +9,18 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from geometry import features
+from geometry.bridges import LONGEST_BRIDGE
 from geometry.flange import Flange
 from geometry.outline import Outline, chamfered_volume
 from geometry.part import CannotDraw, Part, Place, mm, slug
-from isolator.design import Foot, PrintSettings, quantise_up
+from isolator.design import EAR, Foot, PrintSettings, quantise_up
 from isolator.design.attachment import KEY_GROOVE, KEY_PLAY, KEY_STANDS
 
 FIT = 0.2  # of the groove over the key's width and length [mm]
 HOLE_WALL = 2.0  # from the groove's end to a screw hole [mm]
 LEAST_LENGTH = 2.0  # of the key, in widths
+WIDEST = LONGEST_BRIDGE - 0.05  # of a groove, which is bridged across; a thread's play less [mm]
+MOST_PLAY = 0.8  # of a key in a slot that still guides the foot; no source [mm]
 
 
 class Groove(NamedTuple):
@@ -33,9 +36,19 @@ class Groove(NamedTuple):
 
 
 def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groove:
-    """Return the groove between the screws of a slot's flange; raises CannotDraw where it does
-    not fit."""
-    wide = mm(foot.key) - mm(KEY_PLAY) + FIT + mm(settings.hole_compensation)
+    """Return the groove between the screws of a slot's flange.
+
+    Raises CannotDraw where it does not fit the flange, leaves too little of it, or would be too
+    wide to be bridged: a key somewhat wider is drawn as wide as a strand spans.
+    """
+    more = FIT + mm(settings.hole_compensation)
+    wide = min(mm(foot.key) - mm(KEY_PLAY) + more, WIDEST)
+    if mm(foot.key) - (wide - more) > MOST_PLAY + 1e-9:
+        raise CannotDraw(
+            part, "key",
+            f"{mm(foot.key):g} mm is wider than a groove can be bridged for; "
+            f"{WIDEST - more + MOST_PLAY:.2f} mm can",
+        )  # fmt: skip
     room = held.outline.size[1] - 2 * mm(settings.first_layer_chamfer) - 2 * HOLE_WALL
     if wide > room:
         raise CannotDraw(
@@ -49,10 +62,14 @@ def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groo
             part, "key",
             f"{long:.2f} mm between the screw holes is too short for one {mm(foot.key):g} mm wide",
         )  # fmt: skip
-    return Groove(
-        outline=Outline(core_x=long - wide, core_y=0.0, offset=wide / 2),
-        depth=mm(quantise_up(KEY_GROOVE, settings.layer)),
-    )
+    depth = mm(quantise_up(KEY_GROOVE, settings.layer))
+    if mm(foot.cap) - depth < mm(EAR) - 1e-9:
+        raise CannotDraw(
+            part, "cap",
+            f"{mm(foot.cap):g} mm is thinner than the {mm(EAR) + depth:g} mm that an ear with a "
+            "key's groove needs",
+        )  # fmt: skip
+    return Groove(outline=Outline(core_x=long - wide, core_y=0.0, offset=wide / 2), depth=depth)
 
 
 def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:

@@ -118,13 +118,14 @@ def fixing_depth(attachment: str, thread: float, fixing: str) -> float:
 def least_width(
     attachment: str, bolt: float, tube: float, compensation: float, *, fixing: str = "screw"
 ) -> float:
-    """Return the least width [m] of what takes a foot's screw, 0 for "adhesive".
+    """Return the least width [m] of what takes a foot's screw.
 
-    For a flange the foot's outside along y, which two ears in line join; for what is hidden in the
-    cap the narrow side of the pocket over the pad. `compensation` [m] is what the user's printer
-    adds to holes.
+    For slots the foot's outside along y, which two ears in line join; for what is hidden in the
+    cap the narrow side of the pocket over the pad; 0 for "adhesive" and for screws with places of
+    their own, round which the flange is drawn. `compensation` [m] is what the user's printer adds
+    to holes.
     """
-    if attachment == "adhesive":
+    if attachment == "adhesive" or (attachment in FLANGED and attachment not in SLOTS):
         return 0.0
     thread = round(attachment_thread(attachment, bolt, tube), 6)
     if attachment in FLANGED:

@@ -63,12 +63,36 @@ REFUSED = [
         "0.5 mm is the least",
     ),
     (
-        design(_cup("slot-20", key=0.0103, cap=0.004)),
-        "corner-cup: key: its groove of 10.35 mm does not fit the flange; 8.90 mm does",
+        design(_cup("slot-20", key=0.0096, cap=0.004)),
+        "corner-cup: key: its groove of 9.65 mm does not fit the flange; 8.90 mm does",
+    ),
+    (
+        design(_cup("slot-40", key=0.0112, cap=0.004)),
+        "corner-cup: key: 11.2 mm is wider than a groove can be bridged for; 10.40 mm can",
+    ),
+    (
+        design(_cup("slot-20", key=0.0062, cap=0.0034)),
+        "corner-cup: cap: 3.4 mm is thinner than the 3.6 mm that an ear with a key's groove needs",
+    ),
+    (
+        design(_cup("two-bolts", holes=())),
+        "corner-cup: holes: no place of an M5 screw is told",
+    ),
+    (
+        design(_cup("stud", fixing="insert")),
+        "corner-cup: fixing: stud is held by a screw in the cap, not by an insert",
+    ),
+    (
+        design(_cup("tapped-end", fixing="nut")),
+        "corner-cup: fixing: tapped-end is held by a screw in the cap, not by a nut",
+    ),
+    (
+        design(_cup(cap=0.001)),
+        "corner-cup: cap: 1 mm is thinner than 1.2 mm",
     ),
     (
         design(_cup("rod-end", rod=0.0035)),
-        "corner-socket: rod: 3.5 mm is thinner than 4 mm",
+        "corner-socket: rod: 3.5 mm does not bear on the floor round the M5 thread; 5.40 mm does",
     ),
     (
         design(_cup("bolt", "small", cap=0.02, bolt=0.008, pad=replace(_cup().pad, first=0.013))),
