@@ -11,6 +11,7 @@ from geometry import features
 from geometry.damper_stack import damper_bodies
 from geometry.outline import pad_outlines
 from geometry.part import Body, Part, Place, mm, slug
+from geometry.slab import slab_bodies
 from isolator.design import Design, Foot
 
 COLOURS = {
@@ -100,7 +101,7 @@ def bodies(design: Design, parts: list[Part]) -> list[Body]:
             )
             for number, (x, y) in enumerate(foot.positions, start=1)
         ]
-    return found
+    return [*found, *slab_bodies(design)]
 
 
 def frame_outline(design: Design) -> Any:

@@ -66,7 +66,9 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     volume += cap.volume - pocket.area * (height - cap.ceiling)
     cutters = [*cap.cutters, features.prism(pocket, cap.ceiling, height + 1.0)]
-    told = marked(features.cut_all(solid, *cutters), foot, settings, outer, cap.holes, cap.grooves)
+    told = marked(
+        features.cut_all(solid, *cutters), foot, settings, outer, whole, cap.holes, cap.grooves
+    )
     return Part(
         name=name,
         owner=foot.name,
@@ -105,7 +107,7 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
     lowest = -(mm(foot.cap) + mm(foot.pad.thickness) + sole)
     told = Marked(features.one_solid(solid), 0.0, ())
     if foot.tread == 0:  # a tread would hide it
-        told = marked(told.solid, foot, settings, outer)
+        told = marked(told.solid, foot, settings, outer, sole)
     return Part(
         name=name,
         owner=foot.name,

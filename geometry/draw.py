@@ -12,6 +12,8 @@ from geometry.outline import pad_outlines
 from geometry.part import CannotDraw, Part, mm, slug
 from geometry.printed_foot import printed_parts
 from geometry.pulley_spacer import pulley_spacer
+from geometry.slab import bare_parts
+from geometry.slab_lips import lip_part
 from geometry.tread import tread_part
 from geometry.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
@@ -33,6 +35,8 @@ def draw(design: Design, progress: Progress | None = None) -> list[Part]:
     parts: list[Part] = []
     for foot in design.feet:
         parts += _checked(foot_parts(foot, design.print), design.print, progress)
+    lip = lip_part(design)
+    parts += _checked([] if lip is None else [lip], design.print, progress)
     parts += _checked(_shared(design.motor_spacers, design.print), design.print, progress)
     if design.motor_dampers:
         _require_thin_chamfer(design)
@@ -45,9 +49,9 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the parts of one kind of foot, not yet verified."""
     if not foot.positions:
         raise CannotDraw(slug(foot.name), "positions", "the foot stands nowhere")
-    if foot.kind == "bare":
-        return []  # a pad and nothing else
     _require_pad(foot)
+    if foot.kind == "bare":
+        return bare_parts(foot, settings)
     _require_chamfer(foot, settings)
     tread = tread_part(foot, settings)
     return [*DRAWN[foot.kind](foot, settings), *([] if tread is None else [tread])]

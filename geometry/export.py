@@ -9,6 +9,7 @@ from typing import Any
 
 from geometry.assembly import assembled
 from geometry.clearance import damper_clearances
+from geometry.cut_plan import cut_plan_dxf, cut_plan_svg
 from geometry.damper_parts import groups_of_rubber
 from geometry.damper_rubber import piece_area, pieces_each, rubber_template
 from geometry.glb import glb_bytes
@@ -23,6 +24,7 @@ from geometry.pad_template import (
 from geometry.part import Part, slug
 from geometry.part_files import write_parts
 from geometry.plates import GAP, Plate, plate_bytes, plates
+from geometry.slab_plan import slab_plan_dxf, slab_plan_svg
 from geometry.step_files import write_assembly_step
 from geometry.verify import verify
 from isolator.design import Design, Foot, PrintSettings
@@ -64,6 +66,9 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
             ),
         ],
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
+        "slab": [] if design.slab is None else _write_pair(
+            slab_plan_svg(design), slab_plan_dxf(design), "slab", folder
+        ),
         **_write_assembly(design, parts, folder),
     }
     manifest["files_sha256"] = _hashes(folder)
@@ -142,6 +147,7 @@ def _write_template(foot: Foot, folder: Path) -> dict[str, Any]:
         "files": _write_both(template_of(foot), name, folder),
         "area_m2": template_area(foot.pad) * 1e-6,
         "layer_thickness_m": foot.pad.thickness / foot.pad.layers,
+        "cut_plan": _write_pair(cut_plan_svg(foot), cut_plan_dxf(foot), f"{name}-sheet", folder),
     }
 
 
@@ -165,6 +171,13 @@ def _write_both(template: Template, name: str, folder: Path) -> list[str]:
     stem = folder / "templates" / name
     stem.with_name(f"{name}.dxf").write_bytes(template_dxf(template))
     stem.with_name(f"{name}.svg").write_text(template_svg(template), encoding="utf-8")
+    return [f"templates/{name}.dxf", f"templates/{name}.svg"]
+
+
+def _write_pair(svg: str, dxf: bytes, name: str, folder: Path) -> list[str]:
+    stem = folder / "templates" / name
+    stem.with_name(f"{name}.dxf").write_bytes(dxf)
+    stem.with_name(f"{name}.svg").write_text(svg, encoding="utf-8")
     return [f"templates/{name}.dxf", f"templates/{name}.svg"]
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from geometry.lettering import engraved, lettering
+from geometry.lettering import DEPTH, engraved, lettering
 from geometry.outline import Outline
 from geometry.part import mm
 from isolator.design import Foot, PrintSettings
+
+LEFT = 2  # layers over the letters
 
 
 class Marked(NamedTuple):
@@ -20,16 +22,18 @@ class Marked(NamedTuple):
 
 
 def marked(
-    solid: Any, foot: Foot, settings: PrintSettings, face: Outline,
+    solid: Any, foot: Foot, settings: PrintSettings, face: Outline, thick: float,
     holes: Sequence[tuple[float, float, float]] = (), cuts: Sequence[Outline] = (),
 ) -> Marked:  # fmt: skip
     """Return a solid with its foot's label in the face on the bed, as it is seen in use.
 
-    `face` is the body's outside, `holes` (x, y, radius) and `cuts` about its middle are kept clear
-    [mm]. A label that finds no room is left off, with a note.
+    `face` is the body's outside, `thick` the solid over it, `holes` (x, y, radius) and `cuts` about
+    its middle are kept clear [mm]. A label that finds no room is left off, with a note.
     """
     if not foot.label:
         return Marked(solid, 0.0, ())
+    if thick < DEPTH + LEFT * mm(settings.layer) - 1e-9:
+        return Marked(solid, 0.0, (f"{thick:g} mm is too thin to engrave {foot.label}",))
     room = face.grown(-mm(settings.first_layer_chamfer))
     letters = lettering(foot.label, room, settings, holes, cuts)
     if letters is None:

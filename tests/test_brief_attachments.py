@@ -142,7 +142,7 @@ def test_scales_that_do_not_fit_are_told() -> None:
     one_short = held('attachment = "slot-20"\nweights = ["2.4 kg", "2.7 kg", "3.3 kg"]')
     assert faults(one_short) == [
         "brief.toml: feet.weights: found 3 weights for 4 feet; "
-        "wanted one for each of feet.positions, in their order; add or remove some"
+        "wanted one for each foot as it stands now, in their order; add or remove some"
     ]
     heavy = held('attachment = "slot-20"\nweights = ["3.4 kg", "2.7 kg", "3.3 kg", "3.2 kg"]')
     assert (

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from isolator.brief.model import Feet, Printer, Slab
 from isolator.brief.notes import Notes
+from isolator.brief.places import foot_positions
 from isolator.brief.printer import COM_HEIGHT
 from isolator.quantities import format_quantity
 
@@ -19,20 +20,20 @@ def weighed(notes: Notes, printer: Printer, feet: Feet, slab: Slab | None) -> Pr
     However the feet share the load, its moments balance about the centre of mass. The height
     stays as told; so does the mass, with a warning where the scales show another.
     """
-    weights, places = feet.weights, feet.positions
+    weights = feet.weights
     if not weights or not notes.clean("feet", "printer"):
         return printer
-    if places is None or slab is not None:
+    if feet.positions is not None and slab is not None:
         notes.fault(
-            "feet.weights", "weights of feet whose places are not told",
-            "feet.positions of the same feet, and no slab yet",
-            "add the places where the scales stood",
+            "feet.weights", "weights beside the places of feet under a slab",
+            "weights of the printer's own feet", "remove feet.positions, or the weights",
         )  # fmt: skip
         return printer
+    places = foot_positions(feet, printer.size, feet.count[0])
     if len(weights) != len(places):
         notes.fault(
             "feet.weights", f"{len(weights)} weights for {len(places)} feet",
-            "one for each of feet.positions, in their order", "add or remove some",
+            "one for each foot as it stands now, in their order", "add or remove some",
         )  # fmt: skip
         return printer
     total = sum(weights)

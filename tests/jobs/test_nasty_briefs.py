@@ -25,7 +25,7 @@ def said_whole() -> str:
     """Return the starter with all its lines said but those that exclude each other."""
     said = re.sub(r"(?m)^# ?(?=\[|[a-z_]+ = )", "", starter_text())
     said = re.sub(
-        r"(?m)^(belt_tension|bed_mass|bed_height|design|count|inset|cards) = .*\n", "", said
+        r"(?m)^(belt_tension|bed_mass|bed_height|design|count|inset|cards|weights) = .*\n", "", said
     )
     return without(said, "[[feet.given]]")
 
