@@ -44,10 +44,14 @@ def measured_foot(design: Design, foot: Foot, parts: list[Part]) -> Measured:
     alone = standing_alone(foot, parts)
     low = min(bounds(body.solid)[2] for body in alone)
     top = max(bounds(body.solid)[5] for body in alone if body.role not in ABOVE)
+    top = 0.0 if foot.kind == "bare" else top  # a slab lies between frame and pad
     found = [body for body in bodies(design, parts) if body.owner == foot.name]
     if foot.kind == "printed":
         upper, lower, thickness, stop = _printed(foot, alone, parts)
         carrier = "foot"
+    elif foot.kind == "bare":
+        upper, lower, thickness, stop = _bare(alone)
+        carrier = "pad"
     else:
         upper, lower, thickness, stop = _cup(alone)
         carrier = "cup"
@@ -70,6 +74,17 @@ def _cup(alone: list[Body]) -> tuple[float, float, float, float]:
     upper = _contact(ceiling, pad, pad_top, facing=-1)
     lower = _contact(floor, pad, pad_low, facing=1)
     return upper, lower, pad_top - pad_low, bounds(cup)[2] - bounds(sole)[5]
+
+
+def _bare(alone: list[Body]) -> tuple[float, float, float, float]:
+    """Return the areas of a pad's faces [mm²] and its thickness [mm]; nothing stops it."""
+    pad = next(body.solid for body in alone if body.role == "pad")
+    low, top = bounds(pad)[2], bounds(pad)[5]
+    areas = [
+        sum(float(face.Area()) for face in _faces_at(pad, level, facing))
+        for level, facing in ((top, 1), (low, -1))
+    ]
+    return areas[0], areas[1], top - low, 0.0
 
 
 def _contact(solid: Any, pad: Any, level: float, facing: int) -> float:

@@ -39,7 +39,7 @@ def kit_of(
     cut = [
         Part(
             name=each["name"], quantity=each["quantity"], material=each["material"], mass_kg=None,
-            box_m=None, files=tuple(each["files"]),
+            box_m=None, files=(*each["files"], *each.get("cut_plan", ())),
         )
         for each in manifest["pads"]
     ]  # fmt: skip
@@ -51,7 +51,7 @@ def kit_of(
             )
             for each in manifest["plates"]
         ),
-        views=(manifest["assembly"], manifest["assembly_view"]),
+        views=(manifest["assembly"], manifest["assembly_view"], *manifest["slab"]),
         doubts=tuple(doubts),
         buy=tuple(
             (each.name, each.shown(each.quantity), each.shown(each.to_buy), each.unit, each.remark)

@@ -71,7 +71,9 @@ def test_every_file_of_the_manifest_is_there_and_no_other(kit):
     for entry in (*manifest["parts"], *manifest["pads"]):
         named.update(entry["files"])
         named.update(entry.get("drawing", []))
+        named.update(entry.get("cut_plan", []))
     named.update(plate["file"] for plate in manifest["plates"])
+    named.update(manifest["slab"])
     found = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
     assert found == named
     assert json.loads((folder / "manifest.json").read_text(encoding="utf-8")) == manifest
