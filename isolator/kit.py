@@ -88,7 +88,8 @@ def pictures_of(
     from geometry.step_pictures import step_picture
 
     found: dict[str, Picture] = {}
-    for foot in drawing.feet[:1]:
+    # a bare pad shows nothing that its template does not
+    for foot in [foot for foot in drawing.feet[:1] if foot.kind != "bare"]:
         if foot.kind == "cup":
             found[SECTION_PICTURE] = Picture(
                 title="The foot cut open",
