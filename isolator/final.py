@@ -26,6 +26,8 @@ BOTH = (
     "faster, or add mass, such as a slab under the printer"
 )
 """Advice where sway and modes fail together: each one's own would make the other worse."""
+APART = "take a narrower pad, set the screws further apart, or glue the foot on"
+"""Advice where screws have places of their own: a wider pad would only come nearer to them."""
 LEVEL = 5e-3
 """How far out of level the printer may stand after a year [rad]; convention, no source."""
 
@@ -81,7 +83,10 @@ def final_checks(
             ))
             for foot, width in zip(feet, widths, strict=True)
         ]  # fmt: skip
-        screwed = (told("room for its screw", min(rooms), least),)
+        room = told("room for its screw", min(rooms), least)
+        if brief.feet.holes and not room.passed:
+            room = replace(room, advice=APART)
+        screwed = (room,)
     tall = max(foot.height - (foot.cap if foot.kind == "bare" else 0.0) for foot in feet)
     return (
         told("foot width", max(widths), limits.foot_width),

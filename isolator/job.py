@@ -9,7 +9,7 @@ import signal
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -69,12 +69,15 @@ def design(path: Path, out: Path, progress: Progress) -> Made:
         findings = solve.design(brief, cards, progress)
     edited = _edited(out / brief.slug)
 
+    told = [findings]
+
     def write(fresh: Path) -> None:
-        _write(brief, findings, fresh, progress)
+        told.append(_write(brief, findings, fresh, progress))
         if edited is not None:
             (fresh / EDITED).write_text(edited, encoding="utf-8")
 
-    return Made(findings=findings, folder=publish(out, brief.slug, write))
+    folder = publish(out, brief.slug, write)
+    return Made(findings=told[-1], folder=folder)
 
 
 def check(
@@ -178,13 +181,30 @@ def _draw(
     return manifest, parts
 
 
-def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -> None:
-    """Write the whole folder: parts first, then what tells of them."""
+def _is_refusal(error: Exception) -> bool:
+    from geometry.part import CannotDraw
+
+    return isinstance(error, CannotDraw)
+
+
+def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -> Findings:
+    """Write the whole folder, parts first, then what tells of them; return what was told."""
     from isolator.report.render import render
 
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or sheet.sheet(brief, (), findings.dampers)
-    manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
+    try:
+        manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
+    except Exception as error:
+        if findings.passed or findings.design is None or not _is_refusal(error):
+            raise
+        # the nearest feet need not be such as can be drawn; what is said of them still helps
+        findings = replace(
+            findings, design=None, make=(), steps=(),
+            warnings=(*findings.warnings, f"the nearest feet cannot be drawn: {error}"),
+        )  # fmt: skip
+        drawn = sheet.sheet(brief, (), drawn.motor_dampers)
+        manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts, findings.steps)
     progress("writing the report", 0, 1)
@@ -198,3 +218,4 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     places = [(float(case.com[0]), float(case.com[1])) for case in machine.cases]
     html = render(findings, pictures, kit_of(manifest, items, unmatched(items, owned)), places)
     (folder / "report.html").write_text(html, encoding="utf-8")
+    return findings
