@@ -1,4 +1,4 @@
-"""The ball foot: cup, saw guide and half-ball measured with other means than those that drew them."""
+"""The ball foot: cup, saw guide and half-ball, measured by means that did not draw them."""
 
 from __future__ import annotations
 
@@ -97,7 +97,7 @@ def test_only_a_hollow_ball_is_pierced_and_no_sole_is_told_of() -> None:
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        ({"stop": 0.0205}, "corner-cup: stop: 20.5 mm is not between 0 and the half-ball's 20.5 mm"),
+        ({"stop": 0.021}, "corner-cup: stop: 21 mm is not between 0 and the half-ball's 20.5 mm"),
         ({"wall": 0.0003}, "corner-cup: wall: 0.3 mm is thinner than the nozzle's 0.4 mm"),
         ({"second": 0.0411}, "corner: pad.second: a cavity of 41.1 mm is not inside 41 mm"),
         ({"thickness": 0.0212}, "corner: pad.thickness: 21.2 mm is not half of the ball's 41 mm"),
