@@ -19,12 +19,12 @@ from geometry.outline import Outline, chamfered_volume
 from geometry.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot, attachment_thread
-from isolator.design.attachment import HEAD_GAP, SLOTS, head
+from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SLOTS, head
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]
 GAP = mm(HEAD_GAP)  # between screw head and the foot's side [mm]
-UNDER = 1.0  # free height that a head needs besides its own, for a hand's slip [mm]
+UNDER = mm(HEAD_UNDER)  # free height that a head needs besides its own [mm]
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 
 

@@ -13,8 +13,7 @@ from geometry.marked import Marked, marked
 from geometry.outline import Outline, chamfered_volume, pad_outlines
 from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from isolator.design import Foot, PrintSettings
-
-SQUASHED = 0.7  # of the free height is left under an ear at the hardest knock; no source
+from isolator.design.attachment import SQUASHED
 
 
 def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:

@@ -29,6 +29,8 @@ RULES: tuple[Rule, ...] = (
          advice="choose a narrower pad, or allow a wider one with limits.foot_width"),
     Rule(name="room for its screw", unit="mm", scale=1e3, at_least=True,
          advice="take a wider pad or a thinner bolt, or glue the foot on"),
+    Rule(name="room under its screws", unit="mm", scale=1e3, at_least=True,
+         advice="take a taller pad, or glue the foot on"),
     Rule(name="foot height", unit="mm", scale=1e3, at_least=False,
          advice="use a thinner or single-layer pad, or allow more with limits.foot_height"),
     Rule(name="every foot carries", unit="% of the mean", scale=100.0, at_least=True,

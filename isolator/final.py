@@ -15,7 +15,8 @@ from isolator.figures import Check
 from isolator.holding import holding_checks
 from isolator.materials import Material
 from isolator.result import Evaluation
-from isolator.sheet import least_screw_room, outer_width, screw_room
+from isolator.screw_room import head_room, least_head_room, least_screw_room, screw_room
+from isolator.sheet import outer_width
 
 BUCKLING = 0.5
 """Load over buckling load that is allowed: half; common practice, no source."""
@@ -87,6 +88,12 @@ def final_checks(
         if brief.feet.holes and not room.passed:
             room = replace(room, advice=APART)
         screwed = (room,)
+    under = least_head_room(brief)
+    if under > 0:
+        heads = [
+            float(head_room(brief, material, foot.pad.shape, foot.pad.thickness)) for foot in feet
+        ]
+        screwed = (*screwed, told("room under its screws", min(heads), under))
     tall = max(foot.height - (foot.cap if foot.kind == "bare" else 0.0) for foot in feet)
     return (
         told("foot width", max(widths), limits.foot_width),

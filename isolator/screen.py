@@ -22,16 +22,9 @@ from isolator.final import BUCKLING, LEAST_LOAD
 from isolator.machine import Machine, MassCase
 from isolator.pad_laws import Unloaded, unloaded
 from isolator.physics.statics import equal_shares
+from isolator.screw_room import head_room, least_head_room, least_screw_room, screw_room
 from isolator.shakers import Tone, motor_tones
-from isolator.sheet import (
-    cap_height,
-    foot_height,
-    least_screw_room,
-    outer_width,
-    screw_room,
-    sole_height,
-    tread_height,
-)
+from isolator.sheet import cap_height, foot_height, outer_width, sole_height, tread_height
 from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
@@ -151,6 +144,8 @@ def screen_block(
     sieve.check("foot width", width, limits.foot_width)
     room = screw_room(brief, material, block.shape, block.first, block.second, width)
     sieve.check("room for its screw", room, least_screw_room(brief))
+    heads = head_room(brief, material, shape, block.thickness)
+    sieve.check("room under its screws", heads, least_head_room(brief))
     feet_tall = foot_height(brief, material, shape, block.thickness)
     sieve.check("foot height", feet_tall, limits.foot_height)
     sieve.check("every foot carries", places.least_load, LEAST_LOAD)

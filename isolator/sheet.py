@@ -18,13 +18,10 @@ from isolator.design import (
     Pad,
     PrintSettings,
     Slab,
-    attachment_thread,
     least_cap,
-    least_width,
     quantise,
     quantise_up,
 )
-from isolator.design.attachment import FLANGED, HEAD_GAP, head
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.physics.elastomer import bulge
@@ -126,57 +123,6 @@ def outer_width(brief: Brief, first: float, material: Material, shape: str) -> f
     if kind(brief, material, shape) in ("printed", "bare"):
         return first
     return first + 2.0 * (side_room(brief, first, material, shape) + wall_thickness(brief))
-
-
-def screw_room(
-    brief: Brief, material: Material, shape: str, first: Array, second: Array, width: Array
-) -> Array:
-    """Return the width [m] that a foot's screw has to fit in, as `least_screw_room` asks it.
-
-    `first`, `second` of the pad and the foot's outside `width`, arrays of one shape [m].
-    """
-    flat = shape == "rectangle"
-    outer = np.maximum(first, second) if flat else first
-    if brief.feet.holes:
-        beside = width - outer
-        return _beside(
-            brief.feet.holes, first + beside, second + beside if flat else first + beside,
-            round_body=shape in ("disc", "ring", BALL),
-        )  # fmt: skip
-    flange = brief.feet.attachment in FLANGED
-    narrow = np.where(flange, second, np.minimum(first, second)) if flat else first
-    rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(brief)
-    return np.asarray(narrow + (width - outer) - rim)
-
-
-def _beside(
-    holes: tuple[tuple[float, float], ...], wide: Array, deep: Array, *, round_body: bool
-) -> Array:
-    """Return how far from the side of a body the middle of the nearest screw is [m]."""
-    if round_body:
-        return np.asarray(min(math.hypot(x, y) for x, y in holes) - wide / 2.0)
-    gaps = [
-        np.where(
-            (abs(x) > wide / 2.0) & (abs(y) > deep / 2.0),
-            np.hypot(abs(x) - wide / 2.0, abs(y) - deep / 2.0),
-            np.maximum(abs(x) - wide / 2.0, abs(y) - deep / 2.0),
-        )
-        for x, y in holes
-    ]
-    return np.asarray(np.minimum.reduce(gaps))
-
-
-def least_screw_room(brief: Brief) -> float:
-    """Return the width [m] that the brief's attachment needs; beside the foot for placed screws."""
-    feet = brief.feet
-    if brief.slab is not None:
-        return 0.0
-    if feet.holes:
-        thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
-        return head(feet.attachment, thread)[0] / 2.0 + HEAD_GAP
-    return least_width(
-        feet.attachment, feet.bolt, feet.tube, brief.print.hole_compensation, fixing=feet.fixing
-    )
 
 
 def foot_of(

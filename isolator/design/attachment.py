@@ -36,6 +36,8 @@ CHOOSES_FIXING = ("bolt", "panel")
 
 EAR_MARGIN = 2.0e-3  # solid left round a screw head [m]
 HEAD_GAP = 0.5e-3  # between a screw head and the foot's side [m]
+HEAD_UNDER = 1.0e-3  # free height that a head under a flange needs besides its own [m]
+SQUASHED = 0.7  # of a printed foot's free height is left at the hardest knock; no source
 HEX_FIT = 0.2e-3  # play across flats of a pressed-in hexagon [m]
 HEAD_PLAY = 0.6e-3  # on the diameter of a pocket that a round head is let into [m]
 COVER = 1.6e-3  # printed layer between a captive screw head and the pad [m]

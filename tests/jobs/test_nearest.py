@@ -23,7 +23,7 @@ def test_the_nearest_feet_are_told_where_they_cannot_be_drawn(tmp_path) -> None:
     folder = tmp_path / "out" / "reading-room-printer"
     told = json.loads((folder / "result.json").read_text(encoding="utf-8"))
     (doubt,) = [line for line in told["warnings"] if line.startswith("the nearest feet")]
-    assert doubt.startswith("the nearest feet cannot be drawn: foot-")
+    assert doubt.startswith("the nearest feet cannot be drawn: foot-cup: holes: ")
     assert " mm of the foot's side; 0.5 mm is the least" in doubt
     (check,) = [each for each in told["checks"] if each["name"] == "room for its screw"]
     assert not check["passed"]
