@@ -1,122 +1,125 @@
-"""Pictures of assembly steps: what is there pale, what is added in its colour, pulled apart."""
+"""Pictures of assembly steps: what is there already pale, what is added in its colour, apart."""
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
-import cadquery as cq
 import numpy as np
 
-from geometry import features
 from geometry.assembly import COLOURS
-from geometry.fasteners import thread
-from geometry.flange import flange
-from geometry.hidden import hidden, hides
 from geometry.mesh import Mesh, tessellate
-from geometry.outline import pad_outlines
-from geometry.part import Body, Part, mm
+from geometry.part import Body, Part
 from geometry.picture import COARSE_ANGLE, standing_alone
 from geometry.raster import Colour, View, render
+from geometry.step_hardware import Bought, held, screws
 from geometry.verify import bounds
-from isolator.design import Foot, PrintSettings, attachment_thread
-from isolator.design.attachment import FLANGED, head
+from isolator.design import Foot, PrintSettings
+from isolator.design.attachment import FLANGED
 
 SIZE = (420, 330)  # [pixels]
 CHORD = 0.15  # error in these pictures [mm]
 PALE = 0.72  # share of white in what was there before
 APART = 0.18  # between two bodies, in widths of the widest
-SHANK = 14.0  # of a screw above the frame's underside [mm]
+
+
+class Added(NamedTuple):
+    """What a step shows of one foot: roles of parts, and bought things."""
+
+    there: tuple[str, ...]
+    adds: tuple[str, ...]
+    hardware: str  # "screws" and what goes with them, what is "held" in the cap, or nothing
+
+
+class _Group(NamedTuple):
+    """What moves as one in a picture; an empty name was there before."""
+
+    name: str
+    role: str
+    solids: list[Any]
+    up: float
+
+
+def step_order(
+    foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
+) -> tuple[str, ...]:
+    """Return what is numbered 1, 2, 3 … in a step's picture, from the frame down."""
+    return tuple(group.name for group in _groups(foot, parts, settings, added) if group.name)
 
 
 def step_picture(
-    foot: Foot, parts: list[Part], settings: PrintSettings, there: tuple[str, ...],
-    adds: tuple[str, ...], hardware: str, size: tuple[int, int] = SIZE,
+    foot: Foot, parts: list[Part], settings: PrintSettings, added: Added,
+    size: tuple[int, int] = SIZE,
 ) -> bytes:  # fmt: skip
-    """Return one foot in a step: the roles `there` pale, those it `adds` in colour, in the order
-    in which they hang from the frame.
-
-    `hardware` adds its "screws", where they come from, or what is "held" in its cap; or nothing.
-    """
-    shown = [
-        body for body in standing_alone(foot, parts) if body.role in (*there, *adds)
-    ]  # fmt: skip
-    shown.sort(key=lambda body: (-round(bounds(body.solid)[5], 6), round(bounds(body.solid)[2], 6)))
-    apart = APART * max(max(_sides(body)) for body in shown)
+    """Return one foot in a step as PNG, unloaded: new things in colour, numbered, each clear of
+    what it goes to. Seen from below where something comes from there."""
     items: list[tuple[Mesh, Colour]] = []
-    lowest, down = 0.0, 0.0
-    for number, body in enumerate(shown):
-        low, top = bounds(body.solid)[2::3]
-        fresh = body.role in adds
-        # what is added hangs clear of what is above it; what stood together before stays so
-        if number and (fresh or shown[number - 1].role in adds):
-            down = max(down, top - lowest + apart)
-        items.append((
-            _lowered(body.solid, down), COLOURS[body.role] if fresh else _pale(COLOURS[body.role])
-        ))  # fmt: skip
-        lowest = min(lowest, low - down) if number else low
-    upwards = bool(hardware) and not (hardware == "screws" and _from_above(foot))
-    for each in _hardware(foot, settings, hardware):
-        top = bounds(each)[5]
-        by = down + SHANK if not hides(foot) else apart + top - lowest
-        items.append((_lowered(each, by if upwards else -apart), COLOURS["screw"]))
-    return render(items, View(azimuth=-60, elevation=-22 if upwards else 20), size)
+    numbers: list[tuple[range, int]] = []
+    for group in _groups(foot, parts, settings, added):
+        meshes = [_raised(solid, group.up) for solid in group.solids]
+        if group.name:
+            numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
+        colour = COLOURS[group.role]
+        items += [(mesh, colour if group.name else pale(colour)) for mesh in meshes]
+    below = "cover" in added.adds or any(
+        each.side < 0 for each in _bought(foot, settings, added)
+    )  # fmt: skip
+    return render(items, View(azimuth=-60, elevation=-22 if below else 20), size, numbers)
 
 
-def _from_above(foot: Foot) -> bool:
-    return foot.fixing in ("nut", "insert", "direct")
-
-
-def _lowered(solid: Any, by: float) -> Mesh:
-    mesh = tessellate(solid, CHORD, COARSE_ANGLE)
-    return Mesh(vertices=mesh.vertices - np.array([0.0, 0.0, by]), triangles=mesh.triangles)
-
-
-def _pale(colour: Colour) -> Colour:
+def pale(colour: Colour) -> Colour:
+    """Return the colour of what was there before a step."""
     red, green, blue = (PALE + (1.0 - PALE) * part for part in colour)
     return red, green, blue
 
 
-def _hardware(foot: Foot, settings: PrintSettings, which: str) -> list[Any]:
-    """Return a foot's screws, or what its cap holds, where they go."""
-    if not which or not (hides(foot) or foot.attachment in FLANGED):
-        return []
-    nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-    across, tall = (mm(each) for each in head(foot.attachment, nominal))
-    if foot.attachment in FLANGED:
-        outer = pad_outlines(foot.pad)[0]
-        body = outer if foot.kind == "printed" else outer.grown(mm(foot.side_room) + mm(foot.wall))
-        held = flange("", foot, body, settings.hole_compensation, float("inf"))
-        one = _screw(mm(nominal), across, tall, -mm(foot.cap), False)
-        return [one.moved(cq.Location(cq.Vector(x, -y, 0))) for x, y in held.places]
-    plate = pad_outlines(foot.pad)[0].grown(1000.0)  # it was measured when the foot was drawn
-    inside = hidden("", foot, plate, settings.hole_compensation, settings.layer)
-    row = thread("", mm(nominal))
-    if which == "held":
-        low = -inside.ceiling
-        body = (
-            features.hexagon(row.across_flats, low, low + row.nut)
-            if inside.flats > 0
-            else cq.Solid.makeCylinder(inside.across / 2, inside.depth, cq.Vector(0, 0, low))
-        )
-        return [features.cut_all(body, features.hole(mm(nominal), low - 1.0, 1.0))]
-    if _from_above(foot):
-        one = _screw(mm(nominal), across, tall, 0.0, False)
-        return [one.rotate(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0).moved(
-            cq.Location(cq.Vector(0, 0, SHANK)))]  # fmt: skip
-    if foot.attachment == "tapped-end":
-        return [_screw(mm(nominal), across, tall, -inside.through, False)]
-    return [_screw(mm(nominal), row.across_flats, row.head, -inside.through, True)]
+def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added) -> list[_Group]:
+    """Return everything in a step's picture from the frame down, each as far off as it is shown."""
+    shown = [
+        body for body in standing_alone(foot, parts) if body.role in (*added.there, *added.adds)
+    ]
+    shown.sort(key=lambda body: (-round(bounds(body.solid)[5], 6), round(bounds(body.solid)[2], 6)))
+    apart = APART * max(max(_sides(body)) for body in shown)
+    bodies, lowest = [], 0.0
+    down = 0.0
+    for number, body in enumerate(shown):
+        low, top = bounds(body.solid)[2::3]
+        fresh = body.role in added.adds
+        # what is added hangs clear of what is above it; what stood together before stays so
+        if number and (fresh or shown[number - 1].role in added.adds):
+            down = max(down, top - lowest + apart)
+        lowest = min(lowest, low - down) if number else low
+        bodies.append(_Group(body.role if fresh else "", body.role, [body.solid], -down))
+    over = bounds(shown[0].solid)[5]
+    above: list[_Group] = []
+    under: list[_Group] = []
+    for each in reversed(_bought(foot, settings, added)):
+        low = min(bounds(solid)[2] for solid in each.solids)
+        top = max(bounds(solid)[5] for solid in each.solids)
+        if each.side > 0:
+            by = over + apart - low
+            over = top + by
+            above.insert(0, _Group(each.name, "nut", each.solids, by))
+            continue
+        # beside the foot a screw needs to clear the flange alone
+        clear = bounds(shown[0].solid)[5] - _flange(foot) if _flange(foot) > 0 else lowest
+        under.append(_Group(each.name, "screw", each.solids, clear - apart - top))
+    return [*above, *bodies, *under]
 
 
-def _screw(thick: float, across: float, tall: float, under: float, hexagon: bool) -> Any:
-    """Return a screw that points up, its head hanging from z = `under`."""
-    top = (
-        features.hexagon(across, under - tall, under)
-        if hexagon
-        else cq.Solid.makeCylinder(across / 2, tall, cq.Vector(0, 0, under - tall))
-    )
-    shank = cq.Solid.makeCylinder(thick / 2, SHANK - under, cq.Vector(0, 0, under))
-    return features.one_solid(top.fuse(shank).clean())
+def _flange(foot: Foot) -> float:
+    """Return how thick the flange is that screws go through [mm], 0 where they go elsewhere."""
+    return foot.cap * 1e3 if foot.attachment in FLANGED else 0.0
+
+
+def _bought(foot: Foot, settings: PrintSettings, added: Added) -> list[Bought]:
+    if added.hardware == "screws":
+        return screws(foot, settings)
+    return held(foot, settings) if added.hardware == "held" else []
+
+
+def _raised(solid: Any, by: float) -> Mesh:
+    mesh = tessellate(solid, CHORD, COARSE_ANGLE)
+    return Mesh(vertices=mesh.vertices + np.array([0.0, 0.0, by]), triangles=mesh.triangles)
 
 
 def _sides(body: Body) -> tuple[float, float]:

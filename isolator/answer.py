@@ -84,7 +84,8 @@ def findings(
     return Findings(
         name=brief.name, slug=brief.slug, version=version(), answer=tuple(words), chosen=chosen,
         now=now, checks=every, motors=motors, tally=tally, cloud=cloud, design=design,
-        make=make_lines(design, cards), steps=assembly_steps(design),
+        make=make_lines(design, cards),
+        steps=() if design is None else assembly_steps(design, names(cards)),
         assumed=(
             *(Assumption(key=each.key, value=each.value_text, why=each.why)
               for each in brief.assumed),
@@ -239,6 +240,11 @@ def _motor_words(motors: tuple[MotorResult, ...]) -> list[str]:
     if bare:
         told.append(f"No damper under motor {', '.join(bare)}: the reasons stand with the motors.")
     return told
+
+
+def names(cards: dict[str, Material]) -> dict[str, str]:
+    """Return each card's name in words by its id."""
+    return {key: card.name for key, card in cards.items()}
 
 
 def _sources(material: Material | None) -> tuple[str, ...]:

@@ -19,6 +19,8 @@ from isolator.machine import build_machine
 from isolator.materials import Material, nearest_ids
 from isolator.motors import mount
 from isolator.result import Evaluation, Findings
+from isolator.sheet import sheet
+from isolator.steps import assembly_steps
 
 UNEQUAL = 1e-5
 """By how much feet under one printer may differ in height [m]."""
@@ -69,7 +71,12 @@ def assess(
         brief=brief, chosen=chosen, checks=checks, design=design, cards=cards, now=before,
         motors=mounted.results, material=material, slow="", tally=None, cloud=None,
     )  # fmt: skip
-    return replace(found, dampers=mounted.dampers)
+    if design is not None:
+        return replace(found, dampers=mounted.dampers)
+    # feet that are given are not built, but what goes under motors is
+    drawn = sheet(brief, (), mounted.dampers)
+    steps = assembly_steps(drawn, answer.names(cards))
+    return replace(found, dampers=mounted.dampers, steps=steps)
 
 
 def _isolated_speed(brief: Brief, chosen: Evaluation, speeds: tuple[float, ...]) -> float:

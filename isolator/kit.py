@@ -85,7 +85,6 @@ def pictures_of(
     from geometry.exploded_foot import foot_exploded_order, foot_exploded_picture
     from geometry.picture import assembly_picture, cut_picture, part_picture
     from geometry.section_drawing import section_svg
-    from geometry.step_pictures import step_picture
 
     found: dict[str, Picture] = {}
     # a bare pad shows nothing that its template does not
@@ -122,16 +121,33 @@ def pictures_of(
             data=exploded_picture(damper, drawing.print),
         )  # fmt: skip
     for number, step in enumerate(steps, 1):
-        if step.adds:
-            found[f"{STEP_PICTURE}{number}"] = Picture(
-                title=step.title, caption="", mime=PNG,
-                data=step_picture(
-                    drawing.feet[0], parts, drawing.print, step.there, step.adds, step.hardware
-                ),
-            )  # fmt: skip
+        if step.pictured:
+            found[f"{STEP_PICTURE}{number}"] = _step(drawing, parts, step)
     for part in parts:
         found[part.name] = Picture(
             title=part.name, caption=f"{part.quantity} × {part.material}. {part.orientation}",
             mime=PNG, data=part_picture(part),
         )  # fmt: skip
     return found
+
+
+def _step(drawing: Design, parts: list[Any], step: Step) -> Picture:
+    """Render one step of assembly: of a foot, a motor or the slab."""
+    from geometry.damper_steps import damper_step_order, damper_step_picture
+    from geometry.slab_steps import slab_step_order, slab_step_picture
+    from geometry.step_pictures import Added, step_order, step_picture
+
+    feet = {foot.name: foot for foot in drawing.feet}
+    dampers = {damper.name: damper for damper in drawing.motor_dampers}
+    if step.owner == "slab" and step.view:
+        order, data = slab_step_order(step.view), slab_step_picture(drawing, step.view)
+    elif step.view:
+        damper = dampers[step.owner]
+        order = damper_step_order(damper, drawing.print, step.view)
+        data = damper_step_picture(damper, drawing.print, step.view)
+    else:
+        foot, added = feet[step.owner], Added(step.there, step.adds, step.hardware)
+        order = step_order(foot, parts, drawing.print, added)
+        data = step_picture(foot, parts, drawing.print, added)
+    told = "; ".join(f"{number} {name}" for number, name in enumerate(order, 1))
+    return Picture(title=step.title, caption=told, mime=PNG, data=data)

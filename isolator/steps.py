@@ -1,112 +1,155 @@
-"""How feet go together, step by step, in words; the pictures are taken from the solids."""
+"""How everything goes together, step by step, in words; the pictures are taken from the solids."""
 
 from __future__ import annotations
 
-from isolator.design import Design, Foot
-from isolator.design.attachment import FLANGED, SLOTS
-from isolator.making import covered
-from isolator.result import Step
-from isolator.words import millimetres
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from itertools import chain
 
-TIGHT = "hand-tight first, all of them, then a quarter turn each; plastic gives no torque figure"
+from isolator.design import Design, Foot
+from isolator.fixing_steps import fixed
+from isolator.foot_steps import GLUE, closed, padded, prepared
+from isolator.motor_steps import bench_steps, motor_steps
+from isolator.result import Step
+from isolator.step_parts import Feet, letter
+from isolator.words import drawn_pad
+
 CUT = "Knives slip: cut away from you on a board, in several light strokes."
-HOT = "Iron and insert burn: let the part cool before you touch it."
 UNPLUG = (
     "Pull the mains plug and wait until the supply has discharged; let motors, nozzle and bed cool."
 )
-HEAVY = "Two people turn or lift it, by its frame."
-GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
+HEAVY = "Two people turn and lift it, by its frame."
+SLAB = "A slab takes two people and a desk that bears it; wear shoes."
+SWAYS = "It now sways and tips more easily: keep children and pets from it."
+NEAR = 1e-3
+"""A foot nearer to the middle than this stands neither left nor right [m]."""
 
 
-def assembly_steps(design: Design | None) -> tuple[Step, ...]:
-    """Return the steps in their order; none where no feet are designed."""
-    if design is None or not design.feet:
+def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]:
+    """Return every step in its order, from the print bed to the first print.
+
+    `names` gives each card's name in words by its id. What must cure comes before what stands on
+    it, and what hides a screw after the screw. A design of nothing has no steps.
+    """
+    damped, spaced = design.motor_dampers, design.motor_spacers
+    if not design.feet and not damped and not spaced:
         return ()
-    foot = design.feet[0]
-    if foot.kind == "bare":
-        return (_cut(design), *_slab(design), _stand(design))
+    hung = [feet for feet in alike(design.feet) if feet[0].kind != "bare"]
+    slab = any(foot.kind == "bare" for foot in design.feet)
     return (
-        _cut(design), *_prepare(foot), _turn(design), _fix(foot), *_close(foot), _pads(foot),
-        _stand(design),
+        _cut(design, names),
+        *bench_steps(damped),
+        *_each(hung, prepared),
+        *((_turned(),) if hung else ()),
+        *_each(hung, lambda feet: (_placed(fixed(feet), feet),)),
+        *_each(hung, closed),
+        *_each(hung, padded),
+        *(_slab(design) if slab else ()),
+        *motor_steps(damped, spaced),
+        _tried(design),
+    )
+
+
+def alike(feet: Sequence[Foot]) -> list[Feet]:
+    """Return feet in groups that differ by their pads alone, in the order they come."""
+    found: dict[tuple[object, ...], list[Foot]] = {}
+    for foot in feet:
+        key = (
+            foot.kind, foot.attachment, foot.fixing, foot.bolt, foot.tube, foot.rod,
+            len(foot.holes), foot.key > 0, foot.tread > 0,
+        )  # fmt: skip
+        found.setdefault(key, []).append(foot)
+    return [tuple(each) for each in found.values()]
+
+
+def places(feet: Sequence[Foot], every: Sequence[Foot]) -> str:
+    """Return where feet stand: corners by name where no two of `every` share one.
+
+    Else millimetres right and back of the middle.
+    """
+    corners = [_corner(at) for foot in every for at in foot.positions]
+    named = len(set(corners)) == len(corners)
+    return ", ".join(
+        _corner(at) if named else f"({at[0] * 1e3:.0f}, {at[1] * 1e3:.0f})".replace("-", "−")
+        for foot in feet
+        for at in foot.positions
+    )
+
+
+def _corner(at: tuple[float, float]) -> str:
+    across = "" if abs(at[0]) < NEAR else ("right" if at[0] > 0 else "left")
+    along = "middle" if abs(at[1]) < NEAR else ("back" if at[1] > 0 else "front")
+    return f"{along} {across or 'middle'}" if along != "middle" or not across else across
+
+
+def _each(kinds: Sequence[Feet], steps: Callable[[Feet], tuple[Step, ...]]) -> tuple[Step, ...]:
+    """Return the steps of every kind; where there are several each title says whose it is."""
+    if len(kinds) < 2:
+        return tuple(chain.from_iterable(steps(feet) for feet in kinds))
+    return tuple(
+        replace(step, title=f"{step.title}: {', '.join(foot.name for foot in feet)}")
+        for feet in kinds
+        for step in steps(feet)
+    )
+
+
+def _placed(step: Step, feet: Feet) -> Step:
+    """Return a step with the words of which foot stands where, if that matters."""
+    if len(feet) < 2:
+        return step
+    where = "; ".join(f"{letter(foot.name)} stands {places((foot,), feet)}" for foot in feet)
+    return replace(step, words=(f"Each foot has its own place: {where}.", *step.words))
+
+
+def _cut(design: Design, names: Mapping[str, str]) -> Step:
+    """Return how parts are printed and pads are cut."""
+    told: list[str] = []
+    cut = [foot for foot in design.feet if not foot.pad.printed]
+    balls = [foot for foot in cut if foot.kind == "ball"]
+    sheets = [foot for foot in cut if foot.kind != "ball"]
+    stacked = len(design.motor_dampers) + len(design.motor_spacers) > 0
+    prints = stacked or any(foot.kind != "bare" for foot in design.feet) or _lips(design)
+    if prints:
+        told.append("Print the plates as they lie, without supports, walls and infill solid.")
+    told += [
+        f"The printed foot{_named(foot, design.feet)} has its pad in it: between the solid skins "
+        f"that its notes tell print it as the card {foot.pad.material} says."
+        for foot in design.feet if foot.pad.printed
+    ]  # fmt: skip
+    if sheets or any(not damper.cast for damper in design.motor_dampers):
+        told.append(
+            "Print the templates at true scale, hold their rulers against a rule, and cut the "
+            "pads; the cutting plan shows how they lie on the sheet."
+        )
+    if len(sheets) > 1:
+        kinds = "; ".join(
+            f"{letter(foot.name) or foot.name}: {_pad(foot, names)}" for foot in sheets
+        )
+        told.append(f"Mark every pad with its letter. {kinds}.")
+    layers = max((foot.pad.layers for foot in sheets), default=1)
+    if layers > 1:
+        told.append(f"Glue {layers} layers to each pad, edges flush, and let them cure.")
+    if balls:
+        told.append(
+            "Lay each ball into the printed saw guide and saw it along the guide's flat face into "
+            "halves of one height."
+        )
+    title = "Print" if not cut and not design.motor_dampers else "Print and cut"
+    return Step(
+        title=title if prints else "Cut", words=tuple(told),
+        cautions=(CUT,) if cut or design.motor_dampers else (),
     )  # fmt: skip
 
 
-def _cut(design: Design) -> Step:
-    foot = design.feet[0]
-    words = []
-    if foot.kind != "bare":
-        words.append("Print the plates as they lie, without supports, walls and infill solid.")
-    if foot.kind == "printed":
-        words.append(
-            f"The pad is part of the printed foot: set its infill to the card {foot.pad.material} "
-            "between the solid skins that the notes tell."
-        )
-        return Step(title="Print", words=tuple(words))
-    if foot.kind == "ball":
-        words.append(
-            "Lay each ball into the saw guide and cut it along the flat face into halves that are "
-            "equally high."
-        )
-        return Step(title="Print, and cut the balls", words=tuple(words), cautions=(CUT,))
-    words.append(
-        "Print a template at true scale, hold its ruler against a rule, and cut the pads; the cut "
-        "plan shows how they lie on the sheet."
-    )
-    if len(design.feet) > 1:
-        words.append("Mark every pad with its letter: they differ by tenths of a millimetre.")
-    if foot.pad.layers > 1:
-        words.append(f"Glue {foot.pad.layers} layers to each pad, edges flush, and let them cure.")
-    return Step(title="Print and cut", words=tuple(words), cautions=(CUT,))
+def _pad(foot: Foot, names: Mapping[str, str]) -> str:
+    return f"{len(foot.positions)} × {drawn_pad(foot.pad, names[foot.pad.material])}"
 
 
-def _prepare(foot: Foot) -> tuple[Step, ...]:
-    body, more = _body(foot), ""
-    if foot.fixing == "insert":
-        return (
-            Step(
-                title="Set the inserts",
-                words=(
-                    "Set an insert with a soldering iron into the recess of each "
-                    f"{body}, from the pad's side, slowly and straight, until it is flush.",
-                    "Let it cool under a flat piece of metal, and try a screw.",
-                ),
-                cautions=(HOT,), adds=(body,), hardware="held",
-            ),
-        )  # fmt: skip
-    if foot.fixing == "nut":
-        return (
-            Step(
-                title="Press the nuts in",
-                words=(f"Press a nut into the hexagon of each {body}, from the pad's side.",),
-                adds=(body,), hardware="held",
-            ),
-        )  # fmt: skip
-    if foot.attachment == "rod-end":
-        more = "socket"
-        words = (
-            "Put the screw up through the recess and turn the socket onto it until it lies tight "
-            "on the foot: it cuts its own thread, so do it once.",
-        )
-    elif foot.attachment == "tube-end":
-        more = "plug"
-        words = (
-            "Press a nut into each plug. Put the screw up through the recess and turn the plug "
-            "onto it until it lies tight on the foot.",
-        )
-    else:
-        return ()
-    return (
-        Step(
-            title=f"Screw the {more}s on",
-            words=words,
-            there=(body,),
-            adds=(more,),
-            hardware="screws",
-        ),
-    )
+def _named(foot: Foot, every: Sequence[Foot]) -> str:
+    return f" {letter(foot.name)}" if len(every) > 1 else ""
 
 
-def _turn(design: Design) -> Step:
+def _turned() -> Step:
     return Step(
         title="Turn the printer over",
         words=(
@@ -117,144 +160,60 @@ def _turn(design: Design) -> Step:
     )
 
 
-def _fix(foot: Foot) -> Step:
-    body = _body(foot)
-    adds = (body, *(("key",) if foot.key > 0 else ()))
-    words = {
-        "adhesive": (
-            f"Degrease frame and {body}, and stick each {body} to the frame with its whole face: "
-            "tape pressed on hard for half a minute, or glue.",
-        ),
-        "tapped-end": (
-            f"Screw each {body} to the end of its profile, from the pad's side up into the tapped "
-            f"bore, {TIGHT}.",
-        ),
-        "tube-end": (f"Press the plug of each {body} up into its tube until the foot lies on.",),
-        "rod-end": (f"Press the socket of each {body} onto its rod until the rod stands on it.",),
-        "stud": (
-            f"Turn a thin nut and a washer onto the screw of each {body}, then the screw up into "
-            f"the frame's thread. Leave {millimetres(0.01, 0)} to level with, lock the nut last.",
-        ),
-        "self-tapping": (
-            f"Drill the printer's plastic as the screws' maker says and screw each {body} on from "
-            f"below, {TIGHT}. Look first that no cable or board lies behind.",
-        ),
-    }
-    if foot.attachment in SLOTS:
-        key = " Lay the key into the groove; it stands into the slot." if foot.key > 0 else ""
-        told: tuple[str, ...] = (
-            f"Slide two slot nuts a foot into the profile.{key} Screw each {body} on from below, "
-            f"{TIGHT}. No screw may reach the ground of the slot.",
-        )
-    elif foot.attachment in words:
-        told = words[foot.attachment]
-    elif foot.attachment in FLANGED:
-        told = (
-            f"Put the screws of each {body} up through the frame's holes, washer and nut above, "
-            f"{TIGHT}.",
-        )
-    elif foot.fixing == "screw":
-        told = (
-            f"Put the screw of each {body} up through the frame, washer and nut above, {TIGHT}.",
-        )
-    else:
-        told = (f"Hold each {body} under its hole and screw it on from above, {TIGHT}.",)
-    shown = "" if foot.attachment in ("adhesive", "tube-end", "rod-end") else "screws"
-    there = {"tube-end": ("plug",), "rod-end": ("socket",)}.get(foot.attachment, ())
-    return Step(
-        title="Fix the feet to the frame", words=told, there=there, adds=adds, hardware=shown
-    )
-
-
-def _close(foot: Foot) -> tuple[Step, ...]:
-    if not covered(foot):
-        return ()
-    return (
-        Step(
-            title="Close the recess",
-            words=("Glue the cover over it, chamfered face in, and let it cure.",),
-            cautions=(GLUE,), there=("cup",), adds=("cover",),
-        ),
-    )  # fmt: skip
-
-
-def _pads(foot: Foot) -> Step:
-    tread = " Glue the tread under it, grooves down." if foot.tread > 0 else ""
-    added = ("tread",) if foot.tread > 0 else ()
-    if foot.kind == "printed":
-        if "mount" not in _mounted(foot):
-            return Step(
-                title="Look at the feet", words=(f"They stand on their flat faces.{tread}",),
-                there=("foot",), adds=added,
-            )  # fmt: skip
-        return Step(
-            title="Glue the flexible bodies on",
-            words=(f"Glue each body to its mount all over, edges flush, and let it cure.{tread}",),
-            cautions=(GLUE,), there=("mount",), adds=("foot", *added),
-        )  # fmt: skip
-    if foot.kind == "ball":
-        return Step(
-            title="Glue the half-balls in",
-            words=("Glue each half's flat face into its cup, all over, and let it cure.",),
-            cautions=(GLUE,), there=("cup",), adds=("pad",),
-        )  # fmt: skip
-    return Step(
-        title="Glue pads and soles",
-        words=(
-            "Glue each pad all over into its cup, then the sole onto it inside the scribed line, "
-            "edges of cup and sole flush: a pad that sticks to the rim isolates nothing."
-            + tread,
-            "Weigh the soles down evenly and let the glue cure before the printer stands on them.",
-        ),
-        cautions=(GLUE,), there=("cup", "cover"), adds=("pad", "sole", *added),
-    )  # fmt: skip
+def _lips(design: Design) -> bool:
+    return design.slab is not None and design.slab.lip > 0
 
 
 def _slab(design: Design) -> tuple[Step, ...]:
-    lips = design.slab is not None and design.slab.lip > 0
+    bare = [foot for foot in design.feet if foot.kind == "bare"]
+    count = sum(len(foot.positions) for foot in bare)
+    several = (
+        f" Pads differ: {'; '.join(f'{letter(f.name)} {places((f,), bare)}' for f in bare)}."
+        if len(bare) > 1
+        else ""
+    )
     glued = Step(
         title="Glue the pads under the slab",
         words=(
-            "Lay the slab on its upper face, brush and degrease it, mark the places by the plan, "
-            "glue each pad on all over and let it cure.",
+            "Lay the slab on its upper face on a soft cloth, brush and degrease it.",
+            f"Mark the places by the slab's plan, which is seen from below.{several} Glue each pad "
+            "on all over, and let it cure before the slab stands on it.",
         ),
-        cautions=(HEAVY, GLUE),
+        cautions=(SLAB, GLUE), owner="slab", view="pads", uses=(f"{count} × pad", "1 × slab"),
     )  # fmt: skip
-    if not lips:
+    if not _lips(design):
         return (glued,)
     corners = Step(
         title="Glue the corners on",
-        words=("Turn the slab over and glue a printed corner to each of its corners, lip up.",),
-        cautions=(HEAVY,),
+        words=(
+            "Turn the slab over onto its pads and glue a printed corner over each of its corners, "
+            "lip up: they keep the printer from walking off.",
+        ),
+        cautions=(SLAB, GLUE), owner="slab", view="lips", uses=("4 × corner",),
     )  # fmt: skip
     return glued, corners
 
 
-def _stand(design: Design) -> Step:
-    slab = design.slab is not None
-    what = "Set the slab on its place and the printer on it" if slab else "Set the printer down"
-    return Step(
-        title="Set it down and try it",
-        words=(
+def _tried(design: Design) -> Step:
+    """Return the last step: set down, level, try."""
+    feet, words = design.feet, []
+    if feet:
+        slab = design.slab is not None
+        what = "Set the slab on its place and the printer on it" if slab else "Set the printer down"
+        words.append(
             f"{what}, slack in every cable. Look that every foot carries and nothing but the feet "
-            "touches the desk.",
-            "After a day look at the level again: pads creep. Check belt path, homing, level and "
-            "first layer, and attend the first print.",
-        ),
-        cautions=(
-            HEAVY,
-            "It now sways and tips more easily: keep children and pets from it.",
-        ),
+            "touches the desk."
+        )
+    if any(foot.attachment == "stud" for foot in feet):
+        words.append(
+            "Level it: lift each corner off its pad, turn the foot in or out, and at the end lock "
+            "its thin nut against the frame."
+        )
+    again = "After a day look at the level again: pads creep. " if feet else ""
+    words.append(
+        f"{again}Check belt path, homing, level and first layer, and attend the first print."
     )
-
-
-def _body(foot: Foot) -> str:
-    return _mounted(foot)[0]
-
-
-def _mounted(foot: Foot) -> tuple[str, ...]:
-    """Return the role of the part that is fixed to the frame."""
-    if foot.kind != "printed":
-        return ("cup",)
-    hides = foot.attachment not in (*FLANGED, "adhesive")
-    return ("mount", "foot") if hides else ("foot",)
+    return Step(
+        title="Set it down and try it" if feet else "Try it", words=tuple(words),
+        cautions=(HEAVY, SWAYS) if feet else (),
+    )  # fmt: skip

@@ -11,7 +11,7 @@ import re
 
 import pytest
 import report_motors
-from report_drawn import COM_RANGE, EXPLODED, KIT, PICTURES
+from report_drawn import COM_RANGE, EXPLODED, KIT, PICTURES, design
 from report_sample import HOSTILE, findings
 from rich.console import Console
 from test_report import Outline
@@ -26,6 +26,7 @@ from isolator.report.stack_pile import damper_pile
 from isolator.report.terminal import summary
 from isolator.report.words import heading
 from isolator.result import Findings
+from isolator.steps import assembly_steps
 
 UNITS = (  # how a number's key may end, by SI unit
     "_m", "_m_per_s", "_rad", "_deg", "_deg_c", "_hz", "_db", "_n", "_n_per_m", "_nm_per_rad",
@@ -232,14 +233,15 @@ def test_terminal_reads_well_at_80_columns() -> None:
     assert lines[last + 1 : last + 3] == ["No damper under motor lift: the brief wants none.", ""]
 
 
-def test_fitting_is_told_in_order_and_only_where_there_is_a_damper() -> None:
-    told = " ".join(Outline(page(findings())).words)
-    at = [told.index(step.split(",")[0]) for step in motor_words.FITTING]
+def test_assembly_is_told_once_and_in_order_dampers_among_it() -> None:
+    steps = assembly_steps(design(), {"sponge": "Sponge"})
+    text = page(dataclasses.replace(findings(), steps=steps))
+    told = " ".join(Outline(text).words)
+    at = [told.index(step.title, told.index("How it goes together")) for step in steps]
     assert at == sorted(at)
-    rigid = tuple(motor for motor in findings().motors if motor.kind != "damper")
-    assert rigid
-    bare = dataclasses.replace(findings(), motors=rigid)
-    assert "How a damper goes together" not in page(bare)
+    assert told.count("Glue the dampers") == told.count("How it goes together") == 1
+    assert text.count('href="#steps"') == 2  # from the top, and from the motors
+    assert 'href="#steps"' not in page(findings())  # no steps, no way to them
 
 
 def test_feet_that_hold_are_not_called_the_nearest_for_a_motors_sake() -> None:

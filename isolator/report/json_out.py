@@ -29,12 +29,14 @@ def to_json(findings: Findings) -> Json:
         "assumed": [{"key": a.key, "value": a.value, "why": a.why} for a in findings.assumed],
         "steps": [
             {
+                "number": number,
                 "title": step.title,
+                "uses": list(step.uses),
                 "words": list(step.words),
                 "cautions": list(step.cautions),
-                "picture": bool(step.adds),
+                "picture": step.pictured,
             }
-            for step in findings.steps
+            for number, step in enumerate(findings.steps, 1)
         ],
         "sources": list(findings.sources),
         "warnings": list(findings.warnings),

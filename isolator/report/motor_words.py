@@ -26,27 +26,6 @@ DAMPER_CAUTIONS: tuple[str, ...] = (
     "the first layer before you print. Look at the glued joints again after the first week.",
 )
 
-FITTING: tuple[str, ...] = (
-    "Unplug, let the motor cool, slacken its belt, and take pulley and motor off.",
-    "Lay the hexagon screws into the frame-side plate's pockets, from the side that gets the "
-    "rubber: glued up, they cannot be put in any more.",
-    "Clean both plates and the rubber of grease. Glue the rubber all over to both, with a glue "
-    "that its maker names for this rubber and for the plates' filament: pockets inwards on both "
-    "plates, edges flush, the hexagon pockets' diagonal across the round ones'. Let it cure.",
-    "Put the motor-side plate on the motor's face, the boss in its hole. Drive the two button "
-    "heads through the frame-side plate's two large holes; hand-tight and a quarter turn more.",
-    "In the plate's free corner screw the bonding wire's terminal, with its toothed washer, to the "
-    "motor's bare metal; its other end goes under a screw of the frame. Leave it slack.",
-    "Where there is a wedge, slip it over the frame-side screws, its thin edge to the side that "
-    "the belts pull to. Put the screws through the bracket; washers and nuts, hand-tight and a "
-    "quarter turn more.",
-    "Slide spacer and pulley onto the shaft, the set screws on its flat. Nothing that turns may "
-    "touch the motor's face, the plates or the bracket.",
-    "Tension the belt again with the damper in, turn the pulley by hand through a whole move, and "
-    "look that no screw reaches across the rubber. Then power, homing, first layer.",
-)
-"""How a damper goes together, in order."""
-
 TORQUE = (
     "Torque is what the motor passes into the frame about its shaft, with the damper against "
     "bolted to the frame. The other columns are the force of all feet on a rigid floor, against "

@@ -1,0 +1,106 @@
+"""How feet are fixed to a printer's frame, in words for every attachment."""
+
+from __future__ import annotations
+
+from isolator.design import Foot
+from isolator.design.attachment import FLANGED, SLOTS
+from isolator.foot_screws import LEVELLING, from_above
+from isolator.result import Step
+from isolator.step_parts import Feet, fixed_part, printed, taken
+from isolator.words import millimetres
+
+TIGHT = "hand-tight first, all of them, then a quarter turn each: plastic gives no torque figure"
+CRUSH = "Stop where the plastic begins to dent."
+DRILL = "Wear glasses when you drill, and keep chips out of the electronics."
+PLUMB = "Do not press on a pad or a sole: press on the rim, square to the frame."
+
+
+def fixed(feet: Feet) -> Step:
+    """Return how feet are fixed to the printer's frame."""
+    foot, body = feet[0], fixed_part(feet[0])
+    pressed = foot.attachment in ("tube-end", "rod-end")
+    used = () if pressed else taken(feet)
+    if from_above(foot):
+        used = taken(feet, "screw ", "washer", "large washer")
+    added = (body, *(("key",) if foot.key > 0 else ()))
+    cautions = {"self-tapping": (DRILL,), "tube-end": (PLUMB,), "rod-end": (PLUMB,)}
+    return Step(
+        title="Fix the feet to the frame", words=_fixing(foot, body),
+        cautions=cautions.get(foot.attachment, ()), owner=foot.name,
+        # what is pressed in as one body was shown when it was put together
+        adds=() if pressed else added, hardware="" if pressed else "screws",
+        uses=(*printed(feet, () if pressed else added), *used),
+    )  # fmt: skip
+
+
+def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
+    """Return the words for one attachment; each names its own hardware."""
+    if foot.attachment in SLOTS:
+        key = (
+            (f"Lay the key into the groove of each {body}: it stands into the slot and guides it.",)
+            if foot.key > 0
+            else ()
+        )
+        return (
+            "Slide two slot nuts a foot into the profile; where its ends are closed take an end "
+            "cap off first, or use slot nuts that swing in.",
+            *key,
+            f"Screw each {body} on from below, {TIGHT}.",
+            "No screw may reach the ground of the slot: it would push the foot off.",
+        )
+    if foot.attachment == "stud":
+        return (
+            f"Put the screw up through each {body} from the pad's side; turn a thin nut onto it "
+            "and lay a washer on the nut.",
+            f"Turn the {body} with its screw up into the frame's thread and leave "
+            f"{millimetres(LEVELLING, 0)} to level with. The thin nut stays loose until the "
+            "printer stands level.",
+        )
+    if from_above(foot):
+        washer = "large washer" if foot.attachment == "panel" else "washer"
+        own = (
+            "The screw cuts its own thread: turn it in once, slowly, and stop as its head lies on."
+            if foot.fixing == "direct"
+            else CRUSH
+        )
+        return (
+            f"Hold each {body} under its hole and screw it on from above, a {washer} under the "
+            f"head, {TIGHT}. {own}",
+        )
+    return _plain_fixing(foot, body)
+
+
+def _plain_fixing(foot: Foot, body: str) -> tuple[str, ...]:
+    washer = "large washer" if foot.attachment == "panel" else "washer"
+    side = "from below" if foot.attachment in FLANGED else "from the pad's side"
+    holes = "the old feet's holes" if foot.attachment == "holes" else "the frame"
+    return {
+        "adhesive": (
+            f"Degrease frame and {body}. Stick each {body} to the frame with its whole face: "
+            "double-sided tape pressed on hard for half a minute, or glue.",
+            "Let it hold for a day before the printer stands on it.",
+        ),
+        "tapped-end": (
+            f"Hold each {body} to the end of its profile and drive the button screw, from the "
+            f"pad's side, up into the tapped bore, {TIGHT}.",
+        ),
+        "tube-end": (
+            "Press each plug up into its tube, straight, until the foot lies on the tube's end.",
+        ),
+        "rod-end": (
+            "Press each socket onto its rod, straight, until the rod stands on the socket's floor.",
+        ),
+        "self-tapping": (
+            "Look first that no cable or board lies behind. Drill the printer's plastic as the "
+            "screws' maker says.",
+            f"Drive the self-tapping screws through each {body} from below, {TIGHT}. Turned too "
+            "far they strip the plastic.",
+        ),
+    }.get(
+        foot.attachment,
+        (
+            f"Put each {body} under its place and its screws, {side}, up through {holes}; a "
+            f"{washer} and a nut on each, {TIGHT}. Where the frame is tapped no nut is needed.",
+            CRUSH,
+        ),
+    )

@@ -1,0 +1,143 @@
+"""How one kind of foot is prepared and finished, step by step, in words."""
+
+from __future__ import annotations
+
+from isolator.making import covered
+from isolator.result import Step
+from isolator.step_parts import Feet, fixed_part, mounted, printed, taken
+
+HOT = "Iron and insert burn: let the part cool before you touch it."
+GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
+
+
+def prepared(feet: Feet) -> tuple[Step, ...]:
+    """Return what is done on the bench before feet come to the printer."""
+    foot, body = feet[0], fixed_part(feet[0])
+    if foot.fixing == "insert":
+        return (
+            Step(
+                title="Set the inserts",
+                words=(
+                    f"Set a threaded insert with a soldering iron into the recess of each {body}, "
+                    "from the pad's side, slowly and straight, until it is flush.",
+                    "Let it cool under a flat piece of metal, and try a screw from the other side.",
+                ),
+                cautions=(HOT,), adds=(body,), hardware="held", owner=foot.name,
+                uses=taken(feet, "threaded insert"),
+            ),
+        )  # fmt: skip
+    if foot.fixing == "nut":
+        return (
+            Step(
+                title="Press the nuts in",
+                words=(
+                    f"Press a nut into the hexagon of each {body}, from the pad's side, until it "
+                    "is flush; pull it in with a screw where it is tight.",
+                ),
+                adds=(body,), hardware="held", owner=foot.name, uses=taken(feet, "nut "),
+            ),
+        )  # fmt: skip
+    if foot.attachment == "rod-end":
+        return (
+            Step(
+                title="Screw the sockets on",
+                words=(
+                    f"Put the screw up through the recess of each {body}, from the pad's side, and "
+                    "turn the socket onto it until it lies tight.",
+                    "The screw cuts its own thread in the socket: turn it in once, slowly.",
+                ),
+                there=(body,), adds=("socket",), hardware="screws", owner=foot.name,
+                uses=taken(feet, "screw "),
+            ),
+        )  # fmt: skip
+    if foot.attachment == "tube-end":
+        return (
+            Step(
+                title="Screw the plugs on",
+                words=(
+                    "Press a nut into the hexagon of each plug.",
+                    f"Put the screw up through the recess of each {body}, from the pad's side, and "
+                    "turn the plug onto it until it lies tight.",
+                ),
+                there=(body,), adds=("plug",), hardware="screws", owner=foot.name,
+                uses=taken(feet, "screw ", "nut "),
+            ),
+        )  # fmt: skip
+    return ()
+
+
+def closed(feet: Feet) -> tuple[Step, ...]:
+    """Return how the recess is closed that screw, nut or insert lies in."""
+    foot = feet[0]
+    if not covered(foot):
+        return ()
+    return (
+        Step(
+            title="Close the recess",
+            words=(
+                "Last look at what lies in it: nobody gets there again. Glue the cover into the "
+                "cup, and let it cure.",
+            ),
+            cautions=(GLUE,), there=("cup",), adds=("cover",), owner=foot.name,
+            uses=printed(feet, ("cover",)),
+        ),
+    )  # fmt: skip
+
+
+def padded(feet: Feet) -> tuple[Step, ...]:
+    """Return how pads, soles and treads are glued on: last, for they hide what holds the foot."""
+    foot = feet[0]
+    tread = ("tread",) if foot.tread > 0 else ()
+    under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
+    cautions, owner = (GLUE,), foot.name
+    if foot.kind == "printed" and "mount" in mounted(foot):
+        return (
+            Step(
+                title="Glue the flexible bodies on",
+                words=(
+                    "Roughen both faces and glue each body to its mount all over, edges flush.",
+                    *under, "Let the glue cure before the printer stands on it.",
+                ),
+                cautions=cautions, there=("mount",), adds=("foot", *tread), owner=owner,
+                uses=printed(feet, ("foot", *tread)),
+            ),
+        )  # fmt: skip
+    if foot.kind == "printed":
+        return (
+            Step(
+                title="Glue the treads on", words=(*under, "Let it cure."), cautions=cautions,
+                there=("foot",), adds=tread, owner=owner, uses=printed(feet, tread),
+            ),
+        ) if tread else ()  # fmt: skip
+    if foot.kind == "ball":
+        return (
+            Step(
+                title="Glue the half-balls in",
+                words=(
+                    "Roughen each half's flat face and glue it all over into its "
+                    f"cup{_whose(feet)}.",
+                    "Weigh it down evenly, and let it cure before the printer stands on it.",
+                ),
+                cautions=cautions, there=("cup", "cover"), adds=("pad",), owner=owner,
+                uses=printed(feet, ("pad",)),
+            ),
+        )  # fmt: skip
+    return (
+        Step(
+            title="Glue pads and soles",
+            words=(
+                f"Glue each pad all over into its cup{_whose(feet)}, then the sole onto the pad "
+                "inside the scribed line, edges of cup and sole flush: a pad that sticks to the "
+                "rim isolates nothing.",
+                *under,
+                "Weigh the soles down evenly and let the glue cure before the printer stands on "
+                "them.",
+            ),
+            cautions=cautions, there=("cup", "cover"), adds=("pad", "sole", *tread), owner=owner,
+            uses=printed(feet, ("pad", "sole", *tread)),
+        ),
+    )  # fmt: skip
+
+
+def _whose(feet: Feet) -> str:
+    return ", letter to letter" if len(feet) > 1 else ""
