@@ -11,7 +11,6 @@ from typing import Any, NamedTuple
 import cadquery as cq
 
 from geometry import features
-from geometry.outline import pad_outlines
 from geometry.part import mm
 from isolator.design import COVER, Foot, PrintSettings, attachment_thread, quantise_up
 from isolator.design.attachment import CAPTIVE, FLANGED, HEAD_GAP, SLOTS, fixing_depth, head
@@ -97,7 +96,7 @@ def _places(foot: Foot, across: float) -> list[tuple[float, float]]:
     if foot.holes:
         return [(mm(x), mm(y)) for x, y in foot.holes]
     room = 0.0 if foot.kind == "printed" else mm(foot.side_room) + mm(foot.wall)
-    reach = pad_outlines(foot.pad)[0].grown(room).size[0] / 2 + mm(HEAD_GAP) + across / 2
+    reach = mm(foot.pad.first) / 2 + room + mm(HEAD_GAP) + across / 2
     return [(-reach, 0.0), (reach, 0.0)]
 
 

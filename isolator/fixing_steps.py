@@ -73,7 +73,9 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
 def _plain_fixing(foot: Foot, body: str) -> tuple[str, ...]:
     washer = "large washer" if foot.attachment == "panel" else "washer"
     side = "from below" if foot.attachment in FLANGED else "from the pad's side"
-    holes = "the old feet's holes" if foot.attachment == "holes" else "the frame"
+    holes = {"holes": "the old feet's holes", "panel": "the panel"}.get(
+        foot.attachment, "the frame"
+    )  # fmt: skip
     return {
         "adhesive": (
             f"Degrease frame and {body}. Stick each {body} to the frame with its whole face: "

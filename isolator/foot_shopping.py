@@ -28,6 +28,11 @@ def foot_rows(feet: tuple[Foot, ...], slab: Slab | None) -> list[Row]:
     if slab is not None:
         size = " x ".join(f"{side * 1e3:g}" for side in slab.size)
         rows.append((f"slab {size} mm", "1", "pieces", "weigh it: the feet are made for its mass"))
+        if slab.lip <= 0:
+            rows.append((
+                "anti-slip sheet", "1", "pieces",
+                "under the whole printer: without a lip it walks off the slab",
+            ))  # fmt: skip
     return rows
 
 
@@ -43,7 +48,7 @@ def _hardware(foot: Foot) -> Iterator[tuple[str, float, str, str]]:
     if foot.attachment == "adhesive":
         if foot.kind != "bare":
             yield (
-                "double-sided acrylic tape", count * _face(foot) * 1e4, "cm^2",
+                "double-sided acrylic tape", count * face_area(foot) * 1e4, "cm^2",
                 "between cup and frame, or the glue its maker names; degrease first",
             )  # fmt: skip
         return
@@ -96,6 +101,9 @@ def _beside(foot: Foot, size: str, thread: float) -> Iterator[tuple[str, str]]:
         return
     if foot.attachment in ("tapped-end", "rod-end"):
         return
+    if foot.attachment == "tube-end":
+        yield f"nut {size}, ISO 4032", "in the plug"
+        return
     if foot.attachment == "stud":
         yield f"thin nut {size}, ISO 4035", "locks the foot once it is level"
         yield f"washer {size}, ISO 7089", "under the nut"
@@ -115,8 +123,8 @@ def _beside(foot: Foot, size: str, thread: float) -> Iterator[tuple[str, str]]:
     yield washer, "under the head"
 
 
-def _face(foot: Foot) -> float:
-    """Return the area that is glued to the frame [m²], its box's where it has round corners."""
+def face_area(foot: Foot) -> float:
+    """Return the area of a foot's outside [m²], its box's where it has round corners."""
     more = 0.0 if foot.kind == "printed" else 2.0 * (foot.side_room + foot.wall)
     first = foot.pad.first + more
     if foot.pad.shape in ("disc", "ring", BALL):

@@ -110,10 +110,19 @@ def padded(feet: Feet) -> tuple[Step, ...]:
             ),
         ) if tread else ()  # fmt: skip
     if foot.kind == "ball":
+        hole = (
+            (
+                "Pierce the wall of each half close to its flat face, some 2 mm wide: shut-in air "
+                "would be a second spring.",
+            )
+            if foot.pad.second > 0
+            else ()
+        )
         return (
             Step(
                 title="Glue the half-balls in",
                 words=(
+                    *hole,
                     "Roughen each half's flat face and glue it all over into its "
                     f"cup{_whose(feet)}.",
                     "Weigh it down evenly, and let it cure before the printer stands on it.",

@@ -11,8 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from isolator.card_figures import curve, moduli, poisson
+from isolator.design import BALL
 from isolator.materials import Material
-from isolator.physics import elastomer, foam, printed
+from isolator.physics import ball, elastomer, foam, printed
 from isolator.physics.section import section
 
 Array = NDArray[np.float64]
@@ -28,7 +30,8 @@ class Unloaded:
 
     `axial` is the small-strain compression stiffness times the thickness, A·E_a [N], of pads
     whose force goes with (λ⁻² − λ)/3, and the area [m²] of pads that follow a curve. The other
-    stiffnesses are those of the unloaded pad, or per pascal of modulus for a curve.
+    stiffnesses are those of the unloaded pad, or per pascal of modulus for a curve. Half-balls
+    hold E in `axial` and G in `shear` [Pa] and nothing in `angular`: all comes with their load.
     """
 
     material: Material
@@ -36,6 +39,7 @@ class Unloaded:
     thickness: Array  # [m]
     shear: tuple[Array, Array]  # along x, y
     angular: tuple[Array, Array, Array]  # about x, y, z
+    wall: Array | None = None  # of half-balls [m]
 
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> Unloaded:
         """Return the pads at `rows`."""
@@ -43,6 +47,7 @@ class Unloaded:
             material=self.material, axial=self.axial[rows], thickness=self.thickness[rows],
             shear=(self.shear[0][rows], self.shear[1][rows]),
             angular=(self.angular[0][rows], self.angular[1][rows], self.angular[2][rows]),
+            wall=None if self.wall is None else self.wall[rows],
         )  # fmt: skip
 
 
@@ -53,7 +58,8 @@ class PadState:
     strain: Array
     linear: Array  # (n, s, 3) [N/m]
     angular: Array  # (n, s, 3) [N·m/rad]
-    buckling: Array  # load over buckling load [-]
+    buckling: Array  # load over buckling load; of half-balls over that of a dimple [-]
+    depth: Array  # of the elastic centre below the pad's upper face [m]
 
 
 def unloaded(
@@ -65,6 +71,8 @@ def unloaded(
     `bonded` runs from 1, faces that cannot slip, to 0, faces that slip freely.
     """
     sizes = (first[:, None], second[:, None], thickness[:, None])
+    if shape == BALL:
+        return _half_balls(material, sizes)
     if is_solid(material):
         axial = section(shape, *sizes[:2]).area * pad_modulus(
             material, shape, *sizes, bonded=bonded
@@ -72,10 +80,10 @@ def unloaded(
         shear, angular = _rubber(material, shape, sizes, bonded)
     elif material.family == "foam":
         axial = section(shape, *sizes[:2]).area
-        shear, angular = _plain(shape, sizes, 1.0, _poisson(material, 0.0), _poisson(material, 0.0))
+        shear, angular = _plain(shape, sizes, 1.0, poisson(material, 0.0), poisson(material, 0.0))
     else:
         modulus = _printed_modulus(material, shape, *sizes[:2])
-        poisson = _poisson(material, 0.3)
+        poisson = poisson(material, 0.3)
         axial = section(shape, *sizes[:2]).area * pad_modulus(
             material, shape, *sizes, bonded=bonded
         )
@@ -83,6 +91,18 @@ def unloaded(
     return Unloaded(
         material=material, axial=axial, thickness=sizes[2], shear=shear, angular=angular
     )
+
+
+def _half_balls(material: Material, sizes: Sizes) -> Unloaded:
+    """Return half-balls; their flat face is glued whatever other pads' faces do."""
+    if material.family != "rubber":
+        raise ValueError(f"{material.id}: a half-ball is of rubber, not {material.family}")
+    moduli, none = moduli(material), np.zeros_like(sizes[2])
+    youngs, rigidity = (none + moduli[name] for name in ("youngs_modulus", "shear_modulus"))
+    return Unloaded(
+        material=material, axial=youngs, thickness=sizes[2], shear=(rigidity, rigidity),
+        angular=(none, none, none), wall=(sizes[0] - sizes[1]) / 2.0,
+    )  # fmt: skip
 
 
 def is_solid(material: Material) -> bool:
@@ -97,32 +117,14 @@ def pad_modulus(
     """Return the small-strain apparent modulus [Pa] of pads that obey (λ⁻² − λ)/3."""
     if is_solid(material):
         return elastomer.apparent_modulus(
-            shape, first, second, thickness, **_moduli(material), bonded=bonded
+            shape, first, second, thickness, **moduli(material), bonded=bonded
         )
     modulus = _printed_modulus(material, shape, first, second)
-    held = bonded * _poisson(material, 0.3)
+    held = bonded * poisson(material, 0.3)
     stiff = foam.compression_stiffness(
         shape, first, second, thickness, modulus=modulus, poisson=held
     )
     return np.asarray(stiff * thickness / section(shape, first, second).area)
-
-
-def _moduli(material: Material) -> dict[str, float]:
-    """Return a solid's moduli as the rubber forms take them; a lacking G follows from E = 3G."""
-    figure = material.youngs_modulus or material.solid_modulus
-    if figure is None:
-        raise ValueError(f"{material.id}: a solid needs youngs_modulus or solid_modulus")
-    shear, factor, bulk = material.shear_modulus, material.hardness_factor, material.bulk_modulus
-    return {
-        "youngs_modulus": figure.value,
-        "shear_modulus": figure.value / 3.0 if shear is None else shear.value,
-        "hardness_factor": 1.0 if factor is None else factor.value,
-        "bulk_modulus": np.inf if bulk is None else bulk.value,
-    }
-
-
-def _poisson(material: Material, default: float) -> float:
-    return default if material.poisson is None else material.poisson.value
 
 
 Directions = tuple[tuple[Array, Array], tuple[Array, Array, Array]]
@@ -130,7 +132,7 @@ Sizes = tuple[Array, Array, Array]
 
 
 def _rubber(material: Material, shape: str, sizes: Sizes, bonded: float) -> Directions:
-    moduli = _moduli(material)
+    moduli = moduli(material)
     youngs, rigidity = moduli["youngs_modulus"], moduli["shear_modulus"]
     shear = elastomer.shear_stiffness(shape, *sizes, shear_modulus=rigidity, youngs_modulus=youngs)
     tilt = elastomer.tilt_stiffness(shape, *sizes, **moduli, bonded=bonded)
@@ -162,13 +164,6 @@ def _printed_modulus(material: Material, shape: str, a: Array, b: Array) -> Arra
     return printed.pad_modulus(core, solid.value, part.area, wall_area)
 
 
-def _curve(material: Material) -> tuple[Array, Array]:
-    """Return a foam card's static curve: strain [-] and stress [Pa]."""
-    if material.curve is None:
-        raise ValueError(f"{material.id}: a foam card needs a curve")
-    return np.array(material.curve.strain), np.array(material.curve.stress)
-
-
 def pad_state(pads: Unloaded, load: Array, *, modulus_factor: float = 1.0) -> PadState:
     """Return how pads carry `load` (n, s) [N].
 
@@ -176,8 +171,10 @@ def pad_state(pads: Unloaded, load: Array, *, modulus_factor: float = 1.0) -> Pa
     pads at P over the factor: every law here is linear in the modulus.
     """
     scaled = np.maximum(load, 0.0) / modulus_factor
+    if pads.wall is not None:
+        return _ball_state(pads, pads.wall, scaled, modulus_factor)
     if pads.material.family == "foam":
-        curve = _curve(pads.material)
+        curve = curve(pads.material)
         stress = scaled / pads.axial
         strain = foam.strain_under(stress, *curve)
         # small tilt presses one side more and the other less: it feels the slope
@@ -200,7 +197,23 @@ def pad_state(pads: Unloaded, load: Array, *, modulus_factor: float = 1.0) -> Pa
     angular = np.stack([tilt_x, tilt_y, pads.angular[2] * scale], axis=-1)
     return PadState(
         strain=strain, linear=modulus_factor * linear, angular=modulus_factor * angular,
-        buckling=scaled / critical,
+        buckling=scaled / critical, depth=pads.thickness * (1.0 - strain) / 2.0,
+    )  # fmt: skip
+
+
+def _ball_state(pads: Unloaded, wall: Array, load: Array, factor: float) -> PadState:
+    radius, youngs = pads.thickness, pads.axial
+    sag = ball.sag_under(load, radius, wall, youngs_modulus=youngs)
+    axial = ball.force(radius, wall, sag, youngs_modulus=youngs)[1]
+    found = ball.tangents(
+        radius, wall, sag, youngs_modulus=youngs, shear_modulus=pads.shear[0]
+    )  # fmt: skip
+    linear = np.stack([found.shear, found.shear, axial], axis=-1)
+    angular = np.stack([found.tilt, found.tilt, found.twist], axis=-1)
+    return PadState(
+        strain=sag / radius, linear=factor * linear, angular=factor * angular,
+        buckling=load / ball.stop_load(radius, wall, youngs_modulus=youngs),
+        depth=radius - sag - found.centre,
     )  # fmt: skip
 
 
@@ -210,9 +223,12 @@ def pad_force(pads: Unloaded, sag: Array, *, modulus_factor: float = 1.0) -> tup
     The same laws as `pad_state`, read the other way. Past a foam's last point the curve goes on
     along its last slope; past a strain of 0.95 rubber does, so that a search may step there.
     """
+    if pads.wall is not None:
+        pressed = ball.force(pads.thickness, pads.wall, sag, youngs_modulus=pads.axial)
+        return modulus_factor * pressed[0], modulus_factor * pressed[1]
     strain = sag / pads.thickness
     if pads.material.family == "foam":
-        curve = _curve(pads.material)
+        curve = curve(pads.material)
         within = np.minimum(strain, curve[0][-1])
         tangent = foam.curve_slope(within, *curve)
         stress = foam.stress_at(within, *curve)

@@ -15,6 +15,7 @@ from isolator.brief import Owned
 from isolator.damper_shopping import damper_rows
 from isolator.design import Design
 from isolator.foot_shopping import foot_rows
+from isolator.glue_shopping import glue_rows
 
 GAP = 2e-3
 """Left between two pads in a sheet, and round them, for knife and saw [m]; common practice."""
@@ -47,14 +48,17 @@ class Item:
 def shopping_items(
     drawing: Design, manifest: dict[str, Any], owned: Sequence[Owned] = ()
 ) -> list[Item]:
-    """Return everything to buy for a drawing: sheet, screws, wires, filament.
+    """Return everything to buy for a drawing: sheet, screws, wires, glue, filament.
 
     Filament is counted as if parts were printed solid, an upper bound. What is `owned` is taken
     off the line of its name.
     """
     boxes = _boxes(drawing)
     items = _merged([_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]])
-    bought = (*foot_rows(drawing.feet, drawing.slab), *damper_rows(drawing.motor_dampers))
+    bought = (
+        *foot_rows(drawing.feet, drawing.slab), *damper_rows(drawing.motor_dampers),
+        *glue_rows(drawing),
+    )  # fmt: skip
     items += [
         Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
         for name, quantity, unit, remark in bought

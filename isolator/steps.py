@@ -131,8 +131,8 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
         told.append(f"Glue {layers} layers to each pad, edges flush, and let them cure.")
     if balls:
         told.append(
-            "Lay each ball into the printed saw guide and saw it along the guide's flat face into "
-            "halves of one height."
+            "Lay each ball into the printed saw guide on a flat table, its mould's seam level with "
+            "the guide's upper face, and draw a wet blade flat across that face."
         )
     title = "Print" if not cut and not design.motor_dampers else "Print and cut"
     return Step(

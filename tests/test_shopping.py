@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 import sys
 from dataclasses import replace
 from pathlib import Path
@@ -15,12 +16,12 @@ from hypothesis import strategies as st
 
 from isolator.brief import Owned, read_brief_text
 from isolator.brief.starter import starter_text
-from isolator.design import COVER, FLOOR, least_cap
+from isolator.design import COVER, FLOOR, Slab, least_cap
 from isolator.foot_screws import screw_length
 from isolator.shopping import GAP, Item, nested, shopping_csv, shopping_items, unmatched
 
 sys.path.append(str(Path(__file__).parent / "geometry"))
-from sheets import design, foot
+from sheets import damper, design, foot
 
 SIZES = st.floats(4e-3, 80e-3)
 
@@ -81,8 +82,7 @@ HARDWARE = {
     "bolt": {"screw M6 x 16, hexagon head, ISO 4017", "nut M6, ISO 4032", "washer M6, ISO 7089"},
     "two-bolts": {"screw M5 x 16, button head, ISO 7380-1", "nut M5, ISO 4032",
                   "washer M5, ISO 7089"},
-    "tube-end": {"screw M5 x 20, hexagon head, ISO 4017", "nut M5, ISO 4032",
-                 "washer M5, ISO 7089"},
+    "tube-end": {"screw M5 x 20, hexagon head, ISO 4017", "nut M5, ISO 4032"},
     "rod-end": {"screw M5 x 14, hexagon head, ISO 4017"},
     "panel": {"screw M5 x 14, hexagon head, ISO 4017", "nut M5, ISO 4032",
               "large washer M5, ISO 7093"},
@@ -104,7 +104,8 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
     """
     one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=0.0037)
     found = {each.name for each in shopping_items(design(one), manifest(one))}
-    extra = found - {"petg filament", "cr-sponge sheet, 6.2 mm"}
+    extra = {each for each in found if not each.startswith("glue,")}
+    extra -= {"petg filament", "cr-sponge sheet, 6.2 mm"}
     assert extra == HARDWARE[attachment]
 
 
@@ -144,6 +145,36 @@ def test_one_line_for_all_that_is_cut_from_one_sheet() -> None:
         "1 piece, cut from 35 x 35 mm in rows 2 mm apart; "
         "2 pieces, cut from 31 x 60 mm in rows 2 mm apart"
     )
+
+
+def test_glue_is_listed_for_each_pair_of_materials_with_its_joints() -> None:
+    one = replace(foot("cup", "ring", "slot-20", "usual"), name="foot", tread=0.0012)
+    sheet = design(one, dampers=(damper(shape="pads"),))
+    found = {each.name: each.remark for each in shopping_items(sheet, manifest(one))}
+    # 3 feet, ring 44/23 mm: 11.051 cm² a face; two faces, one joint of layers; a tread under the
+    # sole, 51.48 mm across
+    # 4 rubber pads between two plates
+    pad = sheet.motor_dampers[0]
+    rubber = math.ceil(2 * 4 * pad.first * pad.second * 1e4)
+    told = "a tube its maker names for both, for {} cm^2 of joints"
+    assert {name: remark for name, remark in found.items() if name.startswith("glue")} == {
+        "glue, cr-sponge to petg": told.format(67),
+        "glue, cr-sponge to cr-sponge": told.format(34),
+        "glue, tpu-95 to petg": told.format(63),
+        "glue, nr-40 to asa": told.format(rubber),
+    }
+
+
+def test_a_slab_without_a_lip_asks_for_a_sheet_that_does_not_slip() -> None:
+    one = replace(foot("cup", "disc", "adhesive", "usual"), kind="bare", name="foot")
+    slab = Slab(size=(0.447, 0.462, 0.0413), position=(0.0, 0.0), gap=0.0, lip=0.006)
+    for lip, extra in ((0.006, "glue, petg to slab"), (0.0, "anti-slip sheet")):
+        sheet = replace(design(one), slab=replace(slab, lip=lip))
+        found = {each.name for each in shopping_items(sheet, {"pads": [], "parts": []})}
+        assert found == {
+            "slab 447 x 462 x 41.3 mm", "glue, cr-sponge to slab", "glue, cr-sponge to cr-sponge",
+            extra,
+        }  # fmt: skip
 
 
 def test_filament_is_told_in_grams_and_metres() -> None:

@@ -34,11 +34,13 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
     assert all(made.values())
     parts = {f"parts/{each['name']}.{kind}" for each in manifest["parts"]
              for kind in ("step", "stl", "3mf")}  # fmt: skip
+    plans = {file for each in manifest["pads"] for file in each.get("cut_plan", ())}
+    assert plans == {"templates/foot-pad-sheet.dxf", "templates/foot-pad-sheet.svg"}
     pads = {f"templates/{each['name']}.{kind}" for each in manifest["pads"]
             for kind in ("dxf", "svg")}  # fmt: skip
     drawings = {name for each in manifest["parts"] for name in each["drawing"]}
     plates = {each["file"] for each in manifest["plates"]}
-    assert set(made) == parts | pads | drawings | plates | {
+    assert set(made) == parts | pads | plans | drawings | plates | {
         "design.toml", "report.html", "result.json", "assembly.step", "assembly.glb",
         "shopping.csv", "manifest.json",
     }  # fmt: skip

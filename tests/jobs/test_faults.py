@@ -176,7 +176,10 @@ def edit(path: Path, **values: str) -> None:
 
 
 BROKEN = {
-    "foot-cup: bolt: M10 is not among the threads drawn (M4, M5, M6, M8)": {
+    "foot-cup: bolt: M7 is not among the threads drawn (M3, M4, M5, M6, M8, M10)": {
+        "attachment": "bolt", "bolt": "7 mm",
+    },
+    "foot-cup: bolt: the M10 head needs 22.94 mm of plate; the foot has 22 mm": {
         "attachment": "bolt", "bolt": "10 mm",
     },
     "foot-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 12.12 mm": {
