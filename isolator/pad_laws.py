@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.card_figures import curve, moduli, poisson
+from isolator.card_figures import card_curve, card_moduli, card_poisson
 from isolator.design import BALL
 from isolator.materials import Material
 from isolator.physics import ball, elastomer, foam, printed
@@ -80,10 +80,11 @@ def unloaded(
         shear, angular = _rubber(material, shape, sizes, bonded)
     elif material.family == "foam":
         axial = section(shape, *sizes[:2]).area
-        shear, angular = _plain(shape, sizes, 1.0, poisson(material, 0.0), poisson(material, 0.0))
+        held = card_poisson(material, 0.0)
+        shear, angular = _plain(shape, sizes, 1.0, held, held)
     else:
         modulus = _printed_modulus(material, shape, *sizes[:2])
-        poisson = poisson(material, 0.3)
+        poisson = card_poisson(material, 0.3)
         axial = section(shape, *sizes[:2]).area * pad_modulus(
             material, shape, *sizes, bonded=bonded
         )
@@ -97,7 +98,7 @@ def _half_balls(material: Material, sizes: Sizes) -> Unloaded:
     """Return half-balls; their flat face is glued whatever other pads' faces do."""
     if material.family != "rubber":
         raise ValueError(f"{material.id}: a half-ball is of rubber, not {material.family}")
-    moduli, none = moduli(material), np.zeros_like(sizes[2])
+    moduli, none = card_moduli(material), np.zeros_like(sizes[2])
     youngs, rigidity = (none + moduli[name] for name in ("youngs_modulus", "shear_modulus"))
     return Unloaded(
         material=material, axial=youngs, thickness=sizes[2], shear=(rigidity, rigidity),
@@ -117,10 +118,10 @@ def pad_modulus(
     """Return the small-strain apparent modulus [Pa] of pads that obey (λ⁻² − λ)/3."""
     if is_solid(material):
         return elastomer.apparent_modulus(
-            shape, first, second, thickness, **moduli(material), bonded=bonded
+            shape, first, second, thickness, **card_moduli(material), bonded=bonded
         )
     modulus = _printed_modulus(material, shape, first, second)
-    held = bonded * poisson(material, 0.3)
+    held = bonded * card_poisson(material, 0.3)
     stiff = foam.compression_stiffness(
         shape, first, second, thickness, modulus=modulus, poisson=held
     )
@@ -132,7 +133,7 @@ Sizes = tuple[Array, Array, Array]
 
 
 def _rubber(material: Material, shape: str, sizes: Sizes, bonded: float) -> Directions:
-    moduli = moduli(material)
+    moduli = card_moduli(material)
     youngs, rigidity = moduli["youngs_modulus"], moduli["shear_modulus"]
     shear = elastomer.shear_stiffness(shape, *sizes, shear_modulus=rigidity, youngs_modulus=youngs)
     tilt = elastomer.tilt_stiffness(shape, *sizes, **moduli, bonded=bonded)
@@ -174,7 +175,7 @@ def pad_state(pads: Unloaded, load: Array, *, modulus_factor: float = 1.0) -> Pa
     if pads.wall is not None:
         return _ball_state(pads, pads.wall, scaled, modulus_factor)
     if pads.material.family == "foam":
-        curve = curve(pads.material)
+        curve = card_curve(pads.material)
         stress = scaled / pads.axial
         strain = foam.strain_under(stress, *curve)
         # small tilt presses one side more and the other less: it feels the slope
@@ -228,7 +229,7 @@ def pad_force(pads: Unloaded, sag: Array, *, modulus_factor: float = 1.0) -> tup
         return modulus_factor * pressed[0], modulus_factor * pressed[1]
     strain = sag / pads.thickness
     if pads.material.family == "foam":
-        curve = curve(pads.material)
+        curve = card_curve(pads.material)
         within = np.minimum(strain, curve[0][-1])
         tangent = foam.curve_slope(within, *curve)
         stress = foam.stress_at(within, *curve)
