@@ -1,0 +1,163 @@
+"""Pictures of assembly steps: rendered, each another, what is new in colour and in its place."""
+
+from __future__ import annotations
+
+import io
+import time
+from dataclasses import replace
+
+import cadquery as cq
+import numpy as np
+import pytest
+from PIL import Image
+from sheets import PRINT, damper, design, drawn, foot
+from test_ball_foot import ball_foot
+from test_slab import bare, on_slab
+
+from geometry.assembly import COLOURS
+from geometry.damper_stack import pieces
+from geometry.damper_steps import damper_step_order, damper_step_picture
+from geometry.draw import draw
+from geometry.part import mm
+from geometry.slab_steps import slab_step_order, slab_step_picture
+from geometry.step_hardware import held, screws
+from geometry.step_pictures import Added, step_order, step_picture
+from geometry.verify import bounds
+from isolator.design import ATTACHMENTS, least_cap
+from isolator.design.attachment import FLANGED
+from isolator.kit import pictures_of
+from isolator.report.parts import STEP_PICTURE
+from isolator.steps import assembly_steps
+
+IN_USE = cq.Location(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0)  # from the bed, rolled over
+NAMES = {"cr-sponge": "CR sponge", "tpu-85": "TPU", "nr-40": "Natural rubber"}
+HARDWARE = {
+    "slot-20": ["slot nuts", "screws"], "slot-30": ["slot nuts", "screws"],
+    "slot-40": ["slot nuts", "screws"], "tapped-end": ["screw"],
+    "bolt": ["nut and washer", "screw"], "two-bolts": ["nuts and washers", "screws"],
+    "tube-end": ["screw"], "rod-end": ["screw"],
+    "panel": ["nut and washer", "screw"], "self-tapping": ["screws"],
+    "stud": ["thin nut and washer", "screw"], "holes": ["nuts and washers", "screws"],
+    "adhesive": [],
+}  # fmt: skip
+
+
+def pixels(picture: bytes) -> np.ndarray:
+    return np.asarray(Image.open(io.BytesIO(picture)), dtype=float)
+
+
+def share(picture: bytes, role: str) -> float:
+    """Return which share of a picture has a role's hue and is not pale."""
+    image = pixels(picture)
+    top = np.maximum(image.max(axis=2, keepdims=True), 1.0)
+    hue = np.array(COLOURS[role]) / max(COLOURS[role])
+    return float(np.mean(np.abs(image / top - hue).max(axis=2) < 0.03))
+
+
+@pytest.mark.parametrize("attachment", ATTACHMENTS)
+def test_screws_stand_in_the_holes_that_were_drawn_for_them(attachment) -> None:
+    one, parts = drawn("cup", "rectangle", attachment, "usual")
+    found = screws(one, PRINT)
+    assert [each.name for each in found] == HARDWARE[attachment]
+    if not found:
+        return
+    # head and shank have room in the cup, and the head bears on its floor: higher it would bite
+    cup = next(part for part in parts if part.role == "cup")
+    solid = cup.solid.moved(IN_USE)
+    for shank in found[-1].solids:
+        common = shank.intersect(solid)
+        assert common.Volume() < 1e-3  # mm³, kernel's rounding
+        assert shank.translate((0, 0, 0.5)).intersect(solid).Volume() > 1.0
+        low, high = bounds(shank)[2::3]
+        assert low < 0 < high
+        if attachment in FLANGED:
+            assert low < -mm(one.cap)  # the head hangs under the flange
+
+
+@pytest.mark.parametrize("fixing", ["nut", "insert"])
+def test_what_the_cap_holds_lies_in_its_recess(fixing) -> None:
+    one = replace(foot("cup", "disc", "bolt", "usual"), fixing=fixing, bolt=0.005)
+    one = replace(one, cap=least_cap("bolt", 0.005, 0.0, PRINT.layer, fixing=fixing))
+    (thing,) = held(one, PRINT)
+    cup = next(part for part in draw(design(one)) if part.role == "cup")
+    solid = cup.solid.moved(IN_USE)
+    low, high = bounds(thing.solids[0])[2::3]
+    assert thing.solids[0].intersect(solid).Volume() < 1e-3  # mm³, kernel's rounding
+    # moved up by half a millimetre it would bite into the floor over it
+    raised = thing.solids[0].translate((0, 0, 0.5))
+    assert raised.intersect(solid).Volume() > 1.0
+    assert low < high < 0
+
+
+@pytest.mark.parametrize("kind", ["cup", "printed", "ball"])
+def test_every_step_of_a_kit_has_a_picture_of_its_own(kind) -> None:
+    one = ball_foot("bolt", "usual") if kind == "ball" else foot(kind, "disc", "bolt", "usual")
+    sheet = design(one)
+    parts = draw(sheet)
+    steps = assembly_steps(sheet, NAMES)
+    found = pictures_of(sheet, parts, steps)
+    told = [found[f"{STEP_PICTURE}{n}"] for n, step in enumerate(steps, 1) if step.pictured]
+    assert len({each.data for each in told}) == len(told) >= 2
+    for each in told:
+        inked = np.mean(pixels(each.data).min(axis=2) < 250)
+        assert 0.05 < inked < 0.9
+        assert each.caption.startswith("1 ")
+    assert sum(key.startswith(STEP_PICTURE) for key in found) == len(told)
+
+
+def test_what_is_new_is_in_colour_and_what_was_there_is_pale() -> None:
+    one, parts = drawn("cup", "disc", "slot-30", "usual")
+    fixed = Added((), ("cup",), "screws")
+    glued = Added(("cup",), ("pad", "sole"), "")
+    assert step_order(one, list(parts), PRINT, fixed) == ("slot nuts", "cup", "screws")
+    assert step_order(one, list(parts), PRINT, glued) == ("pad", "sole")
+    first, second = (step_picture(one, list(parts), PRINT, each) for each in (fixed, glued))
+    assert share(first, "cup") > 0.1 > share(second, "cup")
+    assert share(second, "pad") > 0.05
+    assert share(first, "pad") == 0.0
+    # the cup hangs over the pad, and the pad over the sole
+    rows = [np.flatnonzero(_is_hue(second, role).any(axis=1)).mean() for role in ("pad", "sole")]
+    assert rows[0] < rows[1]
+
+
+def _is_hue(picture: bytes, role: str) -> np.ndarray:
+    image = pixels(picture)
+    hue = np.array(COLOURS[role]) / max(COLOURS[role])
+    return (
+        np.abs(image / np.maximum(image.max(axis=2, keepdims=True), 1.0) - hue).max(axis=2) < 0.02
+    )
+
+
+def test_pictures_of_a_damper_show_each_step_and_a_wedge_only_where_there_is_one() -> None:
+    plain, wedged = damper(), damper(wedge=True)
+    views = ("glue", "bond", "motor", "bracket", "pulley")
+    assert len({damper_step_picture(plain, PRINT, view) for view in views}) == len(views)
+    assert damper_step_order(plain, PRINT, "bracket") == ("bracket", "washers and nuts")
+    assert damper_step_order(wedged, PRINT, "bracket") == ("wedge", "bracket", "washers and nuts")
+    assert share(damper_step_picture(plain, PRINT, "glue"), "rubber") > 0.02
+    assert share(damper_step_picture(plain, PRINT, "pulley"), "rubber") < 0.002  # pale now
+
+
+def test_pictures_of_a_slab_show_pads_from_below_and_corners_from_above() -> None:
+    sheet = on_slab(bare())
+    pads, lips = (slab_step_picture(sheet, view) for view in ("pads", "lips"))
+    assert share(pads, "pad") > 0.005 > share(lips, "pad")
+    assert share(lips, "lip") > 0.005 > share(pads, "lip")
+    assert slab_step_order("pads") == ("pads",)
+
+
+def test_all_steps_of_the_usual_kit_are_drawn_in_less_than_a_second() -> None:
+    """Slot feet and two dampers, as the shipped example has them."""
+    sheet = design(foot("cup", "disc", "slot-20", "small"), dampers=(damper(wedge=True),))
+    parts = draw(sheet)
+    pieces(sheet.motor_dampers[0], PRINT)  # the parts' drawing has made these before
+    steps = assembly_steps(sheet, NAMES)
+    taken = []
+    for _ in range(2):
+        start = time.process_time()
+        pictures_of(sheet, parts)
+        without = time.process_time() - start
+        start = time.process_time()
+        pictures_of(sheet, parts, steps)
+        taken.append(time.process_time() - start - without)
+    assert min(taken) < 1.6  # 0.7 s where measured; the rest is room for a busy machine
