@@ -44,10 +44,16 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
     if foot.kind == "bare":
         return [f"{count} × {pad}, glued all over under the slab"]
     beside = _beside(foot)
+    if foot.kind == "printed" and _hides(foot):
+        return [
+            f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
+            "the files lie",
+            f"{count} × flexible body, {pad}, glued all over to its mount, which is fixed first",
+        ]
     if foot.kind == "printed":
         return [f"{count} × printed foot, {pad}{beside}"]
     cover = f", {count} × cover" if covered(foot) else ""
-    sole = "" if foot.kind == "ball" else f" and {count} × sole"
+    sole = ", 1 × saw guide for the ball" if foot.kind == "ball" else f" and {count} × sole"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
     onto = "into the cup" if foot.kind == "ball" else "into the cup and onto the sole"
     return [
@@ -60,8 +66,12 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
 
 def covered(foot: Foot) -> bool:
     """Return whether a printed cover closes what the cap hides."""
-    hides = foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
-    return foot.kind in ("cup", "ball") and hides and foot.fixing != "direct"
+    return foot.kind in ("cup", "ball") and _hides(foot) and foot.fixing != "direct"
+
+
+def _hides(foot: Foot) -> bool:
+    """Return whether a screw, nut, insert or thread lies in the cap over the pad."""
+    return foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
 
 
 def _beside(foot: Foot) -> str:
@@ -91,7 +101,12 @@ def _places(foot: Foot, several: bool) -> str:
     places = "; ".join(f"({x * 1e3:.0f}, {y * 1e3:.0f})" for x, y in foot.positions)
     screw = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     thread = "ST" if foot.attachment == "self-tapping" else "M"
-    held = f", held by {thread}{screw * 1e3:g}" if screw > 0 else ""
+    into = {
+        "nut": " from above, into a nut in the cap",
+        "insert": " from above, into an insert set with heat",
+        "direct": " from above, into a thread of its own",
+    }.get(foot.fixing, "")
+    held = f", held by {thread}{screw * 1e3:g}{into}" if screw > 0 else ""
     whose = f"{foot.name}: centres" if several else "foot centres"
     return f"{whose}, mm right and back of the middle: {places.replace('-', '−')}{held}"
 
