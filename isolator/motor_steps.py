@@ -19,7 +19,7 @@ BOND = (
     "The wire leads charge away; it is no protective earth. If in doubt ask an electrician, and "
     "follow local codes."
 )
-PLASTIC = "hand-tight, then a quarter turn: plastic gives no torque figure"
+PLASTIC = "hand-tight, then a quarter turn, for plastic gives no torque figure"
 
 
 def bench_steps(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
@@ -103,8 +103,8 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
             title="Screw the dampers to the motors",
             words=(
                 "Put the motor-side plate on the motor's face, the boss in its hole, the free "
-                "corner over the terminal. Bring the key through the frame-side plate's two plain "
-                f"holes to the button heads: {PLASTIC}.{behind}",
+                "corner over the terminal. Tighten the button heads with the key through the "
+                f"frame-side plate's two plain holes: {PLASTIC}.{behind}",
             ),
             owner=owner, view="motor",
         ),
@@ -112,7 +112,7 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
             title="Screw the dampers to the brackets",
             words=(
                 "Where a bracket lacks holes, punch them through the drill template first. "
-                f"{wedge}Put the hexagon screws through the bracket; a washer and a nut on each, "
+                f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on each: "
                 f"{PLASTIC}.",
                 "Motor and motor-side plate may now touch nothing of the frame; the bonding wire "
                 "alone joins them.",
@@ -164,5 +164,7 @@ def _taken(dampers: Sequence[MotorDamper], *marks: str) -> tuple[str, ...]:
     """Return the bought things whose remark begins with one of `marks`, with their number."""
     rows = damper_rows(tuple(dampers))
     return tuple(
-        f"{quantity} × {item}" for item, quantity, _, remark in rows if remark.startswith(marks)
+        f"{quantity} × {item.replace('^2', '²')}"
+        for item, quantity, _, remark in rows
+        if remark.startswith(marks)
     )
