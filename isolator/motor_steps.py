@@ -33,8 +33,8 @@ def bench_steps(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         "Clean plates and rubber of grease. Glue the rubber all over to both plates, with a glue "
         "that its maker names for this rubber and for the plates' filament: pockets inwards, edges "
         "flush, the hexagon pockets' diagonal across the round ones'.",
-        "Glue on no screw, and let it cure. No screw goes from plate to plate: it would bridge the "
-        "rubber.",
+        "Keep glue off the screws, and let it cure. No screw goes from plate to plate: it would "
+        "bridge the rubber.",
     ]
     if any(damper.cast for damper in dampers):
         words.insert(
@@ -112,8 +112,8 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
             title="Screw the dampers to the brackets",
             words=(
                 "Where a bracket lacks holes, punch them through the drill template first. "
-                f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on each: "
-                f"{PLASTIC}.",
+                f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on "
+                f"each: {PLASTIC}.",
                 "Motor and motor-side plate may now touch nothing of the frame; the bonding wire "
                 "alone joins them.",
             ),

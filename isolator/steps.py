@@ -8,10 +8,10 @@ from itertools import chain
 
 from isolator.design import Design, Foot
 from isolator.fixing_steps import fixed
-from isolator.foot_steps import GLUE, closed, padded, prepared
+from isolator.foot_steps import closed, padded, prepared
 from isolator.motor_steps import bench_steps, motor_steps
 from isolator.result import Step
-from isolator.step_parts import Feet, letter
+from isolator.step_parts import GLUE, Feet, letter
 from isolator.words import drawn_pad
 
 CUT = "Knives slip: cut away from you on a board, in several light strokes."
@@ -19,7 +19,7 @@ UNPLUG = (
     "Pull the mains plug and wait until the supply has discharged; let motors, nozzle and bed cool."
 )
 HEAVY = "Two people turn and lift it, by its frame."
-SLAB = "A slab takes two people and a desk that bears it; wear shoes."
+SLAB = "A slab takes two people and a desk that bears it; wear firm shoes."
 SWAYS = "It now sways and tips more easily: keep children and pets from it."
 NEAR = 1e-3
 """A foot nearer to the middle than this stands neither left nor right [m]."""
