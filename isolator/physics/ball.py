@@ -13,7 +13,8 @@ modelled: the dome sliding, a rim that it bulges against, lobes round a dimple.
 **Rolling.** A dome that is turned by θ rolls: its contact moves by R·θ, so the load W resists with
 a moment W·R·θ; `tangents` gives what rubber and rolling leave of it. It is the whole of the tilt
 stiffness: a light load hardly holds a ball upright. The same load leans as the ball rolls, so that
-the elastic centre lies below the desk, by W/k_shear at first, later by 0.6 (solid) to 1.8 (thin) of it.
+the elastic centre lies below the desk, by W/k_shear at first, later by 0.6 (solid) to 1.8 (thin)
+of it.
 """
 
 from __future__ import annotations
