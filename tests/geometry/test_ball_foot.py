@@ -49,7 +49,7 @@ def test_every_ball_foot_is_sound_and_stands_as_told(attachment: str, size: str)
     low = bounds(cup)[2]
     # places are exact but for the kernel's joining of points nearer than 1e-7 mm
     assert low - bounds(ball)[2] == pytest.approx(mm(one.stop), abs=1e-6)
-    assert bounds(ball)[2] == pytest.approx(-mm(one.height), abs=1e-6)
+    assert bounds(ball)[2] == pytest.approx(-mm(one.cap + one.pad.thickness), abs=1e-6)
     here = ball.translate((mm(x), mm(y), 0.0))
     assert here.intersect(cup).Volume() == pytest.approx(0.0, abs=1e-6)  # faces touch
 
