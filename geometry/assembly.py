@@ -8,11 +8,12 @@ from typing import Any, NamedTuple
 import cadquery as cq
 
 from geometry import features
+from geometry.ball_foot import ball_solid
 from geometry.damper_stack import damper_bodies
 from geometry.outline import pad_outlines
 from geometry.part import Body, Part, Place, mm, slug
 from geometry.slab import slab_bodies
-from isolator.design import Design, Foot
+from isolator.design import BALL, Design, Foot
 
 COLOURS = {
     "cup": (0.36, 0.58, 0.84),
@@ -67,6 +68,8 @@ def placed(solid: Any, place: Place) -> Any:
 
 def pad_solid(foot: Foot) -> Any:
     """Return the unloaded pad about the z axis, its upper face `cap` below z = 0."""
+    if foot.pad.shape == BALL:
+        return ball_solid(foot)
     outer, inner = pad_outlines(foot.pad)
     top = -mm(foot.cap)
     low = top - mm(foot.pad.thickness)
@@ -97,7 +100,7 @@ def bodies(design: Design, parts: list[Part]) -> list[Body]:
                 name=f"{slug(foot.name, 'pad')}-{number}",
                 owner=foot.name,
                 role="pad",
-                solid=placed(pad, Place(x=mm(x), y=mm(y), z=0.0, turned=False)),
+                solid=placed(pad, Place(x=mm(x), y=mm(y), z=-mm(foot.lift), turned=False)),
             )
             for number, (x, y) in enumerate(foot.positions, start=1)
         ]

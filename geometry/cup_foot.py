@@ -61,7 +61,7 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
     pocket = pad_outlines(foot.pad)[0].grown(mm(foot.side_room))
     whole, rim, chamfer = mm(foot.cap), rim_depth(foot), mm(settings.first_layer_chamfer)
     height = whole + rim
-    cap = cap_of(name, foot, settings, outer, pocket, whole, rim + mm(foot.sole) + mm(foot.tread))
+    cap = cap_of(name, foot, settings, outer, pocket, whole, rim)
     solid = cap.joined(features.prism(outer, 0.0, height, chamfer))
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     volume += cap.volume - pocket.area * (height - cap.ceiling)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from geometry.ball_foot import ball_parts
 from geometry.cup_foot import cup_parts
 from geometry.damper_parts import damper_parts
 from geometry.motor_plate import motor_plate
 from geometry.outline import pad_outlines
-from geometry.part import CannotDraw, Part, mm, slug
+from geometry.part import CannotDraw, Part, Place, mm, slug
 from geometry.printed_foot import printed_parts
 from geometry.pulley_spacer import pulley_spacer
 from geometry.slab import bare_parts
@@ -20,7 +21,7 @@ from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 
 LARGEST_CHAMFER = 1.0  # more is no guard against a spread first layer [mm]
 
-DRAWN = {"cup": cup_parts, "printed": printed_parts}
+DRAWN = {"cup": cup_parts, "printed": printed_parts, "ball": ball_parts}
 """What draws the parts of each kind of foot that is printed."""
 
 Progress = Callable[[str], None]
@@ -49,12 +50,22 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the parts of one kind of foot, not yet verified."""
     if not foot.positions:
         raise CannotDraw(slug(foot.name), "positions", "the foot stands nowhere")
-    _require_pad(foot)
+    if foot.kind != "ball":  # which knows what a ball may be
+        _require_pad(foot)
     if foot.kind == "bare":
         return bare_parts(foot, settings)
     _require_chamfer(foot, settings)
     tread = tread_part(foot, settings)
-    return [*DRAWN[foot.kind](foot, settings), *([] if tread is None else [tread])]
+    found = [*DRAWN[foot.kind](foot, settings), *([] if tread is None else [tread])]
+    if foot.lift == 0:
+        return found
+    return [replace(part, places=tuple(_lowered(at, mm(foot.lift)) for at in part.places))
+            for part in found]  # fmt: skip
+
+
+def _lowered(place: Place, by: float) -> Place:
+    """Return a place `by` lower, as a stud holds its foot off the frame."""
+    return replace(place, z=place.z - by)
 
 
 def _require_pad(foot: Foot) -> None:
@@ -72,9 +83,10 @@ def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
     chamfer = mm(settings.first_layer_chamfer)
     rooms = [
         ("an edge on the bed", LARGEST_CHAMFER),
-        ("the sole", mm(foot.sole)),
         ("the cap", mm(foot.cap)),
     ]
+    if foot.kind != "ball":
+        rooms.append(("the sole", mm(foot.sole)))
     if foot.kind != "printed":
         rooms.append(("rim and side room", mm(foot.wall) + mm(foot.side_room)))
     for name, room in rooms:

@@ -66,9 +66,9 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
             ),
         ],
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
-        "slab": [] if design.slab is None else _write_pair(
-            slab_plan_svg(design), slab_plan_dxf(design), "slab", folder
-        ),
+        "slab": []
+        if design.slab is None
+        else _write_pair(slab_plan_svg(design), slab_plan_dxf(design), "slab", folder),
         **_write_assembly(design, parts, folder),
     }
     manifest["files_sha256"] = _hashes(folder)

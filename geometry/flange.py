@@ -19,7 +19,7 @@ from geometry.outline import Outline, chamfered_volume
 from geometry.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot, attachment_thread
-from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SLOTS, head
+from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SLOTS, clearance, head
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]
@@ -66,12 +66,13 @@ def flange(part: str, foot: Foot, body: Outline, hole_compensation: float, room:
     Raises CannotDraw where a head meets the foot, the desk or another head, or where the plate is
     thinner than it may be.
     """
-    name, clearance, across, tall = _screw(part, foot)
+    name, hole, across, tall = _screw(part, foot)
     width = across + 2 * EAR_MARGIN
-    if not foot.holes and width > body.size[1]:
+    beside = body.size[1 - "xy".index(foot.along)]
+    if not foot.holes and width > beside:
         raise CannotDraw(
             part, "bolt",
-            f"the ear for {name} is {width:g} mm wide, wider than the foot's {body.size[1]:g} mm",
+            f"the ear for {name} is {width:g} mm wide, wider than the foot's {beside:g} mm",
         )  # fmt: skip
     if mm(foot.cap) < mm(EAR) - 1e-9:
         raise CannotDraw(
@@ -87,7 +88,7 @@ def flange(part: str, foot: Foot, body: Outline, hole_compensation: float, room:
     outline = Outline(core_x=2 * far_x, core_y=2 * far_y, offset=width / 2)
     norm = "ISO 7049" if foot.attachment == "self-tapping" else "ISO 7380-1"
     return Flange(
-        screw=f"{norm} {name}", outline=outline, hole=clearance + mm(hole_compensation),
+        screw=f"{norm} {name}", outline=outline, hole=hole + mm(hole_compensation),
         places=places,
     )  # fmt: skip
 
@@ -140,16 +141,15 @@ def _crossings(one: Outline, other: Outline, knots: list[float]) -> list[float]:
 def _screw(part: str, foot: Foot) -> tuple[str, float, float, float]:
     """Return the screw's name, hole, head diameter and head height [mm]."""
     nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-    if foot.attachment == "self-tapping":
-        row = SELF_TAPPING.get(round(nominal, 6))
-        if row is None:
-            offered = ", ".join(f"ST{mm(each):g}" for each in SELF_TAPPING)
-            asked = f"ST{mm(nominal):g}"
-            raise CannotDraw(part, "bolt", f"{asked} is not among the screws drawn ({offered})")
-        return f"ST{mm(row.thread):g}", mm(row.clearance), mm(row.head), mm(row.head_height)
-    metric = thread(part, mm(nominal))
     across, tall = (mm(each) for each in head(foot.attachment, nominal))
-    return metric.name, metric.clearance, across, tall
+    hole = mm(clearance(foot.attachment, nominal, foot.fixing))
+    if foot.attachment != "self-tapping":
+        return thread(part, mm(nominal)).name, hole, across, tall
+    name = f"ST{mm(nominal):g}"
+    if round(nominal, 6) not in SELF_TAPPING:
+        offered = ", ".join(f"ST{mm(each):g}" for each in SELF_TAPPING)
+        raise CannotDraw(part, "bolt", f"{name} is not among the screws drawn ({offered})")
+    return name, hole, across, tall
 
 
 def _places(
@@ -159,8 +159,9 @@ def _places(
     if not foot.holes and foot.attachment not in SLOTS:
         raise CannotDraw(part, "holes", f"no place of an {name} screw is told")
     if not foot.holes:
-        reach = body.size[0] / 2 + GAP + across / 2
-        return ((-reach, 0.0), (reach, 0.0))
+        axis = "xy".index(foot.along)
+        reach = body.size[axis] / 2 + GAP + across / 2
+        return ((-reach, 0.0), (reach, 0.0)) if axis == 0 else ((0.0, -reach), (0.0, reach))
     places = tuple((mm(x), mm(y)) for x, y in foot.holes)
     for x, y in places:
         clear = _beside(body, x, y) - across / 2

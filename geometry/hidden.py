@@ -21,6 +21,8 @@ from isolator.design.attachment import (
     CHOOSES_FIXING,
     HEAD_PLAY,
     HEX_FIT,
+    SPARE,
+    clearance,
     fixing_depth,
     head,
 )
@@ -100,7 +102,7 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
         )  # fmt: skip
     more, cap, cover = mm(hole_compensation), mm(foot.cap), mm(quantise_up(COVER, layer))
     if foot.fixing == "direct":
-        depth = mm(quantise_up(DIRECT_DEPTH * nominal, layer))
+        depth = mm(quantise_up(DIRECT_DEPTH * nominal + SPARE, layer))
         _require_cap(part, what, cap, depth + cover)
         return Hidden(
             name=row.name, hole=DIRECT_HOLE * mm(nominal) + more, through=depth, flats=0.0,
@@ -108,13 +110,13 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
         )  # fmt: skip
     depth = mm(quantise_up(fixing_depth(foot.attachment, nominal, foot.fixing), layer))
     _require_cap(part, what, cap, depth + cover + mm(quantise_up(FLOOR, layer)))
-    across = 0.0
+    across, hole = 0.0, mm(clearance(foot.attachment, nominal, foot.fixing)) + more
     if foot.attachment == "tapped-end":
         across = mm(head(foot.attachment, nominal)[0] + HEAD_PLAY) + more
     elif foot.fixing == "insert":
         across = mm(INSERTS[round(nominal, 6)].hole) + more
     return Hidden(
-        name=row.name, hole=row.clearance + more, through=cap - cover - depth,
+        name=row.name, hole=hole, through=cap - cover - depth,
         flats=0.0 if across > 0 else row.across_flats + mm(HEX_FIT) + more, across=across,
         depth=depth, cover=cover,
     )  # fmt: skip
@@ -145,8 +147,8 @@ def hidden_note(foot: Foot, held: Hidden, over: str) -> str:
         return f"one ISO 7380-1 {held.name} screw from the recess up into the bore, then {over}"
     return {
         "screw": f"one ISO 4017 {held.name} screw, put in from the recess, then {over}",
-        "nut": f"one ISO 4032 {held.name} nut, pressed into the recess, then {over}; the screw "
-        "comes from above",
+        "nut": f"one ISO 4032 {held.name} nut in the recess, held until the thread bites, then "
+        f"{over}; the screw comes from above",
         "insert": f"one {held.name} insert, set with heat into the recess until flush, then "
         f"{over}; the screw comes from above",
         "direct": f"an {held.name} screw from above cuts its own thread; turn it in once",

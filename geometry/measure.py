@@ -12,7 +12,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.assembly import bodies
-from geometry.part import Body, Part
+from geometry.part import Body, Part, mm
 from geometry.picture import standing_alone
 from geometry.verify import bounds
 from isolator.design import Design, Foot
@@ -59,17 +59,24 @@ def measured_foot(design: Design, foot: Foot, parts: list[Part]) -> Measured:
         upper_area=upper * 1e-6,
         lower_area=lower * 1e-6,
         thickness=thickness * 1e-3,
-        height=(top - low) * 1e-3,
+        height=(top - low) * 1e-3 + foot.lift,
         stop=stop * 1e-3,
         places=_middles(found, carrier),
     )
 
 
 def _cup(alone: list[Body]) -> tuple[float, float, float, float]:
-    """Return upper and lower contact area [mm²], thickness and stop [mm] of a cup foot."""
+    """Return upper and lower contact area [mm²], thickness and stop [mm] of a cup or ball foot.
+
+    A ball touches the desk in a point.
+    """
     by_role = {body.role: body.solid for body in alone}
-    pad, cup, sole = by_role["pad"], by_role["cup"], by_role["sole"]
-    ceiling, floor = by_role.get("cover", cup), sole
+    pad, cup = by_role["pad"], by_role["cup"]
+    ceiling = by_role.get("cover", cup)
+    if "sole" not in by_role:
+        low, high = bounds(pad)[2], bounds(pad)[5]
+        return _contact(ceiling, pad, high, facing=-1), 0.0, high - low, bounds(cup)[2] - low
+    floor = sole = by_role["sole"]
     pad_low, pad_top = bounds(pad)[2], bounds(pad)[5]
     upper = _contact(ceiling, pad, pad_top, facing=-1)
     lower = _contact(floor, pad, pad_low, facing=1)
@@ -113,7 +120,8 @@ def _printed(foot: Foot, alone: list[Body], parts: list[Part]) -> tuple[float, f
     body = next(b.solid for b in alone if b.role == "foot")
     (near_bed, _), (far, _) = part.loaded
     there = part.places[0]
-    upper_z, lower_z = there.z - near_bed, there.z - far
+    face = there.z + mm(foot.lift)  # as it stands alone
+    upper_z, lower_z = face - near_bed, face - far
     inside = 1e-2  # [mm] into the pad from either skin
     upper, lower = _section(body, upper_z - inside), _section(body, lower_z + inside)
     return upper, lower, upper_z - lower_z, 0.0

@@ -58,13 +58,13 @@ def cut_open(foot: Foot, parts: list[Part]) -> list[Body]:
 
 
 def standing_alone(foot: Foot, parts: list[Part]) -> list[Body]:
-    """Return the bodies of one foot, assembled about the z axis."""
+    """Return the bodies of one foot, assembled about the z axis, its cap's face at z = 0."""
     found = []
     for part in parts:
         if part.owner != foot.name or not part.places:
             continue
         there = part.places[0]
-        middle = Place(x=0.0, y=0.0, z=there.z, turned=there.turned)
+        middle = Place(x=0.0, y=0.0, z=there.z + mm(foot.lift), turned=there.turned)
         found.append(
             Body(name=part.name, owner=foot.name, role=part.role, solid=placed(part.solid, middle))
         )

@@ -37,7 +37,7 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
     height = skin + thickness + sole
     if min(skin, sole) < mm(settings.layer):
         raise CannotDraw(name, "sole", f"{min(skin, sole):g} mm of skin is less than one layer")
-    room = SQUASHED * thickness + sole + mm(foot.tread)
+    room = SQUASHED * thickness
     held = None if hides(foot) else cap_of(name, foot, settings, outer, outer, skin, room)
     solid = features.prism(outer, 0.0, height, chamfer)
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)

@@ -40,8 +40,9 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
             f"{hole + 2 * RING:.2f} mm does",
         )  # fmt: skip
     # wall enough round the rod and round the thread
-    body = disc(max(rod + FIT + 2 * WALL, hole + 2 * DIRECT_WALL * mm(nominal)))
-    bore, inner = disc(rod + FIT), disc(rod - 2 * RIB)
+    more = mm(settings.hole_compensation)
+    body = disc(max(rod + FIT + more + 2 * WALL, hole + 2 * DIRECT_WALL * mm(nominal)))
+    bore, inner = disc(rod + FIT + more), disc(rod - 2 * RIB + more)
     ribs = _ribs(bore.offset, inner.offset, floor, height - LEAD_IN)
     room = features.hole(2 * bore.offset, floor, height + 1.0).cut(*ribs)
     solid = features.prism(body, 0.0, height, chamfer)
@@ -54,7 +55,8 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
         material=settings.material,
         orientation="as drawn: the closed end lies on the bed, mouth up",
         notes=(
-            f"the foot's {row.name} screw cuts its thread in the closed end; press it onto the rod",
+            f"the foot's {row.name} screw cuts its thread in the closed end: hold the socket and "
+            "turn the foot; deburr the rod, press it in with glue: ribs only centre it",
         ),
         box=(2 * body.offset, 2 * body.offset, height), volume=volume, loaded=(),
         places=tuple(Place(x=mm(x), y=mm(y), z=0.0, turned=False) for x, y in foot.positions),

@@ -49,13 +49,14 @@ def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groo
             f"{mm(foot.key):g} mm is wider than a groove can be bridged for; "
             f"{WIDEST - more + MOST_PLAY:.2f} mm can",
         )  # fmt: skip
-    room = held.outline.size[1] - 2 * mm(settings.first_layer_chamfer) - 2 * HOLE_WALL
+    axis = "xy".index(foot.along)
+    room = held.outline.size[1 - axis] - 2 * mm(settings.first_layer_chamfer) - 2 * HOLE_WALL
     if wide > room:
         raise CannotDraw(
             part, "key",
             f"its groove of {wide:.2f} mm does not fit the flange; {room:.2f} mm does",
         )  # fmt: skip
-    reach = min(abs(x) for x, _ in held.places)
+    reach = min(abs(at[axis]) for at in held.places)
     long = 2 * (reach - held.hole / 2 - HOLE_WALL)
     if long < LEAST_LENGTH * wide:
         raise CannotDraw(
@@ -69,7 +70,8 @@ def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groo
             f"{mm(foot.cap):g} mm is thinner than the {mm(EAR) + depth:g} mm that an ear with a "
             "key's groove needs",
         )  # fmt: skip
-    return Groove(outline=Outline(core_x=long - wide, core_y=0.0, offset=wide / 2), depth=depth)
+    core = (long - wide, 0.0) if axis == 0 else (0.0, long - wide)
+    return Groove(outline=Outline(core_x=core[0], core_y=core[1], offset=wide / 2), depth=depth)
 
 
 def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
@@ -91,7 +93,8 @@ def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
         material=settings.material,
         orientation="as drawn: the chamfered face lies on the bed and goes into the groove",
         notes=(
-            f"lay it into the groove; it stands {stands:g} mm into the slot and guides the foot",
+            f"lay it into the groove with a drop of glue; it stands {stands:g} mm into the slot "
+            "and guides the foot",
         ),
         box=(*outline.size, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height),

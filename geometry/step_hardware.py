@@ -80,8 +80,15 @@ def _above(
         nut = features.cut_all(block, features.hole(mm(row.thread), LIP - 1.0, LIP + high + 1.0))
         return [Bought("slot nuts", 1, _at(nut, at))]
     if foot.attachment == "stud":
+        clamped = mm(row.washer_height)
         thin = 0.5 * mm(row.thread)  # about the height of ISO 4035
-        return [Bought("thin nut and washer", 1, [_nut(row, thin, 0.0), _washer(row, thin)])]
+        lock = mm(foot.lift) - thin
+        return [
+            Bought(
+                "washer and nut", 1, [_washer(row, 0.0), _nut(row, mm(row.nut_height), clamped)]
+            ),
+            Bought("thin nut", 1, [_nut(row, thin, lock)]),
+        ]
     if foot.attachment in ("self-tapping", "tapped-end", "tube-end", "rod-end"):
         return []
     many = "s" if len(at) > 1 else ""
@@ -96,8 +103,10 @@ def _places(foot: Foot, across: float) -> list[tuple[float, float]]:
     if foot.holes:
         return [(mm(x), mm(y)) for x, y in foot.holes]
     room = 0.0 if foot.kind == "printed" else mm(foot.side_room) + mm(foot.wall)
-    reach = mm(foot.pad.first) / 2 + room + mm(HEAD_GAP) + across / 2
-    return [(-reach, 0.0), (reach, 0.0)]
+    pad = foot.pad
+    wide = pad.second if foot.along == "y" and pad.shape == "rectangle" else pad.first
+    reach = mm(wide) / 2 + room + mm(HEAD_GAP) + across / 2
+    return [(-reach, 0.0), (reach, 0.0)] if foot.along == "x" else [(0.0, -reach), (0.0, reach)]
 
 
 def _through(foot: Foot, settings: PrintSettings) -> float:

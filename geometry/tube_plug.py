@@ -61,7 +61,10 @@ def tube_plug(foot: Foot, settings: PrintSettings) -> Part:
         solid=solid,
         material=settings.material,
         orientation="as drawn: the end with the round hole lies on the bed",
-        notes=(f"press an ISO 4032 {row.name} nut into the hexagon; press the plug into the tube",),
+        notes=(
+            f"an ISO 4032 {row.name} nut in the hexagon, held until the thread bites",
+            "deburr the tube, press the plug in with glue: ribs only centre it",
+        ),
         box=(2 * reach, across, height),
         volume=volume,
         loaded=(),

@@ -101,6 +101,8 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
         material = cards[ident]
         if brief.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued
+        if brief.feet.attachment == "stud" and shape not in ("disc", "ring"):
+            continue  # a stud is levelled by turning its foot
         stacks = heights(material, brief)
         rows = [
             (first, second, total, layers)

@@ -31,6 +31,8 @@ RULES: tuple[Rule, ...] = (
          advice="take a wider pad or a thinner bolt, or glue the foot on"),
     Rule(name="room under its screws", unit="mm", scale=1e3, at_least=True,
          advice="take a taller pad, or glue the foot on"),
+    Rule(name="frame beyond its screws", unit="mm", scale=1e3, at_least=True,
+         advice="move the feet inward, take a narrower pad, or turn them with feet.slot_along"),
     Rule(name="foot height", unit="mm", scale=1e3, at_least=False,
          advice="use a thinner or single-layer pad, or allow more with limits.foot_height"),
     Rule(name="every foot carries", unit="% of the mean", scale=100.0, at_least=True,

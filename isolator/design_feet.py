@@ -13,6 +13,7 @@ from isolator.design_motors import judge_below
 
 MOST_PLACES = 100
 MOST_HOLES = 12
+ALONG = ("x", "y")
 
 
 def read_foot(table: Section) -> Foot:
@@ -35,6 +36,7 @@ def read_foot(table: Section) -> Foot:
         holes=_read_places(table, "holes", 0, MOST_HOLES) if table.has("holes") else (),
         rod=_length(table, "rod"), grip=_length(table, "grip"),
         fixing=table.choice("fixing", FIXINGS) if table.has("fixing") else "screw",
+        along=table.choice("along", ALONG) if table.has("along") else "x",
         key=_length(table, "key"), tread=_length(table, "tread"),
         label=table.text("label", "", most=40),
     )  # fmt: skip

@@ -39,6 +39,7 @@ _MORE_COMMENTS = {
     "rod": "outer diameter of the rod, for rod-end",
     "grip": "thickness of the frame that the screws go through; 0 mm: not known",
     "fixing": f"what the cap holds of bolt or panel: one of {', '.join(FIXINGS)}",
+    "along": "which way the slot runs: x or y",
     "key": "width of the slot that a loose key guides in; 0 mm: no key",
     "tread": "thickness of the flexible tread glued under the sole; 0 mm: none",
     "label": "engraved text",
@@ -158,7 +159,7 @@ def _foot_table(foot: Foot) -> Table:
     if foot.holes:
         table.add("holes", [[length(x), length(y)] for x, y in foot.holes])
     # what a foot has not is left out, so that the sheet stays short
-    more = tuple(key for key in _MORE_COMMENTS if getattr(foot, key) not in (0.0, "", "screw"))
+    more = tuple(key for key in _MORE_COMMENTS if getattr(foot, key) not in (0.0, "", "screw", "x"))
     for key, item in _table(foot, more, _MORE_COMMENTS).items():
         table.add(key, item)
     pad = ("shape", "first", "second", "thickness", "layers", "material")

@@ -15,7 +15,14 @@ from isolator.figures import Check
 from isolator.holding import holding_checks
 from isolator.materials import Material
 from isolator.result import Evaluation
-from isolator.screw_room import head_room, least_head_room, least_screw_room, screw_room
+from isolator.screw_room import (
+    NUT,
+    frame_left,
+    head_room,
+    least_head_room,
+    least_screw_room,
+    screw_room,
+)
 from isolator.sheet import outer_width
 
 BUCKLING = 0.5
@@ -74,36 +81,47 @@ def final_checks(
     allowed = own if limits.static_strain is None else limits.static_strain
     strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain
     widths = [_width(brief, foot.pad, material) for foot in feet]
-    least = least_screw_room(brief)
-    screwed: tuple[Check, ...] = ()
-    if least > 0:
-        rooms = [
-            float(screw_room(
-                brief, material, foot.pad.shape, np.array(foot.pad.first),
-                np.array(foot.pad.second), np.array(width),
-            ))
-            for foot, width in zip(feet, widths, strict=True)
-        ]  # fmt: skip
-        room = told("room for its screw", min(rooms), least)
-        if brief.feet.holes and not room.passed:
-            room = replace(room, advice=APART)
-        screwed = (room,)
-    under = least_head_room(brief)
-    if under > 0:
-        heads = [
-            float(head_room(brief, material, foot.pad.shape, foot.pad.thickness)) for foot in feet
-        ]
-        screwed = (*screwed, told("room under its screws", min(heads), under))
     tall = max(foot.height - (foot.cap if foot.kind == "bare" else 0.0) for foot in feet)
     return (
         told("foot width", max(widths), limits.foot_width),
-        *screwed,
+        *_screwed(brief, feet, material, widths),
         told("foot height", tall, limits.foot_height),
         told("pad strain", strain / allowed, 1.0),
         told("pad buckling", evaluation.worst_buckling, BUCKLING),
         *_held(brief, evaluation, feet),
         *standing_checks(brief, evaluation, mode_limit),
     )
+
+
+def _screwed(
+    brief: Brief, feet: Sequence[Foot], material: Material, widths: Sequence[float]
+) -> tuple[Check, ...]:
+    """Return whether every foot leaves its screws the room that they need."""
+    found = []
+    sides = [
+        (foot.pad.shape, np.array(foot.pad.first), np.array(foot.pad.second), np.array(width))
+        for foot, width in zip(feet, widths, strict=True)
+    ]
+    least = least_screw_room(brief)
+    if least > 0:
+        room = min(float(screw_room(brief, material, *each)) for each in sides)
+        check = told("room for its screw", room, least)
+        if brief.feet.holes and not check.passed:
+            check = replace(check, advice=APART)
+        found.append(check)
+    under = least_head_room(brief)
+    if under > 0:
+        room = min(
+            float(head_room(brief, material, foot.pad.shape, foot.pad.thickness)) for foot in feet
+        )
+        found.append(told("room under its screws", room, under))
+    left = min(
+        float(frame_left(brief, *each, np.array(foot.positions)))
+        for each, foot in zip(sides, feet, strict=True)
+    )
+    if math.isfinite(left):
+        found.append(told("frame beyond its screws", left, NUT))
+    return tuple(found)
 
 
 def _held(brief: Brief, evaluation: Evaluation, feet: Sequence[Foot]) -> tuple[Check, ...]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from isolator.design import Foot
-from isolator.design.attachment import FLANGED, SLOTS
-from isolator.foot_screws import LEVELLING, from_above
+from isolator.design.attachment import FLANGED, LEVELLING, SLOTS
+from isolator.foot_screws import from_above
 from isolator.result import Step
-from isolator.step_parts import Feet, fixed_part, printed, taken
+from isolator.step_parts import GLUE, Feet, fixed_part, printed, taken
 from isolator.words import millimetres
 
 TIGHT = "hand-tight first, all of them, then a quarter turn each: plastic gives no torque figure"
@@ -23,7 +23,8 @@ def fixed(feet: Feet) -> Step:
     if from_above(foot):
         used = taken(feet, "screw ", "washer", "large washer")
     added = (body, *(("key",) if foot.key > 0 else ()))
-    cautions = {"self-tapping": (DRILL,), "tube-end": (PLUMB,), "rod-end": (PLUMB,)}
+    pressed_on = (PLUMB, GLUE)
+    cautions = {"self-tapping": (DRILL,), "tube-end": pressed_on, "rod-end": pressed_on}
     return Step(
         title="Fix the feet to the frame", words=_fixing(foot, body),
         cautions=cautions.get(foot.attachment, ()), owner=foot.name,
@@ -37,7 +38,10 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
     """Return the words for one attachment; each names its own hardware."""
     if foot.attachment in SLOTS:
         key = (
-            (f"Lay the key into the groove of each {body}: it stands into the slot and guides it.",)
+            (
+                f"Lay the key into the groove of each {body} with a drop of glue: it stands into "
+                "the slot and guides it.",
+            )
             if foot.key > 0
             else ()
         )
@@ -50,11 +54,11 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
         )
     if foot.attachment == "stud":
         return (
-            f"Put the screw up through each {body} from the pad's side; turn a thin nut onto it "
-            "and lay a washer on the nut.",
-            f"Turn the {body} with its screw up into the frame's thread and leave "
-            f"{millimetres(LEVELLING, 0)} to level with. The thin nut stays loose until the "
-            "printer stands level.",
+            f"Put the screw up through each {body} from the pad's side, a washer and a nut on it, "
+            f"and tighten them onto the {body}: its head must not move in the recess.",
+            "Turn a thin nut and a second washer on, then the whole foot up into the frame's "
+            f"thread; leave {millimetres(LEVELLING / 2.0, 0)} between the nuts to level with. The "
+            "thin nut stays loose until the printer stands level, then it is locked at the frame.",
         )
     if from_above(foot):
         washer = "large washer" if foot.attachment == "panel" else "washer"
@@ -87,10 +91,12 @@ def _plain_fixing(foot: Foot, body: str) -> tuple[str, ...]:
             f"pad's side, up into the tapped bore, {TIGHT}.",
         ),
         "tube-end": (
-            "Press each plug up into its tube, straight, until the foot lies on the tube's end.",
+            "Deburr the tubes. Glue on, press each plug up into its tube, straight, until the foot "
+            "lies on the tube's end: the ribs only centre it.",
         ),
         "rod-end": (
-            "Press each socket onto its rod, straight, until the rod stands on the socket's floor.",
+            "Deburr the rods. Glue in, press each socket onto its rod, straight, until the rod "
+            "stands on the socket's floor: the ribs only centre it.",
         ),
         "self-tapping": (
             "Look first that no cable or board lies behind. Drill the printer's plastic as the "

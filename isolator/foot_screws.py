@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from isolator.design import COVER, Foot, attachment_thread
-from isolator.design.attachment import FLANGED, SLOTS, fixing_depth
-from isolator.design.screws import DIRECT_DEPTH, LENGTHS, screw
+from isolator.design.attachment import FLANGED, LEVELLING, SLOTS, SPARE, fixing_depth
+from isolator.design.screws import DIRECT_DEPTH, LARGE_WASHER, LENGTHS, screw
 
 THREAD_HELD = 0.8
 """Thread of a slot screw in its nut, in diameters; common practice, no source."""
@@ -14,20 +14,33 @@ PLASTIC_HELD = 2.5
 """Thread of a self-tapping screw in plastic, in diameters; common practice, no source."""
 SHORTEST_PLUG = 12e-3
 """A tube's plug is as long as the tube is wide, and this at least [m]."""
-LEVELLING = 10e-3
-"""By which a stud can be turned out [m]; convention, no source."""
+LIPS = {"slot-20": 1.8e-3, "slot-30": 2.2e-3, "slot-40": 4.5e-3}
+"""Thickness of a profile beside its slot [m]; usual profiles, common practice, no source."""
+MARGIN = 0.5e-3
+"""Of the spare room behind a nut or insert that a screw may use [m]."""
+LEAST_HELD = 0.6
+"""Thread in a nut or insert in the cap, in diameters, at least; no source."""
+LEAST_PLASTIC = 2.0
+"""The same of a self-tapping screw in plastic; common practice, no source."""
 TURNS = 2.0
 """That stand out of a nut; common practice, no source."""
 TAPPING_LENGTHS = tuple(each * 1e-3 for each in (9.5, 13, 16, 19, 22, 25, 32, 38))
 """Lengths of self-tapping screws, ISO 7049 (from memory) [m]."""
-THIN_NUT = {6: 3.2e-3, 8: 4.0e-3, 10: 5.0e-3}
-"""Height of thin nuts, ISO 4035, by thread in mm (from memory) [m]."""
 
 
 def floor_of(foot: Foot) -> float:
     """Return the plastic between the frame and what is hidden in the cap [m]."""
     thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     return foot.cap - COVER - fixing_depth(foot.attachment, thread, foot.fixing)
+
+
+def washer_height(foot: Foot) -> float:
+    """Return the height of the washer under the head of a screw from above [m]."""
+    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    row = screw(thread)
+    if foot.attachment == "panel":
+        return LARGE_WASHER.get(round(thread * 1e3), row.washer_height)
+    return row.washer_height
 
 
 def from_above(foot: Foot) -> bool:
@@ -45,16 +58,21 @@ def reach(foot: Foot) -> tuple[float, float]:
     row, free = screw(thread), float("inf")
     over = row.washer_height + row.nut_height + TURNS * row.pitch
     if foot.attachment in SLOTS:
-        return foot.cap + THREAD_HELD * thread, free
+        return foot.cap + LIPS[foot.attachment] + THREAD_HELD * thread, free
     if foot.attachment == "self-tapping":
-        return foot.cap + PLASTIC_HELD * thread, free
+        if foot.grip <= 0:
+            return foot.cap + PLASTIC_HELD * thread, free
+        # it may not come out on the other side
+        return foot.cap + LEAST_PLASTIC * thread, foot.cap + foot.grip - MARGIN
     if foot.attachment in FLANGED:
         return foot.cap + over, free
+    under = washer_height(foot)
     if foot.fixing == "direct":
-        return 1.5 * thread, DIRECT_DEPTH * thread
+        return under + 1.5 * thread, under + DIRECT_DEPTH * thread + MARGIN
     floor = floor_of(foot)
     if from_above(foot):
-        return floor + 0.5 * thread, floor + fixing_depth(foot.attachment, thread, foot.fixing)
+        deep = fixing_depth(foot.attachment, thread, foot.fixing) - SPARE
+        return under + floor + LEAST_HELD * thread, under + floor + deep + MARGIN
     if foot.attachment == "tapped-end":
         return floor + TAPPED_HELD * thread, free
     if foot.attachment == "tube-end":
@@ -65,8 +83,8 @@ def reach(foot: Foot) -> tuple[float, float]:
         # longer would lift the rod off its socket's closed end
         return floor + 1.5 * thread, floor + DIRECT_DEPTH * thread
     if foot.attachment == "stud":
-        thin = THIN_NUT.get(round(thread * 1e3), 0.8 * thread)
-        return floor + thin + LEVELLING, free
+        # half of the levelling is turned out as drawn; the other half still has to be there
+        return floor + foot.lift + LEVELLING / 2.0, free
     return floor + over, free
 
 

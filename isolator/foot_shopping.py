@@ -105,8 +105,10 @@ def _beside(foot: Foot, size: str, thread: float) -> Iterator[tuple[str, str]]:
         yield f"nut {size}, ISO 4032", "in the plug"
         return
     if foot.attachment == "stud":
-        yield f"thin nut {size}, ISO 4035", "locks the foot once it is level"
-        yield f"washer {size}, ISO 7089", "under the nut"
+        yield f"nut {size}, ISO 4032", "clamps the screw's head in the cap"
+        yield f"thin nut {size}, ISO 4035", "locks the foot at the frame once it is level"
+        yield f"washer {size}, ISO 7089", "under either nut"
+        yield f"washer {size}, ISO 7089", "under either nut"
         return
     washer = f"large washer {size}, ISO 7093" if foot.attachment in PENNY else (
         f"washer {size}, ISO 7089"

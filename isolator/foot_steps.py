@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from isolator.making import covered
 from isolator.result import Step
-from isolator.step_parts import Feet, fixed_part, mounted, printed, taken
+from isolator.step_parts import GLUE, Feet, fixed_part, mounted, printed, taken
 
 HOT = "Iron and insert burn: let the part cool before you touch it."
-GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
 
 
 def prepared(feet: Feet) -> tuple[Step, ...]:

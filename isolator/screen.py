@@ -22,9 +22,16 @@ from isolator.final import BUCKLING, LEAST_LOAD
 from isolator.machine import Machine, MassCase
 from isolator.pad_laws import Unloaded, unloaded
 from isolator.physics.statics import equal_shares
-from isolator.screw_room import head_room, least_head_room, least_screw_room, screw_room
+from isolator.screw_room import (
+    NUT,
+    frame_left,
+    head_room,
+    least_head_room,
+    least_screw_room,
+    screw_room,
+)
 from isolator.shakers import Tone, motor_tones
-from isolator.sheet import cap_height, foot_height, outer_width, sole_height, tread_height
+from isolator.sheet import foot_height, outer_width, over_pad, sole_height, tread_height
 from isolator.stiffness import FeetBatch, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
@@ -109,7 +116,7 @@ def feet_at(brief: Brief, pads: Unloaded, positions: Array, case: MassCase, end:
     shares = equal_shares(positions, case.com[:2], case.mass * G)
     load = np.broadcast_to(np.maximum(shares, 0.0), (len(pads.axial), len(shares)))
     return feet_of_pads(
-        pads, positions, load, cap_height(brief, pads.material), modulus_factor=factor
+        pads, positions, load, over_pad(brief, pads.material), modulus_factor=factor
     )
 
 
@@ -140,12 +147,14 @@ def screen_block(
     width = np.array([outer_width(brief, float(value), material, shape) for value in widths])
     width = width[np.searchsorted(widths, outer)]
     below = sole_height(brief, material, shape) + tread_height(brief, material, shape)
-    tall = block.thickness + cap_height(brief, material) + below
+    tall = block.thickness + over_pad(brief, material) + below
     sieve.check("foot width", width, limits.foot_width)
     room = screw_room(brief, material, block.shape, block.first, block.second, width)
     sieve.check("room for its screw", room, least_screw_room(brief))
     heads = head_room(brief, material, shape, block.thickness)
     sieve.check("room under its screws", heads, least_head_room(brief))
+    left = frame_left(brief, shape, block.first, block.second, width, block.positions)
+    sieve.check("frame beyond its screws", left, NUT)
     feet_tall = foot_height(brief, material, shape, block.thickness)
     sieve.check("foot height", feet_tall, limits.foot_height)
     sieve.check("every foot carries", places.least_load, LEAST_LOAD)

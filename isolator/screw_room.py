@@ -10,9 +10,16 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief
 from isolator.design import BALL, attachment_thread, least_width
-from isolator.design.attachment import FLANGED, HEAD_GAP, HEAD_UNDER, SQUASHED, head
+from isolator.design.attachment import (
+    FLANGED,
+    HEAD_GAP,
+    HEAD_UNDER,
+    SLOTS,
+    SQUASHED,
+    head,
+)
 from isolator.materials import Material
-from isolator.sheet import sole_height, stop_strain, tread_height, wall_thickness
+from isolator.sheet import stop_share, wall_thickness
 
 Array = NDArray[np.float64]
 
@@ -33,7 +40,8 @@ def screw_room(
             round_body=shape in ("disc", "ring", BALL),
         )  # fmt: skip
     flange = brief.feet.attachment in FLANGED
-    narrow = np.where(flange, second, np.minimum(first, second)) if flat else first
+    beside_slot = second if brief.feet.slot_along == "x" else first
+    narrow = np.where(flange, beside_slot, np.minimum(first, second)) if flat else first
     rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(brief)
     return np.asarray(narrow + (width - outer) - rim)
 
@@ -73,15 +81,15 @@ def head_room(
 ) -> Array:  # fmt: skip
     """Return the height [m] that is free for screw heads under a flange, over a pad's thickness.
 
-    Down to the desk at the hardest knock: a cup's rim keeps it open, a printed foot is squashed.
+    Heads must stay above the sole beside them, or they would touch it as the printer sways: they
+    have the depth of a cup's rim, and a printed foot's pad at the hardest knock.
     """
-    under = sole_height(brief, material, shape) + tread_height(brief, material, shape)
     tall = np.asarray(thickness, dtype=float)
     if material.family == "printed":
-        return SQUASHED * tall + under
+        return SQUASHED * tall
     layer = brief.print.layer
-    rim = np.maximum(np.floor(tall * (1.0 - stop_strain(material)) / layer + 0.5 + 1e-9), 1.0)
-    return rim * layer + under
+    rim = np.maximum(np.floor(tall * (1.0 - stop_share(material, shape)) / layer + 0.5 + 1e-9), 1.0)
+    return rim * layer
 
 
 def least_head_room(brief: Brief) -> float:
@@ -91,3 +99,27 @@ def least_head_room(brief: Brief) -> float:
         return 0.0
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
     return head(feet.attachment, thread)[1] + HEAD_UNDER
+
+
+NUT = 6e-3
+"""Half of a slot nut, which must lie in its profile [m]; common practice, no source."""
+
+
+def frame_left(
+    brief: Brief, shape: str, first: Array, second: Array, width: Array, positions: Array
+) -> Array:
+    """Return what is left of the frame beyond the outer slot screws [m], infinite without slots.
+
+    A profile is taken as long as the printer is wide, or deep. `first`, `second` of the pads and
+    the feet's outside `width`, arrays of one shape [m]; `positions` (s, 2) [m].
+    """
+    feet = brief.feet
+    if brief.slab is not None or feet.attachment not in SLOTS:
+        return np.full(np.shape(first), np.inf)
+    axis = "xy".index(feet.slot_along)
+    outer = np.maximum(first, second) if shape == "rectangle" else first
+    own = second if shape == "rectangle" and axis == 1 else first
+    thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
+    reach = (own + width - outer) / 2.0 + HEAD_GAP + head(feet.attachment, thread)[0] / 2.0
+    farthest = float(np.abs(np.asarray(positions)[:, axis]).max())
+    return np.asarray(brief.printer.size[axis] / 2.0 - farthest - reach)

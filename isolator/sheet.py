@@ -18,12 +18,15 @@ from isolator.design import (
     Pad,
     PrintSettings,
     Slab,
+    attachment_thread,
     least_cap,
     quantise,
     quantise_up,
 )
+from isolator.design.attachment import stud_lift
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
+from isolator.physics import ball
 from isolator.physics.elastomer import bulge
 
 Array = NDArray[np.float64]
@@ -33,7 +36,7 @@ SOLE = 2.4e-3  # [m]
 PRINTED_SKIN = 1.6e-3  # solid skin of a printed foot, each face [m]
 WALLS = 4  # extrusions side by side in a rim
 CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
-BALL_ROOM = 0.4e-3  # side room round a half-ball's glued face [m]
+BALL_ROOM = 0.4e-3  # side room round a half-ball beyond what it swells [m]
 SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 STOP_OVER_LIMIT = 1.6
 """Strain at the hard stop over the material's static limit; common practice, no source."""
@@ -52,6 +55,12 @@ def version() -> str:
 def stop_strain(material: Material) -> float:
     """Return the strain at which cup and sole meet."""
     return min(STOP_OVER_LIMIT * material.strain_limit.value, STOP_CEILING)
+
+
+def stop_share(material: Material, shape: str) -> float:
+    """Return the compression over a pad's height at which its hard stop meets."""
+    share = stop_strain(material)
+    return min(share, ball.FURTHEST) if shape == BALL else share
 
 
 def kind(brief: Brief, material: Material, shape: str) -> str:
@@ -76,6 +85,15 @@ def cap_height(brief: Brief, material: Material) -> float:
     return max(least, quantise_up(own, brief.print.layer))
 
 
+def over_pad(brief: Brief, material: Material) -> float:
+    """Return the height between the printer's underside and a pad [m], a stud's own included."""
+    if brief.slab is not None:
+        return cap_height(brief, material)
+    feet = brief.feet
+    thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
+    return cap_height(brief, material) + stud_lift(feet.attachment, thread)
+
+
 def sole_height(brief: Brief, material: Material, shape: str) -> float:
     """Return the solid height under a pad, whole layers [m]; a ball and a bare pad have none."""
     own = {"printed": PRINTED_SKIN, "cup": SOLE}.get(kind(brief, material, shape), 0.0)
@@ -95,7 +113,7 @@ def foot_height(
 ) -> Array | float:
     """Return how tall a foot is with a pad of `thickness` [m]; a slab does not count."""
     under = sole_height(brief, material, shape) + tread_height(brief, material, shape)
-    over = 0.0 if brief.slab is not None else cap_height(brief, material)
+    over = 0.0 if brief.slab is not None else over_pad(brief, material)
     return over + thickness + under
 
 
@@ -110,8 +128,8 @@ def side_room(brief: Brief, first: float, material: Material, shape: str) -> flo
     if own in ("printed", "bare"):
         return 0.0
     if own == "ball":
-        # its widest part is glued to the cup and cannot swell
-        return BALL_ROOM
+        swell = float(ball.girth(first / 2.0, stop_share(material, shape) * first / 2.0))
+        return math.ceil((swell + BALL_ROOM) * 1e4 - 1e-6) / 1e4
     poisson = 0.5 if material.poisson is None else material.poisson.value
     swell = float(bulge(first, stop_strain(material))) * min(2.0 * poisson, 1.0)
     # to whole tenths of a millimetre, so that the sheet reads like one
@@ -132,7 +150,7 @@ def foot_of(
 ) -> Foot:  # fmt: skip
     """Return the foot that is solved and drawn."""
     layer, feet = brief.print.layer, brief.feet
-    rim = quantise(thickness * (1.0 - stop_strain(material)), layer)
+    rim = quantise(thickness * (1.0 - stop_share(material, shape)), layer)
     under = brief.slab is not None
     pad = Pad(
         shape=shape, first=first, second=second, thickness=thickness, layers=layers,
@@ -146,7 +164,8 @@ def foot_of(
         side_room=side_room(brief, max(first, second), material, shape), sag=sag,
         stop=thickness - rim, holes=() if under else feet.holes, rod=0.0 if under else feet.rod,
         grip=0.0 if under else feet.grip, fixing="screw" if under else feet.fixing,
-        key=0.0 if under else feet.slot_key, tread=tread_height(brief, material, shape),
+        along=feet.slot_along, key=0.0 if under else feet.slot_key,
+        tread=tread_height(brief, material, shape),
         label=label_of(pad, name) if feet.engrave and not under else "",
     )  # fmt: skip
 

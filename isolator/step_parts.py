@@ -6,6 +6,9 @@ from isolator.design import Foot
 from isolator.design.attachment import CAPTIVE
 from isolator.foot_shopping import foot_rows
 
+GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
+"""Said wherever something is glued."""
+
 Feet = tuple[Foot, ...]
 """Feet that differ by their pads alone."""
 

@@ -91,14 +91,15 @@ def feet_of_pads(
     """Return pads of one material and outline as supports under `positions` (s, 2) [m].
 
     `load` (n, s) [N]; `cap` [m] is the solid height between the printer's underside and the pad.
-    The elastic centre of a pad lies at the middle of its loaded height.
+    The elastic centre of a pad lies at the middle of its loaded height, that of a half-ball below
+    the desk, as the ball rolls.
     """
     state = pad_state(pads, load, modulus_factor=modulus_factor)
     material, thickness = pads.material, pads.thickness
     n, s = load.shape
     centres = np.empty((n, s, 3))
     centres[..., :2] = positions
-    centres[..., 2] = -(cap + thickness * (1.0 - state.strain) / 2.0)
+    centres[..., 2] = -(cap + state.depth)
     full = np.ones(n)
     loss = material.loss_factor.value
     return FeetBatch(

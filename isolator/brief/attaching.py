@@ -20,8 +20,8 @@ from isolator.design.attachment import (
 from isolator.design.screws import INSERTS, SCREWS, SELF_TAPPING
 from isolator.quantities import format_quantity
 
-GRIPPED = ("bolt", "two-bolts", "panel", "stud", "holes")
-"""Attachments whose screws go through the frame."""
+GRIPPED = ("bolt", "two-bolts", "panel", "stud", "holes", "self-tapping")
+"""Attachments whose screws go through the frame, or as deep into it as it is thick."""
 SPACED = ("two-bolts", "self-tapping")
 """Attachments held by two screws in line."""
 MOST_HOLES = 12
@@ -39,6 +39,7 @@ class Fixing(NamedTuple):
     holes: tuple[Pair, ...] = ()
     grip: float = 0.0
     fixing: str = "screw"
+    slot_along: str = "x"
     slot_key: float = 0.0
 
 
@@ -64,7 +65,8 @@ def read_fixing(section: Section) -> Fixing:
         rod = section.quantity("rod", "m", usual=(0.005, 0.03))
     return Fixing(
         attachment=attachment, bolt=bolt, tube=tube, rod=rod, holes=_holes(section, attachment),
-        grip=_grip(section, attachment), fixing=fixing, slot_key=_slot_key(section, attachment),
+        grip=_grip(section, attachment), fixing=fixing, slot_along=_slot_along(section, attachment),
+        slot_key=_slot_key(section, attachment),
     )  # fmt: skip
 
 
@@ -104,6 +106,12 @@ def _grip(section: Section, attachment: str) -> float:
     if section.has("grip"):
         return section.quantity("grip", "m", usual=(0.0008, 0.06))
     return 0.0
+
+
+def _slot_along(section: Section, attachment: str) -> str:
+    if not _wanted(section, "slot_along", attachment, SLOTS):
+        return "x"
+    return section.choice("slot_along", ("x", "y"), "x", "the profile under the front edge")
 
 
 def _slot_key(section: Section, attachment: str) -> float:

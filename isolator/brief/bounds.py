@@ -14,6 +14,8 @@ from isolator.quantities import format_quantity
 MOST_WIDTHS = 200
 FILAMENTS = ("petg", "abs", "asa", "pla", "pc", "pa")
 CONVENTION = "convention, no source"
+THINNEST = 0.05
+"""Wall of a ball over its diameter for which its law holds."""
 PRACTICE = "common practice, no source"
 
 
@@ -104,6 +106,12 @@ def _read_ball(section: Section) -> Ball:
             section.path("wall"), format_quantity(wall, "mm"),
             f"no more than half of {format_quantity(diameter, 'mm')}",
             "half of the diameter is a solid ball",
+        )  # fmt: skip
+    if wall < THINNEST * diameter:
+        section.notes.fault(
+            section.path("wall"), format_quantity(wall, "mm"),
+            f"no less than {format_quantity(THINNEST * diameter, 'mm')}",
+            "a thinner wall buckles inwards; take a thicker ball",
         )  # fmt: skip
     ball = Ball(diameter=diameter, wall=wall, material=section.text("material"))
     section.done()

@@ -44,6 +44,7 @@ def read_feet(section: Section) -> Feet:
         holes=held.holes,
         grip=held.grip,
         fixing=held.fixing,
+        slot_along=held.slot_along,
         slot_key=held.slot_key,
         tread=(
             section.quantity("tread", "m", sign="not negative", usual=(0.0008, 0.004))

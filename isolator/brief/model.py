@@ -181,6 +181,7 @@ class Feet:
     holes: tuple[Pair, ...] = ()  # places of screws from a foot's middle [m]
     grip: float = 0.0  # thickness of frame that the screws go through [m]; 0: not known
     fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
+    slot_along: str = "x"  # which way the slots run
     slot_key: float = 0.0  # width of the slot in which a loose key guides [m]; 0: no key
     tread: float = 0.0  # thickness of a flexible tread under the sole [m]; 0: none
     pads: PadsWish = "auto"

@@ -99,7 +99,8 @@ name = "right"
 ## extrusion), bolt, two-bolts, tube-end, rod-end, panel, self-tapping, stud, holes (of old feet)
 #bolt = "5 mm"                                   # thread, where the attachment has one
 #fixing = "screw"                                # for bolt and panel; or nut, insert, direct
-#grip = "4 mm"                                   # thickness of frame that the screws go through
+#grip = "4 mm"                                   # thickness of frame that screws go through
+#slot_along = "x"                                # which way the slots run; or y
 #slot_key = "6 mm"                               # width of a slot that a loose key guides in
 #tube = "16 mm"                                  # inner diameter, for "tube-end"
 #rod = "8 mm"                                    # diameter, for "rod-end"

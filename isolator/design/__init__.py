@@ -19,6 +19,7 @@ from isolator.design.attachment import (
     attachment_thread,
     least_cap,
     least_width,
+    stud_lift,
 )
 from isolator.design.damper import MotorDamper
 from isolator.design.layers import quantise, quantise_up
@@ -100,14 +101,21 @@ class Foot:
     rod: float = 0.0  # outer diameter of the rod for "rod-end", 0 otherwise
     grip: float = 0.0  # thickness of the frame that the screws go through, 0 where not known
     fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
+    along: str = "x"  # which way the slot runs, for slots: "x" | "y"
     key: float = 0.0  # width of the slot in which a loose key guides the foot, 0 for no key
     tread: float = 0.0  # thickness of the flexible tread glued under the sole, 0 for none
     label: str = ""  # engraved on cup and sole, or on the printed foot; empty: nothing
 
     @property
+    def lift(self) -> float:
+        """Return how far a stud holds the cap off the frame [m]; 0 for all other attachments."""
+        thread = attachment_thread(self.attachment, self.bolt, self.tube)
+        return stud_lift(self.attachment, thread)
+
+    @property
     def height(self) -> float:
         """Return the unloaded height from the printer's underside to the desk [m]."""
-        return self.cap + self.pad.thickness + self.sole + self.tread
+        return self.lift + self.cap + self.pad.thickness + self.sole + self.tread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

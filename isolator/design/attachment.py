@@ -16,6 +16,7 @@ from isolator.design.screws import (
     DIRECT_WALL,
     INSERTS,
     SELF_TAPPING,
+    THIN_NUT,
     screw,
 )
 
@@ -43,6 +44,8 @@ HEAD_PLAY = 0.6e-3  # on the diameter of a pocket that a round head is let into 
 COVER = 1.6e-3  # printed layer between a captive screw head and the pad [m]
 FLOOR = 2.4e-3  # least solid under a captive screw head [m]
 EAR = 3.0e-3  # least thickness of an ear that a slot screw clamps [m]
+SPARE = 1.5e-3  # of a nut's or insert's recess, or a blind thread, beyond what it holds [m]
+LEVELLING = 10.0e-3  # by which a stud can be turned; it is drawn half out; convention, no source
 PLATE = 1.2e-3  # least thickness of any printed plate under a pad [m]
 KEY_GROOVE = 0.6e-3  # depth to which a loose slot key is let into the cap [m]
 KEY_STANDS = 0.5e-3  # height by which it stands into the slot [m]
@@ -60,15 +63,15 @@ def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
 
     `bolt` [m] rules where it is given (above 0). Otherwise slots take M5, M6 and M8, one bolt M6,
     a stud M8, old holes M4, plastic a 3.5 mm self-tapping screw, a tube M5 where its inner
-    diameter `tube` [m] leaves a wall round the nut (13 mm and more) and M4 below, and all else M5
-    (common practice, no source).
+    diameter `tube` [m] leaves a wall round the nut (13 mm and more), M4 from 11.6 mm and M3 below,
+    and all else M5 (common practice, no source).
     """
     if attachment == "adhesive":
         return 0.0
     if bolt > 0:
         return bolt
     if attachment == "tube-end":
-        return 0.005 if tube >= 0.013 else 0.004
+        return 0.005 if tube >= 0.013 else 0.004 if tube >= 0.0116 else 0.003
     return _USUAL.get(attachment, 0.006)
 
 
@@ -102,19 +105,53 @@ def least_cap(
         return round(quantise_up(EAR, layer) + groove, 9)
     thread = attachment_thread(attachment, bolt, tube)
     if fixing == "direct":
-        return round(quantise_up(DIRECT_DEPTH * thread, layer) + quantise_up(COVER, layer), 9)
+        return round(
+            quantise_up(DIRECT_DEPTH * thread + SPARE, layer) + quantise_up(COVER, layer), 9
+        )
     depth = fixing_depth(attachment, thread, fixing)
     return round(sum(quantise_up(height, layer) for height in (COVER, depth, FLOOR)), 9)
 
 
 def fixing_depth(attachment: str, thread: float, fixing: str) -> float:
-    """Return how much of the cap's height the hidden head, nut or insert takes [m]."""
+    """Return how much of the cap's height the hidden head, nut or insert takes [m].
+
+    Behind a nut and an insert `SPARE` is left, for a screw that is a little long and for plastic
+    that an insert pushes before it.
+    """
     if attachment == "tapped-end":
         return head(attachment, thread)[1]
     if fixing == "insert":
-        return INSERTS.get(round(thread, 6), INSERTS[max(INSERTS)]).length
+        return INSERTS.get(round(thread, 6), INSERTS[max(INSERTS)]).length + SPARE
     row = screw(thread)
-    return row.nut_height if fixing == "nut" else row.hexagon_height
+    return row.nut_height + SPARE if fixing == "nut" else row.hexagon_height
+
+
+def clearance(attachment: str, thread: float, fixing: str) -> float:
+    """Return the hole [m] that an attachment's screw goes through, without compensation.
+
+    Coarse series where holes were measured by hand, fine over an insert, which leans on what is
+    left round it; else medium (ISO 273), and common practice for self-tapping screws.
+    """
+    if attachment == "self-tapping":
+        row = SELF_TAPPING.get(round(thread, 6), SELF_TAPPING[max(SELF_TAPPING)])
+        return row.clearance
+    metric = screw(thread)
+    if attachment in ("holes", "two-bolts"):
+        return metric.coarse
+    return metric.fine if fixing == "insert" else metric.clearance
+
+
+def stud_lift(attachment: str, thread: float) -> float:
+    """Return how far a stud holds the cap off the frame [m]; 0 for all else.
+
+    A washer and a nut clamp its head in the cap, a thin nut locks it at the frame; between them
+    half of `LEVELLING`.
+    """
+    if attachment != "stud":
+        return 0.0
+    row = screw(thread)
+    thin = THIN_NUT.get(round(thread * 1e3), 0.6 * thread)
+    return row.washer_height + row.nut_height + LEVELLING / 2.0 + thin
 
 
 def least_width(

@@ -13,7 +13,9 @@ class Screw:
 
     thread: float
     pitch: float  # coarse, ISO 261
-    clearance: float  # hole, ISO 273 medium series
+    fine: float  # hole, ISO 273 fine series
+    clearance: float  # medium series
+    coarse: float  # coarse series
     button: float
     button_height: float
     flats: float
@@ -26,32 +28,38 @@ class Screw:
 
 SCREWS = {
     3: Screw(
-        thread=3e-3, pitch=0.5e-3, clearance=3.4e-3, button=5.7e-3, button_height=1.65e-3,
+        thread=3e-3, pitch=0.5e-3, fine=3.2e-3, clearance=3.4e-3, coarse=3.6e-3,
+        button=5.7e-3, button_height=1.65e-3,
         flats=5.5e-3, hexagon_height=2.0e-3, nut_height=2.4e-3, washer=7e-3, washer_height=0.55e-3,
         key_hole=3.4e-3,
     ),
     4: Screw(
-        thread=4e-3, pitch=0.7e-3, clearance=4.5e-3, button=7.6e-3, button_height=2.2e-3,
+        thread=4e-3, pitch=0.7e-3, fine=4.3e-3, clearance=4.5e-3, coarse=4.8e-3,
+        button=7.6e-3, button_height=2.2e-3,
         flats=7.0e-3, hexagon_height=2.8e-3, nut_height=3.2e-3, washer=9e-3, washer_height=0.9e-3,
         key_hole=4.5e-3,
     ),
     5: Screw(
-        thread=5e-3, pitch=0.8e-3, clearance=5.5e-3, button=9.5e-3, button_height=2.75e-3,
+        thread=5e-3, pitch=0.8e-3, fine=5.3e-3, clearance=5.5e-3, coarse=5.8e-3,
+        button=9.5e-3, button_height=2.75e-3,
         flats=8.0e-3, hexagon_height=3.5e-3, nut_height=4.7e-3, washer=10e-3, washer_height=1.1e-3,
         key_hole=5.5e-3,
     ),
     6: Screw(
-        thread=6e-3, pitch=1.0e-3, clearance=6.6e-3, button=10.5e-3, button_height=3.3e-3,
+        thread=6e-3, pitch=1.0e-3, fine=6.4e-3, clearance=6.6e-3, coarse=7.0e-3,
+        button=10.5e-3, button_height=3.3e-3,
         flats=10.0e-3, hexagon_height=4.0e-3, nut_height=5.2e-3, washer=12e-3,
         washer_height=1.8e-3, key_hole=6.6e-3,
     ),
     8: Screw(
-        thread=8e-3, pitch=1.25e-3, clearance=9.0e-3, button=14e-3, button_height=4.4e-3,
+        thread=8e-3, pitch=1.25e-3, fine=8.4e-3, clearance=9.0e-3, coarse=10.0e-3,
+        button=14e-3, button_height=4.4e-3,
         flats=13.0e-3, hexagon_height=5.3e-3, nut_height=6.8e-3, washer=16e-3,
         washer_height=1.8e-3, key_hole=9.0e-3,
     ),
     10: Screw(
-        thread=10e-3, pitch=1.5e-3, clearance=11.0e-3, button=17.5e-3, button_height=5.5e-3,
+        thread=10e-3, pitch=1.5e-3, fine=10.5e-3, clearance=11.0e-3, coarse=12.0e-3,
+        button=17.5e-3, button_height=5.5e-3,
         flats=16.0e-3, hexagon_height=6.4e-3, nut_height=8.4e-3, washer=20e-3,
         washer_height=2.2e-3, key_hole=11.0e-3,
     ),
@@ -93,6 +101,11 @@ INSERTS = {
     0.008: Insert(9.6e-3, 12.7e-3, 3.2e-3),
 }
 """Rows by thread diameter [m]."""
+
+THIN_NUT = {6: 3.2e-3, 8: 4.0e-3, 10: 5.0e-3}
+"""Height of thin nuts, ISO 4035, by thread in mm (from memory) [m]."""
+LARGE_WASHER = {3: 0.8e-3, 4: 1.0e-3, 5: 1.2e-3, 6: 1.6e-3, 8: 2.0e-3, 10: 2.5e-3}
+"""Nominal height of large washers, ISO 7093, by thread in mm (from memory) [m]."""
 
 DIRECT_HOLE = 0.85
 """Hole over thread diameter where a screw cuts its own thread in plastic; common practice."""

@@ -92,7 +92,8 @@ def feet_stand(brief: Brief, feet: Sequence[Foot], material: Material) -> Stand:
     """Return the designed feet: one kind or several, all of one material and equally tall."""
     groups = [
         Alike(
-            pads=one_pad(material, foot.pad), positions=np.array(foot.positions), cap=foot.cap
+            pads=one_pad(material, foot.pad), positions=np.array(foot.positions),
+            cap=foot.lift + foot.cap,
         )
         for foot in feet
     ]  # fmt: skip

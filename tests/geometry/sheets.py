@@ -55,7 +55,7 @@ SIZES = {  # shape: first, second, by size; no two numbers alike
         "square-with-hole": (0.099, 0.047),
     },
 }
-THICKNESS = {"small": 0.0052, "usual": 0.0124, "large": 0.0254}
+THICKNESS = {"small": 0.0092, "usual": 0.0124, "large": 0.0254}
 TUBE = {"small": 0.0125, "usual": 0.0183, "large": 0.0271}
 ROD = {"small": 0.0083, "usual": 0.0122, "large": 0.0201}
 BESIDE = {"small": 0.0021, "usual": 0.0034, "large": 0.0057}  # screw heads from the foot's side

@@ -63,7 +63,7 @@ def test_what_is_solved_is_what_is_drawn(kind, shape, attachment, size):
     assert found.lower_area == pytest.approx(solved, rel=1e-5)
     # the kernel joins points nearer than 1e-7 mm and widens its boxes by as much
     assert found.thickness == pytest.approx(one.pad.thickness, abs=1e-9)
-    assert found.height == pytest.approx(one.cap + one.pad.thickness + one.sole, abs=1e-9)
+    assert found.height == pytest.approx(one.height, abs=1e-9)
     assert found.stop == pytest.approx(0.0 if kind == "printed" else one.stop, abs=1e-9)
     assert np.array(found.places) == pytest.approx(np.array(sorted(one.positions)), abs=1e-9)
 

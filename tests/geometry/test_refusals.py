@@ -19,8 +19,8 @@ def _cup(attachment="adhesive", size="usual", shape="disc", **changes):
 
 REFUSED = [
     (
-        design(_cup("slot-40", "small", pad=replace(_cup(size="small").pad, first=0.0112))),
-        "corner-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 17.24 mm",
+        design(_cup("slot-40", "small", pad=replace(_cup(size="small").pad, first=0.0102))),
+        "corner-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 17.04 mm",
     ),
     (
         design(_cup("bolt", bolt=0.01)),
@@ -46,7 +46,7 @@ REFUSED = [
     ),
     (
         design(_cup("panel", bolt=0.005, fixing="insert", cap=0.009)),
-        "corner-cup: cap: 9 mm cannot hide the M5 insert; 13.6 mm can",
+        "corner-cup: cap: 9 mm cannot hide the M5 insert; 15 mm can",
     ),
     (
         design(_cup("self-tapping", bolt=0.004)),
@@ -96,7 +96,7 @@ REFUSED = [
     ),
     (
         design(_cup("bolt", "small", cap=0.02, bolt=0.008, pad=replace(_cup().pad, first=0.013))),
-        "corner-cup: bolt: the M8 head needs 19.42 mm of plate; the foot has 15.44 mm",
+        "corner-cup: bolt: the M8 head needs 19.42 mm of plate; the foot has 16.24 mm",
     ),
     (
         design(_cup("bolt", cap=0.0078)),
@@ -108,11 +108,11 @@ REFUSED = [
     ),
     (
         design(_cup("slot-40", "small", stop=0.005)),
-        "corner-cup: pad.thickness: only 2.8 mm under the ear; the M8 screw head needs 5.4 mm",
+        "corner-cup: pad.thickness: only 4.2 mm under the ear; the M8 screw head needs 5.4 mm",
     ),
     (
         design(_cup("tube-end", tube=0.009, cap=0.008)),
-        "corner-plug: tube: 9 mm cannot take a plug with an M4 nut; 11.39 mm can",
+        "corner-plug: tube: 9 mm cannot take a plug with an M3 nut; 9.65 mm can",
     ),
     (
         design(_cup(stop=0.0124)),
