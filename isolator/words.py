@@ -35,7 +35,7 @@ def outline_text(pad: Pad) -> str:
     wall = f"with a {millimetres((pad.first - pad.second) / 2.0, 1)} wall"
     body = wall if pad.second > 0 else "solid"
     return {
-        "half-ball": f"half of a ball {first} across, {body}",
+        "half-ball": f"half a ball {first} across, {body}",
         "disc": f"disc {first} across",
         "ring": f"ring {first} outside, {second} inside",
         "rectangle": f"rectangle {first} along x, {second} along y",
@@ -48,7 +48,8 @@ def drawn_pad(pad: Pad, material: str) -> str:
     tall = millimetres(pad.thickness, 1)
     if pad.layers > 1:
         tall = f"{tall} ({pad.layers} layers of {millimetres(pad.thickness / pad.layers, 1)})"
-    return f"a {outline_text(pad)}, {tall} high, of {in_a_sentence(material)}"
+    article = "" if pad.shape == "half-ball" else "a "
+    return f"{article}{outline_text(pad)}, {tall} high, of {in_a_sentence(material)}"
 
 
 def in_a_sentence(name: str) -> str:
