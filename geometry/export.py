@@ -33,6 +33,7 @@ from isolator.design.damper import MotorDamper, stack_height
 DENSITIES = {"pla": 1240.0, "petg": 1270.0, "abs": 1040.0, "asa": 1070.0, "tpu": 1210.0}
 """Density of solid filament by family [kg/m³]; usual data-sheet values, from memory."""
 
+CUT = ("cup", "bare")  # kinds of feet whose pads are cut from sheet
 FOLDERS = ("parts", "drawings", "plates", "templates")
 
 
@@ -58,7 +59,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
         "plate_gap_m": GAP / 1000.0,
         "pads": [
-            *(_write_template(foot, folder) for foot in design.feet if foot.kind != "printed"),
+            *(_write_template(foot, folder) for foot in design.feet if foot.kind in CUT),
             *(
                 _write_rubber(same, folder)
                 for same in groups_of_rubber(design.motor_dampers)

@@ -21,6 +21,12 @@ from isolator.result import Step
 from isolator.shopping import Item
 
 PNG = "image/png"
+STANDS = {
+    "cup": "the pad stands between cup and sole",
+    "printed": "pad and skins are one body",
+    "ball": "the half-ball stands in the cup, its dome on the desk",
+}
+"""What a foot cut open shows, by its kind."""
 
 
 def kit_of(
@@ -97,7 +103,7 @@ def pictures_of(
             )  # fmt: skip
         found["cut"] = Picture(
             title="The foot cut open, as it looks",
-            caption="Front half taken away; the pad stands between cup and sole.",
+            caption=f"Front half taken away; {STANDS[foot.kind]}.",
             mime=PNG, data=cut_picture(foot, parts),
         )  # fmt: skip
         order = enumerate(foot_exploded_order(foot, parts), 1)
