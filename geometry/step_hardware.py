@@ -1,6 +1,6 @@
 """Screws, nuts and washers of a foot, simple and to size, where a step's picture shows them [mm].
 
-The frame's underside is z = 0. Threads are plain cylinders. Where things lie follows from the
+The cap's upper face is z = 0. Threads are plain cylinders. Where things lie follows from the
 drawing sheet, as the parts' own recesses do.
 """
 
@@ -14,7 +14,7 @@ from geometry import features
 from geometry.part import mm
 from isolator.design import COVER, Foot, PrintSettings, attachment_thread, quantise_up
 from isolator.design.attachment import CAPTIVE, FLANGED, HEAD_GAP, SLOTS, fixing_depth, head
-from isolator.design.screws import INSERTS, Screw, screw
+from isolator.design.screws import INSERTS, THIN_NUT, Screw, screw
 
 OVER = 8.0  # of a screw over the frame's underside [mm]
 FRAME = 4.0  # frame shown between foot and nut where its thickness is not known [mm]
@@ -25,7 +25,7 @@ SLOT_NUT = (2.2, 1.9, 0.9)  # length, width, height of a slot nut, in thread dia
 class Bought(NamedTuple):
     """Bought things of one kind: their name, where they come from, their solids in place.
 
-    `side` is −1 for what comes from below, 1 for what comes from above.
+    `side` is −1 for what comes from below, 1 for what comes from above; lists go from above down.
     """
 
     name: str
@@ -80,14 +80,12 @@ def _above(
         nut = features.cut_all(block, features.hole(mm(row.thread), LIP - 1.0, LIP + high + 1.0))
         return [Bought("slot nuts", 1, _at(nut, at))]
     if foot.attachment == "stud":
-        clamped = mm(row.washer_height)
-        thin = 0.5 * mm(row.thread)  # about the height of ISO 4035
+        thin = mm(THIN_NUT.get(round(mm(row.thread)), 0.6 * row.thread))
         lock = mm(foot.lift) - thin
+        clamped = _nut(row, mm(row.nut_height), mm(row.washer_height))
         return [
-            Bought(
-                "washer and nut", 1, [_washer(row, 0.0), _nut(row, mm(row.nut_height), clamped)]
-            ),
-            Bought("thin nut", 1, [_nut(row, thin, lock)]),
+            Bought("thin nut and washer", 1, [_nut(row, thin, lock), _washer(row, lock + thin)]),
+            Bought("washer and nut", 1, [_washer(row, 0.0), clamped]),
         ]
     if foot.attachment in ("self-tapping", "tapped-end", "tube-end", "rod-end"):
         return []

@@ -62,7 +62,10 @@ def _screws(foot: Foot, count: int) -> Iterator[tuple[str, float, str, str]]:
     told = "" if length is None else f" x {length * 1e3:g}"
     if foot.attachment == "self-tapping":
         name = f"self-tapping screw ST{thread * 1e3:g}{told}, pan head, ISO 7049"
-        yield name, each * count, "pieces", "into the printer's plastic; drill what its maker says"
+        remark = "into the printer's plastic; drill what its maker says"
+        if length is None:
+            remark = f"none sold holds in {foot.grip * 1e3:g} mm of plastic without coming through"
+        yield name, each * count, "pieces", remark
         return
     standing = foot.attachment not in FLANGED and not from_above(foot)
     head = HEXAGON if standing and foot.attachment != "tapped-end" else BUTTON

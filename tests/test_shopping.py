@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from isolator.brief import Owned, read_brief_text
 from isolator.brief.starter import starter_text
 from isolator.design import COVER, FLOOR, Slab, least_cap
+from isolator.design.attachment import SPARE
 from isolator.foot_screws import screw_length
 from isolator.shopping import GAP, Item, nested, shopping_csv, shopping_items, unmatched
 
@@ -71,13 +72,15 @@ def test_slot_feet_take_screws_of_a_sold_length_and_nuts_for_their_slot() -> Non
     count = 2 * len(one.positions)
     (screw,) = [name for name in found if name.startswith("screw M6 x ")]
     length = float(screw.split(" x ")[1].split(",")[0]) * 1e-3
-    # four fifths of the thread's diameter in the nut, and no more than the next length sold
-    assert one.cap + 0.8 * 6e-3 <= length + 1e-9 <= one.cap + 0.8 * 6e-3 + 2.01e-3
+    # flange, profile beside the slot, four fifths of the thread's diameter in the nut; and no more
+    # than the next length sold
+    least = one.cap + 2.2e-3 + 0.8 * 6e-3
+    assert least <= length + 1e-9 <= least + 2.01e-3
     assert found[screw].quantity == found["slot nut M6 for 30 mm extrusion"].quantity == count
 
 
 HARDWARE = {
-    "slot-20": {"screw M5 x 8, button head, ISO 7380-1", "slot nut M5 for 20 mm extrusion"},
+    "slot-20": {"screw M5 x 10, button head, ISO 7380-1", "slot nut M5 for 20 mm extrusion"},
     "tapped-end": {"screw M5 x 10, button head, ISO 7380-1"},
     "bolt": {"screw M6 x 16, hexagon head, ISO 4017", "nut M6, ISO 4032", "washer M6, ISO 7089"},
     "two-bolts": {"screw M5 x 16, button head, ISO 7380-1", "nut M5, ISO 4032",
@@ -87,8 +90,8 @@ HARDWARE = {
     "panel": {"screw M5 x 14, hexagon head, ISO 4017", "nut M5, ISO 4032",
               "large washer M5, ISO 7093"},
     "self-tapping": {"self-tapping screw ST3.5 x 13, pan head, ISO 7049"},
-    "stud": {"screw M8 x 22, hexagon head, ISO 4017", "thin nut M8, ISO 4035",
-             "washer M8, ISO 7089"},
+    "stud": {"screw M8 x 30, hexagon head, ISO 4017", "nut M8, ISO 4032",
+             "thin nut M8, ISO 4035", "washer M8, ISO 7089"},
     "holes": {"screw M4 x 14, button head, ISO 7380-1", "nut M4, ISO 4032", "washer M4, ISO 7089"},
     "adhesive": {"double-sided acrylic tape"},
 }  # fmt: skip
@@ -100,9 +103,11 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
 
     bolt M6: 2.4 + 3.7 + 1.8 + 5.2 + 2.0 = 15.1; two-bolts M5: 3.4 + 3.7 + 1.1 + 4.7 + 1.6 = 14.5;
     panel M5: 2.6 + 3.7 + 1.1 + 4.7 + 1.6 = 13.7; tube-end M5: 2.5 + 18.3 − 0.5 − 4.7 + 4.0 =
-    19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 4.0 + 10.0 + 3.7 = 20.3.
+    19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 1.8 + 6.8 + 5.0 + 4.0 + 5.0 + 3.7 = 28.9;
+    slot-20 M5: 3.4 + 1.8 + 4.0 = 9.2. Plastic 11.7 mm thick takes ST3.5 from 3.4 + 7.0 to 14.6.
     """
-    one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=0.0037)
+    grip = 0.0117 if attachment == "self-tapping" else 0.0037
+    one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=grip)
     found = {each.name for each in shopping_items(design(one), manifest(one))}
     extra = {each for each in found if not each.startswith("glue,")}
     extra -= {"petg filament", "cr-sponge sheet, 6.2 mm"}
@@ -110,7 +115,10 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
 
 
 def test_screws_from_above_never_push_the_cover_off() -> None:
-    for fixing, thread in (("nut", 0.005), ("insert", 0.005), ("direct", 0.004), ("insert", 0.006)):
+    for fixing, thread, washer in (
+        ("nut", 0.005, 0.0011), ("insert", 0.005, 0.0011), ("direct", 0.004, 0.0009),
+        ("insert", 0.006, 0.0018),
+    ):  # fmt: skip
         for grip in (0.0021, 0.0043, 0.0088):
             cap = least_cap("bolt", thread, 0.0, 2e-4, fixing=fixing)
             one = replace(
@@ -119,9 +127,18 @@ def test_screws_from_above_never_push_the_cover_off() -> None:
             length = screw_length(one)
             assert length is not None
             # the recess ends a cover's thickness before the pocket; a direct hole at its depth
-            room = 2.5 * thread if fixing == "direct" else cap - COVER
-            held = 1.5 * thread if fixing == "direct" else FLOOR + 0.5 * thread
-            assert grip + held - 1e-9 <= length <= grip + room + 1e-9
+            room = 2.5 * thread + SPARE if fixing == "direct" else cap - COVER
+            held = 1.5 * thread if fixing == "direct" else FLOOR + 0.6 * thread
+            assert held - 1e-9 <= length - grip - washer <= room + 1e-9
+
+
+def test_plastic_too_thin_for_any_sold_screw_is_told() -> None:
+    one = replace(foot("cup", "disc", "self-tapping", "usual"), name="foot", grip=0.0037)
+    (screw,) = [
+        each for each in shopping_items(design(one), manifest(one)) if "self-tapping" in each.name
+    ]
+    assert screw.name == "self-tapping screw ST3.5, pan head, ISO 7049"
+    assert screw.remark == "none sold holds in 3.7 mm of plastic without coming through"
 
 
 def test_one_line_for_all_that_is_cut_from_one_sheet() -> None:

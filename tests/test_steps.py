@@ -179,14 +179,15 @@ def test_screws_of_a_damper_go_in_before_it_is_glued_and_the_bond_before_the_dam
 def test_whole_words_of_a_levelling_stud() -> None:
     fixed = next(step for step in told(built("cup", "stud")) if step.title.startswith("Fix"))
     assert fixed.words == (
-        "Put the screw up through each cup from the pad's side; turn a thin nut onto it and lay a "
-        "washer on the nut.",
-        "Turn the cup with its screw up into the frame's thread and leave 10 mm to level with. The "
-        "thin nut stays loose until the printer stands level.",
+        "Put the screw up through each cup from the pad's side, a washer and a nut on it, and "
+        "tighten them onto the cup: its head must not move in the recess.",
+        "Turn a thin nut and a second washer on, then the whole foot up into the frame's thread; "
+        "leave 5 mm between the nuts to level with. The thin nut stays loose until the printer "
+        "stands level, then it is locked at the frame.",
     )
     assert fixed.uses == (
-        "3 × cup", "3 × screw M8, hexagon head, ISO 4017", "3 × thin nut M8, ISO 4035",
-        "3 × washer M8, ISO 7089",
+        "3 × cup", "3 × screw M8, hexagon head, ISO 4017", "3 × nut M8, ISO 4032",
+        "3 × thin nut M8, ISO 4035", "6 × washer M8, ISO 7089",
     )  # fmt: skip
 
 

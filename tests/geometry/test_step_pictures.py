@@ -37,7 +37,8 @@ HARDWARE = {
     "bolt": ["nut and washer", "screw"], "two-bolts": ["nuts and washers", "screws"],
     "tube-end": ["screw"], "rod-end": ["screw"],
     "panel": ["nut and washer", "screw"], "self-tapping": ["screws"],
-    "stud": ["thin nut and washer", "screw"], "holes": ["nuts and washers", "screws"],
+    "stud": ["thin nut and washer", "washer and nut", "screw"],
+    "holes": ["nuts and washers", "screws"],
     "adhesive": [],
 }  # fmt: skip
 
