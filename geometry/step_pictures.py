@@ -20,6 +20,7 @@ SIZE = (420, 330)  # [pixels]
 CHORD = 0.15  # error in these pictures [mm]
 PALE = 0.72  # share of white in what was there before
 APART = 0.18  # between two bodies, in widths of the widest
+_WORDS = {("ball", "pad"): "half-ball", ("printed", "foot"): "flexible body"}
 
 
 class Added(NamedTuple):
@@ -88,7 +89,8 @@ def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
         if number and (fresh or shown[number - 1].role in added.adds):
             down = max(down, top - lowest + apart)
         lowest = min(lowest, low - down) if number else low
-        bodies.append(_Group(body.role if fresh else "", body.role, [body.solid], -down))
+        name = _WORDS.get((foot.kind, body.role), body.role) if fresh else ""
+        bodies.append(_Group(name, body.role, [body.solid], -down))
     over = bounds(shown[0].solid)[5]
     above: list[_Group] = []
     under: list[_Group] = []

@@ -160,8 +160,8 @@ def test_the_shopping_list_can_be_read(shipped) -> None:
         rows = list(csv.DictReader(stream))
     assert {"item", "quantity", "unit", "remark", "owned", "to buy"} == set(rows[0])
     pieces = {row["item"]: float(row["quantity"]) for row in rows if row["unit"] == "pieces"}
-    # two in each of four slot feet: 4 mm of ear and four fifths of 5 mm in the nut
-    assert pieces["screw M5 x 8, button head, ISO 7380-1"] == 8
+    # two in each of four slot feet: 4 mm of ear, 1.8 mm of profile, four fifths of 5 mm in the nut
+    assert pieces["screw M5 x 10, button head, ISO 7380-1"] == 8
     assert pieces["slot nut M5 for 20 mm extrusion"] == 8
     assert {row["owned"] for row in rows if row["unit"] == "pieces"} == {"0"}
 
