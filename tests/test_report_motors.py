@@ -242,6 +242,14 @@ def test_assembly_is_told_once_and_in_order_dampers_among_it() -> None:
     assert told.count("Glue the dampers") == told.count("How it goes together") == 1
     assert text.count('href="#steps"') == 2  # from the top, and from the motors
     assert 'href="#steps"' not in page(findings())  # no steps, no way to them
+    listed = to_json(dataclasses.replace(findings(), steps=steps))["steps"]
+    assert [each["number"] for each in listed] == list(range(1, len(steps) + 1))
+    keys = {"number", "title", "uses", "words", "cautions", "picture"}
+    assert all(set(each) == keys for each in listed)
+    assert [each["title"] for each in listed if not each["picture"]] == [
+        "Print and cut", "Turn the printer over", "Take motors left [bold] and right off",
+        "Put the spacer plates in", "Tension the belts", "Set it down and try it",
+    ]  # fmt: skip
 
 
 def test_feet_that_hold_are_not_called_the_nearest_for_a_motors_sake() -> None:
