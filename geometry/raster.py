@@ -144,15 +144,11 @@ def _barycentric(corners: Floats) -> Floats:
 
 
 def _keep_nearest(index: Ints, z: Floats, paint: Floats, depth: Floats, shade: Floats) -> None:
-    order = np.argsort(z, kind="stable")  # the nearest is written last and stays
-    index, z, paint = index[order], z[order], paint[order]
-    nearest = np.full(depth.shape, -1, dtype=np.int64)
-    nearest[index] = np.arange(len(index))
-    at = np.flatnonzero(nearest >= 0)
-    won = nearest[at]
-    closer = z[won] > depth[at]
-    depth[at[closer]] = z[won[closer]]
-    shade[at[closer]] = paint[won[closer]]
+    closer = z > depth[index]
+    index, z, paint = index[closer], z[closer], paint[closer]
+    order = np.argsort(z, kind="stable")  # of what falls on one pixel the last written stays
+    depth[index[order]] = z[order]
+    shade[index[order]] = paint[order]
 
 
 def _drawn_edges(mesh: Mesh, normals: Floats) -> Ints:

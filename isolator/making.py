@@ -42,7 +42,7 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
     """Return what one kind of foot is made of."""
     count, pad = len(foot.positions), drawn_pad(foot.pad, name)
     if foot.kind == "bare":
-        return [f"{count} × {pad}, glued all over under the slab"]
+        return [f"{count} × pad, {pad}, glued all over under the slab"]
     beside = _beside(foot)
     if foot.kind == "printed" and _hides(foot):
         return [

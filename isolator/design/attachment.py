@@ -144,14 +144,14 @@ def clearance(attachment: str, thread: float, fixing: str) -> float:
 def stud_lift(attachment: str, thread: float) -> float:
     """Return how far a stud holds the cap off the frame [m]; 0 for all else.
 
-    A washer and a nut clamp its head in the cap, a thin nut locks it at the frame; between them
-    half of `LEVELLING`.
+    A washer and a nut clamp its head in the cap, a thin nut and a washer lock it at the frame;
+    between them half of `LEVELLING`.
     """
     if attachment != "stud":
         return 0.0
     row = screw(thread)
     thin = THIN_NUT.get(round(thread * 1e3), 0.6 * thread)
-    return row.washer_height + row.nut_height + LEVELLING / 2.0 + thin
+    return 2.0 * row.washer_height + row.nut_height + LEVELLING / 2.0 + thin
 
 
 def least_width(

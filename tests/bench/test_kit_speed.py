@@ -30,10 +30,13 @@ from isolator.design_file import read_design
 from geometry.draw import draw
 from geometry.export import write_all
 from isolator.kit import pictures_of
+from isolator.steps import assembly_steps
 design = read_design(Path(sys.argv[1]))
 parts = draw(design)
 write_all(design, Path(sys.argv[2]), parts)
-pictures_of(design, parts)
+names = {foot.pad.material: foot.pad.material for foot in design.feet}
+names |= {damper.material: damper.material for damper in design.motor_dampers}
+pictures_of(design, parts, assembly_steps(design, names))
 """
 ROOT = Path(__file__).parents[2]
 

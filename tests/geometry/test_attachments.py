@@ -242,9 +242,9 @@ def test_slots_may_run_either_way(kind):
 
 def test_a_stud_holds_its_foot_off_the_frame_by_its_nuts():
     one, parts = drawn("cup", "disc", "stud", "usual")
-    # M8: washer 1.8, nut 6.8, thin nut 4.0 mm and half of 10 mm to level with
-    assert one.lift == pytest.approx(0.0176)
+    # M8: two washers of 1.8, nut 6.8, thin nut 4.0 mm and half of 10 mm to level with
+    assert one.lift == pytest.approx(0.0194)
     places = {part.role: {round(at.z, 6) for at in part.places} for part in parts}
-    assert places["cup"] == {-17.6}
-    assert places["sole"] == {round(-17.6 - (one.cap + one.pad.thickness + one.sole) * 1e3, 6)}
-    assert one.height == pytest.approx(0.0176 + one.cap + one.pad.thickness + one.sole)
+    assert places["cup"] == {-19.4}
+    assert places["sole"] == {round(-19.4 - (one.cap + one.pad.thickness + one.sole) * 1e3, 6)}
+    assert one.height == pytest.approx(0.0194 + one.cap + one.pad.thickness + one.sole)
