@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from geometry.assembly import COLOURS
 from geometry.damper_stack import Piece, pieces
+from geometry.exploded import is_one, laid_along
 from geometry.mesh import Mesh, tessellate
 from geometry.picture import COARSE_ANGLE
 from geometry.raster import Colour, View, render
@@ -77,7 +78,10 @@ def damper_step_picture(
         if group.name:
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
         items += [
-            (_laid(mesh, by), COLOURS[piece.role] if group.name else _pale(COLOURS[piece.role]))
+            (
+                laid_along(mesh, by),
+                COLOURS[piece.role] if group.name else _pale(COLOURS[piece.role]),
+            )
             for mesh, piece in zip(meshes, solids, strict=True)
         ]
     return render(items, View(azimuth=-62, elevation=22), size, numbers)
@@ -89,7 +93,7 @@ def _shown(
     every = pieces(damper, settings)
     found = []
     for group in _VIEWS[view]:
-        solids = [piece for piece in every if any(_is_one(piece, kind) for kind in group.kinds)]
+        solids = [piece for piece in every if any(is_one(piece, kind) for kind in group.kinds)]
         if solids:
             found.append((group, solids))
     return found
@@ -98,15 +102,3 @@ def _shown(
 def _pale(colour: Colour) -> Colour:
     red, green, blue = (PALE + (1.0 - PALE) * part for part in colour)
     return red, green, blue
-
-
-def _is_one(piece: Piece, kind: str) -> bool:
-    """Return whether a piece's name is `kind`, or `kind` and a number or one more word."""
-    rest = piece.name.removeprefix(kind)
-    return rest != piece.name and (rest == "" or rest[1:].isdigit() or kind == "bonding")
-
-
-def _laid(mesh: Mesh, forward: float) -> Mesh:
-    """Return the mesh `forward` along its z, turned: z to the right, the bond's corner in front."""
-    vertices = mesh.vertices[:, [2, 1, 0]] * (1.0, 1.0, -1.0) + (forward, 0.0, 0.0)
-    return Mesh(vertices=vertices, triangles=mesh.triangles)

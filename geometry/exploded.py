@@ -48,7 +48,7 @@ def exploded_picture(
         top = max(float(mesh.vertices[:, 2].max()) for mesh in meshes)
         numbers.append((range(len(items), len(items) + len(meshes)), number))
         items += [
-            (_laid(mesh, low - bottom), COLOURS[piece.role])
+            (laid_along(mesh, low - bottom), COLOURS[piece.role])
             for mesh, piece in zip(meshes, group, strict=True)
         ]
         low += top - bottom + APART
@@ -59,20 +59,20 @@ def _grouped(damper: MotorDamper, settings: PrintSettings) -> list[tuple[str, li
     every = pieces(damper, settings)
     found = []
     for name, starts in _GROUPS:
-        group = [piece for piece in every if _is_one(piece, starts[0])]
+        group = [piece for piece in every if is_one(piece, starts[0])]
         if group:
             found.append((name, group))
     # nuts behind a flange come first: they are farthest from the pulley
     return sorted(found, key=lambda each: each[1][0].name != "motor-nut-1")
 
 
-def _is_one(piece: Piece, kind: str) -> bool:
+def is_one(piece: Piece, kind: str) -> bool:
     """Return whether a piece's name is `kind`, or `kind` and a number or one more word."""
     rest = piece.name.removeprefix(kind)
     return rest != piece.name and (rest == "" or rest[1:].isdigit() or kind == "bonding")
 
 
-def _laid(mesh: Mesh, forward: float) -> Mesh:
+def laid_along(mesh: Mesh, forward: float) -> Mesh:
     """Return the mesh `forward` along its z, turned: z to the right, the bond's corner in front."""
     vertices = mesh.vertices[:, [2, 1, 0]] * (1.0, 1.0, -1.0) + (forward, 0.0, 0.0)
     return Mesh(vertices=vertices, triangles=mesh.triangles)

@@ -6,9 +6,6 @@ something is glued, NOTE all else.
 
 from __future__ import annotations
 
-import io
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
@@ -17,6 +14,7 @@ import ezdxf
 from ezdxf import units
 from ezdxf.enums import TextEntityAlignment
 
+from geometry.dxf import dxf_bytes
 from geometry.outline import Outline
 
 MARGIN = 6.0  # round all that is drawn [mm]
@@ -135,10 +133,7 @@ def flat_svg(drawing: Flat) -> str:
 
 def flat_dxf(drawing: Flat) -> bytes:
     """Return the DXF (R2010, millimetres), a layer of its own for each kind of line."""
-    with _undated():
-        out = io.StringIO()
-        _document(drawing).write(out)
-    return out.getvalue().encode("utf-8")
+    return dxf_bytes(_document(drawing))
 
 
 def _document(drawing: Flat) -> Any:
@@ -158,9 +153,6 @@ def _document(drawing: Flat) -> Any:
     for x, y, words, anchor in drawing.words:
         text = space.add_text(words, height=TEXT, dxfattribs={"layer": "NOTE"})
         text.set_placement((x, y), align=ANCHORS[anchor][1])
-    # the writer adds these from a set, in an order that changes from process to process
-    for kind in sorted(document.entitydb.dxf_types_in_use()):
-        document.classes.add_class(kind)
     return document
 
 
@@ -176,14 +168,3 @@ def _svg_shape(shape: Shape) -> str:
     (left, _), (_, top) = _corners(shape)[0], _corners(shape)[2]
     wide, high = shape.outline.size
     return f'<rect x="{left:.6g}" y="{-top:.6g}" width="{wide:.6g}" height="{high:.6g}"/>'
-
-
-@contextmanager
-def _undated() -> Iterator[None]:
-    """Let files carry neither date nor random identity."""
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before

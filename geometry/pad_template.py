@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import io
 import math
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 from xml.sax.saxutils import escape
@@ -13,6 +10,7 @@ from xml.sax.saxutils import escape
 import ezdxf
 from ezdxf import units
 
+from geometry.dxf import dxf_bytes
 from geometry.outline import Outline, pad_outlines
 from geometry.part import mm
 from isolator.design import Foot, Pad
@@ -65,10 +63,7 @@ def template_of(foot: Foot) -> Template:
 
 def template_dxf(template: Template) -> bytes:
     """Return the DXF (R2010, millimetres): layer CUT the outlines, NOTE all that is not cut."""
-    with _undated():
-        out = io.StringIO()
-        _drawing(template).write(out)
-    return out.getvalue().encode("utf-8")
+    return dxf_bytes(_drawing(template))
 
 
 def _drawing(template: Template) -> Any:
@@ -93,9 +88,6 @@ def _drawing(template: Template) -> Any:
     for number, line in enumerate(template.text):
         text = space.add_text(line, height=TEXT, dxfattribs={"layer": "NOTE"})
         text.set_placement((left, low - (number + 1) * 2 * TEXT))
-    # the writer adds these from a set, in an order that changes from process to process
-    for kind in sorted(drawing.entitydb.dxf_types_in_use()):
-        drawing.classes.add_class(kind)
     return drawing
 
 
@@ -129,17 +121,6 @@ def template_svg(template: Template) -> str:
         f'<g fill="none" stroke="#000" stroke-width="0.2">{shapes}</g>{ruler}'
         f'<g font-family="sans-serif" font-size="{TEXT:g}" fill="#333">{words}</g></svg>\n'
     )
-
-
-@contextmanager
-def _undated() -> Iterator[None]:
-    """Let files carry neither date nor random identity: the same template, the same bytes."""
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
 
 
 def _below(template: Template) -> tuple[float, float]:
