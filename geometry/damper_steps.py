@@ -99,6 +99,7 @@ def _shown(
     return found
 
 
-def _pale(colour: Colour) -> Colour:
-    red, green, blue = (PALE + (1.0 - PALE) * part for part in colour)
+def _colour(piece: Piece, *, pale: bool) -> Colour:
+    white = PALE if pale else 0.0
+    red, green, blue = (white + (1.0 - white) * part for part in COLOURS[piece.role])
     return red, green, blue

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Callable
 from typing import Any
 
 import ezdxf
 
 
-def dxf_bytes(document: Any) -> bytes:
-    """Return the file of a document, with neither date nor random identity in it."""
-    # the writer adds these from a set, in an order that changes from process to process
-    for kind in sorted(document.entitydb.dxf_types_in_use()):
-        document.classes.add_class(kind)
+def dxf_bytes(drawn: Callable[[], Any]) -> bytes:
+    """Return the file of the document that `drawn` makes, with neither date nor random identity."""
     before = ezdxf.options.write_fixed_meta_data_for_testing
+    # a document takes its identity when it is made
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
-        out = io.StringIO()
+        document, out = drawn(), io.StringIO()
+        # the writer adds these from a set, in an order that changes from process to process
+        for kind in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(kind)
         document.write(out)
     finally:
         ezdxf.options.write_fixed_meta_data_for_testing = before

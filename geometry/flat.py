@@ -133,7 +133,7 @@ def flat_svg(drawing: Flat) -> str:
 
 def flat_dxf(drawing: Flat) -> bytes:
     """Return the DXF (R2010, millimetres), a layer of its own for each kind of line."""
-    return dxf_bytes(_document(drawing))
+    return dxf_bytes(lambda: _document(drawing))
 
 
 def _document(drawing: Flat) -> Any:

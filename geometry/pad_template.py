@@ -63,7 +63,7 @@ def template_of(foot: Foot) -> Template:
 
 def template_dxf(template: Template) -> bytes:
     """Return the DXF (R2010, millimetres): layer CUT the outlines, NOTE all that is not cut."""
-    return dxf_bytes(_drawing(template))
+    return dxf_bytes(lambda: _drawing(template))
 
 
 def _drawing(template: Template) -> Any:
