@@ -78,10 +78,7 @@ def damper_step_picture(
         if group.name:
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
         items += [
-            (
-                laid_along(mesh, by),
-                COLOURS[piece.role] if group.name else _pale(COLOURS[piece.role]),
-            )
+            (laid_along(mesh, by), _colour(piece, pale=not group.name))
             for mesh, piece in zip(meshes, solids, strict=True)
         ]
     return render(items, View(azimuth=-62, elevation=22), size, numbers)
