@@ -12,20 +12,15 @@ from geometry import features
 from geometry.outline import chamfered_volume
 from geometry.part import Body, CannotDraw, Part, layer_notes, mm
 from isolator.design import Design, Slab
+from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, PART_OF_SIDE, SHELF, leg_of, shelf_of
 
 NAME = "slab-lip"
 WALL = 3.2  # eight lines of the usual nozzle [mm]
-LEG = 40.0  # along the slab's edges from its corner [mm]; common practice, no source
 LEAST_LEG = 16.0
-PART_OF_SIDE = 0.3  # of the slab's shorter side that a leg may take
-SHELF = 8.0  # on the slab's upper face [mm]
-LEAST_SHELF = 3.0
 GRIP = 15.0  # down the slab's side [mm]
 LEAST_GRIP = 3.0
 ABOVE_DESK = 2.0  # left from the wall's end to the slab's lower face [mm]
 PLAY = 0.3  # between wall and slab, for glue and a rough edge [mm]
-BESIDE_FRAME = 0.5  # between a lip and the printer's frame [mm]
-UNDER_FRAME = 1.0  # from a lip up to a frame that goes over it [mm]
 CORNERS = ((1, 1, 0.0), (-1, 1, 90.0), (-1, -1, 180.0), (1, -1, 270.0))
 
 
@@ -114,8 +109,7 @@ def _ell(far: float, leg: float, band: float, z: float) -> cq.Wire:
 
 
 def _leg(slab: Slab) -> float:
-    short = mm(min(slab.size[:2]))
-    leg = min(LEG, PART_OF_SIDE * short)
+    short, leg = mm(min(slab.size[:2])), mm(leg_of(slab.size))
     if leg < LEAST_LEG:
         raise CannotDraw(
             NAME, "slab.size",
@@ -139,26 +133,15 @@ def _grip(slab: Slab) -> float:
 
 def _shelf(design: Design) -> float:
     """Return how far the lips may reach in over the slab: up to the frame they would meet."""
-    slab, leg = design.slab, 0.0
-    if slab is None or mm(slab.lip) + UNDER_FRAME <= mm(slab.gap):
-        return SHELF
-    leg, room = _leg(slab), SHELF
-    for right, back, _ in CORNERS:
-        # from the frame's side out to the slab's, along x and y, at this corner
-        beside = [
-            mm(sign * at + side / 2 - own / 2)
-            for sign, at, side, own in zip(
-                (right, back), slab.position, slab.size[:2], design.frame_size[:2], strict=True
-            )
-        ]
-        for across, along in (beside, beside[::-1]):
-            if along < leg:  # the frame reaches as far as this arm
-                room = min(room, across - BESIDE_FRAME)
+    slab = design.slab
+    if slab is None:
+        return mm(SHELF)
+    room = shelf_of(slab.size, slab.position, slab.gap, slab.lip, design.frame_size)
     if room < LEAST_SHELF:
         raise CannotDraw(
             NAME, "lip",
             f"a lip of {mm(slab.lip):g} mm meets the printer's frame, which is {mm(slab.gap):g} mm "
-            f"over the slab and leaves {max(0.0, room + BESIDE_FRAME):.1f} mm beside it; "
-            f"{LEAST_SHELF + BESIDE_FRAME:g} mm is the least",
+            f"over the slab and leaves {max(0.0, mm(room + BESIDE_FRAME)):.1f} mm beside it; "
+            f"{mm(LEAST_SHELF + BESIDE_FRAME):g} mm is the least",
         )  # fmt: skip
-    return round(room, 6)
+    return mm(room)

@@ -83,14 +83,15 @@ def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
     places = _places(foot, wide, deep, across)
     end = across / 2.0 + EAR_MARGIN
     outer = [max(abs(at[axis]) for at in places) + end for axis in (0, 1)]
+    # a head that a bent flange leans on bears at its near side: a quarter of it nearer
+    near = [holding.drawn_in(at, across / 4.0) for at in places]
     tipped = holding.screw_tension(
-        places, _inner(foot, wide, deep), outer, push.sideways, foot.height, push.load, push.pull
+        near, _inner(foot, wide, deep), outer, push.sideways, foot.height, push.load, push.pull
     )
-    tension = float(tipped.tension.max())
     arm = holding.spread_arm(max(_arm(at, wide, deep) for at in places), across)
-    force = tension * holding.prying(arm, end)
+    force = float(tipped.tension.max()) * holding.prying(arm, end)
     strip, plastic = across + 2.0 * EAR_MARGIN, push.over.plastic
-    bent = holding.bending_stress(tension * arm / 2.0 + tipped.heel, strip, foot.cap)
+    bent = holding.bending_stress(force * arm / 2.0 + tipped.heel, strip, foot.cap)
     if foot.kind != "printed":  # whose body bends as one, cap and all
         reach = max(math.hypot(*at) for at in places)
         spread, width = (wide, deep) if foot.along == "x" else (deep, wide)

@@ -149,3 +149,24 @@ def test_scales_that_do_not_fit_are_told() -> None:
         "feet.weights: add up to 12.6 kg, the printer is told as 11.8 kg: weigh it again without "
         "spool and print"
     ) in read_brief_text(heavy, "brief.toml").warnings
+
+
+def test_lips_that_find_no_room_are_left_out_unless_asked_for() -> None:
+    small = swapped(("[desk]", SLAB), (SLOT, ""), ('"460 mm"', '"423 mm"'))
+    brief = read_brief_text(small, "brief.toml")
+    assert brief.slab is not None
+    assert brief.slab.lip == 0.0
+    assert (
+        "slab.lip: is left out: the slab is not 3.5 mm wider than the printer at every side; put an "
+        "anti-slip sheet between them, or tell slab.gap if the printer stands on feet"
+    ) in brief.warnings
+    asked = swapped(('"38 mm"]', '"38 mm"]\nlip = "8 mm"'), text=small)
+    assert faults(asked) == [
+        "brief.toml: slab.lip: found 8 mm; wanted 3.5 mm of slab beside the printer at every side; "
+        'take a larger slab, tell slab.gap if the printer stands on feet, or write lip = "0 mm"'
+    ]
+    # a printer on feet of its own lets the lips go under its frame
+    feet = swapped(('lip = "8 mm"', 'lip = "8 mm"\ngap = "11 mm"'), text=asked)
+    over = read_brief_text(feet, "brief.toml").slab
+    assert over is not None
+    assert over.lip == pytest.approx(0.008)

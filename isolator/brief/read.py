@@ -104,7 +104,7 @@ def _read(root: Section, notes: Notes) -> Brief:
     printer = weighed(notes, printer, feet, slab)
     feet = judge_standing(notes, printer, feet, slab)
     if slab is not None:
-        judge_slab(notes, slab, feet, printer)
+        slab = judge_slab(notes, slab, feet, printer)
     limits = read_limits(root.section("limits"))
     stock = read_stock(root.section("stock"))
     _judge_widths(notes, limits, stock)

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from isolator.brief.model import Feet, Printer, Slab
 from isolator.brief.notes import Notes
 from isolator.brief.section import Section
+from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, shelf_of
 from isolator.quantities import format_quantity
 
+THINNEST = 5e-3
+"""Of a slab that corners can grip [m]."""
 DENSITY = 2300.0
 """Of a concrete paver [kg/m³]; usual figure, from memory."""
 
@@ -22,6 +26,12 @@ def read_slab(section: Section) -> Slab:
     )  # fmt: skip
     x, y = section.quantities("position", "m", (0.0, 0.0), "under the middle", lengths=(2,),
                               sign="any")  # fmt: skip
+    if size[2] < THINNEST:
+        section.notes.fault(
+            section.path("size"), format_quantity(size[2], "mm"),
+            f"a thickness of {format_quantity(THINNEST, 'mm')} or more",
+            "width, depth, then the thickness of the slab",
+        )  # fmt: skip
     slab = Slab(
         size=size, mass=mass, position=(x, y),
         gap=section.quantity(
@@ -36,10 +46,13 @@ def read_slab(section: Section) -> Slab:
     return slab
 
 
-def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> None:
-    """Note what cannot be: a printer beyond its slab, feet beside it, feet that are screwed on."""
+def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
+    """Note what cannot be: a printer beyond its slab, feet beside it, feet that are screwed on.
+
+    Returns the slab, without lips where the brief does not ask for them and they find no room.
+    """
     if not notes.clean("slab", "feet", "printer"):
-        return
+        return slab
     for axis, (side, own, middle) in enumerate(
         zip(slab.size[:2], printer.size[:2], slab.position, strict=True)
     ):
@@ -62,3 +75,24 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> None:
         notes.warn("feet.attachment", "is ignored: under a slab pads are glued")
     if feet.tread > 0:
         notes.warn("feet.tread", "is ignored: pads under a slab have none")
+    return _judge_lips(notes, slab, printer)
+
+
+def _judge_lips(notes: Notes, slab: Slab, printer: Printer) -> Slab:
+    room = shelf_of(slab.size, slab.position, slab.gap, slab.lip, printer.size)
+    if slab.lip == 0 or room >= LEAST_SHELF:
+        return slab
+    least = format_quantity(LEAST_SHELF + BESIDE_FRAME, "mm")
+    if any(each.key == "slab.lip" for each in notes.assumed):
+        notes.warn(
+            "slab.lip",
+            f"is left out: the slab is not {least} wider than the printer at every side; put an "
+            "anti-slip sheet between them, or tell slab.gap if the printer stands on feet",
+        )
+        return replace(slab, lip=0.0)
+    notes.fault(
+        "slab.lip", format_quantity(slab.lip, "mm"),
+        f"{least} of slab beside the printer at every side",
+        'take a larger slab, tell slab.gap if the printer stands on feet, or write lip = "0 mm"',
+    )  # fmt: skip
+    return slab
