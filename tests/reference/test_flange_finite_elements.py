@@ -44,7 +44,7 @@ def test_a_stiff_body_pulls_within_what_is_reckoned(
     bare, pried, root = by_formula(own, load, pull, moment)
     # balance of what is put on and what is found; 1 %: the trial stops at 0.2 % of the largest
     assert found.pressed == pytest.approx(sum(found.tension) + load - pull, abs=0.01 * pried)
-    # 4 %: the long ear's elements still come down, by 1 % from 2 to 1.5 mm
+    # 4 %: the long ear's elements give 0.5 % at 2.5 mm over 1.5 mm, and its body gives a little
     assert bare <= found.tension[0] <= 1.04 * pried
     assert max(found.root) <= root
     # nor far too careful
