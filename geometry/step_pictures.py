@@ -28,7 +28,9 @@ class Added(NamedTuple):
 
     there: tuple[str, ...]
     adds: tuple[str, ...]
-    hardware: str  # "screws" and what goes with them, what is "held" in the cap, or nothing
+    hardware: str
+    """"screws" and what goes with them, all of it at a "whole" foot, the screw "standing" in the
+    cap or "clamped" there, what is "held" in the cap, or nothing."""
 
 
 class _Group(NamedTuple):
@@ -80,9 +82,11 @@ def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
     ]
     shown.sort(key=lambda body: (-round(bounds(body.solid)[5], 6), round(bounds(body.solid)[2], 6)))
     apart = APART * max(max(_sides(body)) for body in shown)
-    bodies, lowest = [], 0.0
-    down = 0.0
-    for number, body in enumerate(shown):
+    bodies: list[_Group] = []
+    lowest = down = 0.0
+    if added.hardware == "whole":
+        bodies, lowest = _whole(foot, settings, shown)
+    for number, body in enumerate(shown if not bodies else ()):
         low, top = bounds(body.solid)[2::3]
         fresh = body.role in added.adds
         # what is added hangs clear of what is above it; what stood together before stays so
@@ -113,10 +117,37 @@ def _flange(foot: Foot) -> float:
     return foot.cap * 1e3 if foot.attachment in FLANGED else 0.0
 
 
+def _whole(foot: Foot, settings: PrintSettings, shown: list[Body]) -> tuple[list[_Group], float]:
+    """Return a foot as it comes from the bench, what stands in it included; a key lies over it."""
+    inside = [each for each in screws(foot, settings) if _is_in(foot, each)]
+    one = [body for body in shown if body.role != "key"]
+    solids = [body.solid for body in one] + [solid for each in inside for solid in each.solids]
+    whole = _Group("foot", one[0].role, solids, 0.0)
+    keys = [
+        _Group("key", body.role, [body.solid], APART * max(_sides(body)))
+        for body in shown if body.role == "key"
+    ]  # fmt: skip
+    return [*keys, whole], min(bounds(body.solid)[2] for body in one)
+
+
+def _is_in(foot: Foot, each: Bought) -> bool:
+    """Return whether something bought is in a foot before it comes to the frame."""
+    if foot.attachment in FLANGED or foot.fixing != "screw":
+        return False
+    return each.side < 0 or each.name == "washer and nut"
+
+
 def _bought(foot: Foot, settings: PrintSettings, added: Added) -> list[Bought]:
-    if added.hardware == "screws":
-        return screws(foot, settings)
-    return held(foot, settings) if added.hardware == "held" else []
+    if added.hardware == "held":
+        return held(foot, settings)
+    found = screws(foot, settings) if added.hardware else []
+    if added.hardware == "whole":
+        return [each for each in found if not _is_in(foot, each)]
+    if added.hardware == "standing":
+        return [each for each in found if each.side < 0]
+    if added.hardware == "clamped":
+        return [each for each in found if _is_in(foot, each)]
+    return found
 
 
 def _raised(solid: Any, by: float) -> Mesh:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from isolator.design import Foot
-from isolator.design.attachment import FLANGED, LEVELLING, SLOTS
+from isolator.design.attachment import CAPTIVE, FLANGED, LEVELLING, SLOTS
 from isolator.foot_screws import from_above
 from isolator.result import Step
 from isolator.step_parts import GLUE, Feet, fixed_part, printed, taken
@@ -19,19 +19,42 @@ def fixed(feet: Feet) -> Step:
     """Return how feet are fixed to the printer's frame."""
     foot, body = feet[0], fixed_part(feet[0])
     pressed = foot.attachment in ("tube-end", "rod-end")
-    used = () if pressed else taken(feet)
-    if from_above(foot):
-        used = taken(feet, "screw ", "washer", "large washer")
-    added = (body, *(("key",) if foot.key > 0 else ()))
     pressed_on = (PLUMB, GLUE)
     cautions = {"self-tapping": (DRILL,), "tube-end": pressed_on, "rod-end": pressed_on}
+    if foot.attachment == "tapped-end":
+        return Step(
+            title="Fix the feet to the frame", words=_fixing(foot, body), owner=foot.name,
+            adds=(body,), hardware="screws", uses=(*printed(feet, (body,)), *taken(feet)),
+        )  # fmt: skip
+    count = sum(len(each.positions) for each in feet)
     return Step(
-        title="Fix the feet to the frame", words=_fixing(foot, body),
+        title="Fix the feet to the frame", words=_fixing(foot, "foot"),
         cautions=cautions.get(foot.attachment, ()), owner=foot.name,
         # what is pressed in as one body was shown when it was put together
-        adds=() if pressed else added, hardware="" if pressed else "screws",
-        uses=(*printed(feet, () if pressed else added), *used),
+        adds=() if pressed else WHOLE, hardware="" if pressed else "whole",
+        uses=(
+            f"{count} × foot as glued", *printed(feet, ("key",) if foot.key > 0 else ()),
+            *_bought(feet),
+        ),
     )  # fmt: skip
+
+
+WHOLE = ("cup", "mount", "cover", "foot", "pad", "sole", "tread", "key")
+"""Roles of all that may be put together before a foot comes to the frame."""
+
+
+def _bought(feet: Feet) -> tuple[str, ...]:
+    """Return the bought things that are used at the frame, not before."""
+    foot = feet[0]
+    if foot.attachment in ("tube-end", "rod-end"):
+        return ()
+    if from_above(foot):
+        return taken(feet, "screw ", "washer", "large washer")
+    if foot.attachment == "stud":
+        return taken(feet, "thin nut")
+    if foot.attachment in CAPTIVE:
+        return taken(feet, "nut ", "washer", "large washer")
+    return taken(feet)
 
 
 def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
@@ -54,8 +77,6 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
         )
     if foot.attachment == "stud":
         return (
-            f"Put the screw up through each {body} from the pad's side, a washer and a nut on it, "
-            f"and tighten them onto the {body}: its head must not move in the recess.",
             "Turn a thin nut and a second washer on, then the whole foot up into the frame's "
             f"thread; leave {millimetres(LEVELLING / 2.0, 0)} between the nuts to level with. The "
             "thin nut stays loose until the printer stands level, then it is locked at the frame.",
@@ -76,7 +97,7 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
 
 def _plain_fixing(foot: Foot, body: str) -> tuple[str, ...]:
     washer = "large washer" if foot.attachment == "panel" else "washer"
-    side = "from below" if foot.attachment in FLANGED else "from the pad's side"
+    own = "its screws, from below," if foot.attachment in FLANGED else "its screw"
     holes = {"holes": "the old feet's holes", "panel": "the panel"}.get(
         foot.attachment, "the frame"
     )  # fmt: skip
@@ -107,8 +128,8 @@ def _plain_fixing(foot: Foot, body: str) -> tuple[str, ...]:
     }.get(
         foot.attachment,
         (
-            f"Put each {body} under its place and its screws, {side}, up through {holes}; a "
-            f"{washer} and a nut on each, {TIGHT}. Where the frame is tapped no nut is needed.",
+            f"Put each {body} under its place and {own} up through {holes}; a {washer} and a nut "
+            f"on each, {TIGHT}. Where the frame is tapped no nut is needed: turn the foot.",
             CRUSH,
         ),
     )

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from isolator.design.attachment import CAPTIVE
 from isolator.making import covered
 from isolator.result import Step
 from isolator.step_parts import GLUE, Feet, fixed_part, mounted, printed, taken
 
+PRESS = (
+    "Press each together evenly, with a weight or a light clamp, until the glue has cured; "
+    "nothing may stand on it before."
+)
 HOT = "Iron and insert burn: let the part cool before you touch it."
 
 
@@ -62,7 +67,42 @@ def prepared(feet: Feet) -> tuple[Step, ...]:
                 uses=taken(feet, "screw ", "nut "),
             ),
         )  # fmt: skip
-    return ()
+    return _laid_in(feet, body)
+
+
+def _laid_in(feet: Feet, body: str) -> tuple[Step, ...]:
+    """Return how a screw that stands up is put into the recess before anything hides its head."""
+    foot = feet[0]
+    if foot.attachment == "stud":
+        return (
+            Step(
+                title="Clamp the studs",
+                words=(
+                    f"Put the screw up through each {body} from the pad's side, a washer and a nut "
+                    f"on it, and tighten them onto the {body}: its head must not move in the "
+                    "recess.",
+                ),
+                adds=(body,), hardware="clamped", owner=foot.name,
+                uses=taken(feet, "screw ", "nut ", "washer"),
+            ),
+        )  # fmt: skip
+    if foot.attachment not in CAPTIVE:
+        return ()
+    return (
+        Step(
+            title="Lay the screws in",
+            words=(
+                f"Put the screw up through each {body} from the pad's side, its head into the "
+                "hexagon: once that is closed it cannot be put in any more.",
+            ),
+            adds=(body,), hardware="standing", owner=foot.name, uses=taken(feet, "screw "),
+        ),
+    )  # fmt: skip
+
+
+def late(feet: Feet) -> bool:
+    """Return whether a foot is screwed on through its pocket, before its pad is glued in."""
+    return feet[0].attachment == "tapped-end"
 
 
 def closed(feet: Feet) -> tuple[Step, ...]:
@@ -84,7 +124,7 @@ def closed(feet: Feet) -> tuple[Step, ...]:
 
 
 def padded(feet: Feet) -> tuple[Step, ...]:
-    """Return how pads, soles and treads are glued on: last, for they hide what holds the foot."""
+    """Return how pads, soles and treads are glued on, after all that they hide."""
     foot = feet[0]
     tread = ("tread",) if foot.tread > 0 else ()
     under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
@@ -95,7 +135,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
                 title="Glue the flexible bodies on",
                 words=(
                     "Roughen both faces and glue each body to its mount all over, edges flush.",
-                    *under, "Let the glue cure before the printer stands on it.",
+                    *under, PRESS,
                 ),
                 cautions=cautions, there=("mount",), adds=("foot", *tread), owner=owner,
                 uses=printed(feet, ("foot", *tread)),
@@ -124,7 +164,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
                     *hole,
                     "Roughen each half's flat face and glue it all over into its "
                     f"cup{_whose(feet)}.",
-                    "Weigh it down evenly, and let it cure before the printer stands on it.",
+                    PRESS,
                 ),
                 cautions=cautions, there=("cup", "cover"), adds=("pad",), owner=owner,
                 uses=printed(feet, ("pad",)),
@@ -138,8 +178,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
                 "inside the scribed line, edges of cup and sole flush: a pad that sticks to the "
                 "rim isolates nothing.",
                 *under,
-                "Weigh the soles down evenly and let the glue cure before the printer stands on "
-                "them.",
+                PRESS,
             ),
             cautions=cautions, there=("cup", "cover"), adds=("pad", "sole", *tread), owner=owner,
             uses=printed(feet, ("pad", "sole", *tread)),

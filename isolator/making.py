@@ -48,10 +48,12 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
         return [
             f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
             "the files lie",
-            f"{count} × flexible body, {pad}, glued all over to its mount, which is fixed first",
+            f"{count} × flexible body, {pad}, glued all over to its mount"
+            f"{LATE if foot.attachment == 'tapped-end' else ''}",
+            *_tread(foot, settings),
         ]
     if foot.kind == "printed":
-        return [f"{count} × printed foot, {pad}{beside}"]
+        return [f"{count} × printed foot, {pad}{beside}", *_tread(foot, settings)]
     cover = f", {count} × cover" if covered(foot) else ""
     sole = ", 1 × saw guide for the ball" if foot.kind == "ball" else f" and {count} × sole"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
@@ -60,7 +62,20 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
         f"{count} × cup{sole}{cover}{beside}, printed solid in {settings.material} without "
         "supports, as the files lie",
         f"{count} × {pad}, glued all over {onto}{layers} with a glue that its maker names for "
-        "both; fix the cup to the frame first, a glued pad hides a screw",
+        f"both{LATE if foot.attachment == 'tapped-end' else ''}",
+        *_tread(foot, settings),
+    ]
+
+
+LATE = "; fix the foot to the frame first, a glued pad hides its screw"
+
+
+def _tread(foot: Foot, settings: PrintSettings) -> list[str]:
+    if foot.tread == 0:
+        return []
+    return [
+        f"{len(foot.positions)} × tread of {millimetres(foot.tread, 1)}, printed in "
+        f"{settings.flexible}, glued under its foot, grooves to the desk"
     ]
 
 
@@ -83,8 +98,6 @@ def _beside(foot: Foot) -> str:
     }.get(foot.attachment, "")
     if foot.key > 0:
         more += f", {count} × key for the slot"
-    if foot.tread > 0:
-        more += f", {count} × tread of {millimetres(foot.tread, 1)} under it"
     return more
 
 

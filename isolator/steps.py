@@ -8,7 +8,7 @@ from itertools import chain
 
 from isolator.design import Design, Foot
 from isolator.fixing_steps import fixed
-from isolator.foot_steps import closed, padded, prepared
+from isolator.foot_steps import closed, late, padded, prepared
 from isolator.motor_steps import bench_steps, motor_steps
 from isolator.result import Step
 from isolator.step_parts import GLUE, Feet, letter
@@ -39,15 +39,19 @@ def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]
     return (
         _cut(design, names),
         *bench_steps(damped),
-        *_each(hung, prepared),
+        *_each(hung, lambda feet: (*prepared(feet), *(() if late(feet) else _glued(feet)))),
         *((_turned(),) if hung else ()),
-        *_each(hung, lambda feet: (_placed(fixed(feet), feet),)),
-        *_each(hung, closed),
-        *_each(hung, padded),
+        *_each(
+            hung, lambda feet: (_placed(fixed(feet), feet), *(_glued(feet) if late(feet) else ()))
+        ),
         *(_slab(design) if slab else ()),
         *motor_steps(damped, spaced),
         _tried(design),
     )
+
+
+def _glued(feet: Feet) -> tuple[Step, ...]:
+    return (*closed(feet), *padded(feet))
 
 
 def alike(feet: Sequence[Foot]) -> list[Feet]:
@@ -200,6 +204,8 @@ def _tried(design: Design) -> Step:
     if feet:
         slab = design.slab is not None
         what = "Set the slab on its place and the printer on it" if slab else "Set the printer down"
+        if slab and design.slab is not None and design.slab.gap == 0:
+            words.append("Unscrew the printer's own feet: its frame is to lie on the slab.")
         words.append(
             f"{what}, slack in every cable. Look that every foot carries and nothing but the feet "
             "touches the desk."

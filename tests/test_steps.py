@@ -77,11 +77,15 @@ def test_nothing_is_hidden_before_it_is_fixed_nor_loaded_before_it_is_cured(
     titles = [step.title for step in told(built(kind, attachment, tread=0.0012))]
     fixed, last = titles.index("Fix the feet to the frame"), titles[-1]
     assert titles.index("Turn the printer over") == fixed - 1
-    for title in titles:
-        if title.startswith(("Glue", "Close")):
-            assert titles.index(title) > fixed
-        if title.startswith(("Print", "Set the inserts", "Press", "Screw the")):
-            assert titles.index(title) < fixed - 1
+    glued = [n for n, title in enumerate(titles) if title.startswith(("Glue", "Close"))]
+    put_in = ("Set the inserts", "Press", "Screw the", "Lay the screws", "Clamp")
+    laid = [n for n, title in enumerate(titles) if title.startswith(put_in)]
+    # only a screw that is driven through the pocket wants its foot at the frame before its pad
+    assert all((n > fixed) == (attachment == "tapped-end") for n in glued)
+    assert all(n < fixed - 1 for n in laid)
+    assert not laid or not glued or max(laid) < min(glued)
+    stands_up = attachment in ("bolt", "panel", "stud", "tube-end", "rod-end")
+    assert bool(laid) == stands_up
     assert last == "Set it down and try it"
 
 
@@ -177,18 +181,21 @@ def test_screws_of_a_damper_go_in_before_it_is_glued_and_the_bond_before_the_dam
 
 
 def test_whole_words_of_a_levelling_stud() -> None:
-    fixed = next(step for step in told(built("cup", "stud")) if step.title.startswith("Fix"))
-    assert fixed.words == (
+    steps = {step.title: step for step in told(built("cup", "stud"))}
+    assert steps["Clamp the studs"].words == (
         "Put the screw up through each cup from the pad's side, a washer and a nut on it, and "
         "tighten them onto the cup: its head must not move in the recess.",
+    )
+    assert steps["Clamp the studs"].uses == (
+        "3 × screw M8, hexagon head, ISO 4017", "3 × nut M8, ISO 4032", "6 × washer M8, ISO 7089",
+    )  # fmt: skip
+    fixed = steps["Fix the feet to the frame"]
+    assert fixed.words == (
         "Turn a thin nut and a second washer on, then the whole foot up into the frame's thread; "
         "leave 5 mm between the nuts to level with. The thin nut stays loose until the printer "
         "stands level, then it is locked at the frame.",
     )
-    assert fixed.uses == (
-        "3 × cup", "3 × screw M8, hexagon head, ISO 4017", "3 × nut M8, ISO 4032",
-        "3 × thin nut M8, ISO 4035", "6 × washer M8, ISO 7089",
-    )  # fmt: skip
+    assert fixed.uses == ("3 × foot as glued", "3 × thin nut M8, ISO 4035")
 
 
 def test_a_design_of_nothing_has_no_steps() -> None:
