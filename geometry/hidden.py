@@ -149,7 +149,7 @@ def hidden_note(foot: Foot, held: Hidden, over: str) -> str:
         "screw": f"one ISO 4017 {held.name} screw, put in from the recess, then {over}",
         "nut": f"one ISO 4032 {held.name} nut in the recess, held until the thread bites, then "
         f"{over}; the screw comes from above",
-        "insert": f"one {held.name} insert, set with heat into the recess until flush, then "
+        "insert": f"one {held.name} insert, set with heat down to the recess's ground, then "
         f"{over}; the screw comes from above",
         "direct": f"an {held.name} screw from above cuts its own thread; turn it in once",
     }[foot.fixing]

@@ -28,14 +28,19 @@ def marked(
     """Return a solid with its foot's label in the face on the bed, as it is seen in use.
 
     `face` is the body's outside, `thick` the solid over it, `holes` (x, y, radius) and `cuts` about
-    its middle are kept clear [mm]. A label that finds no room is left off, with a note.
+    its middle are kept clear [mm]. A label that finds no room loses its last words, or is left off
+    with a note.
     """
     if not foot.label:
         return Marked(solid, 0.0, ())
     if thick < DEPTH + LEFT * mm(settings.layer) - 1e-9:
         return Marked(solid, 0.0, (f"{thick:g} mm is too thin to engrave {foot.label}",))
     room = face.grown(-mm(settings.first_layer_chamfer))
-    letters = lettering(foot.label, room, settings, holes, cuts)
+    words = foot.label.split()
+    # what tells one foot from the others comes first: rather that alone than nothing
+    shorter = (" ".join(words[:count]) for count in range(len(words), 0, -1))
+    laid = (lettering(each, room, settings, holes, cuts) for each in shorter)
+    letters = next((each for each in laid if each is not None), None)
     if letters is None:
         return Marked(solid, 0.0, (f"no room to engrave {foot.label}",))
     cut, removed = engraved(solid, letters, 0.0, mirrored=True, into=1)

@@ -11,7 +11,7 @@ from geometry import features
 from geometry.fasteners import thread
 from geometry.outline import chamfered_volume, disc
 from geometry.part import CannotDraw, Part, Place, mm, slug
-from isolator.design import Foot, PrintSettings, attachment_thread, quantise, quantise_up
+from isolator.design import Foot, PrintSettings, attachment_thread, quantise
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL
 
 FIT = 0.5  # bore over the rod's diameter [mm]
@@ -29,7 +29,7 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
     name, rod = slug(foot.name, "socket"), mm(foot.rod)
     nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     row = thread(name, mm(nominal))
-    floor = mm(quantise_up(DIRECT_DEPTH * nominal, settings.layer))
+    floor = mm(DIRECT_DEPTH * nominal)
     held = max(mm(quantise(foot.rod, settings.layer)), SHORTEST)
     height, chamfer = floor + held, mm(settings.first_layer_chamfer)
     hole = DIRECT_HOLE * mm(nominal) + mm(settings.hole_compensation)

@@ -97,7 +97,8 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[Block]:
     ]
     wanted = brief.stock.materials or tuple(cards)
     made: list[Block] = [] if brief.slab is not None else _balls(brief, cards, places)
-    for ident, shape, positions in itertools.product(wanted, brief.stock.shapes or SHAPES, places):
+    shapes = [shape for shape in brief.stock.shapes or SHAPES if shape != BALL]
+    for ident, shape, positions in itertools.product(wanted, shapes, places):
         material = cards[ident]
         if brief.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued

@@ -23,6 +23,7 @@ from isolator.screw_room import (
     least_screw_room,
     screw_room,
 )
+from isolator.shakers import moved_masses
 from isolator.sheet import outer_width
 
 BUCKLING = 0.5
@@ -127,13 +128,18 @@ def _screwed(
 def _held(brief: Brief, evaluation: Evaluation, feet: Sequence[Foot]) -> tuple[Check, ...]:
     """Return the attachments' checks, each for the kind of foot that it is hardest for."""
     load = max(state.load.high for state in evaluation.feet)
-    found = [
-        holding_checks(
-            foot, load=load, friction=brief.limits.desk_friction, filament=brief.print.material
-        )
-        for foot in feet
-    ]
-    return tuple(max(alike, key=lambda check: check.value) for alike in zip(*found, strict=True))
+    # the hardest reversal where it meets a sway mode, shared by all feet
+    push = max(moved_masses(brief)) * brief.motion.acceleration
+    sideways = push * evaluation.stability.force_factor / len(evaluation.feet)
+    worst: dict[str, Check] = {}
+    for foot in feet:
+        for check in holding_checks(
+            foot, load=load, friction=brief.limits.desk_friction, sideways=sideways,
+            filament=brief.print.material,
+        ):  # fmt: skip
+            if check.name not in worst or check.value > worst[check.name].value:
+                worst[check.name] = check
+    return tuple(worst.values())
 
 
 def _width(brief: Brief, pad: Pad, material: Material) -> float:

@@ -16,6 +16,8 @@ SHORTEST_PLUG = 12e-3
 """A tube's plug is as long as the tube is wide, and this at least [m]."""
 LIPS = {"slot-20": 1.8e-3, "slot-30": 2.2e-3, "slot-40": 4.5e-3}
 """Thickness of a profile beside its slot [m]; usual profiles, common practice, no source."""
+DEPTHS = {"slot-20": 6.2e-3, "slot-30": 9.0e-3, "slot-40": 12.0e-3}
+"""Depth of a profile's slot, less a little [m]; usual profiles, from memory."""
 MARGIN = 0.5e-3
 """Of the spare room behind a nut or insert that a screw may use [m]."""
 LEAST_HELD = 0.6
@@ -58,7 +60,8 @@ def reach(foot: Foot) -> tuple[float, float]:
     row, free = screw(thread), float("inf")
     over = row.washer_height + row.nut_height + TURNS * row.pitch
     if foot.attachment in SLOTS:
-        return foot.cap + LIPS[foot.attachment] + THREAD_HELD * thread, free
+        least = foot.cap + LIPS[foot.attachment] + LEAST_HELD * thread
+        return least, foot.cap + DEPTHS[foot.attachment]
     if foot.attachment == "self-tapping":
         if foot.grip <= 0:
             return foot.cap + PLASTIC_HELD * thread, free

@@ -23,7 +23,8 @@ def prepared(feet: Feet) -> tuple[Step, ...]:
                 title="Set the inserts",
                 words=(
                     f"Set a threaded insert with a soldering iron into the recess of each {body}, "
-                    "from the pad's side, slowly and straight, until it is flush.",
+                    "from the pad's side, slowly and straight, until it sits on the plastic at its "
+                    "end, a little below the recess's edge.",
                     "Let it cool under a flat piece of metal, and try a screw from the other side.",
                 ),
                 cautions=(HOT,), adds=(body,), hardware="held", owner=foot.name,
@@ -35,8 +36,8 @@ def prepared(feet: Feet) -> tuple[Step, ...]:
             Step(
                 title="Press the nuts in",
                 words=(
-                    f"Press a nut into the hexagon of each {body}, from the pad's side, until it "
-                    "is flush; pull it in with a screw where it is tight.",
+                    f"Press a nut into the hexagon of each {body}, from the pad's side, down to "
+                    "its ground; pull it in with a screw where it is tight.",
                 ),
                 adds=(body,), hardware="held", owner=foot.name, uses=taken(feet, "nut "),
             ),

@@ -203,8 +203,9 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
             findings, design=None, make=(), steps=(),
             warnings=(*findings.warnings, f"the nearest feet cannot be drawn: {error}"),
         )  # fmt: skip
+        text = write_design(drawn)  # with the feet, to be mended by hand
         drawn = sheet.sheet(brief, (), drawn.motor_dampers)
-        manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
+        manifest, parts = _draw(drawn, text, folder, progress)
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts, findings.steps)
     progress("writing the report", 0, 1)

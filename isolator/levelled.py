@@ -8,11 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Brief
+from isolator.candidates import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.design import BALL, Foot
 from isolator.evaluate.stands import G, one_pad
 from isolator.machine import MassCase
 from isolator.materials import Material
 from isolator.pad_laws import pad_state, unloaded
+from isolator.physics.section import shape_factor
 from isolator.physics.statics import equal_shares
 from isolator.sheet import foot_of
 
@@ -28,7 +30,8 @@ def levelled(brief: Brief, foot: Foot, material: Material, mass: MassCase) -> tu
     Every place carries what equal springs would give it, so that all pads at one sag are in
     equilibrium with a level printer; each pad's outline is scaled, to whole tenths of a
     millimetre, until its own load makes the sag that the mean load makes on the given pad. Pads
-    keep within half and twice the given width. Half-balls are as they are bought: they come back
+    keep within half and twice the given width, and within the shape factors that are held against
+    finite elements. Half-balls are as they are bought: they come back
     as they went, and so do pads whose loads are alike.
     """
     places = np.array(foot.positions)
@@ -70,4 +73,7 @@ def _cuts(foot: Foot, material: Material, loads: Array) -> tuple[Array, Array, A
     second = np.round(np.round(first * pad.second / pad.first / STEP) * STEP, 9)
     pads = unloaded(material, pad.shape, first, second, np.full_like(first, pad.thickness))
     state = pad_state(pads, np.broadcast_to(loads, (len(first), len(loads))))
-    return first, second, state.strain
+    # beyond these the pads' formulas do not hold
+    proportion = shape_factor(pad.shape, first, second, np.full_like(first, pad.thickness))
+    holds = (proportion >= LEAST_SHAPE * 0.999) & (proportion <= LARGEST_SHAPE * 1.001)
+    return first, second, np.where(holds[:, None], state.strain, np.inf)

@@ -23,7 +23,7 @@ from isolator.design import (
     quantise,
     quantise_up,
 )
-from isolator.design.attachment import stud_lift
+from isolator.design.attachment import lift_of
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.physics import ball
@@ -86,12 +86,12 @@ def cap_height(brief: Brief, material: Material) -> float:
 
 
 def over_pad(brief: Brief, material: Material) -> float:
-    """Return the height between the printer's underside and a pad [m], a stud's own included."""
+    """Return the height between the printer's underside and a pad [m], with stud or socket."""
     if brief.slab is not None:
         return cap_height(brief, material)
     feet = brief.feet
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
-    return cap_height(brief, material) + stud_lift(feet.attachment, thread)
+    return cap_height(brief, material) + lift_of(feet.attachment, thread)
 
 
 def sole_height(brief: Brief, material: Material, shape: str) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from itertools import combinations
 from typing import NamedTuple
 
 from isolator.brief.model import Pair
@@ -14,8 +15,10 @@ from isolator.design import ATTACHMENTS
 from isolator.design.attachment import (
     CHOOSES_FIXING,
     FIXINGS,
+    HEAD_GAP,
     SLOTS,
     attachment_thread,
+    head,
 )
 from isolator.design.screws import INSERTS, SCREWS, SELF_TAPPING
 from isolator.quantities import format_quantity
@@ -24,6 +27,15 @@ GRIPPED = ("bolt", "two-bolts", "panel", "stud", "holes", "self-tapping")
 """Attachments whose screws go through the frame, or as deep into it as it is thick."""
 SPACED = ("two-bolts", "self-tapping")
 """Attachments held by two screws in line."""
+IN_SLOT = {
+    "slot-20": (0.003, 0.004, 0.005), "slot-30": (0.004, 0.005, 0.006, 0.008),
+    "slot-40": (0.004, 0.005, 0.006, 0.008),
+}  # fmt: skip
+"""Threads that slot nuts are sold with [m]; common practice, no source."""
+WIDEST_KEY = 10.3e-3
+"""Slot whose key's groove can still be bridged [m]."""
+LEAST_ROD = 6e-3
+"""A thinner rod finds nothing to stand on round the socket's screw [m]."""
 MOST_HOLES = 12
 _NONE = ("adhesive", "tube-end", "rod-end")
 """Attachments whose thread is not asked for."""
@@ -62,9 +74,17 @@ def read_fixing(section: Section) -> Fixing:
     if _wanted(section, "tube", attachment, ("tube-end",)):
         tube = section.quantity("tube", "m", usual=(0.01, 0.06))
     if _wanted(section, "rod", attachment, ("rod-end",)):
-        rod = section.quantity("rod", "m", usual=(0.005, 0.03))
+        rod = section.quantity("rod", "m", usual=(0.006, 0.03))
+        if rod < LEAST_ROD:
+            section.notes.fault(
+                section.path("rod"), format_quantity(rod, "mm"),
+                f"{format_quantity(LEAST_ROD, 'mm')} or more",
+                "a thinner rod has no ground to stand on; is this its diameter?",
+            )  # fmt: skip
+    holes = _holes(section, attachment)
+    _judge_holes(section, attachment, bolt, holes)
     return Fixing(
-        attachment=attachment, bolt=bolt, tube=tube, rod=rod, holes=_holes(section, attachment),
+        attachment=attachment, bolt=bolt, tube=tube, rod=rod, holes=holes,
         grip=_grip(section, attachment), fixing=fixing, slot_along=_slot_along(section, attachment),
         slot_key=_slot_key(section, attachment),
     )  # fmt: skip
@@ -86,6 +106,8 @@ def _judge_thread(section: Section, attachment: str, fixing: str, bolt: float) -
     rows = tuple(row.thread for row in SCREWS.values())
     if attachment == "self-tapping":
         rows = tuple(SELF_TAPPING)
+    elif attachment in SLOTS:
+        rows = IN_SLOT[attachment]
     elif fixing == "insert":
         rows = tuple(INSERTS)
     if any(abs(bolt - row) < 1e-6 for row in rows):
@@ -116,8 +138,31 @@ def _slot_along(section: Section, attachment: str) -> str:
 
 def _slot_key(section: Section, attachment: str) -> float:
     if _wanted(section, "slot_key", attachment, SLOTS) and section.has("slot_key"):
-        return section.quantity("slot_key", "m", usual=(0.005, 0.011))
+        wide = section.quantity("slot_key", "m", usual=(0.005, 0.0103))
+        if wide > WIDEST_KEY:
+            section.notes.fault(
+                section.path("slot_key"), format_quantity(wide, "mm"),
+                f"{format_quantity(WIDEST_KEY, 'mm')} or less",
+                "its groove prints as a bridge and could not be wider; leave the key out",
+            )  # fmt: skip
+        return wide
     return 0.0
+
+
+def _judge_holes(section: Section, attachment: str, bolt: float, holes: tuple[Pair, ...]) -> None:
+    """Refuse places at which two screw heads would meet."""
+    if not holes or math.isnan(bolt):
+        return
+    apart = head(attachment, bolt)[0] + HEAD_GAP
+    for (n, one), (m, other) in combinations(enumerate(holes, 1), 2):
+        if math.dist(one, other) < apart - 1e-9:
+            section.notes.fault(
+                section.path("spacing" if attachment in SPACED else "holes"),
+                f"screws {n} and {m} {format_quantity(math.dist(one, other), 'mm', 3)} apart",
+                f"{format_quantity(apart, 'mm', 3)} or more between them",
+                "their heads would meet: mend the places, or take thinner screws",
+            )  # fmt: skip
+            return
 
 
 def _holes(section: Section, attachment: str) -> tuple[Pair, ...]:

@@ -8,7 +8,7 @@ from isolator.brief.feet import read_path
 from isolator.brief.fit import WHY, Fit
 from isolator.brief.limits import Ball, Limits, Owned, Print, Room, Stock
 from isolator.brief.section import Section
-from isolator.design import SHAPES
+from isolator.design import BALL, SHAPES
 from isolator.quantities import format_quantity
 
 MOST_WIDTHS = 200
@@ -78,7 +78,7 @@ def read_stock(section: Section) -> Stock:
         )
     stock = Stock(
         materials=section.texts("materials", "all cards", "none was given"),
-        shapes=section.choices("shapes", SHAPES, SHAPES, "all that can be drawn"),
+        shapes=section.choices("shapes", (*SHAPES, BALL), SHAPES, "all that can be drawn"),
         widths=widths,
         thicknesses=thicknesses,
         max_layers=section.integer("max_layers", 4, CONVENTION, within=(1, 10)),
@@ -86,6 +86,11 @@ def read_stock(section: Section) -> Stock:
         owned=tuple(_read_owned(each) for each in section.sections("owned")),
         balls=tuple(_read_ball(each) for each in section.sections("ball")),
     )
+    if BALL in stock.shapes and not stock.balls and section.notes.clean(section.path("ball")):
+        section.notes.fault(
+            section.path("shapes"), f'"{BALL}" without a ball', "one [[stock.ball]] or more",
+            "tell the balls that you have, or leave it out",
+        )  # fmt: skip
     section.done()
     return stock
 

@@ -107,7 +107,9 @@ name = "right"
 #spacing = "60 mm"                               # of the two screws of two-bolts, self-tapping
 #holes = [["-30 mm", "0 mm"], ["30 mm", "0 mm"]] # from a foot's middle, for "holes"
 #tread = "1.2 mm"                                # a flexible tread under the sole
-#weights = ["2.7 kg", "2.8 kg", "3.1 kg", "2.9 kg"]   # on scales under the feet, no spool
+## On scales under the feet as they stand, without the spool: in the order of positions, else
+## front left, front right, back right, back left.
+#weights = ["2.7 kg", "2.8 kg", "3.1 kg", "2.9 kg"]
 # pads = "auto"                                  # or equal, level: a pad of its own for each foot
 # engrave = true                                 # parts say what they are
 #design = "out/my-printer/design.toml"           # feet that were designed before
@@ -129,8 +131,8 @@ name = "right"
 
 ## A slab, such as a paver, that the printer stands on; the pads then go under it.
 #[slab]
-#size = ["400 mm", "400 mm", "40 mm"]
-#mass = "14.6 kg"                                # weigh it
+#size = ["460 mm", "480 mm", "40 mm"]
+#mass = "20.3 kg"                                # weigh it
 #position = ["0 mm", "0 mm"]                     # of its middle
 #gap = "0 mm"                                    # from the printer's underside down to it
 #lip = "6 mm"                                    # printed corners that keep the printer on it
@@ -166,7 +168,7 @@ name = "right"
 #min_insertion_loss_db = 6                       # demanded at the slowest speed
 
 [stock]
-# shapes = ["disc", "ring", "rectangle", "square-with-hole"]
+# shapes = ["disc", "ring", "rectangle", "square-with-hole"]   # ["half-ball"]: balls alone
 # widths = ["14 mm", "60 mm", "2 mm"]            # smallest, largest, step
 # max_layers = 4
 #materials = ["nr-50", "tpu-95-solid"]           # cards; otherwise all

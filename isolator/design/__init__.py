@@ -19,7 +19,7 @@ from isolator.design.attachment import (
     attachment_thread,
     least_cap,
     least_width,
-    stud_lift,
+    lift_of,
 )
 from isolator.design.damper import MotorDamper
 from isolator.design.layers import quantise, quantise_up
@@ -108,9 +108,9 @@ class Foot:
 
     @property
     def lift(self) -> float:
-        """Return how far a stud holds the cap off the frame [m]; 0 for all other attachments."""
+        """Return how far a stud or a rod's socket holds the cap off the frame [m]; else 0."""
         thread = attachment_thread(self.attachment, self.bolt, self.tube)
-        return stud_lift(self.attachment, thread)
+        return lift_of(self.attachment, thread)
 
     @property
     def height(self) -> float:

@@ -141,12 +141,14 @@ def clearance(attachment: str, thread: float, fixing: str) -> float:
     return metric.fine if fixing == "insert" else metric.clearance
 
 
-def stud_lift(attachment: str, thread: float) -> float:
-    """Return how far a stud holds the cap off the frame [m]; 0 for all else.
+def lift_of(attachment: str, thread: float) -> float:
+    """Return how far an attachment holds the cap off the frame [m]; 0 for most.
 
-    A washer and a nut clamp its head in the cap, a thin nut and a washer lock it at the frame;
-    between them half of `LEVELLING`.
+    On a stud a washer and a nut clamp its head in the cap, a thin nut and a washer lock it at the
+    frame; between them half of `LEVELLING`. A rod stands on the closed end of its socket.
     """
+    if attachment == "rod-end":
+        return DIRECT_DEPTH * thread
     if attachment != "stud":
         return 0.0
     row = screw(thread)

@@ -77,9 +77,14 @@ def pads_stand(
             )
             for group, own in zip(groups, slices, strict=True)
         ])  # fmt: skip
-        return feet, (float(rest.tilt_x[0]), float(rest.tilt_y[0]))
+        return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
 
     return Stand(title=title, material=material, height=height, settled=settled, machine=machine)
+
+
+def _tilt(turned: Array) -> float:
+    """Return a tilt [rad] without what the search for rest leaves of none."""
+    return round(float(turned[0]), 12)
 
 
 def one_pad(material: Material, pad: Pad, *, bonded: float = 1.0) -> Unloaded:
@@ -120,11 +125,11 @@ def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
         material=now.material, printed=False,
     )  # fmt: skip
     bare = replace(brief, slab=None)
-    places = (
-        foot_positions(brief.feet, brief.printer.size, brief.feet.count[0])
-        if brief.slab is None
-        else foot_positions(replace(brief.feet, positions=None), brief.printer.size, 4)
-    )
+    feet, count = brief.feet, brief.feet.count[0]
+    if brief.slab is not None and feet.positions is not None:
+        # those places are under the slab; the printer's own feet stand by the rule
+        feet, count = replace(feet, positions=None, inset=0.03), 4
+    places = foot_positions(feet, brief.printer.size, count)
     group = Alike(
         pads=one_pad(material, pad, bonded=1.0 if now.bonded else 0.5),
         positions=np.array(places), cap=0.0,
@@ -153,7 +158,7 @@ def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
             ratio=np.ones(1), alpha=np.zeros(1), reference=np.ones(1),
             load=rest.loads, strain=none, sag=np.maximum(rest.sags, 0.0), buckling=0.0 * loss,
         )  # fmt: skip
-        return feet, (float(rest.tilt_x[0]), float(rest.tilt_y[0]))
+        return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
 
     # an elastic centre lies half way down a foot
     height = max(0.0, -2.0 * float(centres[..., 2].min()))

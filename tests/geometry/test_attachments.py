@@ -218,10 +218,13 @@ def test_labels_and_treads_change_nothing_that_carries(kind, attachment):
     assert -low * 1e-3 == pytest.approx(told.height - told.lift, abs=1e-8)
 
 
-def test_a_label_without_room_is_left_off_with_a_note():
+def test_a_label_without_room_loses_its_last_words_and_then_is_left_off():
     one = replace(foot("cup", "disc", "stud", "small"), label="C TPU-85-GYROID-15 19.4X5.2")
     cup = next(part for part in draw(design(one)) if part.role == "cup")
-    assert "no room to engrave C TPU-85-GYROID-15 19.4X5.2" in cup.notes
+    assert "engraved: C" in cup.notes  # its letter is what tells it from the others
+    long = replace(one, label="TPU-85-GYROID-15 19.4X5.2")
+    cup = next(part for part in draw(design(long)) if part.role == "cup")
+    assert "no room to engrave TPU-85-GYROID-15 19.4X5.2" in cup.notes
 
 
 @pytest.mark.parametrize("kind", ["cup", "printed"])
