@@ -157,8 +157,8 @@ def test_lips_that_find_no_room_are_left_out_unless_asked_for() -> None:
     assert brief.slab is not None
     assert brief.slab.lip == 0.0
     assert (
-        "slab.lip: is left out: the slab is not 3.5 mm wider than the printer at every side; put an "
-        "anti-slip sheet between them, or tell slab.gap if the printer stands on feet"
+        "slab.lip: is left out: the slab is not 3.5 mm wider than the printer at every side; put "
+        "an anti-slip sheet between them, or tell slab.gap if the printer stands on feet"
     ) in brief.warnings
     asked = swapped(('"38 mm"]', '"38 mm"]\nlip = "8 mm"'), text=small)
     assert faults(asked) == [

@@ -104,8 +104,8 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
     bolt M6: 2.4 + 3.7 + 1.8 + 5.2 + 2.0 = 15.1; two-bolts M5: 3.4 + 3.7 + 1.1 + 4.7 + 1.6 = 14.5;
     panel M5: 2.6 + 3.7 + 1.1 + 4.7 + 1.6 = 13.7; tube-end M5: 2.5 + 18.3 − 0.5 − 4.7 + 4.0 =
     19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 1.8 + 6.8 + 5.0 + 4.0 + 1.8 + 5.0 + 3.7 =
-    30.7; slot-20 M5: 4.0 + 1.8 + 3.0 = 8.8 to 10.2. Plastic 11.7 mm thick takes ST3.5 from 3.4 + 7.0 to
-    14.6.
+    30.7; slot-20 M5: 4.0 + 1.8 + 3.0 = 8.8 to 10.2. Plastic 11.7 mm thick takes ST3.5 from
+    3.4 + 7.0 to 14.6.
     """
     grip = 0.0117 if attachment == "self-tapping" else 0.0037
     one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=grip)
