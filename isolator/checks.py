@@ -33,6 +33,8 @@ RULES: tuple[Rule, ...] = (
          advice="take a taller pad, or glue the foot on"),
     Rule(name="frame beyond its screws", unit="mm", scale=1e3, at_least=True,
          advice="move the feet inward, take a narrower pad, or turn them with feet.slot_along"),
+    Rule(name="slab beyond its pads", unit="mm", scale=1e3, at_least=True,
+         advice="move the pads inward or take narrower ones"),
     Rule(name="foot height", unit="mm", scale=1e3, at_least=False,
          advice="use a thinner or single-layer pad, or allow more with limits.foot_height"),
     Rule(name="every foot carries", unit="% of the mean", scale=100.0, at_least=True,

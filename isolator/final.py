@@ -22,6 +22,7 @@ from isolator.screw_room import (
     least_head_room,
     least_screw_room,
     screw_room,
+    slab_left,
 )
 from isolator.shakers import moved_masses
 from isolator.sheet import outer_width
@@ -120,6 +121,12 @@ def _screwed(
         float(frame_left(brief, *each, np.array(foot.positions)))
         for each, foot in zip(sides, feet, strict=True)
     )
+    edge = min(
+        float(slab_left(brief, *each[:3], np.array(foot.positions)))
+        for each, foot in zip(sides, feet, strict=True)
+    )
+    if math.isfinite(edge):
+        found.append(told("slab beyond its pads", edge, 0.0))
     if math.isfinite(left):
         found.append(told("frame beyond its screws", left, NUT))
     return tuple(found)

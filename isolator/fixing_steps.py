@@ -83,14 +83,14 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
         )
     if from_above(foot):
         washer = "large washer" if foot.attachment == "panel" else "washer"
-        own = (
-            "The screw cuts its own thread: turn it in once, slowly, and stop as its head lies on."
+        how = (
+            "slowly: the screw cuts its own thread, so turn it in once and stop as its head lies on"
             if foot.fixing == "direct"
-            else CRUSH
+            else f"{TIGHT}. {CRUSH.removesuffix('.')}"
         )
         return (
             f"Hold each {body} under its hole and screw it on from above, a {washer} under the "
-            f"head, {TIGHT}. {own}",
+            f"head, {how}.",
         )
     return _plain_fixing(foot, body)
 

@@ -52,7 +52,7 @@ def prepared(feet: Feet) -> tuple[Step, ...]:
                     "The screw cuts its own thread in the socket: turn it in once, slowly.",
                 ),
                 there=(body,), adds=("socket",), hardware="screws", owner=foot.name,
-                uses=taken(feet, "screw "),
+                uses=(*printed(feet, (body, "socket")), *taken(feet, "screw ")),
             ),
         )  # fmt: skip
     if foot.attachment == "tube-end":
@@ -65,7 +65,7 @@ def prepared(feet: Feet) -> tuple[Step, ...]:
                     "turn the plug onto it until it lies tight.",
                 ),
                 there=(body,), adds=("plug",), hardware="screws", owner=foot.name,
-                uses=taken(feet, "screw ", "nut "),
+                uses=(*printed(feet, (body, "plug")), *taken(feet, "screw ", "nut ")),
             ),
         )  # fmt: skip
     return _laid_in(feet, body)

@@ -29,6 +29,7 @@ from isolator.screw_room import (
     least_head_room,
     least_screw_room,
     screw_room,
+    slab_left,
 )
 from isolator.shakers import Tone, motor_tones
 from isolator.sheet import foot_height, outer_width, over_pad, sole_height, tread_height
@@ -155,6 +156,8 @@ def screen_block(
     sieve.check("room under its screws", heads, least_head_room(brief))
     left = frame_left(brief, shape, block.first, block.second, width, block.positions)
     sieve.check("frame beyond its screws", left, NUT)
+    edge = slab_left(brief, shape, block.first, block.second, block.positions)
+    sieve.check("slab beyond its pads", edge, 0.0)
     feet_tall = foot_height(brief, material, shape, block.thickness)
     sieve.check("foot height", feet_tall, limits.foot_height)
     sieve.check("every foot carries", places.least_load, LEAST_LOAD)

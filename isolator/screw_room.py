@@ -123,3 +123,20 @@ def frame_left(
     reach = (own + width - outer) / 2.0 + HEAD_GAP + head(feet.attachment, thread)[0] / 2.0
     farthest = float(np.abs(np.asarray(positions)[:, axis]).max())
     return np.asarray(brief.printer.size[axis] / 2.0 - farthest - reach)
+
+
+def slab_left(
+    brief: Brief, shape: str, first: Array, second: Array, positions: Array
+) -> Array:  # fmt: skip
+    """Return what is left of the slab beyond the outer pads [m], infinite without a slab.
+
+    `first`, `second` of the pads, arrays of one shape, `positions` (s, 2) [m].
+    """
+    slab = brief.slab
+    if slab is None:
+        return np.full(np.shape(first), np.inf)
+    places = np.abs(np.asarray(positions) - np.array(slab.position)).max(axis=0)
+    deep = second if shape == "rectangle" else first
+    return np.asarray(np.minimum(
+        slab.size[0] / 2.0 - places[0] - first / 2.0, slab.size[1] / 2.0 - places[1] - deep / 2.0
+    ))  # fmt: skip

@@ -38,7 +38,7 @@ def letter(name: str) -> str:
 def taken(feet: Feet, *starts: str) -> tuple[str, ...]:
     """Return the bought things of these feet whose names begin with `starts`, or all, counted."""
     return tuple(
-        f"{quantity} × {item}" if unit == "pieces" else f"{quantity} cm² of {item}"
+        f"{quantity} × {item}" if unit == "pieces" else f"{float(quantity):.0f} cm² of {item}"
         for item, quantity, unit, _ in foot_rows(feet, None)
         if not starts or item.startswith(starts)
     )

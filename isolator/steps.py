@@ -212,7 +212,7 @@ def _tried(design: Design) -> Step:
         )
     if any(foot.attachment == "stud" for foot in feet):
         words.append(
-            "Level it: lift each corner off its pad, turn the foot in or out, and at the end lock "
+            "Level it: lift each corner a little, turn the foot in or out, and at the end lock "
             "its thin nut against the frame."
         )
     again = "After a day look at the level again: pads creep. " if feet else ""

@@ -13,9 +13,16 @@ from briefs import ROOM
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from isolator.brief import Brief, read_brief_text
+from isolator.brief import Brief, Slab, read_brief_text
 from isolator.materials import load_cards
-from isolator.screw_room import head_room, least_head_room, least_screw_room, screw_room
+from isolator.screw_room import (
+    frame_left,
+    head_room,
+    least_head_room,
+    least_screw_room,
+    screw_room,
+    slab_left,
+)
 from isolator.sheet import foot_of, outer_width
 
 sys.path.append(str(Path(__file__).parent / "geometry"))
@@ -75,3 +82,29 @@ def test_room_beside_a_disc_is_a_distance_and_beside_a_box_the_nearest_face() ->
     # both holes lie beside the box's long sides, nearer than its corners
     half = (0.03 + float(box[2]) - 0.05) / 2.0
     assert float(screw_room(brief, card, "rectangle", *box)) == pytest.approx(0.0291 - half)
+
+
+def test_pads_must_lie_whole_under_a_slab() -> None:
+    slab = Slab(size=(0.46, 0.42, 0.04), mass=18.0, position=(0.01, -0.02), gap=0.0, lip=0.0)
+    brief = replace(BRIEF, slab=slab)
+    places = np.array([[-0.19, -0.2], [0.2, -0.2], [0.2, 0.16], [-0.19, 0.16]])
+    sides = (np.array([0.03, 0.06]), np.array([0.02, 0.05]))
+    # along x: 230 − 200 mm from the slab's own middle less half the pad; along y: 210 − 180 mm
+    left = slab_left(brief, "rectangle", *sides, places)
+    assert left * 1e3 == pytest.approx([230 - 200 - 15, 230 - 200 - 30])
+    deep = slab_left(brief, "rectangle", *sides[::-1], places)
+    assert deep * 1e3 == pytest.approx([210 - 180 - 15, 210 - 180 - 30])
+    assert np.isinf(slab_left(BRIEF, "disc", *sides, places)).all()
+
+
+@pytest.mark.parametrize("along", ["x", "y"])
+def test_a_slot_nut_must_lie_in_its_profile(along: str) -> None:
+    brief = replace(brief_of("slot-30"), slab=None)
+    brief = replace(brief, feet=replace(brief.feet, slot_along=along))
+    places = np.array([[-0.182, -0.191], [0.179, 0.187]])
+    sides = (np.array(0.03), np.array(0.05), np.array(0.058))
+    # half of 420 or 440 mm, less the farthest foot, half the foot, gap and half an M6 head
+    half, far, own = (210, 182, 30 + 8) if along == "x" else (220, 191, 50 + 8)
+    left = float(frame_left(brief, "rectangle", *sides, places))
+    assert left * 1e3 == pytest.approx(half - far - own / 2 - 0.5 - 10.5 / 2)
+    assert math.isinf(float(frame_left(brief_of("two-bolts"), "rectangle", *sides, places)))

@@ -112,7 +112,7 @@ def _read_ball(section: Section) -> Ball:
             f"no more than half of {format_quantity(diameter, 'mm')}",
             "half of the diameter is a solid ball",
         )  # fmt: skip
-    if wall < THINNEST * diameter:
+    if wall < THINNEST * diameter * (1.0 - 1e-9):
         section.notes.fault(
             section.path("wall"), format_quantity(wall, "mm"),
             f"no less than {format_quantity(THINNEST * diameter, 'mm')}",

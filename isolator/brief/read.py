@@ -14,6 +14,7 @@ from isolator.brief.desks import read_desk
 from isolator.brief.feet import read_feet
 from isolator.brief.fit import fit_of, read_fit
 from isolator.brief.limits import Brief, Limits, Stock
+from isolator.brief.model import Feet
 from isolator.brief.motion import read_motion
 from isolator.brief.motors import read_fans, read_loads, read_motors
 from isolator.brief.notes import Notes, printable
@@ -108,6 +109,7 @@ def _read(root: Section, notes: Notes) -> Brief:
     limits = read_limits(root.section("limits"))
     stock = read_stock(root.section("stock"))
     _judge_widths(notes, limits, stock)
+    _judge_balls(notes, feet, stock)
     brief = Brief(
         name=name,
         slug=slug(name),
@@ -131,6 +133,16 @@ def _read(root: Section, notes: Notes) -> Brief:
     )
     root.done()
     return replace(brief, assumed=tuple(notes.assumed), warnings=tuple(notes.warnings))
+
+
+def _judge_balls(notes: Notes, feet: Feet, stock: Stock) -> None:
+    """Say what half-balls do not get."""
+    if not stock.balls:
+        return
+    if feet.tread > 0:
+        notes.warn("feet.tread", "half-balls get none: they have no sole")
+    if feet.pads == "level":
+        notes.warn("feet.pads", "half-balls stay equal: they are as they are bought")
 
 
 def _judge_widths(notes: Notes, limits: Limits, stock: Stock) -> None:
