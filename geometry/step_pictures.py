@@ -63,7 +63,8 @@ def step_picture(
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
         colour = COLOURS[group.role]
         items += [(mesh, colour if group.name else pale(colour)) for mesh in meshes]
-    below = "cover" in added.adds or any(
+    covering = "cover" in added.adds and added.hardware != "whole"
+    below = covering or any(
         each.side < 0 for each in _bought(foot, settings, added)
     )  # fmt: skip
     return render(items, View(azimuth=-60, elevation=-22 if below else 20), size, numbers)
