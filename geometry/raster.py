@@ -54,18 +54,23 @@ def render(
     projected = [mesh.vertices @ axes.T for mesh, _ in items]
     placed = _fit(projected, width, height)
     depth = np.full(width * height, -np.inf)
-    shade = np.ones((width * height, 3))
-    edges = []
+    owner = np.zeros(width * height, dtype=np.int32)  # 0: nothing, else a facet's row in the paints
+    paints = [np.ones((1, 3))]
+    edges, rows = [], 1
     for (mesh, colour), points in zip(items, placed, strict=True):
         normals = mesh.normals() @ axes.T
         front = normals[:, 2] > 1e-9
-        light = AMBIENT + (1 - AMBIENT) * np.clip(normals @ LIGHT, 0.0, None)
-        paint = np.clip(light[:, None] * np.array(colour), 0.0, 1.0)
-        _fill(points[mesh.triangles[front]], paint[front], depth, shade, width, height)
+        light = AMBIENT + (1 - AMBIENT) * np.clip(normals[front] @ LIGHT, 0.0, None)
+        paints.append(np.clip(light[:, None] * np.array(colour), 0.0, 1.0))
+        _fill(points[mesh.triangles[front]], rows, depth, owner, width, height)
+        rows += len(paints[-1])
         edges.append((points, _drawn_edges(mesh, normals)))
+    shade = np.concatenate(paints)[owner]
     for points, pairs in edges:
         _stroke(points[pairs], depth, shade, width, height)
-    image = shade.reshape(size[1], OVERSAMPLING, size[0], OVERSAMPLING, 3).mean(axis=(1, 3))
+    fine = shade.reshape(size[1], OVERSAMPLING, size[0], OVERSAMPLING, 3)
+    steps = range(OVERSAMPLING)
+    image = np.asarray(sum(fine[:, i, :, j] for i in steps for j in steps)) / OVERSAMPLING**2
     for which, number in numbers:
         points = np.concatenate([placed[item] for item in which])
         lowest = points[points[:, 1].argmax()] / OVERSAMPLING
@@ -102,9 +107,12 @@ def _fit(projected: list[Floats], width: int, height: int) -> list[Floats]:
 
 
 def _fill(
-    corners: Floats, paint: Floats, depth: Floats, shade: Floats, width: int, height: int
+    corners: Floats, rows: int, depth: Floats, owner: NDArray[np.int32], width: int, height: int
 ) -> None:
-    """Paint triangles (m, 3, 3) where they are nearest, row by row of pixels, all at once."""
+    """Note triangles (m, 3, 3) as owners of the pixels where they are nearest, all at once.
+
+    `rows` is what the first of them is noted as.
+    """
     bary = _barycentric(corners)
     first = np.clip(np.ceil(corners[:, :, 1].min(axis=1) - 0.5), 0, height).astype(np.int64)
     last = np.clip(np.floor(corners[:, :, 1].max(axis=1) - 0.5), -1, height - 1).astype(np.int64)
@@ -124,7 +132,7 @@ def _fill(
     x, facet = start[row] + along, which[row]
     coordinates = value[row] + slope[row] * (x + 0.5)[:, None]
     z = np.einsum("ij,ij->i", coordinates, corners[facet, :, 2])
-    _keep_nearest(y[row] * width + x, z, paint[facet], depth, shade)
+    _keep_nearest(y[row] * width + x, z, facet + rows, depth, owner)
 
 
 def _spread(counts: Ints) -> tuple[Ints, Ints]:
@@ -143,12 +151,15 @@ def _barycentric(corners: Floats) -> Floats:
     return np.asarray(lines / doubled[:, None, None], dtype=np.float64)
 
 
-def _keep_nearest(index: Ints, z: Floats, paint: Floats, depth: Floats, shade: Floats) -> None:
-    closer = z > depth[index]
-    index, z, paint = index[closer], z[closer], paint[closer]
+def _keep_nearest(
+    index: Ints, z: Floats, facet: Ints, depth: Floats, owner: NDArray[np.int32]
+) -> None:
+    closer = np.flatnonzero(z > depth[index])
+    index, z = index[closer], z[closer]
     order = np.argsort(z, kind="stable")  # of what falls on one pixel the last written stays
-    depth[index[order]] = z[order]
-    shade[index[order]] = paint[order]
+    at = index[order]
+    depth[at] = z[order]
+    owner[at] = facet[closer[order]]
 
 
 def _drawn_edges(mesh: Mesh, normals: Floats) -> Ints:
