@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -109,7 +108,7 @@ def held(brief: Brief, motor: Motor, offered: Offers, plates: Plates, warm: floa
         # the wedge stands the motor further off its belt, which tilts it a little more
         moved = _moved(brief, motor, offered, plates, wedge)
         angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
-        wedge = np.maximum(wedge, [_wedge(brief, motor, each) for each in angle])
+        wedge = np.maximum(wedge, _wedge(brief, motor, angle))
     moved = _moved(brief, motor, offered, plates, wedge)
     most = _worst(moved, aged / soft)
     angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
@@ -169,12 +168,13 @@ def _worst(moved: _Moved, factor: float) -> Array:
     return factor * np.hypot(moved.lean, moved.across)
 
 
-def _wedge(brief: Brief, motor: Motor, angle: float) -> float:
-    """Return a wedge's thickness at the shaft [m], whole layers, with an edge that prints."""
-    if angle <= 0:
-        return 0.0
+def _wedge(brief: Brief, motor: Motor, angle: Array) -> Array:
+    """Return wedges' thickness at the shaft (n,) [m], whole layers, with an edge that prints."""
     reach = outline_side(motor.frame_size) / 2.0 * sum(abs(each) for each in motor.pull)
-    return quantise_up(WEDGE_EDGE + math.tan(angle) * reach, brief.print.layer)
+    thick = WEDGE_EDGE + np.tan(np.maximum(angle, 0.0)) * reach
+    # as isolator.design.quantise_up, for arrays
+    layers = np.maximum(np.ceil(thick / brief.print.layer - 1e-9), 1.0)
+    return np.where(angle > 0, np.round(layers * brief.print.layer, 9), 0.0)
 
 
 def stopped_by(
