@@ -57,12 +57,13 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
     cover = f", {count} × cover" if covered(foot) else ""
     sole = ", 1 × saw guide for the ball" if foot.kind == "ball" else f" and {count} × sole"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
+    own = "half-ball" if foot.kind == "ball" else "pad"
     onto = "into the cup" if foot.kind == "ball" else "into the cup and onto the sole"
     return [
         f"{count} × cup{sole}{cover}{beside}, printed solid in {settings.material} without "
         "supports, as the files lie",
-        f"{count} × {pad}, glued all over {onto}{layers} with a glue that its maker names for "
-        f"both{LATE if foot.attachment == 'tapped-end' else ''}",
+        f"{count} × {own}, {pad}, glued all over {onto}{layers} with a glue that its maker names "
+        f"for both{LATE if foot.attachment == 'tapped-end' else ''}",
         *_tread(foot, settings),
     ]
 
