@@ -23,6 +23,7 @@ from isolator.design import Design
 from isolator.design_file import write_design
 from isolator.materials import load_cards
 
+pytestmark = pytest.mark.bench
 KIT = """
 import sys
 from pathlib import Path

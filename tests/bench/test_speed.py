@@ -26,6 +26,7 @@ from isolator.machine import Machine, build_machine
 from isolator.materials import load_cards
 from isolator.screen import feet_at, pads_of
 
+pytestmark = pytest.mark.bench
 COMMAND = "from isolator.cli import main; main()"
 LOOPED = 300
 
