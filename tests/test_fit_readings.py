@@ -48,7 +48,8 @@ def test_a_known_offset_comes_back_through_the_brief(letters: list[str], off: fl
 
 @given(
     st.lists(st.sampled_from(HOLES), min_size=3, unique=True),
-    offsets, st.floats(2.5e-4, 5e-4), st.sampled_from([-1.0, 1.0]),
+    # scatter of 0.06 mm may hide a slip of 3 · 1.4826 · 0.06 mm beyond the median's own 0.06 mm
+    offsets, st.floats(3.8e-4, 6e-4), st.sampled_from([-1.0, 1.0]),
     st.lists(st.floats(-3e-5, 3e-5), min_size=5, max_size=5), st.randoms(use_true_random=False),
 )  # fmt: skip
 def test_one_bad_reading_is_found_and_left_out(letters, off, slip, side, noise, random) -> None:
