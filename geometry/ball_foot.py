@@ -15,10 +15,10 @@ import cadquery as cq
 from geometry import features
 from geometry.cup_foot import cover, cup, outside
 from geometry.fixing import beside_parts
-from geometry.hidden import hides
 from geometry.outline import chamfered_volume, disc
 from geometry.part import CannotDraw, Part, layer_notes, mm, slug
 from isolator.design import Foot, PrintSettings
+from isolator.design.attachment import hides
 
 GUIDE_PLAY = 0.4  # of the ball's diameter in the saw guide, beside the hole compensation [mm]
 GUIDE_WALL = 6.0  # of the saw guide, wide enough to lay a blade on [mm]
@@ -36,7 +36,7 @@ def ball_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     drawn = cup(seat, settings)
     vent = (VENT,) if foot.pad.second > 0 else ()
     parts = [replace(drawn, notes=(GLUED, *vent, *drawn.notes[1:]))]
-    if hides(seat) and foot.fixing != "direct":
+    if hides(seat.attachment) and foot.fixing != "direct":
         parts.append(cover(seat, settings))
     parts += beside_parts(seat, settings, outside(seat), drawn.name)
     return [*parts, saw_guide(foot, settings)]

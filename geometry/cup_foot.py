@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from geometry import features
 from geometry.fixing import beside_parts, cap_of
-from geometry.hidden import hidden, hides
+from geometry.hidden import hidden
 from geometry.marked import Marked, marked
 from geometry.outline import Outline, chamfered_volume, pad_outlines
 from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from isolator.design import Foot, PrintSettings
+from isolator.design.attachment import hides
 
 COVER_FIT = 0.2  # gap between cover and pocket, so that the cover centres itself [mm]
 BED_SIDE_DOWN = "as drawn: the face towards the printer's frame lies on the bed, pocket upwards"
@@ -22,7 +23,7 @@ def cup_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the printed parts of a cup foot: cup and sole, cover and tube plug where needed."""
     _require_rim(foot, settings)
     parts = [cup(foot, settings), _sole(foot, settings)]
-    if hides(foot) and foot.fixing != "direct":
+    if hides(foot.attachment) and foot.fixing != "direct":
         parts.append(cover(foot, settings))
     return [*parts, *beside_parts(foot, settings, outside(foot), slug(foot.name, "cup"))]
 

@@ -7,14 +7,14 @@ from typing import Any
 
 from geometry import features
 from geometry.flange import Flange, flange
-from geometry.hidden import hidden, hidden_note, hides
+from geometry.hidden import hidden, hidden_note
 from geometry.outline import Outline
 from geometry.part import CannotDraw, Part, mm
 from geometry.rod_socket import rod_socket
 from geometry.slot_key import groove, slot_key
 from geometry.tube_plug import tube_plug
 from isolator.design import PLATE, Foot, PrintSettings
-from isolator.design.attachment import FLANGED
+from isolator.design.attachment import FLANGED, hides
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,7 @@ def cap_of(
     the free height under a flange [mm]."""
     if foot.attachment in FLANGED:
         return _flanged(part, foot, settings, body, height, room)
-    if not hides(foot):
+    if not hides(foot.attachment):
         if height < mm(PLATE) - 1e-9:
             raise CannotDraw(part, "cap", f"{height:g} mm is thinner than {mm(PLATE):g} mm")
         return Cap(ceiling=height, volume=0.0, cutters=(), notes=())

@@ -17,7 +17,6 @@ from geometry.outline import Outline
 from geometry.part import CannotDraw, mm
 from isolator.design import COVER, FLOOR, Foot, attachment_thread, least_width, quantise_up
 from isolator.design.attachment import (
-    CAPTIVE,
     CHOOSES_FIXING,
     HEAD_PLAY,
     HEX_FIT,
@@ -68,11 +67,6 @@ class Hidden:
             features.hexagon_area(self.flats) if self.flats > 0 else features.hole_area(self.across)
         )
         return features.hole_area(self.hole) * self.through + recess * self.depth
-
-
-def hides(foot: Foot) -> bool:
-    """Return whether the foot holds something in its cap."""
-    return foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
 
 
 def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, layer: float) -> Hidden:

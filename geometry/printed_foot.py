@@ -8,18 +8,18 @@ from __future__ import annotations
 
 from geometry import features
 from geometry.fixing import beside_parts, cap_of
-from geometry.hidden import hidden, hidden_note, hides
+from geometry.hidden import hidden, hidden_note
 from geometry.marked import Marked, marked
 from geometry.outline import Outline, chamfered_volume, pad_outlines
 from geometry.part import CannotDraw, Part, Place, layer_notes, mm, slug
 from isolator.design import Foot, PrintSettings
-from isolator.design.attachment import SQUASHED
+from isolator.design.attachment import SQUASHED, hides
 
 
 def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the flexible body, and the rigid mount and what goes with it where needed."""
     name, outer = slug(foot.name, "foot"), pad_outlines(foot.pad)[0]
-    if not hides(foot):
+    if not hides(foot.attachment):
         return [_body(foot, settings, mm(foot.cap)), *beside_parts(foot, settings, outer, name)]
     mount = _mount(foot, settings)
     body = _body(foot, settings, mm(foot.cap) - mount.box[2])
@@ -38,7 +38,8 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
     if min(skin, sole) < mm(settings.layer):
         raise CannotDraw(name, "sole", f"{min(skin, sole):g} mm of skin is less than one layer")
     room = SQUASHED * thickness
-    held = None if hides(foot) else cap_of(name, foot, settings, outer, outer, skin, room)
+    flange = not hides(foot.attachment)
+    held = cap_of(name, foot, settings, outer, outer, skin, room) if flange else None
     solid = features.prism(outer, 0.0, height, chamfer)
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     widths, cutters = outer.size, []

@@ -13,7 +13,7 @@ import cadquery as cq
 from geometry import features
 from geometry.part import mm
 from isolator.design import COVER, Foot, PrintSettings, attachment_thread, quantise_up
-from isolator.design.attachment import CAPTIVE, FLANGED, HEAD_GAP, SLOTS, fixing_depth, head
+from isolator.design.attachment import FLANGED, HEAD_GAP, SLOTS, fixing_depth, head, hides
 from isolator.design.screws import INSERTS, THIN_NUT, Screw, screw
 
 OVER = 8.0  # of a screw over the frame's underside [mm]
@@ -109,7 +109,7 @@ def _places(foot: Foot, across: float) -> list[tuple[float, float]]:
 
 def _through(foot: Foot, settings: PrintSettings) -> float:
     """Return how deep under the frame the recess in a foot's cap begins."""
-    if foot.attachment not in (*CAPTIVE, "tapped-end"):
+    if not hides(foot.attachment):
         return 0.0
     thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     recess = (COVER, fixing_depth(foot.attachment, thread, foot.fixing))

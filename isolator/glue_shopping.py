@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from isolator.design import BALL, Design, Foot, Pad
-from isolator.design.attachment import CAPTIVE
+from isolator.design.attachment import hides
 from isolator.design.damper import rubber_area
 from isolator.foot_shopping import face_area
 
@@ -57,8 +57,7 @@ def _joints(foot: Foot, design: Design) -> list[tuple[str, float]]:
     if foot.kind == "bare":
         found = [(_pair(foot.pad.material, "slab"), area)]
     elif foot.kind == "printed":
-        hides = foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
-        found = [(_pair(foot.pad.material, rigid), area)] if hides else []
+        found = [(_pair(foot.pad.material, rigid), area)] if hides(foot.attachment) else []
     else:
         found = [(_pair(foot.pad.material, rigid), area * (1 if foot.pad.shape == BALL else 2))]
     if foot.pad.layers > 1:

@@ -10,7 +10,7 @@ from isolator.design import (
     Slab,
     attachment_thread,
 )
-from isolator.design.attachment import CAPTIVE
+from isolator.design.attachment import hides
 from isolator.design.damper import MotorDamper
 from isolator.materials import Material
 from isolator.words import drawn_pad, in_a_sentence, millimetres
@@ -44,7 +44,7 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
     if foot.kind == "bare":
         return [f"{count} × pad, {pad}, glued all over under the slab"]
     beside = _beside(foot)
-    if foot.kind == "printed" and _hides(foot):
+    if foot.kind == "printed" and hides(foot.attachment):
         return [
             f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
             "the files lie",
@@ -82,12 +82,7 @@ def _tread(foot: Foot, settings: PrintSettings) -> list[str]:
 
 def covered(foot: Foot) -> bool:
     """Return whether a printed cover closes what the cap hides."""
-    return foot.kind in ("cup", "ball") and _hides(foot) and foot.fixing != "direct"
-
-
-def _hides(foot: Foot) -> bool:
-    """Return whether a screw, nut, insert or thread lies in the cap over the pad."""
-    return foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
+    return foot.kind in ("cup", "ball") and hides(foot.attachment) and foot.fixing != "direct"
 
 
 def _beside(foot: Foot) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from isolator.design import Foot
-from isolator.design.attachment import CAPTIVE
+from isolator.design.attachment import hides
 from isolator.foot_shopping import foot_rows
 
 GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
@@ -22,8 +22,7 @@ def mounted(foot: Foot) -> tuple[str, ...]:
     """Return the roles of the bodies that hang from the frame one under the other."""
     if foot.kind != "printed":
         return ("cup",)
-    hides = foot.attachment in CAPTIVE or foot.attachment == "tapped-end"
-    return ("mount", "foot") if hides else ("foot",)
+    return ("mount", "foot") if hides(foot.attachment) else ("foot",)
 
 
 def letter(name: str) -> str:

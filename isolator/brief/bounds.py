@@ -9,13 +9,12 @@ from isolator.brief.fit import WHY, Fit
 from isolator.brief.limits import Ball, Limits, Owned, Print, Room, Stock
 from isolator.brief.section import Section
 from isolator.design import BALL, SHAPES
+from isolator.physics.ball import THINNEST
 from isolator.quantities import format_quantity
 
 MOST_WIDTHS = 200
 FILAMENTS = ("petg", "abs", "asa", "pla", "pc", "pa")
 CONVENTION = "convention, no source"
-THINNEST = 0.05
-"""Wall of a ball over its diameter for which its law holds."""
 PRACTICE = "common practice, no source"
 
 
@@ -112,10 +111,10 @@ def _read_ball(section: Section) -> Ball:
             f"no more than half of {format_quantity(diameter, 'mm')}",
             "half of the diameter is a solid ball",
         )  # fmt: skip
-    if wall < THINNEST * diameter * (1.0 - 1e-9):
+    if wall < THINNEST * diameter / 2.0 * (1.0 - 1e-9):
         section.notes.fault(
             section.path("wall"), format_quantity(wall, "mm"),
-            f"no less than {format_quantity(THINNEST * diameter, 'mm')}",
+            f"no less than {format_quantity(THINNEST * diameter / 2.0, 'mm')}",
             "a thinner wall buckles inwards; take a thicker ball",
         )  # fmt: skip
     ball = Ball(diameter=diameter, wall=wall, material=section.text("material"))

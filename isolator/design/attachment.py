@@ -58,6 +58,15 @@ _USUAL = {
 """Thread that goes with an attachment [m] (common practice, no source)."""
 
 
+def hides(attachment: str) -> bool:
+    """Return whether the cap holds a screw, nut, insert or thread of this attachment over the pad.
+
+    >>> hides("stud"), hides("tapped-end"), hides("slot-20"), hides("adhesive")
+    (True, True, False, False)
+    """
+    return attachment in CAPTIVE or attachment == "tapped-end"
+
+
 def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
     """Return the thread diameter [m] that an attachment is drawn with, 0 for "adhesive".
 
