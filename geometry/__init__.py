@@ -1,1 +1,3 @@
-"""Draws the parts of a design; reads the design and nothing else of the project."""
+"""The drawing office: draws the parts of a design and writes their files. It reads the drawing
+sheet (`isolator.design`) and nothing else of the project; it chooses nothing.
+"""

@@ -7,12 +7,12 @@ from typing import Any, NamedTuple
 
 import cadquery as cq
 
-from geometry import features
-from geometry.ball_foot import ball_solid
-from geometry.damper_stack import damper_bodies
-from geometry.outline import pad_outlines
-from geometry.part import Body, Part, Place, mm, slug
-from geometry.slab import slab_bodies
+from geometry.feet.ball_foot import ball_solid
+from geometry.feet.slab import slab_bodies
+from geometry.motors.damper_stack import damper_bodies
+from geometry.solids import features
+from geometry.solids.outline import pad_outlines
+from geometry.solids.part import Body, Part, Place, mm, slug
 from isolator.design import BALL, Design, Foot
 
 COLOURS = {

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from geometry.ball_foot import ball_parts
-from geometry.cup_foot import cup_parts
-from geometry.damper_parts import damper_parts
-from geometry.motor_plate import motor_plate
-from geometry.outline import pad_outlines
-from geometry.part import CannotDraw, Part, Place, mm, slug
-from geometry.printed_foot import printed_parts
-from geometry.pulley_spacer import pulley_spacer
-from geometry.slab import bare_parts
-from geometry.slab_lips import lip_part
-from geometry.tread import tread_part
-from geometry.verify import verify
+from geometry.feet.ball_foot import ball_parts
+from geometry.feet.cup_foot import cup_parts
+from geometry.feet.printed_foot import printed_parts
+from geometry.feet.slab import bare_parts
+from geometry.feet.slab_lips import lip_part
+from geometry.feet.tread import tread_part
+from geometry.motors.damper_parts import damper_parts
+from geometry.motors.motor_plate import motor_plate
+from geometry.motors.pulley_spacer import pulley_spacer
+from geometry.solids.outline import pad_outlines
+from geometry.solids.part import CannotDraw, Part, Place, mm, slug
+from geometry.solids.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 
 LARGEST_CHAMFER = 1.0  # more is no guard against a spread first layer [mm]
@@ -59,8 +59,10 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     found = [*DRAWN[foot.kind](foot, settings), *([] if tread is None else [tread])]
     if foot.lift == 0:
         return found
-    return [replace(part, places=tuple(_lowered(at, mm(foot.lift)) for at in part.places))
-            for part in found]  # fmt: skip
+    return [
+        replace(part, places=tuple(_lowered(at, mm(foot.lift)) for at in part.places))
+        for part in found
+    ]
 
 
 def _lowered(place: Place, by: float) -> Place:

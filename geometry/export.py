@@ -8,25 +8,25 @@ from pathlib import Path
 from typing import Any
 
 from geometry.assembly import assembled
-from geometry.clearance import damper_clearances
-from geometry.cut_plan import cut_plan_dxf, cut_plan_svg
-from geometry.damper_parts import groups_of_rubber
-from geometry.damper_rubber import piece_area, pieces_each, rubber_template
-from geometry.glb import glb_bytes
-from geometry.mesh import TOLERANCE, tessellate
-from geometry.pad_template import (
+from geometry.formats.glb import glb_bytes
+from geometry.formats.plates import GAP, Plate, plate_bytes, plates
+from geometry.formats.step_files import write_assembly_step
+from geometry.motors.clearance import damper_clearances
+from geometry.motors.damper_parts import groups_of_rubber
+from geometry.part_files import write_parts
+from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
+from geometry.sheets.damper_rubber import piece_area, pieces_each, rubber_template
+from geometry.sheets.pad_template import (
     Template,
     template_area,
     template_dxf,
     template_of,
     template_svg,
 )
-from geometry.part import Part, slug
-from geometry.part_files import write_parts
-from geometry.plates import GAP, Plate, plate_bytes, plates
-from geometry.slab_plan import slab_plan_dxf, slab_plan_svg
-from geometry.step_files import write_assembly_step
-from geometry.verify import verify
+from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
+from geometry.solids.mesh import TOLERANCE, tessellate
+from geometry.solids.part import Part, slug
+from geometry.solids.verify import verify
 from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
 

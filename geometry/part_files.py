@@ -10,13 +10,13 @@ from pathlib import Path
 from typing import NamedTuple
 
 from geometry.assembly import COLOURS
-from geometry.drawing_files import page_pdf, page_svg
-from geometry.drawing_sheet import drawing
-from geometry.mesh import Mesh, tessellate
-from geometry.mesh_files import stl_bytes, three_mf_bytes
-from geometry.part import Part
-from geometry.plates import laid_out
-from geometry.step_files import write_part_step
+from geometry.formats.mesh_files import stl_bytes, three_mf_bytes
+from geometry.formats.plates import laid_out
+from geometry.formats.step_files import write_part_step
+from geometry.sheets.drawing_files import page_pdf, page_svg
+from geometry.sheets.drawing_sheet import drawing
+from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.part import Part
 from isolator.design import Design
 
 MANY = 64  # parts from which a second process gains more than it costs to start; tests/bench

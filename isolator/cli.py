@@ -18,7 +18,7 @@ import typer
 if TYPE_CHECKING:
     from types import FrameType
 
-    from isolator.result import Findings
+    from isolator.report.findings import Findings
 
 app = typer.Typer(
     name="isolator",
@@ -44,21 +44,26 @@ def start(
 ) -> None:
     """Write a commented starter brief."""
     from isolator.brief.starter import starter_text
-    from isolator.faults import Fault, InputError
+    from isolator.reading.faults import Fault, InputError
 
     try:
         with file.open("x", encoding="utf-8") as stream:
             stream.write(starter_text())
     except OSError as error:
         exists = isinstance(error, FileExistsError)
-        raise InputError([
-            Fault(
-                file=str(file), key="",
-                got="a file that is there already" if exists
-                else (error.strerror or "an error").lower(),
-                wanted="a new file", suggestion="choose another name",
-            )
-        ]) from None  # fmt: skip
+        raise InputError(
+            [
+                Fault(
+                    file=str(file),
+                    key="",
+                    got="a file that is there already"
+                    if exists
+                    else (error.strerror or "an error").lower(),
+                    wanted="a new file",
+                    suggestion="choose another name",
+                )
+            ]
+        ) from None
     if not quiet:
         typer.echo(f"wrote {file}; edit it, then run: isolator design {file}")
 
@@ -73,7 +78,7 @@ def design(
     quiet: Quiet = False,
 ) -> None:
     """Design feet and motor spacers, draw the parts, write the report."""
-    from isolator import job
+    from isolator.commands import design as job
 
     with _progress(quiet or as_json) as tell:
         made = job.design(brief or _example(), out, tell)
@@ -99,7 +104,7 @@ def check(
     quiet: Quiet = False,
 ) -> None:
     """Tell the transmissibility of feet at given speeds and frequencies; draws nothing."""
-    from isolator import job
+    from isolator.commands import design as job
 
     speeds = _quantities("--speed", speed or [], "m/s")
     findings = job.check(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
@@ -113,7 +118,7 @@ def draw(
     quiet: Quiet = False,
 ) -> None:
     """Draw a design again."""
-    from isolator import job
+    from isolator.commands import design as job
 
     with _progress(quiet) as tell:
         drawn = job.draw(sheet, out, tell)
@@ -138,15 +143,17 @@ def fit(
     quiet: Quiet = False,
 ) -> None:
     """Draw the fit coupon, or take what you measured on it: holes then come out true."""
-    from isolator import fit as job
-    from isolator import fit_words as words
+    from isolator.commands import fit as job
+    from isolator.report import fit_text as words
 
     if not readings:
         folder, manifest = job.draw_coupon(brief, out)
         _tell_lines(
             {"coupon": words.coupon_json(folder, manifest)},
-            [*words.coupon_text(brief), "", f"coupon: {folder}"], as_json, quiet,
-        )  # fmt: skip
+            [*words.coupon_text(brief), "", f"coupon: {folder}"],
+            as_json,
+            quiet,
+        )
         return
     taken = job.take(brief, readings)
     told = (taken.readings, taken.fit, taken.print)
@@ -171,15 +178,20 @@ def pad(
     quiet: Quiet = False,
 ) -> None:
     """Tell the stiffness of one pad."""
-    from isolator import one
+    from isolator.commands import pad_and_cards
 
-    figures = one.pad(material, shape, size, load, bonded=bonded)
+    figures = pad_and_cards.pad(material, shape, size, load, bonded=bonded)
     if as_json:
-        _print_json({"pad": one.pad_json(figures)})
+        _print_json({"pad": pad_and_cards.pad_json(figures)})
     elif not quiet:
         from isolator.report.terminal import pad_table
 
-        _show(pad_table(one.pad_title(material, shape, size, load, bonded), one.pad_rows(figures)))
+        _show(
+            pad_table(
+                pad_and_cards.pad_title(material, shape, size, load, bonded),
+                pad_and_cards.pad_rows(figures),
+            )
+        )
 
 
 @app.command()
@@ -192,13 +204,13 @@ def materials(
     quiet: Quiet = False,
 ) -> None:
     """List the material cards, or show one with its sources."""
-    from isolator import one
+    from isolator.commands import pad_and_cards
 
-    found = one.cards(ident, cards)
+    found = pad_and_cards.cards(ident, cards)
     if as_json:
-        _print_json(one.cards_json(found, whole=ident is not None))
+        _print_json(pad_and_cards.cards_json(found, whole=ident is not None))
     elif not quiet:
-        _show(one.cards_shown(found, whole=ident is not None))
+        _show(pad_and_cards.cards_shown(found, whole=ident is not None))
 
 
 def _example() -> Path:
@@ -208,7 +220,7 @@ def _example() -> Path:
 
 
 def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
-    from isolator.typed import quantities
+    from isolator.reading.command_words import quantities
 
     return quantities([option] * len(texts), texts, unit)
 
@@ -263,7 +275,7 @@ def _progress(quiet: bool) -> Iterator[Any]:
 
 def main() -> None:
     """Run the command line; every fault becomes one line and an exit code, never a traceback."""
-    from isolator.faults import InputError
+    from isolator.reading.faults import InputError
 
     # a command lives for seconds and makes many small objects: looking for cycles among them as
     # often as usual would take a tenth of its time
@@ -311,5 +323,5 @@ def _note_interrupt() -> list[bool]:
 
 def _is_refusal(error: Exception) -> bool:
     """Return whether a part cannot be drawn as asked, without loading the drawing kernel."""
-    drawing = sys.modules.get("geometry.part")
+    drawing = sys.modules.get("geometry.solids.part")
     return drawing is not None and isinstance(error, drawing.CannotDraw)

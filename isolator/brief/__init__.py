@@ -1,4 +1,7 @@
-"""The brief: what the user says about the printer, read strictly."""
+"""The brief: what the user typed, read strictly, as frozen records; every key is declared here.
+
+What follows from a brief (masses, tones, candidates) belongs to the rooms that work it out.
+"""
 
 from isolator.brief.limits import (
     Ball,
@@ -12,7 +15,6 @@ from isolator.brief.limits import (
     Stock,
 )
 from isolator.brief.model import (
-    Assumed,
     Desk,
     Extra,
     Fan,
@@ -28,6 +30,7 @@ from isolator.brief.model import (
 )
 from isolator.brief.places import designed_positions, foot_positions
 from isolator.brief.read import read_brief, read_brief_text
+from isolator.reading.notes import Assumed
 
 __all__ = [
     "Assumed",

@@ -7,10 +7,6 @@ from collections.abc import Iterable
 from itertools import combinations
 from typing import NamedTuple
 
-from isolator.brief.model import Pair
-from isolator.brief.notes import shown
-from isolator.brief.section import Section
-from isolator.brief.values import read_quantities
 from isolator.design import ATTACHMENTS
 from isolator.design.attachment import (
     CHOOSES_FIXING,
@@ -20,17 +16,22 @@ from isolator.design.attachment import (
     attachment_thread,
     head,
 )
+from isolator.design.axes import Pair
 from isolator.design.screws import INSERTS, SCREWS, SELF_TAPPING
-from isolator.quantities import format_quantity
+from isolator.reading.notes import shown
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
+from isolator.reading.values import read_quantities
 
 GRIPPED = ("bolt", "two-bolts", "panel", "stud", "holes", "self-tapping")
 """Attachments whose screws go through the frame, or as deep into it as it is thick."""
 SPACED = ("two-bolts", "self-tapping")
 """Attachments held by two screws in line."""
 IN_SLOT = {
-    "slot-20": (0.003, 0.004, 0.005), "slot-30": (0.004, 0.005, 0.006, 0.008),
+    "slot-20": (0.003, 0.004, 0.005),
+    "slot-30": (0.004, 0.005, 0.006, 0.008),
     "slot-40": (0.004, 0.005, 0.006, 0.008),
-}  # fmt: skip
+}
 """Threads that slot nuts are sold with [m]; common practice, no source."""
 WIDEST_KEY = 10.3e-3
 """Slot whose key's groove can still be bridged [m]."""
@@ -77,17 +78,24 @@ def read_fixing(section: Section) -> Fixing:
         rod = section.quantity("rod", "m", usual=(0.006, 0.03))
         if rod < LEAST_ROD:
             section.notes.fault(
-                section.path("rod"), format_quantity(rod, "mm"),
+                section.path("rod"),
+                format_quantity(rod, "mm"),
                 f"{format_quantity(LEAST_ROD, 'mm')} or more",
                 "a thinner rod has no ground to stand on; is this its diameter?",
-            )  # fmt: skip
+            )
     holes = _holes(section, attachment)
     _judge_holes(section, attachment, bolt, holes)
     return Fixing(
-        attachment=attachment, bolt=bolt, tube=tube, rod=rod, holes=holes,
-        grip=_grip(section, attachment), fixing=fixing, slot_along=_slot_along(section, attachment),
+        attachment=attachment,
+        bolt=bolt,
+        tube=tube,
+        rod=rod,
+        holes=holes,
+        grip=_grip(section, attachment),
+        fixing=fixing,
+        slot_along=_slot_along(section, attachment),
         slot_key=_slot_key(section, attachment),
-    )  # fmt: skip
+    )
 
 
 def _wanted(section: Section, key: str, attachment: str, users: Iterable[str]) -> bool:
@@ -114,10 +122,11 @@ def _judge_thread(section: Section, attachment: str, fixing: str, bolt: float) -
         return
     near = min(rows, key=lambda row: abs(row - bolt))
     section.notes.fault(
-        section.path("bolt"), format_quantity(bolt, "mm"),
+        section.path("bolt"),
+        format_quantity(bolt, "mm"),
         f"one of {', '.join(format_quantity(row, 'mm') for row in rows)}",
         f"the nearest is {format_quantity(near, 'mm')}",
-    )  # fmt: skip
+    )
 
 
 def _grip(section: Section, attachment: str) -> float:
@@ -141,10 +150,11 @@ def _slot_key(section: Section, attachment: str) -> float:
         wide = section.quantity("slot_key", "m", usual=(0.005, 0.0103))
         if wide > WIDEST_KEY:
             section.notes.fault(
-                section.path("slot_key"), format_quantity(wide, "mm"),
+                section.path("slot_key"),
+                format_quantity(wide, "mm"),
                 f"{format_quantity(WIDEST_KEY, 'mm')} or less",
                 "its groove prints as a bridge and could not be wider; leave the key out",
-            )  # fmt: skip
+            )
         return wide
     return 0.0
 
@@ -161,7 +171,7 @@ def _judge_holes(section: Section, attachment: str, bolt: float, holes: tuple[Pa
                 f"screws {n} and {m} {format_quantity(math.dist(one, other), 'mm', 3)} apart",
                 f"{format_quantity(apart, 'mm', 3)} or more between them",
                 "their heads would meet: mend the places, or take thinner screws",
-            )  # fmt: skip
+            )
             return
 
 
@@ -176,10 +186,11 @@ def _holes(section: Section, attachment: str) -> tuple[Pair, ...]:
     key = section.path("holes")
     if not isinstance(raw, list) or not 1 <= len(raw) <= MOST_HOLES:
         section.notes.fault(
-            key, "nothing" if raw is None else shown(raw),
+            key,
+            "nothing" if raw is None else shown(raw),
             f"a list of 1 to {MOST_HOLES} places, from the middle of a foot",
             'write it like [["-22 mm", "0 mm"], ["22 mm", "0 mm"]]',
-        )  # fmt: skip
+        )
         return ()
     rows = [
         read_quantities(section.notes, f"{key}[{index}]", row, "m", (2,), "any")

@@ -7,10 +7,10 @@ import math
 from isolator.brief.feet import read_path
 from isolator.brief.fit import WHY, Fit
 from isolator.brief.limits import Ball, Limits, Owned, Print, Room, Stock
-from isolator.brief.section import Section
 from isolator.design import BALL, SHAPES
-from isolator.physics.ball import THINNEST
-from isolator.quantities import format_quantity
+from isolator.physics.rubber.ball import THINNEST
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 MOST_WIDTHS = 200
 FILAMENTS = ("petg", "abs", "asa", "pla", "pc", "pa")
@@ -87,9 +87,11 @@ def read_stock(section: Section) -> Stock:
     )
     if BALL in stock.shapes and not stock.balls and section.notes.clean(section.path("ball")):
         section.notes.fault(
-            section.path("shapes"), f'"{BALL}" without a ball', "one [[stock.ball]] or more",
+            section.path("shapes"),
+            f'"{BALL}" without a ball',
+            "one [[stock.ball]] or more",
             "tell the balls that you have, or leave it out",
-        )  # fmt: skip
+        )
     section.done()
     return stock
 
@@ -107,16 +109,18 @@ def _read_ball(section: Section) -> Ball:
     wall = section.quantity("wall", "m", diameter / 2.0, "a solid one")
     if wall > diameter / 2.0 * (1.0 + 1e-9):
         section.notes.fault(
-            section.path("wall"), format_quantity(wall, "mm"),
+            section.path("wall"),
+            format_quantity(wall, "mm"),
             f"no more than half of {format_quantity(diameter, 'mm')}",
             "half of the diameter is a solid ball",
-        )  # fmt: skip
+        )
     if wall < THINNEST * diameter / 2.0 * (1.0 - 1e-9):
         section.notes.fault(
-            section.path("wall"), format_quantity(wall, "mm"),
+            section.path("wall"),
+            format_quantity(wall, "mm"),
             f"no less than {format_quantity(THINNEST * diameter / 2.0, 'mm')}",
             "a thinner wall buckles inwards; take a thicker ball",
-        )  # fmt: skip
+        )
     ball = Ball(diameter=diameter, wall=wall, material=section.text("material"))
     section.done()
     return ball

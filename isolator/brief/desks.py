@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from isolator.brief.model import Desk
-from isolator.brief.section import Section
+from isolator.reading.table import Section
 
 
 class Top(NamedTuple):

@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from isolator.brief.attaching import read_fixing
-from isolator.brief.model import PADS_WISHES, Feet, GivenFoot, NowFoot, Pair
-from isolator.brief.notes import shown
-from isolator.brief.section import Section
-from isolator.brief.values import read_quantities
+from isolator.brief.model import PADS_WISHES, Feet, GivenFoot, NowFoot
 from isolator.design import SHAPES
+from isolator.design.axes import Pair
+from isolator.reading.notes import shown
+from isolator.reading.table import Section
+from isolator.reading.values import read_quantities
 
 MOST_FEET = 24
 RULED_COUNTS = (3, 4, 6)

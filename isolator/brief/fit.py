@@ -13,10 +13,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean, median, stdev
 
-from isolator.brief.notes import Notes
-from isolator.brief.section import Section
 from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
-from isolator.quantities import format_quantity
+from isolator.reading.notes import Notes
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 NORMAL = 1.4826
 """Standard deviation over median deviation of a normal distribution."""

@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from isolator.brief.notes import printable
-from isolator.faults import Fault, InputError
+from isolator.reading.faults import Fault, InputError
+from isolator.reading.notes import printable
 
 TABLE = "fit"
 BOM = b"\xef\xbb\xbf"
@@ -99,10 +99,14 @@ def _replace(path: Path, content: bytes, mode: int) -> None:
 
 def _unwritable(path: Path, got: str, readings: Mapping[str, str]) -> InputError:
     lines = ", ".join(f'{letter} = "{value}"' for letter, value in readings.items())
-    return InputError([
-        Fault(
-            file=printable(str(path)), key=TABLE, got=got,
-            wanted="a brief that readings can be stored in",
-            suggestion=f"make it writable, or add these under [fit] by hand: {lines}",
-        )
-    ])  # fmt: skip
+    return InputError(
+        [
+            Fault(
+                file=printable(str(path)),
+                key=TABLE,
+                got=got,
+                wanted="a brief that readings can be stored in",
+                suggestion=f"make it writable, or add these under [fit] by hand: {lines}",
+            )
+        ]
+    )

@@ -5,19 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from isolator.brief.model import (
-    Assumed,
-    Desk,
-    Fan,
-    Feet,
-    Load,
-    Motion,
-    Motor,
-    Pair,
-    Printer,
-    Slab,
-    Triple,
-)
+from isolator.brief.model import Desk, Fan, Feet, Load, Motion, Motor, Printer, Slab
+from isolator.design.axes import Pair, Triple
+from isolator.reading.notes import Assumed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

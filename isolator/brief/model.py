@@ -11,11 +11,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-Pair = tuple[float, float]
-Triple = tuple[float, float, float]
-Tensor = tuple[Triple, Triple, Triple]
+from isolator.design.axes import Axis, Pair, Tensor, Triple
+
 Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
-Axis = Literal["x", "y", "z"]
 Drives = Literal["x", "y", "both"]
 BracketMaterial = Literal["aluminium", "steel", "printed"]
 DamperWish = Literal["auto", "always", "none"]
@@ -24,21 +22,10 @@ PadsWish = Literal["auto", "equal", "level"]
 """Whether all feet get one pad, or each the one under which the printer stays level."""
 
 LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")
-AXES: tuple[Axis, ...] = ("x", "y", "z")
 DRIVES: tuple[Drives, ...] = ("x", "y", "both")
 BRACKET_MATERIALS: tuple[BracketMaterial, ...] = ("aluminium", "steel", "printed")
 DAMPER_WISHES: tuple[DamperWish, ...] = ("auto", "always", "none")
 PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
-FRAME_SIZES = (14, 17, 23)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Assumed:
-    """A default that was used because the brief is silent."""
-
-    key: str  # dotted, as the user would type it
-    value_text: str
-    why: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

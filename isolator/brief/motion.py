@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief.model import LAYOUTS, Motion, Triple
-from isolator.brief.section import Section
-from isolator.brief.values import warn_unusual
-from isolator.physics.belts import tension_of_span
-from isolator.physics.fits import BUSHING, LOOSE, clearance, measured
-from isolator.quantities import format_quantity
+from isolator.brief.model import LAYOUTS, Motion
+from isolator.design.axes import Triple
+from isolator.physics.drive.belts import tension_of_span
+from isolator.physics.joints.fits import BUSHING, LOOSE, clearance, measured
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
+from isolator.reading.values import warn_unusual
 
 MOST_SPEEDS = 50
 LARGEST_PITCH = 0.1
@@ -118,16 +119,20 @@ def _read_plucked(section: Section) -> float:
     keys = [name for name in ("belt_span", "belt_pluck") if section.has(name)]
     if section.has("belt_tension"):
         section.notes.fault(
-            section.path("belt_tension"), f"it beside {' and '.join(keys)}",
-            "a tension or a plucked span", f"leave out belt_tension or {' and '.join(keys)}",
-        )  # fmt: skip
+            section.path("belt_tension"),
+            f"it beside {' and '.join(keys)}",
+            "a tension or a plucked span",
+            f"leave out belt_tension or {' and '.join(keys)}",
+        )
     length = section.quantity("belt_span", "m", usual=(0.05, 1.5))
     pitch = section.quantity("belt_pluck", "Hz", usual=(20.0, 400.0))
     mass = section.quantity(
-        "belt_line_mass", "kg/m", 8.4e-3,
+        "belt_line_mass",
+        "kg/m",
+        8.4e-3,
         "6 mm wide belt of 2 mm pitch; estimated, from memory: weigh a metre of yours",
         usual=(2e-3, 0.05),
-    )  # fmt: skip
+    )
     tension = float(tension_of_span(length, pitch, mass))
     warn_unusual(section.notes, section.path("belt_pluck"), tension, USUAL_TENSION, "N")
     _judge_tension(section, "belt_pluck", tension, "check belt_span, belt_pluck, belt_line_mass")
@@ -138,10 +143,11 @@ def _judge_tension(section: Section, key: str, tension: float, advice: str) -> N
     if math.isnan(tension) or LEAST_TENSION <= tension <= LARGEST_TENSION:
         return
     section.notes.fault(
-        section.path(key), f"a tension of {format_quantity(tension, 'N')}",
+        section.path(key),
+        f"a tension of {format_quantity(tension, 'N')}",
         f"{format_quantity(LEAST_TENSION, 'N')} to {format_quantity(LARGEST_TENSION, 'N', 7)}",
         advice,
-    )  # fmt: skip
+    )
 
 
 def _read_bed(section: Section, moves: bool, size: Triple) -> tuple[float, float]:

@@ -5,22 +5,20 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from isolator.brief.model import (
-    AXES,
     BRACKET_MATERIALS,
     DAMPER_WISHES,
     DRIVES,
-    FRAME_SIZES,
-    Axis,
     BracketMaterial,
     DamperWish,
     Drives,
     Motor,
-    Triple,
 )
 from isolator.brief.motor_sizes import MOTOR_SIZES, MotorSize, read_winding
 from isolator.brief.pulleys import read_pull, read_pulley
-from isolator.brief.section import Section
-from isolator.quantities import format_quantity
+from isolator.design.axes import AXES, Axis, Triple
+from isolator.design.faceplates import FRAME_SIZES
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 SIGNED_AXES = (*AXES, "-x", "-y", "-z")
 _POINTS = {"x": "right", "y": "back", "z": "up"}
@@ -72,18 +70,37 @@ def read_motor(section: Section, number: int, place: Place, size: Triple) -> Mot
     winding = read_winding(section, MOTOR_SIZES[frame], usual)
     damper, spacer_plate = _read_wish(section)
     motor = Motor(
-        name=name, frame_size=frame, position=seat.position, axis=seat.axis, points=seat.points,
-        drives=seat.drives, mass=body.mass, body_length=body.length,
-        rotor_inertia=body.rotor_inertia, holding_torque=body.holding_torque,
-        shaft_length=body.shaft_length, shaft_diameter=body.shaft_diameter,
-        screw_depth=body.screw_depth, pulley_standoff=pulley.standoff,
-        pulley_length=pulley.length, set_screw=pulley.set_screw, belt_offset=pulley.belt_offset,
-        pull=read_pull(section, seat.axis, seat.position), wrap=pulley.wrap,
-        bracket=bracket.thickness, bracket_material=bracket.material, bracket_area=bracket.area,
-        radial_limit=body.radial_limit, radial_arm=body.radial_arm, rated_current=winding.rated,
-        current=winding.current, winding_resistance=winding.resistance,
-        winding_inductance=winding.inductance, damper=damper, spacer_plate=spacer_plate,
-    )  # fmt: skip
+        name=name,
+        frame_size=frame,
+        position=seat.position,
+        axis=seat.axis,
+        points=seat.points,
+        drives=seat.drives,
+        mass=body.mass,
+        body_length=body.length,
+        rotor_inertia=body.rotor_inertia,
+        holding_torque=body.holding_torque,
+        shaft_length=body.shaft_length,
+        shaft_diameter=body.shaft_diameter,
+        screw_depth=body.screw_depth,
+        pulley_standoff=pulley.standoff,
+        pulley_length=pulley.length,
+        set_screw=pulley.set_screw,
+        belt_offset=pulley.belt_offset,
+        pull=read_pull(section, seat.axis, seat.position),
+        wrap=pulley.wrap,
+        bracket=bracket.thickness,
+        bracket_material=bracket.material,
+        bracket_area=bracket.area,
+        radial_limit=body.radial_limit,
+        radial_arm=body.radial_arm,
+        rated_current=winding.rated,
+        current=winding.current,
+        winding_resistance=winding.resistance,
+        winding_inductance=winding.inductance,
+        damper=damper,
+        spacer_plate=spacer_plate,
+    )
     section.done()
     return motor
 
@@ -119,14 +136,20 @@ def _read_body(section: Section, size: MotorSize, usual: str) -> _Body:
     )
     if size.screw_depth == 0 and depth > 0:
         section.notes.fault(
-            section.path("screw_depth"), format_quantity(depth, "mm"),
-            "0 mm: this frame size has a flange with through holes", "leave it out",
-        )  # fmt: skip
+            section.path("screw_depth"),
+            format_quantity(depth, "mm"),
+            "0 mm: this frame size has a flange with through holes",
+            "leave it out",
+        )
     return _Body(
         mass=section.quantity("mass", "kg", size.mass, usual, usual=(0.1, 1.2)),
         length=section.quantity("body_length", "m", size.length, usual, usual=(0.02, 0.12)),
         rotor_inertia=section.quantity(
-            "rotor_inertia", "kg*m^2", size.rotor_inertia, usual, show="g*cm^2",
+            "rotor_inertia",
+            "kg*m^2",
+            size.rotor_inertia,
+            usual,
+            show="g*cm^2",
             usual=(23e-7, 110e-7),
         ),
         holding_torque=section.quantity(
@@ -143,7 +166,7 @@ def _read_body(section: Section, size: MotorSize, usual: str) -> _Body:
         radial_arm=section.quantity(
             "radial_arm", "m", 0.02, "as data sheets tell it; from memory", usual=(0.005, 0.03)
         ),
-    )  # fmt: skip
+    )
 
 
 def _read_bracket(section: Section) -> _Bracket:

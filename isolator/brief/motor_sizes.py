@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from isolator.brief.section import Section
-from isolator.quantities import format_quantity
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 USUAL_HEAT, MOST_HEAT = 30.0, 200.0
 """Copper loss of a motor that holds its current [W]; beyond the second a key was mistyped."""
@@ -73,11 +73,14 @@ def _judge_heat(section: Section, winding: Winding) -> None:
     key, heat = section.path("current"), winding.resistance * winding.current**2
     if heat > MOST_HEAT:
         section.notes.fault(
-            key, f"{heat:.6g} W of heat in its windings", f"no more than {MOST_HEAT:g} W",
+            key,
+            f"{heat:.6g} W of heat in its windings",
+            f"no more than {MOST_HEAT:g} W",
             "check current and winding_resistance",
-        )  # fmt: skip
+        )
     elif heat > USUAL_HEAT:
         section.notes.warn(
-            key, f"{heat:.3g} W of heat in its windings is more than the usual {USUAL_HEAT:g} W; "
+            key,
+            f"{heat:.3g} W of heat in its windings is more than the usual {USUAL_HEAT:g} W; "
             "check current and winding_resistance",
-        )  # fmt: skip
+        )

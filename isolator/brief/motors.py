@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief.model import AXES, Fan, Layout, Load, Motion, Motor, Triple
+from isolator.brief.model import Fan, Layout, Load, Motion, Motor
 from isolator.brief.motor import Place, read_motor
-from isolator.brief.notes import Notes
-from isolator.brief.section import Section
+from isolator.design.axes import AXES, Triple
+from isolator.reading.notes import Notes
+from isolator.reading.table import Section
 
 MOST_FREQUENCIES = 100
 

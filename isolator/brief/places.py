@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from isolator.brief.model import Feet, Pair, Slab, Triple
+from isolator.brief.model import Feet, Slab
+from isolator.design.axes import Pair, Triple
 
 
 def foot_positions(feet: Feet, size: Triple, count: int) -> tuple[Pair, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from isolator.brief.model import Pair
+from isolator.design.axes import Pair
 
 
 def outline(places: Sequence[Pair]) -> tuple[Pair, ...]:

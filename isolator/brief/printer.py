@@ -6,10 +6,11 @@ import math
 
 import numpy as np
 
-from isolator.brief.model import Extra, Lump, Printer, Tensor, Triple
-from isolator.brief.section import Section
-from isolator.brief.values import warn_unusual
-from isolator.quantities import format_quantity
+from isolator.brief.model import Extra, Lump, Printer
+from isolator.design.axes import Tensor, Triple
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
+from isolator.reading.values import warn_unusual
 
 USUAL_MASS = (4.0, 30.0)
 USUAL_MASS_WITH_SLAB = (4.0, 60.0)

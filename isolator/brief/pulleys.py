@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from isolator.brief.model import AXES, Axis, Triple
-from isolator.brief.section import Section
-from isolator.quantities import format_quantity
+from isolator.design.axes import AXES, Axis, Triple
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 HALF_TURN = math.pi
 USUAL_WRAP = (math.radians(60.0), math.radians(220.0))
@@ -30,7 +30,11 @@ def read_pulley(section: Section) -> Pulley:
     why = "hub towards the motor; estimated, measure it"
     pulley = Pulley(
         standoff=section.quantity(
-            "pulley_standoff", "m", 0.006, "estimated; measure it", sign="not negative",
+            "pulley_standoff",
+            "m",
+            0.006,
+            "estimated; measure it",
+            sign="not negative",
             usual=(0.0, 0.02),
         ),
         length=section.quantity(
@@ -38,17 +42,16 @@ def read_pulley(section: Section) -> Pulley:
         ),
         set_screw=section.quantity("set_screw", "m", 0.0035, why, sign="not negative"),
         belt_offset=section.quantity("belt_offset", "m", 0.0115, why, sign="not negative"),
-        wrap=section.quantity(
-            "wrap", "rad", HALF_TURN, "half a turn; estimated", usual=USUAL_WRAP
-        ),
-    )  # fmt: skip
+        wrap=section.quantity("wrap", "rad", HALF_TURN, "half a turn; estimated", usual=USUAL_WRAP),
+    )
     for name, value in (("set_screw", pulley.set_screw), ("belt_offset", pulley.belt_offset)):
         if value > pulley.length:
             section.notes.fault(
-                section.path(name), format_quantity(value, "mm"),
+                section.path(name),
+                format_quantity(value, "mm"),
                 f"a place on the pulley, 0 mm to {format_quantity(pulley.length, 'mm')}",
                 "it is counted from the pulley's end at the motor",
-            )  # fmt: skip
+            )
     return pulley
 
 
@@ -67,10 +70,11 @@ def read_pull(section: Section, axis: Axis, position: Triple) -> Triple:
     across = [0.0 if i == along else told[i] for i in range(3)]
     if math.hypot(*across) <= LEAST_PULL:
         section.notes.fault(
-            section.path("pull"), f"[{x:g}, {y:g}, {z:g}]",
+            section.path("pull"),
+            f"[{x:g}, {y:g}, {z:g}]",
             f"a direction across the shaft, which runs along {axis}",
             f"write the way the belts leave the pulley, such as {_shown(_beside(along))}",
-        )  # fmt: skip
+        )
         return _beside(along)
     if abs(told[along]) > LEAST_PULL:
         section.notes.warn(section.path("pull"), f"its part along the shaft ({axis}) is left out")

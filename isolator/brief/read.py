@@ -17,14 +17,14 @@ from isolator.brief.limits import Brief, Limits, Stock
 from isolator.brief.model import Feet
 from isolator.brief.motion import read_motion
 from isolator.brief.motors import read_fans, read_loads, read_motors
-from isolator.brief.notes import Notes, printable
 from isolator.brief.printer import read_printer
-from isolator.brief.section import Section
 from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
 from isolator.brief.weights import weighed
-from isolator.faults import Fault, InputError
-from isolator.quantities import format_quantity
+from isolator.reading.faults import Fault, InputError
+from isolator.reading.notes import Notes, printable
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 LARGEST_FILE = 200_000
 """Bytes; the longest sensible brief has a tenth of that."""

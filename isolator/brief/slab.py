@@ -6,10 +6,10 @@ import math
 from dataclasses import replace
 
 from isolator.brief.model import Feet, Printer, Slab
-from isolator.brief.notes import Notes
-from isolator.brief.section import Section
 from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, shelf_of
-from isolator.quantities import format_quantity
+from isolator.reading.notes import Notes
+from isolator.reading.table import Section
+from isolator.reading.units import format_quantity
 
 THINNEST = 5e-3
 """Of a slab that corners can grip [m]."""
@@ -21,27 +21,38 @@ def read_slab(section: Section) -> Slab:
     """Return the slab; its mass follows from its size where it is not weighed."""
     size = section.triple("size", "m", sign="positive")
     mass = section.quantity(
-        "mass", "kg", DENSITY * math.prod(size), "a concrete paver of this size; weigh it",
+        "mass",
+        "kg",
+        DENSITY * math.prod(size),
+        "a concrete paver of this size; weigh it",
         usual=(3.0, 60.0),
-    )  # fmt: skip
-    x, y = section.quantities("position", "m", (0.0, 0.0), "under the middle", lengths=(2,),
-                              sign="any")  # fmt: skip
+    )
+    x, y = section.quantities(
+        "position", "m", (0.0, 0.0), "under the middle", lengths=(2,), sign="any"
+    )
     if size[2] < THINNEST:
         section.notes.fault(
-            section.path("size"), format_quantity(size[2], "mm"),
+            section.path("size"),
+            format_quantity(size[2], "mm"),
             f"a thickness of {format_quantity(THINNEST, 'mm')} or more",
             "width, depth, then the thickness of the slab",
-        )  # fmt: skip
+        )
     slab = Slab(
-        size=size, mass=mass, position=(x, y),
+        size=size,
+        mass=mass,
+        position=(x, y),
         gap=section.quantity(
             "gap", "m", 0.0, "the frame lies on it", sign="not negative", usual=(0.0, 0.04)
         ),
         lip=section.quantity(
-            "lip", "m", 0.006, "keeps the printer from walking off", sign="not negative",
+            "lip",
+            "m",
+            0.006,
+            "keeps the printer from walking off",
+            sign="not negative",
             usual=(0.0, 0.03),
         ),
-    )  # fmt: skip
+    )
     section.done()
     return slab
 
@@ -58,19 +69,22 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
     ):
         if side / 2.0 - abs(middle) < 0.35 * own:
             notes.fault(
-                "slab.size", format_quantity(side, "mm"),
+                "slab.size",
+                format_quantity(side, "mm"),
                 f"a slab under the printer's {format_quantity(own, 'mm')} along {'xy'[axis]}",
                 "take a larger one, or mend slab.position",
-            )  # fmt: skip
+            )
     for index, place in enumerate(feet.positions or (), 1):
         if any(
             abs(at - middle) > side / 2.0
             for at, middle, side in zip(place, slab.position, slab.size[:2], strict=True)
         ):
             notes.fault(
-                f"feet.positions[{index}]", "a place beside the slab", "a place under it",
+                f"feet.positions[{index}]",
+                "a place beside the slab",
+                "a place under it",
                 "with [slab] the feet go under the slab",
-            )  # fmt: skip
+            )
     if feet.attachment != "adhesive":
         notes.warn("feet.attachment", "is ignored: under a slab pads are glued")
     if feet.tread > 0:
@@ -91,8 +105,9 @@ def _judge_lips(notes: Notes, slab: Slab, printer: Printer) -> Slab:
         )
         return replace(slab, lip=0.0)
     notes.fault(
-        "slab.lip", format_quantity(slab.lip, "mm"),
+        "slab.lip",
+        format_quantity(slab.lip, "mm"),
         f"{least} of slab beside the printer at every side",
         'take a larger slab, tell slab.gap if the printer stands on feet, or write lip = "0 mm"',
-    )  # fmt: skip
+    )
     return slab

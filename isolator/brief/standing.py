@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from isolator.brief.model import Feet, Pair, Printer, Slab
-from isolator.brief.notes import Notes
+from isolator.brief.model import Feet, Printer, Slab
 from isolator.brief.places import designed_positions
 from isolator.brief.polygon import margin, width
-from isolator.quantities import format_quantity
+from isolator.design.axes import Pair
+from isolator.reading.notes import Notes
+from isolator.reading.units import format_quantity
 
 SMALLEST_WIDTH = 0.01
 """Feet in an outline narrower than this stand in one line [m]."""

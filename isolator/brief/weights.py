@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from isolator.brief.model import Feet, Printer, Slab
-from isolator.brief.notes import Notes
 from isolator.brief.places import foot_positions
 from isolator.brief.printer import COM_HEIGHT
-from isolator.quantities import format_quantity
+from isolator.reading.notes import Notes
+from isolator.reading.units import format_quantity
 
 OFF = 0.05
 """Share by which scales under the feet and the printer's own mass may differ unnoticed."""
@@ -25,16 +25,20 @@ def weighed(notes: Notes, printer: Printer, feet: Feet, slab: Slab | None) -> Pr
         return printer
     if feet.positions is not None and slab is not None:
         notes.fault(
-            "feet.weights", "weights beside the places of feet under a slab",
-            "weights of the printer's own feet", "remove feet.positions, or the weights",
-        )  # fmt: skip
+            "feet.weights",
+            "weights beside the places of feet under a slab",
+            "weights of the printer's own feet",
+            "remove feet.positions, or the weights",
+        )
         return printer
     places = foot_positions(feet, printer.size, feet.count[0])
     if len(weights) != len(places):
         notes.fault(
-            "feet.weights", f"{len(weights)} weights for {len(places)} feet",
-            "one for each foot as it stands now, in their order", "add or remove some",
-        )  # fmt: skip
+            "feet.weights",
+            f"{len(weights)} weights for {len(places)} feet",
+            "one for each foot as it stands now, in their order",
+            "add or remove some",
+        )
         return printer
     total = sum(weights)
     if abs(total / printer.mass - 1.0) > OFF:
@@ -43,8 +47,9 @@ def weighed(notes: Notes, printer: Printer, feet: Feet, slab: Slab | None) -> Pr
             f"add up to {format_quantity(total, 'kg')}, the printer is told as "
             f"{format_quantity(printer.mass, 'kg')}: weigh it again without spool and print",
         )
-    x, y = (sum(w * at[axis] for w, at in zip(weights, places, strict=True)) / total
-            for axis in (0, 1))  # fmt: skip
+    x, y = (
+        sum(w * at[axis] for w, at in zip(weights, places, strict=True)) / total for axis in (0, 1)
+    )
     return replace(printer, center_of_mass=(x, y, _height(printer)))
 
 

@@ -1,4 +1,5 @@
-"""The drawing sheet: all that a draughtsman needs to draw every part of a design.
+"""The drawing sheet: all that a draughtsman needs to draw every part of a design, its file, and
+tables of standard parts. No solving and no stock belong here.
 
 Lengths are metres, loads newtons. The frame of reference is the printer's: x to the right, y to
 the back, z up, origin at the middle of the foot rectangle on the underside of the printer's frame.
@@ -25,10 +26,27 @@ from isolator.design.damper import MotorDamper
 from isolator.design.layers import quantise, quantise_up
 
 __all__ = [
-    "ATTACHMENTS", "COVER", "EAR", "EAR_MARGIN", "FLOOR", "HEX_FIT", "KINDS", "PLATE", "SHAPES",
-    "Design", "Foot", "MotorSpacer", "Pad", "PrintSettings", "Slab", "attachment_thread",
-    "least_cap", "least_width", "quantise", "quantise_up",
-]  # fmt: skip
+    "ATTACHMENTS",
+    "COVER",
+    "EAR",
+    "EAR_MARGIN",
+    "FLOOR",
+    "HEX_FIT",
+    "KINDS",
+    "PLATE",
+    "SHAPES",
+    "Design",
+    "Foot",
+    "MotorSpacer",
+    "Pad",
+    "PrintSettings",
+    "Slab",
+    "attachment_thread",
+    "least_cap",
+    "least_width",
+    "quantise",
+    "quantise_up",
+]
 
 SHAPES = ("disc", "ring", "rectangle", "square-with-hole")
 """Outlines of pads that are cut from sheet or printed."""

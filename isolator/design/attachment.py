@@ -21,9 +21,20 @@ from isolator.design.screws import (
 )
 
 ATTACHMENTS = (
-    "slot-20", "slot-30", "slot-40", "tapped-end", "bolt", "two-bolts", "tube-end", "rod-end",
-    "panel", "self-tapping", "stud", "holes", "adhesive",
-)  # fmt: skip
+    "slot-20",
+    "slot-30",
+    "slot-40",
+    "tapped-end",
+    "bolt",
+    "two-bolts",
+    "tube-end",
+    "rod-end",
+    "panel",
+    "self-tapping",
+    "stud",
+    "holes",
+    "adhesive",
+)
 FLANGED = ("slot-20", "slot-30", "slot-40", "two-bolts", "self-tapping", "holes")
 """Screws go up through a flange beside the pad, heads below it."""
 CAPTIVE = ("bolt", "panel", "stud", "tube-end", "rod-end")
@@ -52,9 +63,17 @@ KEY_STANDS = 0.5e-3  # height by which it stands into the slot [m]
 KEY_PLAY = 0.3e-3  # of the key's width in the slot [m]
 
 _USUAL = {
-    "slot-20": 0.005, "slot-30": 0.006, "slot-40": 0.008, "tapped-end": 0.005, "two-bolts": 0.005,
-    "rod-end": 0.005, "panel": 0.005, "self-tapping": 0.0035, "stud": 0.008, "holes": 0.004,
-}  # fmt: skip
+    "slot-20": 0.005,
+    "slot-30": 0.006,
+    "slot-40": 0.008,
+    "tapped-end": 0.005,
+    "two-bolts": 0.005,
+    "rod-end": 0.005,
+    "panel": 0.005,
+    "self-tapping": 0.0035,
+    "stud": 0.008,
+    "holes": 0.004,
+}
 """Thread that goes with an attachment [m] (common practice, no source)."""
 
 
@@ -97,9 +116,14 @@ def head(attachment: str, thread: float) -> tuple[float, float]:
 
 
 def least_cap(
-    attachment: str, bolt: float, tube: float, layer: float, *, fixing: str = "screw",
+    attachment: str,
+    bolt: float,
+    tube: float,
+    layer: float,
+    *,
+    fixing: str = "screw",
     key: float = 0.0,
-) -> float:  # fmt: skip
+) -> float:
     """Return the least `cap` [m] with which a foot of this attachment can be drawn.
 
     A flange is as thick as the cap. A captive hexagon, insert or driven head is hidden in the cap

@@ -27,22 +27,43 @@ class Faceplate:
 
 FACEPLATES = {
     14: Faceplate(
-        body=35.2e-3, bolt_square=26.0e-3, bolt_circle=1.448 * 25.4e-3, pilot=22.0e-3,
-        pilot_height=2.0e-3, screw=3e-3, screw_clearance=3.4e-3, flange=0.0,
+        body=35.2e-3,
+        bolt_square=26.0e-3,
+        bolt_circle=1.448 * 25.4e-3,
+        pilot=22.0e-3,
+        pilot_height=2.0e-3,
+        screw=3e-3,
+        screw_clearance=3.4e-3,
+        flange=0.0,
     ),
     17: Faceplate(
-        body=42.3e-3, bolt_square=31.0e-3, bolt_circle=1.725 * 25.4e-3, pilot=22.0e-3,
-        pilot_height=2.0e-3, screw=3e-3, screw_clearance=3.4e-3, flange=0.0,
+        body=42.3e-3,
+        bolt_square=31.0e-3,
+        bolt_circle=1.725 * 25.4e-3,
+        pilot=22.0e-3,
+        pilot_height=2.0e-3,
+        screw=3e-3,
+        screw_clearance=3.4e-3,
+        flange=0.0,
     ),
     # its flange holes are 5 mm: M4 goes through with room; flange thickness from memory
     23: Faceplate(
-        body=56.4e-3, bolt_square=47.14e-3, bolt_circle=2.625 * 25.4e-3, pilot=38.1e-3,
-        pilot_height=1.6e-3, screw=4e-3, screw_clearance=4.5e-3, flange=4.8e-3,
+        body=56.4e-3,
+        bolt_square=47.14e-3,
+        bolt_circle=2.625 * 25.4e-3,
+        pilot=38.1e-3,
+        pilot_height=1.6e-3,
+        screw=4e-3,
+        screw_clearance=4.5e-3,
+        flange=4.8e-3,
     ),
-}  # fmt: skip
+}
 """Stepper faces by frame size."""
 
 
 def screw_of(frame_size: int) -> Screw:
     """Return the row of the screws that a frame size takes."""
     return SCREWS[round(FACEPLATES[frame_size].screw * 1e3)]
+
+
+FRAME_SIZES = tuple(FACEPLATES)

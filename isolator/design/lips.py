@@ -20,9 +20,12 @@ def leg_of(size: Sequence[float]) -> float:
 
 
 def shelf_of(
-    size: Sequence[float], position: Sequence[float], gap: float, lip: float,
+    size: Sequence[float],
+    position: Sequence[float],
+    gap: float,
+    lip: float,
     frame: Sequence[float],
-) -> float:  # fmt: skip
+) -> float:
     """Return how far lips may reach in over a slab [m], up to the frame that they would meet.
 
     `size`, `position`, `gap`, `lip` are the slab's, `frame` the printer's outside [m]. Below

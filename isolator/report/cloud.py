@@ -12,8 +12,8 @@ from matplotlib.lines import Line2D
 from numpy.typing import NDArray
 
 from isolator.report.figure import BLUE, INK, ORANGE, RED, SOFT, draw, log_axis, log_ticks
+from isolator.report.findings import Cloud
 from isolator.report.words import readable
-from isolator.result import Cloud
 
 Span = tuple[float, float]
 
@@ -128,9 +128,15 @@ def _key(axes: Axes, families: Sequence[str]) -> None:
         Line2D([], [], marker="o", ls="none", mfc="none", mec=RED, mew=2, ms=9, label="chosen"),
     ]
     axes.legend(
-        handles=keys, loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=len(keys),
-        borderaxespad=0.3, borderpad=0, handletextpad=0.2, columnspacing=1.8,
-    )  # fmt: skip
+        handles=keys,
+        loc="lower left",
+        bbox_to_anchor=(0.0, 1.0),
+        ncols=len(keys),
+        borderaxespad=0.3,
+        borderpad=0,
+        handletextpad=0.2,
+        columnspacing=1.8,
+    )
 
 
 def _limit(axes: Axes, sway_limit: float) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from isolator.report.findings import Findings, Tally
 from isolator.report.json_values import Json, band, check, number, numbers
 from isolator.report.motor_words import cautions
 from isolator.report.motors_json import motor_json
 from isolator.report.words import means
-from isolator.result import Evaluation, Findings, Line, Load, LoadPoint, Speed, Tally
+from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
 
 
 def to_json(findings: Findings) -> Json:

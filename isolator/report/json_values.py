@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from isolator.figures import Band, Check
+from isolator.vibration.band import Band, Check
 
 Json = dict[str, object]
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from isolator.figures import Check
-from isolator.motor_result import DamperLine, MotorResult, Screws, Stack
+from isolator.design.phrases import speed_text as speed_text
+from isolator.motors.results import DamperLine, MotorResult, Screws, Stack
+from isolator.report.findings import Findings
 from isolator.report.words import CAUTIONS, readable
-from isolator.result import Findings
-from isolator.words import speed_text as speed_text
+from isolator.vibration.band import Check
 
 DAMPER_CAUTIONS: tuple[str, ...] = (
     "Unplug the printer from the mains and let its motors cool before you loosen a motor screw.",
@@ -120,9 +120,11 @@ def end_words(stack: Stack) -> str:
     if abs(stack.shaft_end) < 5e-5:
         return "flush with the shaft's end"
     beyond = readable(abs(stack.shaft_end), "m", 2)
-    return f"{beyond} beyond the shaft's end" if stack.shaft_end > 0 else (
-        f"{beyond} short of the shaft's end"
-    )  # fmt: skip
+    return (
+        f"{beyond} beyond the shaft's end"
+        if stack.shaft_end > 0
+        else (f"{beyond} short of the shaft's end")
+    )
 
 
 def change(before: float, after: float, unit: str) -> str:

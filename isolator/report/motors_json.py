@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.motor_result import (
+from isolator.motors.results import (
     Belt,
     CurrentRow,
     DamperLine,

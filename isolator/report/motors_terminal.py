@@ -7,11 +7,11 @@ import math
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from isolator.motor_result import DamperState, MotorResult
+from isolator.design.phrases import speed_text
+from isolator.motors.results import DamperState, MotorResult
 from isolator.report import motor_words
 from isolator.report.tables import checks_table, table
 from isolator.report.words import band, readable
-from isolator.words import speed_text
 
 Row = tuple[str, str]
 
@@ -54,18 +54,22 @@ def _rows(motor: MotorResult) -> list[Row]:
         rows += _damper(motor, motor.damper)
     heat = motor.heat
     limit = "" if heat.limit is None else f", limit {readable(heat.limit, '°C')}"
-    rows.append((
-        "heat",
-        f"case {motor_words.change(heat.case_before, heat.case_after, '°C')}; plates "
-        f"{readable(heat.plate, '°C')}{limit}",
-    ))  # fmt: skip
+    rows.append(
+        (
+            "heat",
+            f"case {motor_words.change(heat.case_before, heat.case_after, '°C')}; plates "
+            f"{readable(heat.plate, '°C')}{limit}",
+        )
+    )
     for index, screws in enumerate(motor.screws):
         beside = f"; with {screws.beside}" if screws.beside else ""
-        rows.append((
-            "" if index else "screws",
-            f"{motor_words.screw_words(screws)}: {screws.where}, "
-            f"{motor_words.hold_words(screws)}{beside}",
-        ))  # fmt: skip
+        rows.append(
+            (
+                "" if index else "screws",
+                f"{motor_words.screw_words(screws)}: {screws.where}, "
+                f"{motor_words.hold_words(screws)}{beside}",
+            )
+        )
     return rows
 
 

@@ -11,7 +11,7 @@ from matplotlib.patches import Circle, Patch, Rectangle
 from isolator.design import BALL, Design, Pad, Slab
 from isolator.report.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
 from isolator.report.words import number
-from isolator.result import FootState
+from isolator.vibration.results import FootState
 
 Point = tuple[float, float]
 
@@ -91,11 +91,16 @@ def _foot(axes: Axes, rank: int, state: FootState, reach: float) -> None:
     load = state.load
     inwards = -1 if x > 0 else 1
     axes.text(
-        x + inwards * (reach + 7), y,
+        x + inwards * (reach + 7),
+        y,
         f"{number(load.nominal)} N\n{number(load.low)} to {number(load.high)}",
-        ha="right" if x > 0 else "left", va="center", fontsize=8.8, linespacing=1.3, zorder=5,
+        ha="right" if x > 0 else "left",
+        va="center",
+        fontsize=8.8,
+        linespacing=1.3,
+        zorder=5,
         bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9},
-    )  # fmt: skip
+    )
 
 
 def _centre(axes: Axes, feet: Sequence[FootState], com_range: Sequence[Point]) -> None:
@@ -108,8 +113,11 @@ def _centre(axes: Axes, feet: Sequence[FootState], com_range: Sequence[Point]) -
         axes.plot(
             [point[0] * 1e3 for point in com_range],
             [point[1] * 1e3 for point in com_range],
-            color=ORANGE, lw=5, alpha=0.55, solid_capstyle="round",
-        )  # fmt: skip
+            color=ORANGE,
+            lw=5,
+            alpha=0.55,
+            solid_capstyle="round",
+        )
     axes.plot([x], [y], marker="+", ms=15, mew=1.8, color=INK, zorder=6)
     note = "centre of mass" + (",\nwith its range" if len(com_range) > 1 else "")
     axes.annotate(

@@ -25,7 +25,7 @@ from isolator.report.figure import (
     spread,
 )
 from isolator.report.words import PROMISE_CEILING_DB, WORSE_DB, number
-from isolator.result import Curve, Speed
+from isolator.vibration.results import Curve, Speed
 
 _MARKS = {
     "turn": "o",

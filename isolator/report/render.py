@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from isolator.report import motor_words, words
 from isolator.report.cloud import quiet_against_sway
+from isolator.report.findings import Findings
 from isolator.report.motor_figures import motor_figures
 from isolator.report.parts import (
     DAMPER_PICTURE,
@@ -22,7 +23,6 @@ from isolator.report.parts import (
 from isolator.report.plan import feet_plan
 from isolator.report.plots import transmissibility
 from isolator.report.speed_map import speed_map
-from isolator.result import Findings
 
 _HERE = Path(__file__).parent
 _NO_BREAK = "\u00a0"  # a number and its unit stay on one line

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from isolator.report.figure import INK, RED, SOFT, draw, log_axis, log_ticks, spread
 from isolator.report.words import WORSE_DB, merged, number
-from isolator.result import AvoidRange, Evaluation, Mode, SpeedMap
+from isolator.vibration.results import AvoidRange, Evaluation, Mode, SpeedMap
 
 _SIZE = (9.2, 5.6)
 _BOX = (0.095, 0.155, 0.70, 0.785)
@@ -72,13 +72,23 @@ def _avoid(axes: Axes, avoid: Sequence[AvoidRange]) -> None:
     spans = merged(avoid)
     for low, high, _ in spans:
         axes.axvspan(
-            low * 1e3, high * 1e3, facecolor="none", edgecolor="#e8b9a9", hatch="////", lw=0,
+            low * 1e3,
+            high * 1e3,
+            facecolor="none",
+            edgecolor="#e8b9a9",
+            hatch="////",
+            lw=0,
             zorder=0.4,
-        )  # fmt: skip
+        )
         axes.plot(
-            [low * 1e3, high * 1e3], [1.012, 1.012], color=RED, lw=4, solid_capstyle="butt",
-            transform=axes.get_xaxis_transform(), clip_on=False,
-        )  # fmt: skip
+            [low * 1e3, high * 1e3],
+            [1.012, 1.012],
+            color=RED,
+            lw=4,
+            solid_capstyle="butt",
+            transform=axes.get_xaxis_transform(),
+            clip_on=False,
+        )
 
 
 def _own_speeds(axes: Axes, speeds: Sequence[float]) -> None:
@@ -89,9 +99,15 @@ def _own_speeds(axes: Axes, speeds: Sequence[float]) -> None:
     for speed, place in zip(inside, places, strict=True):
         axes.axvline(speed, color=INK, lw=0.8, ls=(0, (4, 3)), zorder=1.2)
         axes.text(
-            10**place, 1.03, number(speed), transform=axes.get_xaxis_transform(), ha="center",
-            va="bottom", fontsize=9, fontweight="bold",
-        )  # fmt: skip
+            10**place,
+            1.03,
+            number(speed),
+            transform=axes.get_xaxis_transform(),
+            ha="center",
+            va="bottom",
+            fontsize=9,
+            fontweight="bold",
+        )
 
 
 def pieces(loss: NDArray[np.float64]) -> list[tuple[int, int, int]]:
@@ -168,15 +184,25 @@ def _key(figure: Figure) -> None:
         Line2D([], [], color=colour, lw=width, label=words) for _, colour, width, words in _CLASSES
     ]
     figure.legend(
-        handles=keys, loc="lower left", bbox_to_anchor=(0.085, 0.03), ncols=4,
-        borderaxespad=0, columnspacing=1.4, handlelength=1.8,
-    )  # fmt: skip
+        handles=keys,
+        loc="lower left",
+        bbox_to_anchor=(0.085, 0.03),
+        ncols=4,
+        borderaxespad=0,
+        columnspacing=1.4,
+        handlelength=1.8,
+    )
     other: list[Line2D | Patch] = [
         Patch(facecolor="#8a9097", alpha=0.25, label="mode with its band"),
         Patch(facecolor="none", edgecolor="#e8b9a9", hatch="////", label="speeds to avoid"),
         Line2D([], [], color=INK, lw=0.8, ls=(0, (4, 3)), label="your speeds [mm/s]"),
     ]
     figure.legend(
-        handles=other, loc="lower left", bbox_to_anchor=(0.085, -0.002), ncols=3,
-        borderaxespad=0, columnspacing=1.4, handlelength=1.8,
-    )  # fmt: skip
+        handles=other,
+        loc="lower left",
+        bbox_to_anchor=(0.085, -0.002),
+        ncols=3,
+        borderaxespad=0,
+        columnspacing=1.4,
+        handlelength=1.8,
+    )

@@ -10,7 +10,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
-from isolator.motor_result import MotorResult
+from isolator.motors.results import MotorResult
 from isolator.report.figure import BLUE, FAINT, INK, ORANGE, PALE, SOFT, draw, spread
 from isolator.report.motor_words import Heights, heights
 from isolator.report.stack_pile import Layer, Pile
@@ -64,10 +64,13 @@ def stack_figure(motor: MotorResult, pile: Pile, rank: int) -> str:
 def _place(motor: MotorResult, told: Heights, stack: float, x: float) -> _Place:
     standoff = motor.pulley_spacer_height if stack > 0 else told.standoff_before
     return _Place(
-        x=x, face=-stack * 1e3, pulley=(standoff - stack) * 1e3,
-        end=(standoff + told.pulley - stack) * 1e3, tip=(told.shaft - stack) * 1e3,
+        x=x,
+        face=-stack * 1e3,
+        pulley=(standoff - stack) * 1e3,
+        end=(standoff + told.pulley - stack) * 1e3,
+        tip=(told.shaft - stack) * 1e3,
         belt=(standoff + told.belt_offset - stack) * 1e3,
-    )  # fmt: skip
+    )
 
 
 def _box(axes: Axes, middle: float, wide: float, low: float, high: float, **kind: object) -> None:
@@ -79,11 +82,18 @@ def _picture(axes: Axes, pile: Pile, place: _Place, *, spaced: bool) -> None:
     x, half = place.x, pile.body / 2
     axes.add_patch(
         Polygon(
-            [(x - half, place.face - _BODY), (x - half, place.face), (x + half, place.face),
-             (x + half, place.face - _BODY)],
-            closed=False, fc=_METAL, ec=INK, lw=0.9,
+            [
+                (x - half, place.face - _BODY),
+                (x - half, place.face),
+                (x + half, place.face),
+                (x + half, place.face - _BODY),
+            ],
+            closed=False,
+            fc=_METAL,
+            ec=INK,
+            lw=0.9,
         )
-    )  # fmt: skip
+    )
     axes.text(x, place.face - 0.55 * _BODY, "motor", ha="center", va="center", fontsize=9)
     _box(axes, x, pile.pilot[0], place.face, place.face + pile.pilot[1], fc=_METAL)
     _bracket(axes, pile, x)
@@ -95,17 +105,24 @@ def _picture(axes: Axes, pile: Pile, place: _Place, *, spaced: bool) -> None:
         axes.plot([x - wide / 2, x + wide / 2], [y, y], color=BLUE, lw=1.6, zorder=4)
     for side in (-1, 1):
         axes.plot(
-            [x + side * wide / 2] * 2, [place.pulley, place.end], color=BLUE, lw=1.1,
-            ls=(0, (3, 2)), zorder=4,
-        )  # fmt: skip
+            [x + side * wide / 2] * 2,
+            [place.pulley, place.end],
+            color=BLUE,
+            lw=1.1,
+            ls=(0, (3, 2)),
+            zorder=4,
+        )
     _box(axes, x, pile.shaft, place.face, place.tip, fc="white", zorder=5)
     axes.plot(
         [x - wide / 2 - 3, x + wide / 2 + 3], [place.belt] * 2, color=ORANGE, lw=1.6, zorder=6
     )
     axes.annotate(
-        "", xy=(x + wide / 2 + 9, place.belt), xytext=(x + wide / 2 + 3, place.belt),
-        arrowprops={"arrowstyle": "-|>", "color": ORANGE, "lw": 1.6, "shrinkA": 0}, zorder=6,
-    )  # fmt: skip
+        "",
+        xy=(x + wide / 2 + 9, place.belt),
+        xytext=(x + wide / 2 + 3, place.belt),
+        arrowprops={"arrowstyle": "-|>", "color": ORANGE, "lw": 1.6, "shrinkA": 0},
+        zorder=6,
+    )
 
 
 def _bracket(axes: Axes, pile: Pile, x: float) -> None:
@@ -129,10 +146,11 @@ def _layers(axes: Axes, pile: Pile, place: _Place) -> None:
         rise = _upper(pile, layer, lean)
         for low, high in layer.spans:
             corners = [
-                (place.x + low, floor + lean * low), (place.x + high, floor + lean * high),
+                (place.x + low, floor + lean * low),
+                (place.x + high, floor + lean * high),
                 (place.x + high, floor + layer.height + rise * high),
                 (place.x + low, floor + layer.height + rise * low),
-            ]  # fmt: skip
+            ]
             axes.add_patch(Polygon(corners, fc=layer.colour, ec=INK, lw=0.9, zorder=2))
         tip = place.x + layer.spans[-1][1]
         middle = floor + layer.height / 2
@@ -179,14 +197,27 @@ def _measure(axes: Axes, x: float, low: float, high: float, name: str, edge: flo
     for y in (low, high):
         axes.plot([x - 0.8, edge - 0.5], [y, y], color=FAINT, lw=0.7, zorder=0.5)
     axes.annotate(
-        "", xy=(x, high), xytext=(x, low),
-        arrowprops={"arrowstyle": "<->", "color": SOFT, "lw": 0.8, "shrinkA": 0, "shrinkB": 0,
-                    "mutation_scale": 7},
-    )  # fmt: skip
+        "",
+        xy=(x, high),
+        xytext=(x, low),
+        arrowprops={
+            "arrowstyle": "<->",
+            "color": SOFT,
+            "lw": 0.8,
+            "shrinkA": 0,
+            "shrinkB": 0,
+            "mutation_scale": 7,
+        },
+    )
     axes.text(
-        x - 1.2, (low + high) / 2, f"{name}\n{_mm(high - low)}", ha="right", va="center",
-        fontsize=8.8, linespacing=1.15,
-    )  # fmt: skip
+        x - 1.2,
+        (low + high) / 2,
+        f"{name}\n{_mm(high - low)}",
+        ha="right",
+        va="center",
+        fontsize=8.8,
+        linespacing=1.15,
+    )
 
 
 def _mm(height: float) -> str:

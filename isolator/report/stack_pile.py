@@ -54,10 +54,13 @@ def damper_pile(damper: MotorDamper, compensation: float) -> Pile:
     ]
     return Pile(
         layers=tuple(_layer(*each) for each in layers if each[1] > 0),
-        body=face.body * 1e3, pilot=(face.pilot * 1e3, face.pilot_height * 1e3),
-        shaft=damper.bore * 1e3, spacer=damper.outer * 1e3, bracket=damper.bracket * 1e3,
+        body=face.body * 1e3,
+        pilot=(face.pilot * 1e3, face.pilot_height * 1e3),
+        shaft=damper.bore * 1e3,
+        spacer=damper.outer * 1e3,
+        bracket=damper.bracket * 1e3,
         angle=damper.wedge_angle,
-    )  # fmt: skip
+    )
 
 
 def plate_pile(spacer: MotorSpacer, compensation: float) -> Pile:
@@ -67,13 +70,15 @@ def plate_pile(spacer: MotorSpacer, compensation: float) -> Pile:
     hole = boss_hole(spacer.frame_size, compensation) / 2
     plate = _layer("plate", spacer.height, PALE, ((-half, -hole), (hole, half)))
     return Pile(
-        layers=(plate,), body=face.body * 1e3, pilot=(face.pilot * 1e3, face.pilot_height * 1e3),
-        shaft=spacer.bore * 1e3, spacer=spacer.outer * 1e3, bracket=None,
-    )  # fmt: skip
+        layers=(plate,),
+        body=face.body * 1e3,
+        pilot=(face.pilot * 1e3, face.pilot_height * 1e3),
+        shaft=spacer.bore * 1e3,
+        spacer=spacer.outer * 1e3,
+        bracket=None,
+    )
 
 
-def _layer(
-    name: str, height: float, colour: str, spans: Sequence[tuple[float, float]]
-) -> Layer:  # fmt: skip
+def _layer(name: str, height: float, colour: str, spans: Sequence[tuple[float, float]]) -> Layer:
     across = tuple((low * 1e3, high * 1e3) for low, high in spans)
     return Layer(name=name, height=height * 1e3, colour=colour, spans=across)

@@ -8,8 +8,8 @@ from rich.console import Group
 from rich.table import Table
 from rich.text import Text
 
-from isolator.figures import Check
 from isolator.report import words
+from isolator.vibration.band import Check
 
 
 def table(title: str, heads: Sequence[str], sides: str, rows: Sequence[Sequence[str]]) -> Group:

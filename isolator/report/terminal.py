@@ -8,9 +8,10 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from isolator.report import motor_words, words
+from isolator.report.findings import Findings, Tally
 from isolator.report.motors_terminal import motor_block
 from isolator.report.tables import checks_table, table
-from isolator.result import Evaluation, Findings, Tally
+from isolator.vibration.results import Evaluation
 
 Cell = tuple[str, str, str]  # name, value, remark
 

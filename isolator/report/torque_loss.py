@@ -11,11 +11,11 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 
-from isolator.figures import Band
-from isolator.motor_result import DamperLine
+from isolator.motors.results import DamperLine
 from isolator.report.figure import INK, RED, SOFT, draw, log_axis, log_ticks
 from isolator.report.motor_words import floor_gain
 from isolator.report.words import PROMISE_CEILING_DB, number
+from isolator.vibration.band import Band
 
 _SIZE = (9.2, 5.6)
 _MARKS = ("o", "s", "D", "^", "v", "P", "X", "p", "h", "*")
@@ -41,9 +41,16 @@ def torque_loss(lines: Sequence[DamperLine], twist: Band | None, rank: int) -> s
             mark, shade = _MARKS[index % len(_MARKS)], _shade(index, len(speeds))
             _bars(axes, ours, mark, shade)
             floor.plot(
-                [line.frequency for line in ours], [floor_gain(line) for line in ours],
-                marker=mark, ms=6.5, ls="none", mfc=shade, mec="white", mew=0.7, zorder=4,
-            )  # fmt: skip
+                [line.frequency for line in ours],
+                [floor_gain(line) for line in ours],
+                marker=mark,
+                ms=6.5,
+                ls="none",
+                mfc=shade,
+                mec="white",
+                mew=0.7,
+                zorder=4,
+            )
         _key(axes, speeds, twist)
 
     return draw(f"torque loss of motor {rank} over frequency", _SIZE, paint)
@@ -73,9 +80,16 @@ def _frame(axes: Axes, lines: Sequence[DamperLine], twist: Band | None) -> None:
     if twist is not None:
         axes.axvspan(twist.low, twist.high, facecolor="none", edgecolor=SOFT, hatch="////", lw=0)
     axes.annotate(
-        "worse than bolted to the frame", xy=(0.99, 0.0), xycoords=axes.get_yaxis_transform(),
-        xytext=(0, -4), textcoords="offset points", ha="right", va="top", color=RED, fontsize=8.8,
-    )  # fmt: skip
+        "worse than bolted to the frame",
+        xy=(0.99, 0.0),
+        xycoords=axes.get_yaxis_transform(),
+        xytext=(0, -4),
+        textcoords="offset points",
+        ha="right",
+        va="top",
+        color=RED,
+        fontsize=8.8,
+    )
     axes.set_ylabel("torque loss [dB]")
 
 
@@ -94,9 +108,14 @@ def _floor_frame(
     if twist is not None:
         axes.axvspan(twist.low, twist.high, facecolor="none", edgecolor=SOFT, hatch="////", lw=0)
     axes.annotate(
-        "worse on the floor than feet alone", xy=(0.99, 0.03), xycoords="axes fraction",
-        ha="right", va="bottom", color=RED, fontsize=8.8,
-    )  # fmt: skip
+        "worse on the floor than feet alone",
+        xy=(0.99, 0.03),
+        xycoords="axes fraction",
+        ha="right",
+        va="bottom",
+        color=RED,
+        fontsize=8.8,
+    )
     axes.set_xlabel("frequency [Hz]")
     axes.set_ylabel("floor, beyond\nthe feet [dB]")
 
@@ -106,22 +125,43 @@ def _bars(axes: Axes, lines: Sequence[DamperLine], mark: str, colour: str) -> No
         f, torque = line.frequency, line.torque
         axes.plot([f, f], [torque.low, torque.high], color=colour, lw=1.2, zorder=3)
         axes.plot(
-            [f], [torque.nominal], marker=mark, ms=6.5, ls="none", mfc=colour, mec="white",
-            mew=0.7, zorder=4,
-        )  # fmt: skip
+            [f],
+            [torque.nominal],
+            marker=mark,
+            ms=6.5,
+            ls="none",
+            mfc=colour,
+            mec="white",
+            mew=0.7,
+            zorder=4,
+        )
 
 
 def _key(axes: Axes, speeds: Sequence[float], twist: Band | None) -> None:
     keys: list[Line2D | Patch] = [
         Line2D(
-            [], [], marker=_MARKS[index % len(_MARKS)], color=_shade(index, len(speeds)), lw=1.2,
-            ms=6, mec="white", mew=0.7, label=f"{number(speed * 1e3)} mm/s",
+            [],
+            [],
+            marker=_MARKS[index % len(_MARKS)],
+            color=_shade(index, len(speeds)),
+            lw=1.2,
+            ms=6,
+            mec="white",
+            mew=0.7,
+            label=f"{number(speed * 1e3)} mm/s",
         )
         for index, speed in enumerate(speeds)
-    ]  # fmt: skip
+    ]
     if twist is not None:
         keys.append(Patch(facecolor="none", edgecolor=SOFT, hatch="////", lw=0, label="twist mode"))
     axes.legend(
-        handles=keys, loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=min(len(keys), 8),
-        borderaxespad=0.3, borderpad=0, handlelength=1.6, handletextpad=0.4, columnspacing=1.3,
-    )  # fmt: skip
+        handles=keys,
+        loc="lower left",
+        bbox_to_anchor=(0.0, 1.0),
+        ncols=min(len(keys), 8),
+        borderaxespad=0.3,
+        borderpad=0,
+        handlelength=1.6,
+        handletextpad=0.4,
+        columnspacing=1.3,
+    )

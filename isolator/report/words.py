@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean
 
-from isolator.evaluate.lines import DESK_FROM
-from isolator.evaluate.verdict import least_cut
-from isolator.figures import Band, Check
-from isolator.result import AvoidRange, Findings, Line, Speed
+from isolator.report.findings import Findings
+from isolator.vibration.band import Band, Check
+from isolator.vibration.isolation import DESK_FROM
+from isolator.vibration.results import AvoidRange, Line, Speed
+from isolator.vibration.verdict import least_cut
 
 PROMISE_CEILING_DB = 30.0  # a home-made foot is not believed beyond this
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little

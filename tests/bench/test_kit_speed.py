@@ -17,21 +17,21 @@ import pytest
 
 from geometry.draw import draw
 from geometry.part_files import MANY, write_parts
-from isolator import solve
 from isolator.brief import read_brief_text
+from isolator.cards import load_cards
+from isolator.commands import search
 from isolator.design import Design
-from isolator.design_file import write_design
-from isolator.materials import load_cards
+from isolator.design.read import write_design
 
 pytestmark = pytest.mark.bench
 KIT = """
 import sys
 from pathlib import Path
-from isolator.design_file import read_design
+from isolator.design.read import read_design
 from geometry.draw import draw
 from geometry.export import write_all
-from isolator.kit import pictures_of
-from isolator.steps import assembly_steps
+from isolator.commands.packing_list import pictures_of
+from isolator.workshop.assembly import assembly_steps
 design = read_design(Path(sys.argv[1]))
 parts = draw(design)
 write_all(design, Path(sys.argv[2]), parts)
@@ -46,7 +46,7 @@ ROOT = Path(__file__).parents[2]
 def example() -> Design:
     path = resources.files("isolator.examples") / "reading-room.toml"
     brief = read_brief_text(path.read_text(encoding="utf-8"), "reading-room.toml")
-    found = solve.design(brief, load_cards(), lambda what, done, total: None).design
+    found = search.design(brief, load_cards(), lambda what, done, total: None).design
     assert found is not None
     return found
 
@@ -61,9 +61,11 @@ def test_the_example_s_kit_takes_less_than_eight_seconds(
     for number in range(2):
         start = time.perf_counter()
         subprocess.run(
-            [sys.executable, "-c", KIT, str(sheet), str(tmp_path / f"kit-{number}")], check=True,
-            cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(ROOT)},
-        )  # fmt: skip
+            [sys.executable, "-c", KIT, str(sheet), str(tmp_path / f"kit-{number}")],
+            check=True,
+            cwd=tmp_path,
+            env={**os.environ, "PYTHONPATH": str(ROOT)},
+        )
         taken.append(time.perf_counter() - start)
     with capsys.disabled():
         print(f"\nkit of the example: {min(taken):.2f} s with imports and pictures")

@@ -20,11 +20,11 @@ import pytest
 import scipy.linalg
 
 from isolator.brief import Brief, read_brief_text
-from isolator.candidates import Block, blocks
-from isolator.evaluate.dynamics import System, build, quick_modes
-from isolator.machine import Machine, build_machine
-from isolator.materials import load_cards
-from isolator.screen import feet_at, pads_of
+from isolator.cards import load_cards
+from isolator.feet.candidates import CandidateBatch, blocks
+from isolator.feet.screen import feet_at, pads_of
+from isolator.vibration.printer import Machine, build_machine
+from isolator.vibration.system import System, build, quick_modes
 
 pytestmark = pytest.mark.bench
 COMMAND = "from isolator.cli import main; main()"
@@ -34,7 +34,7 @@ LOOPED = 300
 class Bench(NamedTuple):
     brief: Brief
     machine: Machine
-    offered: list[Block]
+    offered: list[CandidateBatch]
 
 
 @pytest.fixture(scope="module")
@@ -44,7 +44,7 @@ def bench() -> Bench:
     return Bench(brief, build_machine(brief), blocks(brief, load_cards()))
 
 
-def systems(bench: Bench, block: Block) -> System:
+def systems(bench: Bench, block: CandidateBatch) -> System:
     """Return a block as the screen takes it: heavy and soft for the pads, light and stiff for
     the modes."""
     brief, machine = bench.brief, bench.machine
@@ -84,8 +84,9 @@ def test_candidates_a_second(bench: Bench, capsys: pytest.CaptureFixture[str]) -
     frequency = batched(bench)
     count = len(frequency)
     assert count >= 50_000
-    where = [(number, row) for number, block in enumerate(bench.offered)
-             for row in range(len(block))]  # fmt: skip
+    where = [
+        (number, row) for number, block in enumerate(bench.offered) for row in range(len(block))
+    ]
     chosen = np.random.default_rng(7).choice(count, LOOPED, replace=False)
     rows, top = [where[index] for index in chosen], frequency[chosen, -1]
     # the same work: shapes taken at 10 Hz in the batch cost less than 1e-4
@@ -116,10 +117,13 @@ def command(folder: Path, times: int, *words: str) -> Run:
     for _ in range(times):
         start = time.perf_counter()
         ran = subprocess.run(
-            [sys.executable, "-c", COMMAND, *words], capture_output=True, text=True, check=False,
-            cwd=folder, env={"PYTHONPATH": str(Path(__file__).parents[2]), "HOME": str(folder),
-                             "PATH": ""},
-        )  # fmt: skip
+            [sys.executable, "-c", COMMAND, *words],
+            capture_output=True,
+            text=True,
+            check=False,
+            cwd=folder,
+            env={"PYTHONPATH": str(Path(__file__).parents[2]), "HOME": str(folder), "PATH": ""},
+        )
         taken.append(time.perf_counter() - start)
         assert ran.returncode == 0, ran.stderr
     return Run(min(taken), ran.stdout)
@@ -153,10 +157,10 @@ def test_whole_commands_are_quick_and_light(
 
 @pytest.mark.slow
 def test_the_solver_itself_takes_two_seconds(bench: Bench) -> None:
-    from isolator import solve
+    from isolator.commands import search
 
     def run() -> float:
-        found = solve.design(bench.brief, load_cards(), lambda what, done, total: None)
+        found = search.design(bench.brief, load_cards(), lambda what, done, total: None)
         assert found.tally is not None
         assert found.tally.tried >= 50_000
         return found.tally.seconds

@@ -11,18 +11,18 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from measured import measured_foot
 from sheets import PRINT, SHAPES, design, drawn, foot
 
 from geometry.draw import draw
-from geometry.flange import joined_area
-from geometry.measure import measured_foot
-from geometry.outline import Outline, disc
-from geometry.part import Part
-from geometry.picture import standing_alone
-from geometry.verify import bounds, verify
+from geometry.feet.flange import joined_area
+from geometry.pictures.picture import standing_alone
+from geometry.solids.outline import Outline, disc
+from geometry.solids.part import Part
+from geometry.solids.verify import bounds, verify
 from isolator.design import ATTACHMENTS, Foot, least_cap
 from isolator.design.attachment import CHOOSES_FIXING, FIXINGS
-from isolator.physics.section import section
+from isolator.physics.rubber.section import section
 
 FIXED = [(attachment, fixing) for attachment in CHOOSES_FIXING for fixing in FIXINGS]
 
@@ -77,9 +77,10 @@ def test_an_insert_cannot_come_out_the_way_it_is_pulled():
     radii = [radius for radius, x, y in round_holes(cup.solid) if (x, y) == (0.0, 0.0)]
     assert radii == pytest.approx([2.725, 3.275])
     shoulder = [
-        face.Center().z for face in cup.solid.Faces()
+        face.Center().z
+        for face in cup.solid.Faces()
         if face.geomType() == "PLANE" and face.Area() < 12.0
-    ]  # fmt: skip
+    ]
     # the ring between both holes, a floor's thickness from the printer's side
     assert shoulder == pytest.approx([2.4])
 
@@ -114,9 +115,12 @@ def test_a_slot_key_guides_and_stands_no_higher_than_half_a_millimetre(kind, sha
         # against the kernel's own integration, which works to about 1e-6
         assert part.solid.Volume() == pytest.approx(part.volume, rel=1e-5)
     key = next(part for part in parts if part.role == "key")
-    low, high = (float(z) for z in bounds(
-        next(body.solid for body in standing_alone(one, list(parts)) if body.role == "key")
-    )[2::3])  # fmt: skip
+    low, high = (
+        float(z)
+        for z in bounds(
+            next(body.solid for body in standing_alone(one, list(parts)) if body.role == "key")
+        )[2::3]
+    )
     assert (low, high) == pytest.approx((-0.6, 0.4), abs=1e-6)  # whole layers of 0.2 mm
     assert min(key.box[:2]) == pytest.approx(width * 1e3 - 0.3)
     # the groove is bridged across its width, key and play: never more

@@ -9,9 +9,9 @@ import pytest
 from sheets import PRINT, foot
 
 from geometry.assembly import placed
-from geometry.ball_foot import ball_parts, ball_solid, ball_volume
-from geometry.part import CannotDraw, mm
-from geometry.verify import bounds, verify
+from geometry.feet.ball_foot import ball_parts, ball_solid, ball_volume
+from geometry.solids.part import CannotDraw, mm
+from geometry.solids.verify import bounds, verify
 from isolator.design import ATTACHMENTS, BALL, Foot, Pad
 from isolator.design.attachment import CAPTIVE
 
@@ -25,13 +25,24 @@ def ball_foot(attachment: str, size: str) -> Foot:
     shift = (first - like.pad.first) / 2 + 0.0004 - like.side_room  # what the outside differs by
     holes = tuple((x + math.copysign(shift, x), y) for x, y in like.holes)
     pad = Pad(
-        shape=BALL, first=first, second=second, thickness=first / 2, layers=1, material="nr-40",
+        shape=BALL,
+        first=first,
+        second=second,
+        thickness=first / 2,
+        layers=1,
+        material="nr-40",
         printed=False,
-    )  # fmt: skip
+    )
     return replace(
-        like, kind="ball", pad=pad, sole=0.0, side_room=0.0004, sag=0.0012,
-        stop=round(0.23 * first / 2, 4), holes=holes,
-    )  # fmt: skip
+        like,
+        kind="ball",
+        pad=pad,
+        sole=0.0,
+        side_room=0.0004,
+        sag=0.0012,
+        stop=round(0.23 * first / 2, 4),
+        holes=holes,
+    )
 
 
 @pytest.mark.parametrize("size", BALLS)
@@ -102,7 +113,7 @@ def test_only_a_hollow_ball_is_pierced_and_no_sole_is_told_of() -> None:
         ({"second": 0.0411}, "corner: pad.second: a cavity of 41.1 mm is not inside 41 mm"),
         ({"thickness": 0.0212}, "corner: pad.thickness: 21.2 mm is not half of the ball's 41 mm"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_is_refused(change: dict[str, float], said: str) -> None:
     one = ball_foot("bolt", "usual")
     if set(change) <= {"second", "thickness"}:

@@ -6,8 +6,8 @@ import cadquery as cq
 import numpy as np
 import pytest
 
-from geometry.bridges import LEDGE, LONGEST_BRIDGE, hanging
-from geometry.mesh import tessellate
+from geometry.solids.bridges import LEDGE, LONGEST_BRIDGE, hanging
+from geometry.solids.mesh import tessellate
 
 
 def measured(solid):
@@ -61,9 +61,7 @@ def test_a_hole_over_a_counterbore_hangs_until_two_layers_bridge_it():
     plain = measured(block.cut(bore).cut(hole).val())
     # chords of 0.02 mm on these radii take less than 1.5 % of the ring
     assert plain.overhang == pytest.approx(np.pi * (4.3**2 - 1.7**2), rel=0.015)
-    strip = cq.Workplane().circle(4.3).extrude(5.2).intersect(
-        cq.Workplane().box(50, 3.4, 50)
-    )  # fmt: skip
+    strip = cq.Workplane().circle(4.3).extrude(5.2).intersect(cq.Workplane().box(50, 3.4, 50))
     square = cq.Workplane().box(3.4, 3.4, 5.4, centered=(True, True, False))
     helped = measured(block.cut(bore).cut(strip).cut(square).cut(hole).val())
     assert helped.overhang == 0.0  # the square's corners stand out by 0.29 of the hole's radius

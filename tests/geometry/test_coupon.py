@@ -11,19 +11,28 @@ import trimesh
 from readers import step_products
 from sheets import PRINT
 
-from geometry.coupon import AT, coupon_parts, letter_place
-from geometry.coupon_files import write_coupon
-from geometry.mesh import tessellate
-from geometry.part import CannotDraw
-from geometry.verify import verify
+from geometry.coupon.coupon import AT, coupon_parts, letter_place
+from geometry.coupon.coupon_files import write_coupon
+from geometry.solids.mesh import tessellate
+from geometry.solids.part import CannotDraw
+from geometry.solids.verify import verify
 from isolator.design.coupon import FEATURES
 
 # clearance holes of ISO 273, medium series, M3 to M8 but M7; nuts M4 and M5 of ISO 4032 across
 # flats (both from memory); pegs and bar are our own
 NOMINAL = {
-    "A": 3.4, "B": 4.5, "C": 5.5, "D": 6.6, "E": 9.0, "F": 7.0, "G": 8.0, "H": 6.0, "J": 10.0,
-    "K": 35.0, "L": 35.0,
-}  # fmt: skip
+    "A": 3.4,
+    "B": 4.5,
+    "C": 5.5,
+    "D": 6.6,
+    "E": 9.0,
+    "F": 7.0,
+    "G": 8.0,
+    "H": 6.0,
+    "J": 10.0,
+    "K": 35.0,
+    "L": 35.0,
+}
 
 
 @pytest.fixture(scope="module")
@@ -126,9 +135,12 @@ def test_step_and_3mf_hold_the_same_body_in_millimetres(written):
     assert scene.units in ("mm", "millimeter", "millimeters")
     assert mesh.volume == pytest.approx(volume, rel=5e-4)  # chords
     assert sorted(manifest["files_sha256"]) == [
-        "drawings/fit-coupon.pdf", "drawings/fit-coupon.svg", "parts/fit-coupon.3mf",
-        "parts/fit-coupon.step", "parts/fit-coupon.stl",
-    ]  # fmt: skip
+        "drawings/fit-coupon.pdf",
+        "drawings/fit-coupon.svg",
+        "parts/fit-coupon.3mf",
+        "parts/fit-coupon.step",
+        "parts/fit-coupon.stl",
+    ]
 
 
 def test_the_same_settings_give_the_same_files(written, tmp_path):
@@ -140,9 +152,18 @@ def test_the_drawing_names_every_feature_with_its_size(written):
     svg = (written[0] / "drawings" / "fit-coupon.svg").read_text(encoding="utf-8")
     words = re.findall(r">([^<>]+)</text>", svg)
     for name in (
-        "A Ø3.4", "B Ø4.5", "C Ø5.5", "D Ø6.6", "E Ø9", "F 7 across flats", "G 8 across flats",
-        "H Ø6", "J Ø10", "K 35", "L 35",
-    ):  # fmt: skip
+        "A Ø3.4",
+        "B Ø4.5",
+        "C Ø5.5",
+        "D Ø6.6",
+        "E Ø9",
+        "F 7 across flats",
+        "G 8 across flats",
+        "H Ø6",
+        "J Ø10",
+        "K 35",
+        "L 35",
+    ):
         assert words.count(name) == 1, name
     assert "fit-coupon for Reading-room printer" in words
     for feature in FEATURES:

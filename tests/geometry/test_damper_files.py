@@ -19,21 +19,19 @@ from PIL import Image
 from readers import shoelace, step_products
 from sheets import PRINT, damper, design
 
-from geometry.damper_rubber import rubber_template
-from geometry.digits import write_number
 from geometry.draw import draw
-from geometry.exploded import exploded_order, exploded_picture
 from geometry.export import write_all
-from geometry.pad_template import RULER, template_dxf, template_svg
-from isolator.kit import kit_of
-from isolator.physics.section import section
-from isolator.shopping import nested, shopping_csv, shopping_items
+from geometry.lettering.digits import write_number
+from geometry.pictures.exploded import exploded_order, exploded_picture
+from geometry.sheets.damper_rubber import rubber_template
+from geometry.sheets.pad_template import RULER, template_dxf, template_svg
+from isolator.commands.packing_list import kit_of
+from isolator.physics.rubber.section import section
+from isolator.workshop.shopping import nested, shopping_csv, shopping_items
 
 LEFT = damper(17, "ring", "soft", wedge=True)
 RIGHT = replace(LEFT, name="rechts für y", position=(0.173, 0.199, 0.42))
-REAR = replace(
-    damper(23, "pads", "hard"), name="rear", cast=True, axis="x", pull=(0.0, 0.0, 1.0)
-)  # fmt: skip
+REAR = replace(damper(23, "pads", "hard"), name="rear", cast=True, axis="x", pull=(0.0, 0.0, 1.0))
 DESIGN = design(dampers=(LEFT, RIGHT, REAR))
 
 
@@ -69,11 +67,23 @@ def test_assembly_holds_motors_screws_and_plates_under_plain_names(kit):
     ours = [name for name in products if name.startswith("rechts-fur-y-")]
     own = [name.removeprefix("rechts-fur-y-") for name in ours]
     assert sorted(own) == [
-        "bonding-screw", "bonding-terminal", "bracket", "damper-frame-plate-1",
-        "damper-motor-plate-1", "damper-wedge-1", "frame-nut-1", "frame-nut-2", "frame-screw-1",
-        "frame-screw-2", "motor", "motor-screw-1", "motor-screw-2", "pulley", "pulley-spacer-1",
+        "bonding-screw",
+        "bonding-terminal",
+        "bracket",
+        "damper-frame-plate-1",
+        "damper-motor-plate-1",
+        "damper-wedge-1",
+        "frame-nut-1",
+        "frame-nut-2",
+        "frame-screw-1",
+        "frame-screw-2",
+        "motor",
+        "motor-screw-1",
+        "motor-screw-2",
+        "pulley",
+        "pulley-spacer-1",
         "rubber-1",
-    ]  # fmt: skip
+    ]
     # four pads; nuts behind the flange of size 23, one of them for the bonding wire
     assert sum(name.startswith("rear-rubber") for name in products) == 4
     assert sum(name.startswith("rear-motor-nut") for name in products) == 3
@@ -122,8 +132,9 @@ def test_template_shows_the_rubber_in_its_place_on_the_plate(shape):
     square = 42.3**2 - (4 - math.pi) * 4.0**2
     path = ezdxf.path.make_path(plate)
     assert shoelace([(p.x, p.y) for p in path.flattening(1e-4)][:-1]) == pytest.approx(
-        square, abs=0.02  # chords of 1e-4 mm along 25 mm of arcs
-    )  # fmt: skip
+        square,
+        abs=0.02,  # chords of 1e-4 mm along 25 mm of arcs
+    )
     text = [entity.dxf.text for entity in drawing.modelspace().query("TEXT")]
     count = "1 per motor, cut 2" if shape == "ring" else "4 per motor, cut 8"
     assert text == [
@@ -172,10 +183,19 @@ def test_shopping_list_counts_what_three_motors_need(kit):
 def test_damper_pulled_apart_is_numbered_from_motor_to_pulley():
     order = exploded_order(LEFT, PRINT)
     assert order == (
-        "motor", "bonding wire's terminal and its screw", "motor-side plate", "motor's screws",
-        "rubber", "frame's screws", "frame-side plate", "wedge", "the printer's bracket",
-        "washers and nuts", "pulley spacer", "pulley",
-    )  # fmt: skip
+        "motor",
+        "bonding wire's terminal and its screw",
+        "motor-side plate",
+        "motor's screws",
+        "rubber",
+        "frame's screws",
+        "frame-side plate",
+        "wedge",
+        "the printer's bracket",
+        "washers and nuts",
+        "pulley spacer",
+        "pulley",
+    )
     assert exploded_order(REAR, PRINT)[0] == "nuts behind the motor's flange"
     assert "wedge" not in exploded_order(REAR, PRINT)
     started = time.process_time()

@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from sheets import PRINT, damper, design
 
-from geometry.clearance import damper_clearances
 from geometry.draw import draw
-from geometry.part import CannotDraw
+from geometry.motors.clearance import damper_clearances
+from geometry.solids.part import CannotDraw
 
 RING, PADS, WEDGE = damper(), damper(shape="pads"), damper(wedge=True)
 
@@ -159,7 +159,7 @@ def test_what_the_sheet_does_not_show_is_found_on_the_solids(change, message):
 
 
 def test_a_damper_of_another_name_is_measured_once(monkeypatch):
-    import geometry.clearance as measured
+    import geometry.motors.clearance as measured
 
     one = replace(RING, travel=0.00061)
     first = damper_clearances(one, PRINT)
@@ -169,7 +169,11 @@ def test_a_damper_of_another_name_is_measured_once(monkeypatch):
 
     monkeypatch.setattr(measured, "pieces", never)
     elsewhere = replace(
-        one, name="right", material="nr-55", position=(0.1, 0.2, 0.3), axis="x",
+        one,
+        name="right",
+        material="nr-55",
+        position=(0.1, 0.2, 0.3),
+        axis="x",
         pull=(0.0, 0.6, -0.8),
-    )  # fmt: skip
+    )
     assert damper_clearances(elsewhere, PRINT) == first

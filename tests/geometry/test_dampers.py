@@ -10,19 +10,22 @@ import cadquery as cq
 import pytest
 from sheets import BRACKET, PRINT, STANDOFF, damper, design
 
-from geometry.clearance import damper_clearances
-from geometry.damper_stack import damper_bodies, pieces
 from geometry.draw import draw
-from geometry.mesh import tessellate
-from geometry.verify import bounds
+from geometry.motors.clearance import damper_clearances
+from geometry.motors.damper_stack import damper_bodies, pieces
+from geometry.solids.mesh import tessellate
+from geometry.solids.verify import bounds
 from isolator.design.damper import face_now, stack_height
-from isolator.physics.section import section
+from isolator.physics.rubber.section import section
 
 # NEMA ICS 16-2001, Table 4, as commonly listed in mm: bolt square, pilot
 NEMA_FACES = {14: (26.0, 22.0), 17: (31.0, 22.0), 23: (47.14, 38.1)}
 # ISO 273 medium; ISO 7380-1 dk and k max; ISO 4017 k nominal (from memory); ISO 4032 s nominal
-ISO_ROWS = {14: (3.4, 5.7, 1.65, 2.0, 5.5), 17: (3.4, 5.7, 1.65, 2.0, 5.5),
-            23: (4.5, 7.6, 2.2, 2.8, 7.0)}  # fmt: skip
+ISO_ROWS = {
+    14: (3.4, 5.7, 1.65, 2.0, 5.5),
+    17: (3.4, 5.7, 1.65, 2.0, 5.5),
+    23: (4.5, 7.6, 2.2, 2.8, 7.0),
+}
 COMPENSATION = 0.15
 EVERY = [
     (size, shape, hardness, wedge)
@@ -133,10 +136,12 @@ def test_plates_have_the_published_holes_on_crossed_diagonals(size):
         top = bounds(solid)[5]
         assert sorted(floors) == pytest.approx([top - deep - 0.3, top], abs=1e-6)
     sides = [
-        face for face in by_role["damper-frame-plate"].Faces()
-        if face.geomType() == "PLANE" and abs(face.normalAt().z) < 1e-9
+        face
+        for face in by_role["damper-frame-plate"].Faces()
+        if face.geomType() == "PLANE"
+        and abs(face.normalAt().z) < 1e-9
         and math.hypot(abs(face.Center().x) - at, abs(face.Center().y) - at) < flats
-    ]  # fmt: skip
+    ]
     assert len(sides) == 12
     for face in sides:  # half the width across flats off the screw's axis, with play
         off = math.hypot(abs(face.Center().x) - at, abs(face.Center().y) - at)
@@ -221,9 +226,10 @@ def test_mould_leaves_the_rubber_and_its_film():
         floors = [
             face
             for face in mould.solid.Faces()
-            if face.geomType() == "PLANE" and face.normalAt().z > 0.999
+            if face.geomType() == "PLANE"
+            and face.normalAt().z > 0.999
             and face.Center().z < mould.box[2] - 1e-6
-        ]  # fmt: skip
+        ]
         assert sum(face.Area() for face in floors) == pytest.approx(area, rel=1e-6)
         # 3.1 mm of rubber and a film under it
         assert {round(mould.box[2] - face.Center().z, 6) for face in floors} == {3.2}

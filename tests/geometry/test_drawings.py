@@ -13,10 +13,10 @@ from lxml import etree
 from sheets import design, drawn, spacer
 
 from geometry.draw import draw
-from geometry.drawing_features import recesses, round_holes
-from geometry.drawing_files import page_pdf, page_svg
-from geometry.drawing_sheet import drawing
-from geometry.projection import FRONT, TOP, projected
+from geometry.sheets.drawing_features import recesses, round_holes
+from geometry.sheets.drawing_files import page_pdf, page_svg
+from geometry.sheets.drawing_sheet import drawing
+from geometry.sheets.projection import FRONT, TOP, projected
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -35,8 +35,9 @@ def test_views_are_as_large_as_the_part_at_the_scale_that_is_told(size):
         words = [word.text for word in svg.iter(f"{SVG}text")]
         scale = next(word for word in words if re.fullmatch(r"\d+:\d+", word))
         over, under = (float(n) for n in scale.split(":"))
-        points = numbers(next(p for p in svg.iter(f"{SVG}path") if p.get("class") == "visible")
-                         .get("d"))  # fmt: skip
+        points = numbers(
+            next(p for p in svg.iter(f"{SVG}path") if p.get("class") == "visible").get("d")
+        )
         # points are written to 0.001 mm, outlines are chords of 0.02 mm
         assert np.ptp(points[:, 0]) == pytest.approx(part.box[0] * over / under, abs=0.05)
         wanted = (part.box[1] + part.box[2]) * over / under + 22.0  # and the room between views
@@ -55,11 +56,12 @@ def test_holes_and_recesses_are_read_from_the_solid():
     pocket = cq.Workplane().box(7, 5, 2.3, centered=(True, True, False)).translate((0, 9, 0))
     solid = block.cut(pocket).val()
     assert round_holes(solid) == [
-        (13.0, -8.0, 3.4), (-14.0, 7.0, 3.4), (13.0, -8.0, 6.6), (-14.0, 7.0, 6.6)
-    ]  # fmt: skip
-    assert recesses(solid) == [
-        (4.8, 11.0, 8.0, 1), (5.9, 6.6, 6.6, 1), (2.3, 7.0, 5.0, -1)
-    ]  # fmt: skip
+        (13.0, -8.0, 3.4),
+        (-14.0, 7.0, 3.4),
+        (13.0, -8.0, 6.6),
+        (-14.0, 7.0, 6.6),
+    ]
+    assert recesses(solid) == [(4.8, 11.0, 8.0, 1), (5.9, 6.6, 6.6, 1), (2.3, 7.0, 5.0, -1)]
 
 
 def test_diameters_and_depths_are_written_once_with_their_count():
@@ -98,7 +100,7 @@ def test_the_pdf_is_a4_and_holds_the_same_strokes():
     content = max((zlib.decompress(s) for s in streams if s[:1] == b"x"), key=len).decode("latin-1")
     drawn_points = np.array(
         [[float(x), float(y)] for x, y in re.findall(r"([-\d.]+) ([-\d.]+) [ml]\b", content)]
-    ) * (25.4 / 72)  # fmt: skip
+    ) * (25.4 / 72)
     wanted = [point for stroke in page.strokes if stroke.kind == "frame" for point in stroke.line]
     for point in wanted:
         # a PDF by this writer holds coordinates to about a millionth of a point

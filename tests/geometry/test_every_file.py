@@ -10,21 +10,26 @@ import trimesh
 from readers import step_products
 from sheets import PRINT, SIZES, design, drawn
 
-from geometry.mesh import TOLERANCE
+from geometry.formats.plates import BESIDE
 from geometry.part_files import write_parts
-from geometry.plates import BESIDE
-from geometry.verify import bounds
+from geometry.solids.mesh import TOLERANCE
+from geometry.solids.verify import bounds
 from isolator.design import ATTACHMENTS, SHAPES
 
 # shapes go round, so that each meets each attachment in one size or another
 WRITTEN = [
     (kind, shape, attachment, size)
     for (kind, attachment, size), shape in zip(
-        ((kind, attachment, size) for kind in ("cup", "printed") for attachment in ATTACHMENTS
-         for size in SIZES),
-        cycle(SHAPES), strict=False,
+        (
+            (kind, attachment, size)
+            for kind in ("cup", "printed")
+            for attachment in ATTACHMENTS
+            for size in SIZES
+        ),
+        cycle(SHAPES),
+        strict=False,
     )
-]  # fmt: skip
+]
 
 
 @pytest.mark.slow

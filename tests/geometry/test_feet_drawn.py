@@ -10,15 +10,15 @@ import cadquery as cq
 import numpy as np
 import pytest
 import trimesh
+from measured import measured_foot
 from sheets import EVERY_FOOT, design, drawn, foot
 
 from geometry.draw import draw
-from geometry.measure import measured_foot
-from geometry.mesh import TOLERANCE, tessellate
-from geometry.mesh_files import stl_bytes
+from geometry.formats.mesh_files import stl_bytes
+from geometry.solids.mesh import TOLERANCE, tessellate
 from isolator.design import quantise, quantise_up
 from isolator.design.attachment import CAPTIVE
-from isolator.physics.section import section
+from isolator.physics.rubber.section import section
 
 BODY = {"cup": {"cup", "sole"}, "printed": {"foot"}}
 OVER = {"cup": "cover", "printed": "mount"}

@@ -6,6 +6,7 @@ import hashlib
 import io
 import itertools
 import json
+import os
 import re
 import subprocess
 import sys
@@ -37,21 +38,21 @@ from OCP.XCAFDoc import (
 from sheets import SIZES, design, drawn, foot, spacer
 
 from geometry.assembly import COLOURS, assembled
-from geometry.bridges import hanging
 from geometry.draw import draw
 from geometry.export import write_all
-from geometry.mesh import tessellate, thinnest_wall
-from geometry.pad_template import (
+from geometry.part_files import write_parts
+from geometry.sheets.pad_template import (
     RULER,
     template_area,
     template_dxf,
     template_of,
     template_svg,
 )
-from geometry.part import slug
-from geometry.part_files import write_parts
+from geometry.solids.bridges import hanging
+from geometry.solids.mesh import tessellate, thinnest_wall
+from geometry.solids.part import slug
 from isolator.design import SHAPES
-from isolator.physics.section import section
+from isolator.physics.rubber.section import section
 
 DESIGN = design(
     foot("cup", "rectangle", "tube-end", "usual"), spacers=(spacer("left"), spacer("right"))
@@ -97,8 +98,10 @@ def test_assembly_holds_every_copy_in_its_place(kit):
     copies = sum(part.quantity for part in parts if part.places)
     assert len(found) == copies + 3 + 1  # three pads, the printer's outline
     assert {one.product for one in found} == {
-        *(part.name for part in parts if part.places), "corner-pad", "printer-outline",
-    }  # fmt: skip
+        *(part.name for part in parts if part.places),
+        "corner-pad",
+        "printer-outline",
+    }
     roles = {part.name: part.role for part in parts} | {"corner-pad": "pad"}
     for one in found[:-1]:
         assert one.colour == pytest.approx(COLOURS[roles[one.product]], abs=1e-5)
@@ -167,9 +170,16 @@ def test_another_process_draws_the_same_hashes_and_the_same_bytes(kit, tmp_path)
     here, out = Path(__file__).parent, tmp_path / "out"
     ran = subprocess.run(
         [sys.executable, "-c", TWICE.format(here=str(here)), str(out)],
-        capture_output=True, text=True, check=True, cwd=here.parents[1],
-        env={"PYTHONPATH": str(here.parents[1]), "HOME": str(tmp_path), "PATH": ""},
-    )  # fmt: skip
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=here.parents[1],
+        env={
+            "PYTHONPATH": os.pathsep.join([str(here.parents[1]), str(here.parent / "samples")]),
+            "HOME": str(tmp_path),
+            "PATH": "",
+        },
+    )
     again = json.loads(ran.stdout)
     hashes = again["files_sha256"].items()
     assert [name for name, told in hashes if manifest["files_sha256"][name] != told] == []
@@ -272,16 +282,24 @@ def test_dxf_is_true_to_scale_for_a_reader_of_another_make(shape, size):
     text = io.StringIO(template_dxf(template_of(one)).decode("utf-8"))
     path = trimesh.load(text, file_type="dxf")
     assert path.units == "millimeters"
-    cut = np.concatenate([
-        path.vertices[each.points] if type(each).__name__ == "Line" else each.bounds(path.vertices)
-        for each in path.entities if each.layer == "CUT"
-    ])  # fmt: skip
+    cut = np.concatenate(
+        [
+            path.vertices[each.points]
+            if type(each).__name__ == "Line"
+            else each.bounds(path.vertices)
+            for each in path.entities
+            if each.layer == "CUT"
+        ]
+    )
     first, second = one.pad.first * 1000, one.pad.second * 1000
     sides = (first, second) if shape == "rectangle" else (first, first)
     # circles are read as arcs through three points
     assert np.ptp(cut, axis=0) == pytest.approx(sides, abs=1e-6)
-    lines = [each.length(path.vertices) for each in path.entities if each.layer == "NOTE"
-             and type(each).__name__ == "Line"]  # fmt: skip
+    lines = [
+        each.length(path.vertices)
+        for each in path.entities
+        if each.layer == "NOTE" and type(each).__name__ == "Line"
+    ]
     assert max(lines) == pytest.approx(RULER)
 
 
@@ -296,8 +314,9 @@ def test_svg_is_true_to_scale(shape, size):
     assert [each for each in svg.iter() if each.get("transform")] == []
     space = "{http://www.w3.org/2000/svg}"
     areas = [np.pi * float(each.get("r")) ** 2 for each in svg.iter(f"{space}circle")]
-    areas += [float(each.get("width")) * float(each.get("height"))
-              for each in svg.iter(f"{space}rect")]  # fmt: skip
+    areas += [
+        float(each.get("width")) * float(each.get("height")) for each in svg.iter(f"{space}rect")
+    ]
     solved = float(section(shape, one.pad.first, one.pad.second).area) * 1e6
     # six digits are written
     assert max(areas) * 2 - sum(areas) == pytest.approx(solved, rel=1e-5)
@@ -365,9 +384,11 @@ def _found(label, document):
         if XCAFDoc_ColorTool.GetColor_s(product, kind, colour):
             rgb = colour.Values(Quantity_TOC_sRGB)
     return Found(
-        _name(label), _name(product), rgb,
+        _name(label),
+        _name(product),
+        rgb,
         cq.Shape.cast(XCAFDoc_ShapeTool.GetShape_s(label)),
-    )  # fmt: skip
+    )
 
 
 def _name(label):

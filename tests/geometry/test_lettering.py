@@ -9,13 +9,13 @@ import numpy as np
 import pytest
 from sheets import PRINT
 
-from geometry import features
-from geometry.letter_forms import centre_lines, engravable
-from geometry.lettering import DEPTH, EDGE, SLENDER, STOUT, engraved, lettering
-from geometry.outline import Outline, chamfered_volume, disc
-from geometry.part import Part
-from geometry.stroked import area_between, signed_area, stroked
-from geometry.verify import verify
+from geometry.lettering.letter_forms import centre_lines, engravable
+from geometry.lettering.lettering import DEPTH, EDGE, SLENDER, STOUT, engraved, lettering
+from geometry.lettering.stroked import area_between, signed_area, stroked
+from geometry.solids import features
+from geometry.solids.outline import Outline, chamfered_volume, disc
+from geometry.solids.part import Part
+from geometry.solids.verify import verify
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-+/×."
 WIDE = Outline(core_x=171.0, core_y=57.0, offset=3.0)
@@ -25,10 +25,19 @@ def plate_of(outline, height, volume_taken, solid, material="petg"):
     """Return a plain plate with something cut out, as a part to be verified."""
     plain = chamfered_volume(lambda inset: outline.grown(-inset).area, 0.3, height)
     return Part(
-        name="plate", owner="corner", role="sole", quantity=1, solid=solid, material=material,
-        orientation="", notes=(), box=(*outline.size, height), volume=plain - volume_taken,
-        loaded=(), places=(),
-    )  # fmt: skip
+        name="plate",
+        owner="corner",
+        role="sole",
+        quantity=1,
+        solid=solid,
+        material=material,
+        orientation="",
+        notes=(),
+        box=(*outline.size, height),
+        volume=plain - volume_taken,
+        loaded=(),
+        places=(),
+    )
 
 
 def inside(points, loops):
@@ -67,8 +76,11 @@ def cross(a, b, c, d):
 def test_a_letter_is_all_that_the_pen_touches_and_hardly_more(letter, slim):
     height, pen = 7.0, 7.0 / slim
     # the nozzle is chosen so that this is the stroke
-    one = lettering(letter, Outline(core_x=40, core_y=height + 2 * max(EDGE, pen), offset=0.01),
-                    replace(PRINT, nozzle=pen / 2e3))  # fmt: skip
+    one = lettering(
+        letter,
+        Outline(core_x=40, core_y=height + 2 * max(EDGE, pen), offset=0.01),
+        replace(PRINT, nozzle=pen / 2e3),
+    )
     assert (one.height, one.stroke) == (height, pytest.approx(pen))
     loops = one.letters[0]
     corners = np.array([point for loop in loops for point in loop])
@@ -92,9 +104,7 @@ def test_a_letter_is_all_that_the_pen_touches_and_hardly_more(letter, slim):
         for a, b in zip(loop, (*loop[1:], loop[0]), strict=True)
     )
     assert filled.sum() * 0.06**2 == pytest.approx(one.area, abs=0.03 * outline)
-    edges = [
-        edge for loop in loops for edge in zip(loop, (*loop[1:], loop[0]), strict=True)
-    ]  # fmt: skip
+    edges = [edge for loop in loops for edge in zip(loop, (*loop[1:], loop[0]), strict=True)]
     assert not any(cross(*one_edge, *other) for one_edge, other in combinations(edges, 2))
 
 
@@ -164,10 +174,14 @@ def test_letters_keep_off_edges_holes_and_grooves(room, holes, cuts):
     over = np.maximum(np.abs(points) - (room.core_x / 2, room.core_y / 2), 0.0)
     assert np.hypot(*over.T).max() <= room.offset - EDGE + 1e-6
     # along the edges too, not at corners alone: every edge in steps of a tenth
-    outline = np.concatenate([
-        np.array(loop) + share * (np.roll(loop, -1, axis=0) - loop)
-        for letter in one.letters for loop in letter for share in np.linspace(0, 0.9, 10)
-    ])  # fmt: skip
+    outline = np.concatenate(
+        [
+            np.array(loop) + share * (np.roll(loop, -1, axis=0) - loop)
+            for letter in one.letters
+            for loop in letter
+            for share in np.linspace(0, 0.9, 10)
+        ]
+    )
     for x, y, radius in holes:
         assert np.hypot(*(outline - (x, y)).T).min() >= radius + EDGE - 1e-6
     for cut in cuts:

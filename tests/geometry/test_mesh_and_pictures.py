@@ -13,11 +13,11 @@ from PIL import Image
 from sheets import design, drawn, foot, spacer
 
 from geometry.draw import draw
-from geometry.exploded_foot import foot_exploded_order, foot_exploded_picture
-from geometry.mesh import tessellate, thinnest_wall
-from geometry.picture import assembly_picture, cut_picture, part_picture
-from geometry.raster import View, render
-from geometry.section_drawing import section_svg
+from geometry.pictures.exploded_foot import foot_exploded_order, foot_exploded_picture
+from geometry.pictures.picture import assembly_picture, cut_picture, part_picture
+from geometry.pictures.raster import View, render
+from geometry.pictures.section_drawing import section_svg
+from geometry.solids.mesh import tessellate, thinnest_wall
 
 
 @pytest.mark.parametrize("wall", [0.35, 1.3, 2.7])

@@ -9,7 +9,7 @@ import pytest
 from sheets import PRINT, design, spacer
 
 from geometry.draw import draw
-from geometry.fasteners import FACEPLATES
+from geometry.solids.fasteners import FACEPLATES
 
 # NEMA ICS 16-2001, Table 4: bolt circle in inches; square and pilot in mm as commonly listed
 NEMA_FACES = {14: (1.448, 26.0, 22.0), 17: (1.725, 31.0, 22.0), 23: (2.625, 47.14, 38.1)}

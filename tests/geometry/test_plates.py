@@ -12,8 +12,8 @@ from lxml import etree
 from sheets import PRINT, design, drawn, foot, spacer
 
 from geometry.draw import draw
-from geometry.part import CannotDraw
-from geometry.plates import GAP, plate_bytes, plates
+from geometry.formats.plates import GAP, plate_bytes, plates
+from geometry.solids.part import CannotDraw
 
 CORE = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
 TPU = replace(foot("printed", "ring", "adhesive", "large"), name="soft")

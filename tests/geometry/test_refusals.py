@@ -9,8 +9,8 @@ import pytest
 from sheets import PRINT, design, drawn, foot, spacer
 
 from geometry.draw import draw
-from geometry.part import CannotDraw
-from geometry.verify import verify
+from geometry.solids.part import CannotDraw
+from geometry.solids.verify import verify
 
 
 def _cup(attachment="adhesive", size="usual", shape="disc", **changes):

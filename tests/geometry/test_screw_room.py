@@ -8,18 +8,25 @@ import pytest
 from sheets import PRINT, foot
 
 from geometry.draw import foot_parts
-from geometry.part import CannotDraw
+from geometry.solids.part import CannotDraw
 from isolator.design import ATTACHMENTS, least_cap, least_width
 from isolator.design.attachment import CHOOSES_FIXING, FIXINGS, FLANGED, SLOTS
 
 LEAST = [
     *[(attachment, "screw", 0.0) for attachment in ATTACHMENTS],
     *[(attachment, fixing, 0.005) for attachment in CHOOSES_FIXING for fixing in FIXINGS[1:]],
-    ("slot-30", "screw", 0.008), ("tapped-end", "screw", 0.006), ("bolt", "screw", 0.004),
-    ("bolt", "screw", 0.008), ("stud", "screw", 0.01), ("panel", "nut", 0.003),
-    ("bolt", "nut", 0.01), ("bolt", "insert", 0.003), ("panel", "insert", 0.008),
-    ("bolt", "direct", 0.004), ("panel", "direct", 0.006),
-]  # fmt: skip
+    ("slot-30", "screw", 0.008),
+    ("tapped-end", "screw", 0.006),
+    ("bolt", "screw", 0.004),
+    ("bolt", "screw", 0.008),
+    ("stud", "screw", 0.01),
+    ("panel", "nut", 0.003),
+    ("bolt", "nut", 0.01),
+    ("bolt", "insert", 0.003),
+    ("panel", "insert", 0.008),
+    ("bolt", "direct", 0.004),
+    ("panel", "direct", 0.006),
+]
 
 
 @pytest.mark.parametrize(

@@ -18,16 +18,16 @@ from readers import shoelace
 from sheets import PRINT, SIZES, design, foot
 
 from geometry.assembly import bodies
-from geometry.cut_plan import cut_plan_dxf, cut_plan_svg
-from geometry.nesting import KNIFE, middles, nested
-from geometry.outline import pad_outlines
-from geometry.part import CannotDraw
-from geometry.slab import bare_parts, slab_bodies, slab_solid
-from geometry.slab_lips import lip_bodies, lip_part
-from geometry.slab_plan import slab_plan_dxf, slab_plan_svg
-from geometry.verify import bounds, verify
+from geometry.feet.slab import bare_parts, slab_bodies, slab_solid
+from geometry.feet.slab_lips import lip_bodies, lip_part
+from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
+from geometry.sheets.nesting import KNIFE, middles, nested
+from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
+from geometry.solids.outline import pad_outlines
+from geometry.solids.part import CannotDraw
+from geometry.solids.verify import bounds, verify
 from isolator.design import SHAPES, Slab
-from isolator.shopping import nested as bought
+from isolator.workshop.shopping import nested as bought
 
 SLAB = Slab(size=(0.447, 0.462, 0.0413), position=(0.011, -0.006), gap=0.0212, lip=0.0058)
 SVG = "{http://www.w3.org/2000/svg}"
@@ -36,9 +36,16 @@ SVG = "{http://www.w3.org/2000/svg}"
 def bare(shape="disc", size="usual", slab=SLAB, layers=2):
     one = foot("cup", shape, "adhesive", size)
     return replace(
-        one, kind="bare", name="under slab", cap=slab.gap + slab.size[2], sole=0.0, wall=0.0,
-        side_room=0.0, stop=0.0, pad=replace(one.pad, layers=layers),
-    )  # fmt: skip
+        one,
+        kind="bare",
+        name="under slab",
+        cap=slab.gap + slab.size[2],
+        sole=0.0,
+        wall=0.0,
+        side_room=0.0,
+        stop=0.0,
+        pad=replace(one.pad, layers=layers),
+    )
 
 
 def on_slab(*feet, **changes):
@@ -105,8 +112,12 @@ def test_lips_grip_all_four_corners_and_stand_over_the_slab():
     one = on_slab()
     stone, *lips = slab_bodies(one)
     assert [body.name for body in (stone, *lips)] == [
-        "slab", "slab-lip-1", "slab-lip-2", "slab-lip-3", "slab-lip-4",
-    ]  # fmt: skip
+        "slab",
+        "slab-lip-1",
+        "slab-lip-2",
+        "slab-lip-3",
+        "slab-lip-4",
+    ]
     corners = set()
     for lip in lips:
         box = bounds(lip.solid)
@@ -143,17 +154,23 @@ def test_without_slab_or_lip_there_is_none():
 @pytest.mark.parametrize(
     ("changes", "told"),
     [
-        ({"size": (0.052, 0.3, 0.04)},
-         "slab.size: a side of 52 mm is too short for printed corners; 53 mm is the least"),
-        ({"size": (0.4, 0.3, 0.0048)},
-         "slab.size: a slab of 4.8 mm is too thin for printed corners; 5 mm is the least"),
+        (
+            {"size": (0.052, 0.3, 0.04)},
+            "slab.size: a side of 52 mm is too short for printed corners; 53 mm is the least",
+        ),
+        (
+            {"size": (0.4, 0.3, 0.0048)},
+            "slab.size: a slab of 4.8 mm is too thin for printed corners; 5 mm is the least",
+        ),
         ({"lip": 0.0003}, "lip: 0.3 mm is too thin to print"),
         # frame 420 x 440 mm, its side at 210; the slab's at 11 + 201 = 212 and 11 - 201 = -190
-        ({"size": (0.402, 0.462, 0.04), "gap": 0.0},
-         "lip: a lip of 5.8 mm meets the printer's frame, which is 0 mm over the slab and leaves "
-         "0.0 mm beside it; 3.5 mm is the least"),
+        (
+            {"size": (0.402, 0.462, 0.04), "gap": 0.0},
+            "lip: a lip of 5.8 mm meets the printer's frame, which is 0 mm over the slab and "
+            "leaves 0.0 mm beside it; 3.5 mm is the least",
+        ),
     ],
-)  # fmt: skip
+)
 def test_lips_that_cannot_be_are_refused(changes, told):
     with pytest.raises(CannotDraw) as refused:
         lip_part(on_slab(**changes))
@@ -324,8 +341,10 @@ def test_distances_on_the_slabs_plan_are_those_to_the_edges():
     told = [each.text for each in root.iter(f"{SVG}text")]
     assert {text for text in told if re.fullmatch(r"[\d.]+", text)} == wanted
     assert [text for text in told if text.startswith("under slab ")] == [
-        "under slab 1", "under slab 2", "under slab 3",
-    ]  # fmt: skip
+        "under slab 1",
+        "under slab 2",
+        "under slab 3",
+    ]
     assert "Reading-room printer: slab of 447 x 462 x 41.3 mm, seen from below" in told
     document = ezdxf.read(io.StringIO(slab_plan_dxf(one).decode("utf-8")))
     words = [each for each in document.modelspace() if each.dxftype() == "TEXT"]
@@ -358,6 +377,6 @@ def test_a_pad_beyond_the_slab_is_refused():
     # 224 - 11 + 21 - 223.5 mm
     assert str(refused.value) == (
         "under-slab-pad: positions: pad 1 reaches 10.5 mm beyond the slab"
-    )  # fmt: skip
+    )
     with pytest.raises(ValueError, match="'Reading-room printer' stands on no slab"):
         slab_plan_svg(design(bare()))

@@ -14,31 +14,36 @@ from test_ball_foot import ball_foot
 from test_slab import bare, on_slab
 
 from geometry.assembly import COLOURS
-from geometry.damper_steps import damper_step_order, damper_step_picture
 from geometry.draw import draw
-from geometry.part import mm
-from geometry.slab_steps import slab_step_order, slab_step_picture
-from geometry.step_hardware import held, screws
-from geometry.step_pictures import Added, step_order, step_picture
-from geometry.verify import bounds
+from geometry.pictures.damper_steps import damper_step_order, damper_step_picture
+from geometry.pictures.slab_steps import slab_step_order, slab_step_picture
+from geometry.pictures.step_hardware import held, screws
+from geometry.pictures.step_pictures import Added, step_order, step_picture
+from geometry.solids.part import mm
+from geometry.solids.verify import bounds
+from isolator.commands.packing_list import pictures_of
 from isolator.design import ATTACHMENTS, least_cap
 from isolator.design.attachment import FLANGED
-from isolator.kit import pictures_of
 from isolator.report.parts import STEP_PICTURE
-from isolator.steps import assembly_steps
+from isolator.workshop.assembly import assembly_steps
 
 IN_USE = cq.Location(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0)  # from the bed, rolled over
 NAMES = {"cr-sponge": "CR sponge", "tpu-85": "TPU", "nr-40": "Natural rubber"}
 HARDWARE = {
-    "slot-20": ["slot nuts", "screws"], "slot-30": ["slot nuts", "screws"],
-    "slot-40": ["slot nuts", "screws"], "tapped-end": ["screw"],
-    "bolt": ["nut and washer", "screw"], "two-bolts": ["nuts and washers", "screws"],
-    "tube-end": ["screw"], "rod-end": ["screw"],
-    "panel": ["nut and washer", "screw"], "self-tapping": ["screws"],
+    "slot-20": ["slot nuts", "screws"],
+    "slot-30": ["slot nuts", "screws"],
+    "slot-40": ["slot nuts", "screws"],
+    "tapped-end": ["screw"],
+    "bolt": ["nut and washer", "screw"],
+    "two-bolts": ["nuts and washers", "screws"],
+    "tube-end": ["screw"],
+    "rod-end": ["screw"],
+    "panel": ["nut and washer", "screw"],
+    "self-tapping": ["screws"],
     "stud": ["thin nut and washer", "washer and nut", "screw"],
     "holes": ["nuts and washers", "screws"],
     "adhesive": [],
-}  # fmt: skip
+}
 
 
 def pixels(picture: bytes) -> np.ndarray:

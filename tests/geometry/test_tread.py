@@ -9,10 +9,10 @@ import pytest
 from sheets import PRINT, SIZES, foot
 
 from geometry.assembly import placed
-from geometry.outline import Outline, disc
-from geometry.part import CannotDraw
-from geometry.tread import groove_area, sole_outline, tread_part
-from geometry.verify import bounds, verify
+from geometry.feet.tread import groove_area, sole_outline, tread_part
+from geometry.solids.outline import Outline, disc
+from geometry.solids.part import CannotDraw
+from geometry.solids.verify import bounds, verify
 from isolator.design import SHAPES
 
 
@@ -102,9 +102,7 @@ def test_what_cannot_have_a_tread():
     bare = replace(under(), kind="bare")
     with pytest.raises(CannotDraw) as refused:
         tread_part(bare, PRINT)
-    assert str(refused.value) == (
-        "corner-tread: tread: a bare foot has no sole to glue one under"
-    )  # fmt: skip
+    assert str(refused.value) == ("corner-tread: tread: a bare foot has no sole to glue one under")
     narrow = under("printed")
     narrow = replace(narrow, pad=replace(narrow.pad, first=0.0059))
     with pytest.raises(CannotDraw) as refused:

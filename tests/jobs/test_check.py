@@ -75,8 +75,11 @@ def test_the_symmetric_box_with_gravity(tmp_path: Path) -> None:
     expected = {
         "bounce": math.sqrt(20000 / 12) / math.tau,
         "twist": math.sqrt(8000 * (0.15**2 + 0.12**2) / (12 * 0.14**2)) / math.tau,
-        "sway x": sway_x, "sway y": sway_y, "rocking x": rock_x, "rocking y": rock_y,
-    }  # fmt: skip
+        "sway x": sway_x,
+        "sway y": sway_y,
+        "rocking x": rock_x,
+        "rocking y": rock_y,
+    }
     assert expected["bounce"] == pytest.approx(6.497473, rel=1e-6)  # the published rows,
     assert expected["twist"] == pytest.approx(5.638449, rel=1e-6)  # to their last digit
     assert frequencies(found) == pytest.approx(expected, rel=1e-9)  # two ways of rounding
@@ -89,9 +92,11 @@ def test_the_symmetric_box_with_gravity(tmp_path: Path) -> None:
 
 def test_unequal_feet_agree_with_a_matrix_of_its_own(tmp_path: Path) -> None:
     feet = (
-        ((-0.16, -0.11, -0.02), (1900, 2300, 5200)), ((0.14, -0.13, -0.01), (2100, 1700, 4700)),
-        ((0.15, 0.12, 0.0), (2600, 2000, 6100)), ((-0.13, 0.14, -0.03), (1500, 2200, 4400)),
-    )  # fmt: skip
+        ((-0.16, -0.11, -0.02), (1900, 2300, 5200)),
+        ((0.14, -0.13, -0.01), (2100, 1700, 4700)),
+        ((0.15, 0.12, 0.0), (2600, 2000, 6100)),
+        ((-0.13, 0.14, -0.03), (1500, 2200, 4400)),
+    )
     text = BOX + "".join(
         f"[[feet.given]]\nposition = {[f'{p} m' for p in place]}\n"
         f"stiffness = {[f'{k} N/m' for k in spring]}\n"
@@ -157,8 +162,9 @@ def test_a_push_through_the_centre_is_the_textbook_curve(tmp_path: Path, loss: f
         assert told == pytest.approx(HYSTERETIC[loss], abs=1e-6)  # the rows' last digit
         sums = [point["transmitted_n"] for point in points]
         assert [each[axis] for each in sums] == pytest.approx(
-            [force * row for row in HYSTERETIC[loss]], abs=2e-6  # the same, times the force
-        )  # fmt: skip
+            [force * row for row in HYSTERETIC[loss]],
+            abs=2e-6,  # the same, times the force
+        )
         across = [each[other] for each in sums for other in range(3) if other != axis]
         assert max(across) < 1e-12 * force * 11  # nothing couples
 
@@ -166,9 +172,17 @@ def test_a_push_through_the_centre_is_the_textbook_curve(tmp_path: Path, loss: f
 def test_speeds_and_frequencies_are_the_ones_asked_for(tmp_path: Path) -> None:
     load = '[[load]]\nname = "hum"\nforce = ["0 N", "0 N", "1 N"]\n'
     found = checked(
-        tmp_path, box(0.0, more=load), "--speed", "60 mm/s", "--speed", "4 in/s",
-        "--frequency", "25 Hz", "--frequency", "1500 rpm",
-    )  # fmt: skip
+        tmp_path,
+        box(0.0, more=load),
+        "--speed",
+        "60 mm/s",
+        "--speed",
+        "4 in/s",
+        "--frequency",
+        "25 Hz",
+        "--frequency",
+        "1500 rpm",
+    )
     assert [each["speed_m_per_s"] for each in found["speeds"]] == pytest.approx([0.06, 0.1016])
     asked = [point["frequency_hz"] for point in found["loads"][0]["frequencies"]]
     assert asked == pytest.approx([25.0, 25.0])
@@ -178,10 +192,16 @@ def test_speeds_and_frequencies_are_the_ones_asked_for(tmp_path: Path) -> None:
         for line in found["speeds"][0]["lines"]
         if line["direction_deg"] == 0.0
     }
-    assert lines == pytest.approx({
-        "turn": 1.5, "belt tooth": 30, "electrical": 75, "twice electrical": 150,
-        "full step": 300, "microstep": 4800,
-    })  # fmt: skip
+    assert lines == pytest.approx(
+        {
+            "turn": 1.5,
+            "belt tooth": 30,
+            "electrical": 75,
+            "twice electrical": 150,
+            "full step": 300,
+            "microstep": 4800,
+        }
+    )
     # on a diagonal one of two crossed belts runs at √2 of the speed, the other stands
     diagonal = [
         line["frequency_hz"]

@@ -32,18 +32,27 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
     assert [path.name for path in shipped.out.iterdir()] == ["reading-room-printer"]
     made = {name: len(held) for name, held in tree(shipped.folder).items()}
     assert all(made.values())
-    parts = {f"parts/{each['name']}.{kind}" for each in manifest["parts"]
-             for kind in ("step", "stl", "3mf")}  # fmt: skip
+    parts = {
+        f"parts/{each['name']}.{kind}"
+        for each in manifest["parts"]
+        for kind in ("step", "stl", "3mf")
+    }
     plans = {file for each in manifest["pads"] for file in each.get("cut_plan", ())}
     assert plans == {"templates/foot-pad-sheet.dxf", "templates/foot-pad-sheet.svg"}
-    pads = {f"templates/{each['name']}.{kind}" for each in manifest["pads"]
-            for kind in ("dxf", "svg")}  # fmt: skip
+    pads = {
+        f"templates/{each['name']}.{kind}" for each in manifest["pads"] for kind in ("dxf", "svg")
+    }
     drawings = {name for each in manifest["parts"] for name in each["drawing"]}
     plates = {each["file"] for each in manifest["plates"]}
     assert set(made) == parts | pads | plans | drawings | plates | {
-        "design.toml", "report.html", "result.json", "assembly.step", "assembly.glb",
-        "shopping.csv", "manifest.json",
-    }  # fmt: skip
+        "design.toml",
+        "report.html",
+        "result.json",
+        "assembly.step",
+        "assembly.glb",
+        "shopping.csv",
+        "manifest.json",
+    }
     assert len(drawings) == 2 * len(manifest["parts"])
     assert plates == {"plates/petg.3mf", "plates/asa.3mf"}
     html = (shipped.folder / "report.html").read_text(encoding="utf-8")
@@ -75,9 +84,18 @@ BAND = {"low", "nominal", "high"}
 
 def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
     assert {
-        "modes", "feet", "speeds", "loads", "sway", "stability", "motors", "checks", "candidates",
-        "assumed", "sources",
-    } <= set(result)  # fmt: skip
+        "modes",
+        "feet",
+        "speeds",
+        "loads",
+        "sway",
+        "stability",
+        "motors",
+        "checks",
+        "candidates",
+        "assumed",
+        "sources",
+    } <= set(result)
     assert len(result["modes"]) == 6
     for mode in result["modes"]:
         assert set(mode) == {"name", "frequency_hz", "damping_ratio"}
@@ -90,21 +108,38 @@ def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
         assert speed["verdict"] in {"quiet", "neutral", "amplified"}
         for line in speed["lines"]:
             assert {
-                "source", "frequency_hz", "direction_deg", "transmissibility",
-                "insertion_loss_db", "against_now_db",
-            } <= set(line)  # fmt: skip
+                "source",
+                "frequency_hz",
+                "direction_deg",
+                "transmissibility",
+                "insertion_loss_db",
+                "against_now_db",
+            } <= set(line)
             assert set(line["insertion_loss_db"]) == BAND
     assert {line["source"] for line in result["speeds"][0]["lines"]} == {
-        "turn", "belt tooth", "electrical", "twice electrical", "full step", "microstep",
-        "electronics fan", "electronics fan blades",
-    }  # fmt: skip
+        "turn",
+        "belt tooth",
+        "electrical",
+        "twice electrical",
+        "full step",
+        "microstep",
+        "electronics fan",
+        "electronics fan blades",
+    }
     assert {"worst_m", "stroke_m", "speed_m_per_s", "limit_m"} <= set(result["sway"])
     assert {"tip_margin", "slip_margin", "gravity_factor"} <= set(result["stability"])
     for motor in result["motors"]:
         assert {
-            "name", "stack_height_m", "pulley_spacer_height_m", "shaft_left_m", "tilt_rad",
-            "pulley_shift_m", "twist_frequency_hz", "screws", "checks",
-        } <= set(motor)  # fmt: skip
+            "name",
+            "stack_height_m",
+            "pulley_spacer_height_m",
+            "shaft_left_m",
+            "tilt_rad",
+            "pulley_shift_m",
+            "twist_frequency_hz",
+            "screws",
+            "checks",
+        } <= set(motor)
         assert set(motor["twist_frequency_hz"]) == BAND
     for check in result["checks"]:
         assert set(check) == {"name", "value", "limit", "unit", "passed", "advice"}

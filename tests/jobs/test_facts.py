@@ -12,11 +12,11 @@ from pathlib import Path
 import pytest
 from command import example, isolator, replaced
 
-from isolator import solve
 from isolator.brief import read_brief_text
-from isolator.evaluate.charts import SLOWEST
-from isolator.materials import load_cards
-from isolator.result import Findings
+from isolator.cards import load_cards
+from isolator.commands import search
+from isolator.report.findings import Findings
+from isolator.vibration.curves import SLOWEST
 
 LIGHT = """
 name = "Light printer on bumpers"
@@ -100,7 +100,7 @@ def test_the_answer_tells_gain_and_price_of_foam_over_bumpers() -> None:
 
 def designed(text: str) -> Findings:
     brief = read_brief_text(text, "brief.toml")
-    return solve.design(brief, load_cards(), lambda what, done, total: None)
+    return search.design(brief, load_cards(), lambda what, done, total: None)
 
 
 # common practice, no source: a plate between motor and frame draws the shaft back by its height,

@@ -114,9 +114,11 @@ def test_every_fault_is_told_at_once(tmp_path: Path) -> None:
 def test_there_is_no_brief(tmp_path: Path) -> None:
     ran = isolator("design", tmp_path / "none.toml", "--out", tmp_path / "out")
     assert ran == Ran(
-        2, "", f"{tmp_path / 'none.toml'}: found no such file; wanted a brief; check the path, or "
+        2,
+        "",
+        f"{tmp_path / 'none.toml'}: found no such file; wanted a brief; check the path, or "
         "write a starter with `isolator start FILE`\n",
-    )  # fmt: skip
+    )
     assert isolator("check", tmp_path).err == (
         f"{tmp_path}: found a folder; wanted a brief; name the file inside it\n"
     )
@@ -126,9 +128,10 @@ def test_a_starter_never_overwrites(tmp_path: Path) -> None:
     file = tmp_path / "mine.toml"
     file.write_text("my own work", encoding="utf-8")
     assert isolator("start", file) == Ran(
-        2, "", f"{file}: found a file that is there already; wanted a new file; choose another "
-        "name\n",
-    )  # fmt: skip
+        2,
+        "",
+        f"{file}: found a file that is there already; wanted a new file; choose another name\n",
+    )
     assert file.read_text(encoding="utf-8") == "my own work"
 
 
@@ -177,21 +180,28 @@ def edit(path: Path, **values: str) -> None:
 
 BROKEN = {
     "foot-cup: bolt: M7 is not among the threads drawn (M3, M4, M5, M6, M8, M10)": {
-        "attachment": "bolt", "bolt": "7 mm",
+        "attachment": "bolt",
+        "bolt": "7 mm",
     },
     "foot-cup: bolt: the M10 head needs 22.94 mm of plate; the foot has 22 mm": {
-        "attachment": "bolt", "bolt": "10 mm",
+        "attachment": "bolt",
+        "bolt": "10 mm",
     },
     "foot-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 12.12 mm": {
-        "attachment": "slot-40", "bolt": "8 mm", "first": "8 mm", "second": "8 mm",
+        "attachment": "slot-40",
+        "bolt": "8 mm",
+        "first": "8 mm",
+        "second": "8 mm",
         "side_room": "0.3 mm",
     },
     "foot-cup: wall: 0.3 mm is thinner than the nozzle's 0.4 mm": {
-        "attachment": "adhesive", "wall": "0.3 mm", "nozzle": "0.4 mm",
+        "attachment": "adhesive",
+        "wall": "0.3 mm",
+        "nozzle": "0.4 mm",
     },
     "foot-cup: cap: 2.2 mm is thinner than the 3 mm that an ear needs": {"cap": "2.2 mm"},
     "foot-sole: sole: 1 mm is thinner than 1.2 mm": {"sole": "1 mm"},
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(("message", "values"), BROKEN.items())
@@ -232,9 +242,11 @@ def test_what_somebody_else_made_is_left_alone(
     words = [sheet] if command == "draw" else []
     ran = isolator(command, *words, "--out", tmp_path / "out")
     assert ran == Ran(
-        2, "", f"{place}: found something that this program did not write; wanted a place of its "
+        2,
+        "",
+        f"{place}: found something that this program did not write; wanted a place of its "
         "own for the output; move it away, rename the brief, or choose another --out\n",
-    )  # fmt: skip
+    )
     assert tree(tmp_path) == before
     assert place.is_symlink() == (kind == "link")
 
@@ -243,9 +255,11 @@ def test_output_that_cannot_be_put_anywhere(tmp_path: Path, sheet: Path) -> None
     (tmp_path / "out").write_text("a file", encoding="utf-8")
     ran = isolator("draw", sheet, "--out", tmp_path / "out")
     assert ran == Ran(
-        2, "", f"{tmp_path / 'out'}: found file exists; wanted a place that can be written to; "
+        2,
+        "",
+        f"{tmp_path / 'out'}: found file exists; wanted a place that can be written to; "
         "choose another folder with --out\n",
-    )  # fmt: skip
+    )
 
 
 @pytest.mark.skipif(os.geteuid() == 0, reason="the superuser may write anywhere")
@@ -254,9 +268,11 @@ def test_a_folder_that_may_not_be_written_to(tmp_path: Path, sheet: Path) -> Non
     locked.mkdir(mode=0o555)
     ran = isolator("draw", sheet, "--out", locked)
     assert ran == Ran(
-        2, "", f"{locked}: found permission denied; wanted a place that can be written to; choose "
+        2,
+        "",
+        f"{locked}: found permission denied; wanted a place that can be written to; choose "
         "another folder with --out\n",
-    )  # fmt: skip
+    )
     assert list(locked.iterdir()) == []
 
 
@@ -297,12 +313,21 @@ def test_whatever_stops_a_run_nothing_is_left(
 def test_an_interrupt_from_the_keyboard_leaves_nothing(tmp_path: Path) -> None:
     # at the moment when the output's own folder has just been begun
     running = subprocess.Popen(
-        [sys.executable, "-c", "from isolator.cli import main; main()", "design", "--quiet",
-         "--out", str(tmp_path / "out")],
-        stderr=subprocess.PIPE, text=True, cwd=Path(__file__).parents[2],
+        [
+            sys.executable,
+            "-c",
+            "from isolator.cli import main; main()",
+            "design",
+            "--quiet",
+            "--out",
+            str(tmp_path / "out"),
+        ],
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=Path(__file__).parents[2],
         # a shell starts what runs behind it deaf to Ctrl-C
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
-    )  # fmt: skip
+    )
     limit = time.monotonic() + 60
     while running.poll() is None and not any((tmp_path / "out").glob(".*")):
         assert time.monotonic() < limit

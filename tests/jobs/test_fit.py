@@ -65,22 +65,37 @@ def test_a_place_that_is_not_the_coupons_is_left_alone(brief: Path, tmp_path: Pa
 
 def test_a_bed_that_is_too_small_is_a_refusal_to_draw(brief: Path, tmp_path: Path) -> None:
     brief.write_text(
-        brief.read_text(encoding="utf-8").replace("[limits]", '[print]\nbed = ["61 mm", "64 mm", '
-        '"90 mm"]\n\n[limits]'), encoding="utf-8",
-    )  # fmt: skip
+        brief.read_text(encoding="utf-8").replace(
+            "[limits]", '[print]\nbed = ["61 mm", "64 mm", "90 mm"]\n\n[limits]'
+        ),
+        encoding="utf-8",
+    )
     ran = isolator("fit", brief, "--out", tmp_path / "out")
     assert (ran.code, ran.out, ran.err) == (
-        3, "", "fit-coupon: length: 70.0 mm does not fit the print bed's 64 mm\n",
-    )  # fmt: skip
+        3,
+        "",
+        "fit-coupon: length: 70.0 mm does not fit the print bed's 64 mm\n",
+    )
     assert list((tmp_path / "out").iterdir()) == []
 
 
 def test_readings_are_stored_and_told(brief: Path) -> None:
     before = brief.read_text(encoding="utf-8")
     ran = isolator(
-        "fit", brief, "a=3.19 mm", "B=0.4282cm", "C = 5.28mm", "D=6.11mm", "E=8.77mm",
-        "F=6.85mm", "G=7.84mm", "H=6.05mm", "J=10.07mm", "K=35.04mm", "L=35.42mm",
-    )  # fmt: skip
+        "fit",
+        brief,
+        "a=3.19 mm",
+        "B=0.4282cm",
+        "C = 5.28mm",
+        "D=6.11mm",
+        "E=8.77mm",
+        "F=6.85mm",
+        "G=7.84mm",
+        "H=6.05mm",
+        "J=10.07mm",
+        "K=35.04mm",
+        "L=35.42mm",
+    )
     assert (ran.code, ran.err) == (0, "")
     # holes by hand: 0.21, 0.218, 0.22, 0.23 mm small, mean 0.2195; D is 0.49 mm small
     assert ran.out.splitlines() == [
@@ -109,8 +124,11 @@ def test_readings_are_stored_and_told(brief: Path) -> None:
     after = brief.read_text(encoding="utf-8")
     assert after.startswith(before)
     assert after[len(before) :].splitlines()[:4] == [
-        "", "[fit]", 'A = "3.19 mm"', 'B = "4.282 mm"',
-    ]  # fmt: skip
+        "",
+        "[fit]",
+        'A = "3.19 mm"',
+        'B = "4.282 mm"',
+    ]
 
 
 def test_a_second_run_replaces_only_what_it_names(brief: Path) -> None:
@@ -118,8 +136,11 @@ def test_a_second_run_replaces_only_what_it_names(brief: Path) -> None:
     ran = isolator("fit", brief, "L=35.5mm", "C=5.29mm", "--json")
     assert (ran.code, ran.err) == (0, "")
     assert tomllib.loads(brief.read_text(encoding="utf-8"))["fit"] == {
-        "A": "3.21 mm", "C": "5.29 mm", "K": "35.1 mm", "L": "35.5 mm",
-    }  # fmt: skip
+        "A": "3.21 mm",
+        "C": "5.29 mm",
+        "K": "35.1 mm",
+        "L": "35.5 mm",
+    }
     found = ran.json()["fit"]
     assert found["hole_compensation_m"] == pytest.approx(2e-4)  # 0.19 and 0.21 mm
     assert found["first_layer_chamfer_m"] == pytest.approx(3e-4)  # 0.2 mm and half a layer

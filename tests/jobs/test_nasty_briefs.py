@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from isolator.brief import Brief, read_brief_text
 from isolator.brief.starter import starter_text
-from isolator.faults import InputError
+from isolator.reading.faults import InputError
 
 EXAMPLES = tuple(
     (resources.files("isolator.examples") / f"{name}.toml").read_text(encoding="utf-8")
@@ -122,12 +122,36 @@ def test_a_nasty_name_stays_a_name() -> None:
 def test_the_mutated_briefs_say_every_key_of_motors_and_dampers() -> None:
     assert isinstance(read(WHOLE), Brief)
     for key in (
-        "belt_span", "belt_pluck", "belt_line_mass", "axis", "pull", "wrap", "set_screw",
-        "belt_offset", "screw_depth", "bracket", "bracket_material", "bracket_area",
-        "radial_limit", "radial_arm", "rated_current", "current", "winding_resistance",
-        "winding_inductance", "damper", "spacer_plate", "motor_material", "thicknesses", "plate",
-        "tilt_limit", "wedge", "rubber", "voltage", "sense_resistor", "gain",
-    ):  # fmt: skip
+        "belt_span",
+        "belt_pluck",
+        "belt_line_mass",
+        "axis",
+        "pull",
+        "wrap",
+        "set_screw",
+        "belt_offset",
+        "screw_depth",
+        "bracket",
+        "bracket_material",
+        "bracket_area",
+        "radial_limit",
+        "radial_arm",
+        "rated_current",
+        "current",
+        "winding_resistance",
+        "winding_inductance",
+        "damper",
+        "spacer_plate",
+        "motor_material",
+        "thicknesses",
+        "plate",
+        "tilt_limit",
+        "wedge",
+        "rubber",
+        "voltage",
+        "sense_resistor",
+        "gain",
+    ):
         assert re.search(rf"(?m)^{key} = ", WHOLE), key
 
 

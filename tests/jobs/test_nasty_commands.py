@@ -32,29 +32,83 @@ def with_feet(text: str) -> list[str]:
     if "[feet.now]" not in text:
         text += NOW
     given = "\n".join(
-        line for line in text.splitlines()
-        if not line.startswith(("positions", "count", "inset"))
-    )  # fmt: skip
+        line for line in text.splitlines() if not line.startswith(("positions", "count", "inset"))
+    )
     return [text + LOAD, given + GIVEN]
 
 
 CHECKED = tuple(text for whole in EXAMPLES for text in with_feet(whole))
 
 VALUES = (
-    "nan", "-inf", "0", "-1", "1e400", "true", "[]", "{}", '""', "9" * 400, "[" * 60 + "]" * 60,
-    '"nan mm"', '"inf kg"', '"0 mm"', '"0 kg"', '"-3 mm"', '"2*3 mm"', '"__import__(1) mm"',
-    '"../../../etc/passwd"', '"\\u0000"', '["1 mm", "1 mm", "1 mm"]',
+    "nan",
+    "-inf",
+    "0",
+    "-1",
+    "1e400",
+    "true",
+    "[]",
+    "{}",
+    '""',
+    "9" * 400,
+    "[" * 60 + "]" * 60,
+    '"nan mm"',
+    '"inf kg"',
+    '"0 mm"',
+    '"0 kg"',
+    '"-3 mm"',
+    '"2*3 mm"',
+    '"__import__(1) mm"',
+    '"../../../etc/passwd"',
+    '"\\u0000"',
+    '["1 mm", "1 mm", "1 mm"]',
     # what is read, and far from anything that was meant
-    '"1e-9 mm"', '"1 um"', '"1 mm"', '"9 m"', '"1e9 m"', '"1e-12 kg"', '"1 g"', '"900 t"',
-    '"0.001 mm/s"', '"9000 m/s"', '"1e12 mm/s^2"', '"1e-12 mm/s^2"', '"0.01 Hz"', '"1e12 Hz"',
-    '"1e-9 N/m"', '"1e14 N/m"', '"0 N"', '"1e12 N"', '"1e-15 kg*m^2"', '"1e9 kg*m^2"',
-    '"1e-9 N*m"', '"1e9 N*m"', '"-270 degC"', '"900 degC"', "1", "6", "1000", "0.01", "2.0",
-    '["0.001 mm/s", "9 km/s"]', '["1e-9 N/m", "1e-9 N/m", "1e-9 N/m"]', '["9 m", "9 m", "9 m"]',
-    '["1e-12 kg*m^2", "1e-12 kg*m^2", "1e-12 kg*m^2"]', '["-9 m", "0 mm", "9 m"]',
+    '"1e-9 mm"',
+    '"1 um"',
+    '"1 mm"',
+    '"9 m"',
+    '"1e9 m"',
+    '"1e-12 kg"',
+    '"1 g"',
+    '"900 t"',
+    '"0.001 mm/s"',
+    '"9000 m/s"',
+    '"1e12 mm/s^2"',
+    '"1e-12 mm/s^2"',
+    '"0.01 Hz"',
+    '"1e12 Hz"',
+    '"1e-9 N/m"',
+    '"1e14 N/m"',
+    '"0 N"',
+    '"1e12 N"',
+    '"1e-15 kg*m^2"',
+    '"1e9 kg*m^2"',
+    '"1e-9 N*m"',
+    '"1e9 N*m"',
+    '"-270 degC"',
+    '"900 degC"',
+    "1",
+    "6",
+    "1000",
+    "0.01",
+    "2.0",
+    '["0.001 mm/s", "9 km/s"]',
+    '["1e-9 N/m", "1e-9 N/m", "1e-9 N/m"]',
+    '["9 m", "9 m", "9 m"]',
+    '["1e-12 kg*m^2", "1e-12 kg*m^2", "1e-12 kg*m^2"]',
+    '["-9 m", "0 mm", "9 m"]',
     '["0 kg", "80 t"]',
-    '"disc"', '"rectangle"', '"nr-40"', '"vmq-20"', '"pu-flexible-30"', '"tpu-85-gyroid-15"',
-    '"rigid"', '"plate"', '"moving-bed"', '"motor-per-axis"', '"tube-end"',
-)  # fmt: skip
+    '"disc"',
+    '"rectangle"',
+    '"nr-40"',
+    '"vmq-20"',
+    '"pu-flexible-30"',
+    '"tpu-85-gyroid-15"',
+    '"rigid"',
+    '"plate"',
+    '"moving-bed"',
+    '"motor-per-axis"',
+    '"tube-end"',
+)
 
 
 def run(command: str, text: str | bytes, *words: str) -> Ran:
@@ -183,6 +237,6 @@ READING = EXAMPLES[0] + FEW
         replaced(READING, "belt_tension", '"900 N"'),
     ],
     ids=lambda text: None,
-)  # fmt: skip
+)
 def test_a_nasty_brief_is_designed_or_refused(text: str) -> None:
     run("design", text, "--quiet")

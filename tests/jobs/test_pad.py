@@ -168,5 +168,7 @@ def test_all_faults_of_a_size_are_told_at_once() -> None:
     ran = isolator("pad", "nr-50", "rectangle", "nan mm", "3 kg", "0 mm")
     assert ran.code == 2
     assert [line.split(":")[1].strip() for line in ran.err.splitlines()] == [
-        "side along x", "side along y", "thickness",
-    ]  # fmt: skip
+        "side along x",
+        "side along y",
+        "thickness",
+    ]

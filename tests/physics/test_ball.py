@@ -7,10 +7,10 @@ from math import sqrt
 import numpy as np
 import pytest
 
+from isolator.cards import load_cards
+from isolator.cards.pad_law import pad_force, pad_state, unloaded
 from isolator.design import BALL
-from isolator.materials import load_cards
-from isolator.pad_laws import pad_force, pad_state, unloaded
-from isolator.physics import ball
+from isolator.physics.rubber import ball
 
 E, G = 1.7e6, 0.55e6
 R = 0.0235

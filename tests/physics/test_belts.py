@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from isolator.physics.belts import shaft_pull, softened_stiffness, tension_of_span
+from isolator.physics.drive.belts import shaft_pull, softened_stiffness, tension_of_span
 
 
 def test_a_span_sounds_as_a_taut_string() -> None:
@@ -17,10 +17,14 @@ def test_a_span_sounds_as_a_taut_string() -> None:
     length, mass, tension, points = 0.31, 8.4e-3, 23.0, 400
     step = length / points
     stiff = (
-        np.diag(np.full(points - 1, 2.0))
-        - np.diag(np.ones(points - 2), 1)
-        - np.diag(np.ones(points - 2), -1)
-    ) * tension / step**2  # fmt: skip
+        (
+            np.diag(np.full(points - 1, 2.0))
+            - np.diag(np.ones(points - 2), 1)
+            - np.diag(np.ones(points - 2), -1)
+        )
+        * tension
+        / step**2
+    )
     pitch = math.sqrt(np.linalg.eigvalsh(stiff)[0] / mass) / math.tau
     # the differences err by (π/points)²/24
     assert tension_of_span(length, pitch, mass) == pytest.approx(tension, rel=1e-4)

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from isolator.physics.bodies import (
+from isolator.physics.bodies.rigid import (
     GROUND,
     MODE_NAMES,
     Support,
@@ -134,8 +134,13 @@ def test_uncoupled_modes_carry_their_own_names() -> None:
     frequencies, shapes = modes(np.diag([3e3, 2e3, 9e3, 170.0, 90.0, 210.0]), mass)
     # √(k/m): sway y 2.12, bounce 4.49, sway x 2.59, rocking x 3.24, rocking y 2.48, twist 4.28 Hz
     assert mode_names(shapes, mass) == [
-        "sway y", "rocking y", "sway x", "rocking x", "twist", "bounce",
-    ]  # fmt: skip
+        "sway y",
+        "rocking y",
+        "sway x",
+        "rocking x",
+        "twist",
+        "bounce",
+    ]
     assert frequencies[0] == pytest.approx(np.sqrt(2e3 / 11.3) / 2 / np.pi)
 
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from isolator.physics import chain
-from isolator.physics.bodies import GROUND, Support, assemble, mass_matrices
-from isolator.physics.drivetrain import axis_response, crossed_response
+from isolator.physics.bodies.rigid import GROUND, Support, assemble, mass_matrices
+from isolator.physics.drive import chain
+from isolator.physics.drive.drivetrain import axis_response, crossed_response
 
 TAU = 2.0 * np.pi
 FREQUENCIES = np.array([2.3, 7.1, 19.0, 41.0, 67.0, 131.0, 240.0])
@@ -84,8 +84,9 @@ def two_motors(*, feet: float = 1.0, damper: float = 1.0, belt: float = 1.0) -> 
         rows[9 + along, along, 20 + along] = 1.0  # the mass's own travel
     cloud, whole = [(masses, points, rows)], [(total, com, tensor)]
     drives = []
-    for index, (axis, centre) in enumerate(zip(AXES, ([-0.17, 0.2, 0.4], [0.18, 0.19, 0.37]),
-                                               strict=True)):  # fmt: skip
+    for index, (axis, centre) in enumerate(
+        zip(AXES, ([-0.17, 0.2, 0.4], [0.18, 0.19, 0.37]), strict=True)
+    ):
         shell = centre + random.uniform(-0.03, 0.03, (5, 3))
         heavy = random.uniform(0.03, 0.06, 5)
         middle = heavy @ shell / heavy.sum()
@@ -99,13 +100,14 @@ def two_motors(*, feet: float = 1.0, damper: float = 1.0, belt: float = 1.0) -> 
         whole.append(found)
         drives.append(
             chain.Drive(
-                axis=axis, rotor_inertia=float(rotor.sum() * (0.011 + 0.002 * index) ** 2),
+                axis=axis,
+                rotor_inertia=float(rotor.sum() * (0.011 + 0.002 * index) ** 2),
                 magnetic_stiffness=(17.0 + 9.0 * index) * (1 + 0.11j),
                 pulley_radius=0.0064 + 0.001 * index,
                 belt_stiffness=belt * (61e3 + 23e3 * index) * (1 + 0.04j),
                 pulls=np.array([1.0, 1.0 - 2 * index]),
             )
-        )  # fmt: skip
+        )
     springs = feet * random.uniform([2e3, 3e3, 7e3], [3e3, 5e3, 9e3], (3, 3)) * (1 + 0.13j)
     tilts = feet * random.uniform(0.5, 1.5, (3, 3)) * (1 + 0.13j)
     supports = [
@@ -122,9 +124,19 @@ def two_motors(*, feet: float = 1.0, damper: float = 1.0, belt: float = 1.0) -> 
     carriage = chain.Carriage(masses=moving, points=places)
     k, m = chain.augment(elastic, bodies, com, drives, carriage)
     return Case(
-        k, m, com, coms[1:], bodies, elastic, drives, carriage, FEET - com, springs, tilts,
+        k,
+        m,
+        com,
+        coms[1:],
+        bodies,
+        elastic,
+        drives,
+        carriage,
+        FEET - com,
+        springs,
+        tilts,
         Cloud(*(np.concatenate(part) for part in zip(*cloud, strict=True))),
-    )  # fmt: skip
+    )
 
 
 def ripples(case: Case, omega: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -195,9 +207,13 @@ def test_a_belt_is_two_strands_and_an_idler() -> None:
         7e4,
     )
     drive = chain.Drive(
-        axis=np.array([0.0, 0, 1]), rotor_inertia=5e-6, magnetic_stiffness=0.0,
-        pulley_radius=radius, belt_stiffness=spring, pulls=np.array([1.0, 0.0]),
-    )  # fmt: skip
+        axis=np.array([0.0, 0, 1]),
+        rotor_inertia=5e-6,
+        magnetic_stiffness=0.0,
+        pulley_radius=radius,
+        belt_stiffness=spring,
+        pulls=np.array([1.0, 0.0]),
+    )
     carriage = chain.Carriage(masses=np.array([0.4, 0.7]), points=np.zeros((2, 3)))
     found, _ = chain.augment(np.zeros((12, 12)), np.eye(12), com, [drive], carriage)
     side, far = np.array([0.0, radius, 0.03]), np.array([0.4, 0, 0])
@@ -248,9 +264,13 @@ def test_a_shaft_over_the_centre_of_mass_is_a_chain_of_three_turns() -> None:
     stiffness = assemble([com, motor], supports, [np.zeros(3)] * 4)
     mass = mass_matrices([9.7, 0.29], [np.diag([0.4, 0.5, frame]), np.diag([2e-4, 2e-4, body])])
     drive = chain.Drive(
-        axis=np.array([0.0, 0, 1]), rotor_inertia=rotor, magnetic_stiffness=magnetic,
-        pulley_radius=0.0064, belt_stiffness=0.0, pulls=np.array([1.0, 0.0]),
-    )  # fmt: skip
+        axis=np.array([0.0, 0, 1]),
+        rotor_inertia=rotor,
+        magnetic_stiffness=magnetic,
+        pulley_radius=0.0064,
+        belt_stiffness=0.0,
+        pulls=np.array([1.0, 0.0]),
+    )
     carriage = chain.Carriage(
         masses=np.array([0.4, 0.7]), points=com + np.array([[0, 0, 0.1], [0, 0, 0.3]])
     )
@@ -265,11 +285,13 @@ def test_a_shaft_over_the_centre_of_mass_is_a_chain_of_three_turns() -> None:
     feet = (kx @ y**2 + ky @ x**2 + turn.sum()) * loss
     expected = []
     for w in TAU * frequency:
-        matrix = np.array([
-            [feet + rubber - w**2 * frame, -rubber, 0],
-            [-rubber, rubber + magnetic - w**2 * (body - rotor), -magnetic],
-            [0, -magnetic, magnetic - w**2 * rotor],
-        ])  # fmt: skip
+        matrix = np.array(
+            [
+                [feet + rubber - w**2 * frame, -rubber, 0],
+                [-rubber, rubber + magnetic - w**2 * (body - rotor), -magnetic],
+                [0, -magnetic, magnetic - w**2 * rotor],
+            ]
+        )
         turned = np.linalg.solve(matrix, [0, -torque, torque])[0]
         expected.append(abs(turned * loss) * np.sqrt((kx * y) @ (kx * y) + (ky * x) @ (ky * x)))
     np.testing.assert_allclose(found, expected, rtol=1e-8)  # rounding; 1 % is asked of the chain
@@ -383,9 +405,13 @@ def test_a_slow_ripple_stays_in_the_motor_and_a_fast_one_turns_its_shell() -> No
     twist, inertia, slow, fast = 13.0, 1.7e-4, TAU * 0.1, TAU * 20e3
     rotor = case.drives[0].rotor_inertia
     found = chain.passed_torque(
-        case.drives, case.carriage.masses, 0, np.full((1, 2), twist), inertia,
+        case.drives,
+        case.carriage.masses,
+        0,
+        np.full((1, 2), twist),
+        inertia,
         np.array([slow, fast]),
-    )[0]  # fmt: skip
+    )[0]
     # turned slowly, the rotor's inertia on its field is all that is felt
     assert found[0] == pytest.approx(slow**2 * rotor / case.drives[0].magnetic_stiffness, rel=1e-4)
     # (rotor's resonance near 300 Hz over 20 kHz)² is left out
@@ -413,9 +439,14 @@ def test_one_bolted_motor_is_the_axis_of_the_drive_train() -> None:
     drive = two_motors().drives[0]._replace(pulls=np.array([0.0, 1.0]))
     omega = TAU * FREQUENCIES
     expected = axis_response(
-        1.0, omega, drive.rotor_inertia, drive.pulley_radius, drive.belt_stiffness, 0.83,
+        1.0,
+        omega,
+        drive.rotor_inertia,
+        drive.pulley_radius,
+        drive.belt_stiffness,
+        0.83,
         drive.magnetic_stiffness,
-    )  # fmt: skip
+    )
     found = -(omega**2)[:, None] * bolted_drive([drive], np.array([0.4, 0.83]), omega)
     np.testing.assert_allclose(found[:, 0], expected.rotor, rtol=1e-9)  # rounding
     np.testing.assert_allclose(found[:, 2], expected.carriage, rtol=1e-9)
@@ -427,9 +458,15 @@ def test_two_bolted_motors_are_the_crossed_belts_of_the_drive_train() -> None:
     second = first._replace(axis=AXES[1], pulls=np.array([1.0, -1.0]))
     omega = TAU * FREQUENCIES
     expected = crossed_response(
-        1.0, omega, first.rotor_inertia, first.pulley_radius, first.belt_stiffness, 0.37, 0.83,
+        1.0,
+        omega,
+        first.rotor_inertia,
+        first.pulley_radius,
+        first.belt_stiffness,
+        0.37,
+        0.83,
         first.magnetic_stiffness,
-    )  # fmt: skip
+    )
     found = -(omega**2)[:, None] * bolted_drive([first, second], np.array([0.37, 0.83]), omega)
     np.testing.assert_allclose(found, np.stack(expected, axis=-1), rtol=1e-9)  # rounding
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from isolator.physics.drivetrain import (
+from isolator.physics.drive.drivetrain import (
     axis_response,
     belt_resonance,
     crossed_response,

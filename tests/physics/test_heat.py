@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from isolator.physics.heat import two_nodes
+from isolator.physics.drive.heat import two_nodes
 
 watts = st.floats(0.1, 20.0)
 conductance = st.floats(0.01, 1.0)

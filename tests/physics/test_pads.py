@@ -9,13 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from isolator.physics import bonded, elastomer, foam, printed
-from isolator.physics.section import section, shape_factor
+from isolator.physics.rubber import bonded, elastomer, foam, printed
+from isolator.physics.rubber.section import section, shape_factor
 
 SHAPES = {
-    "disc": (0.031, 0.0), "ring": (0.042, 0.017), "rectangle": (0.045, 0.028),
+    "disc": (0.031, 0.0),
+    "ring": (0.042, 0.017),
+    "rectangle": (0.045, 0.028),
     "square-with-hole": (0.038, 0.013),
-}  # fmt: skip
+}
 RUBBER = {"youngs_modulus": 2.1e6, "shear_modulus": 0.7e6}
 
 
@@ -98,9 +100,11 @@ def test_batches_are_the_single_pads(shape: str) -> None:
 
 
 @given(
-    st.sampled_from(sorted(SHAPES)), st.floats(0.15, 8.0), st.floats(1.02, 1.5),
+    st.sampled_from(sorted(SHAPES)),
+    st.floats(0.15, 8.0),
+    st.floats(1.02, 1.5),
     st.floats(0.1, 0.85),
-)  # fmt: skip
+)
 def test_a_thinner_pad_is_stiffer(shape: str, s: float, step: float, hole: float) -> None:
     second = {"disc": 0.0, "rectangle": 0.04 * (0.2 + 0.8 * hole)}.get(shape, 0.04 * hole)
     t = float(shape_factor(shape, 0.04, second, 1.0)) / s
@@ -171,8 +175,10 @@ def test_measured_curve_is_read_through_its_points_and_back() -> None:
     assert foam.stress_at(found, strain, stress) == pytest.approx(loads, abs=1.0)
     slope = foam.curve_slope(np.array([0.2, 0.55]), strain, stress)
     step = 1e-3
-    rise = [foam.stress_at(e + step, strain, stress) - foam.stress_at(e - step, strain, stress)
-            for e in (0.2, 0.55)]  # fmt: skip
+    rise = [
+        foam.stress_at(e + step, strain, stress) - foam.stress_at(e - step, strain, stress)
+        for e in (0.2, 0.55)
+    ]
     assert slope == pytest.approx(np.array(rise) / (2 * step), rel=1e-3)  # central difference
     assert np.all(foam.curve_slope(np.linspace(0, 0.7, 3000), strain, stress) >= 0)
     with pytest.raises(ValueError, match="does not rise"):

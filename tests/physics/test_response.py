@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from isolator.physics.bodies import gravity_stiffness, mass_matrix, support_matrix
-from isolator.physics.receiver import effectiveness
-from isolator.physics.response import (
+from isolator.physics.bodies.receiver import effectiveness
+from isolator.physics.bodies.response import (
     desk_forces,
     desk_insertion_loss,
     foot_forces,
@@ -16,7 +15,8 @@ from isolator.physics.response import (
     rigid_shares,
     transmissibility,
 )
-from isolator.physics.single import hysteretic_transmissibility, viscous_transmissibility
+from isolator.physics.bodies.rigid import gravity_stiffness, mass_matrix, support_matrix
+from isolator.physics.bodies.single import hysteretic_transmissibility, viscous_transmissibility
 
 INERTIA = np.array([[0.41, 0.013, -0.022], [0.013, 0.37, 0.017], [-0.022, 0.017, 0.29]])
 ARMS = np.array([[0.17, 0.19, -0.21], [-0.16, 0.14, -0.2], [0.15, -0.13, -0.22]])
@@ -118,9 +118,15 @@ def test_one_body_on_a_soft_desk(impedance: complex) -> None:
     omega = 2 * np.pi * np.array([31.0, 83.0, 190.0])
     linear = EQUAL * (1 + 0.2j)
     found = desk_insertion_loss(
-        np.array([0.0, 0, 1, 0, 0, 0]), omega, MASS, LEVEL, linear, np.zeros((3, 3)),
-        np.zeros((6, 6)), np.full((3, 3), 1 / impedance),
-    )  # fmt: skip
+        np.array([0.0, 0, 1, 0, 0, 0]),
+        omega,
+        MASS,
+        LEVEL,
+        linear,
+        np.zeros((3, 3)),
+        np.zeros((6, 6)),
+        np.full((3, 3), 1 / impedance),
+    )
     # three feet in parallel: foot and desk have a third of one's mobility
     source = 1 / (1j * omega * 11.3)
     foot = 1j * omega / (3 * linear[0, 2])
@@ -131,9 +137,7 @@ def test_one_body_on_a_soft_desk(impedance: complex) -> None:
 def test_a_desk_of_no_mobility_is_a_rigid_floor() -> None:
     push = np.array([1.0, -0.4, 0.3, 0.05, -0.1, 0.2])
     gravity = gravity_stiffness([41.0, 33.0, 36.0], ARMS)
-    on_desk = desk_forces(
-        push, 90.0, MASS, ARMS, LINEAR, ANGULAR, gravity, np.zeros((3, 3))
-    )  # fmt: skip
+    on_desk = desk_forces(push, 90.0, MASS, ARMS, LINEAR, ANGULAR, gravity, np.zeros((3, 3)))
     stiffness = support_matrix(ARMS, LINEAR, ANGULAR) + gravity
     on_floor = foot_forces(frame_response(stiffness, MASS, 90.0, push), ARMS, LINEAR)
     np.testing.assert_allclose(on_desk, on_floor, rtol=1e-12)

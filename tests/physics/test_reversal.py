@@ -4,14 +4,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from isolator.physics.bodies import (
-    gravity_stiffness,
-    mass_matrix,
-    modal_loss_factors,
-    modes,
-    support_matrix,
-)
-from isolator.physics.reversal import (
+from isolator.physics.bodies.reversal import (
     acceleration_harmonics,
     period,
     slip_margin,
@@ -19,6 +12,13 @@ from isolator.physics.reversal import (
     stroke_of_period,
     tip_margin,
     worst_sway,
+)
+from isolator.physics.bodies.rigid import (
+    gravity_stiffness,
+    mass_matrix,
+    modal_loss_factors,
+    modes,
+    support_matrix,
 )
 
 A = 2.5
@@ -102,8 +102,16 @@ def integrated(frequencies, shapes, loss, stroke: float, speed: float) -> np.nda
                 continue
             last = turn == turns - 1
             at = np.linspace(start, end, 60) if last else [end]
-            run = solve_ivp(rate, (start, end), state, t_eval=at, args=(force,), rtol=1e-7,
-                            atol=1e-10, method="DOP853")  # fmt: skip
+            run = solve_ivp(
+                rate,
+                (start, end),
+                state,
+                t_eval=at,
+                args=(force,),
+                rtol=1e-7,
+                atol=1e-10,
+                method="DOP853",
+            )
             state = run.y[:, -1]
             if last:
                 q = shapes @ run.y[:6]

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from isolator.physics import holding
-from isolator.physics.statics import settle
+from isolator.physics.bodies.statics import settle
+from isolator.physics.joints import holding
 
 
 def test_two_screws_of_a_flange_by_hand() -> None:
@@ -43,9 +43,12 @@ def test_screws_on_one_side_are_held_by_the_flanges_end() -> None:
 
 @settings(deadline=None, max_examples=30)
 @given(
-    sideways=st.floats(20, 80), load=st.floats(5, 30), height=st.floats(0.02, 0.06),
-    x=st.floats(0.012, 0.03), edge=st.floats(0.015, 0.03),
-)  # fmt: skip
+    sideways=st.floats(20, 80),
+    load=st.floats(5, 30),
+    height=st.floats(0.02, 0.06),
+    x=st.floats(0.012, 0.03),
+    edge=st.floats(0.015, 0.03),
+)
 def test_the_pull_of_unequal_screws_is_that_of_springs_under_a_rigid_plate(
     sideways: float, load: float, height: float, x: float, edge: float
 ) -> None:
@@ -113,8 +116,9 @@ def test_the_middle_of_a_cap_is_bent_as_shear_integrates() -> None:
     x = np.linspace(-reach, 0.0, 200_001)
     shear = np.where(x < -wide / 2, pull / 2, pull / 2 - pull / wide * (x + wide / 2))
     assert holding.middle_moment(pull, reach, wide) == pytest.approx(
-        float(np.trapezoid(shear, x)), rel=1e-6  # of the trapezia
-    )  # fmt: skip
+        float(np.trapezoid(shear, x)),
+        rel=1e-6,  # of the trapezia
+    )
 
 
 def test_a_plug_is_held_by_pressures_in_balance() -> None:

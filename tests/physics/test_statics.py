@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from isolator.physics.bodies import support_matrix
-from isolator.physics.statics import equal_shares, settle
+from isolator.physics.bodies.rigid import support_matrix
+from isolator.physics.bodies.statics import equal_shares, settle
 
 PLACE = np.array([[0.18, 0.19], [-0.17, 0.19], [0.18, -0.16], [-0.15, -0.2]])
 

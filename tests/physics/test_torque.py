@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from isolator.physics.torque import (
+from isolator.physics.drive.torque import (
     needed_crossed,
     needed_torque,
     reference_voltage,
@@ -22,8 +22,9 @@ MOTOR = {"holding": 0.44, "rated": 1.7, "resistance": 1.6, "inductance": 2.8e-3}
 
 @given(turns=st.floats(0.01, 60.0), voltage=st.floats(5.0, 48.0), current=st.floats(0.1, 2.5))
 def test_the_supply_is_never_overdrawn(turns, voltage, current) -> None:
-    torque = float(torque_at_speed(**MOTOR, current=current, voltage=voltage, turns=turns,
-                                   steps_per_turn=200))  # fmt: skip
+    torque = float(
+        torque_at_speed(**MOTOR, current=current, voltage=voltage, turns=turns, steps_per_turn=200)
+    )
     k = 0.44 / math.sqrt(2.0) / 1.7
     flowing = torque / k
     emf, electrical = k * math.tau * turns, math.tau * turns * 50
@@ -38,8 +39,9 @@ def test_the_supply_is_never_overdrawn(turns, voltage, current) -> None:
 def test_a_motor_bound_by_its_supply_in_time() -> None:
     """Winding voltages and shaft power sampled over a turn, against the phasors."""
     turns, steps, supply = 14.0, 200, 24.0
-    torque = float(torque_at_speed(**MOTOR, current=1.5, voltage=supply, turns=turns,
-                                   steps_per_turn=steps))  # fmt: skip
+    torque = float(
+        torque_at_speed(**MOTOR, current=1.5, voltage=supply, turns=turns, steps_per_turn=steps)
+    )
     k = 0.44 / math.sqrt(2.0) / 1.7
     assert 0.0 < torque < 1.5 * k  # the supply binds, not the set current
     time = np.linspace(0.0, 1.0 / turns, 40001)
@@ -68,9 +70,11 @@ def test_needed_torque_is_newtons_law_through_the_pulley() -> None:
 
 
 @given(
-    x=st.floats(0.1, 2.0), y=st.floats(0.1, 2.0), rotor=st.floats(1e-6, 2e-5),
+    x=st.floats(0.1, 2.0),
+    y=st.floats(0.1, 2.0),
+    rotor=st.floats(1e-6, 2e-5),
     radius=st.floats(3e-3, 2e-2),
-)  # fmt: skip
+)
 def test_crossed_belts_ask_most_in_the_worst_direction(x, y, rotor, radius) -> None:
     """Against a sweep of Newton's law over directions: two belts, x = (A + B)/2, y = (A − B)/2."""
     angle = np.linspace(0.0, math.tau, 3601)

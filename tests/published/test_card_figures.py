@@ -15,7 +15,7 @@ import re
 
 import pytest
 
-from isolator.materials import Material, load_cards
+from isolator.cards import Material, load_cards
 
 LINDLEY = {  # IRHD: E0, G [MPa], k, bulk [MPa]
     40: (1.50, 0.45, 0.85, 1000),
@@ -167,8 +167,9 @@ def test_microcellular_curve_is_the_open_cell_law(density):
     curve = card(f"pu-micro-{density}").curve
     assert curve is not None
     share = density / 1150
-    found = [float(x) for x in re.findall(r"(?:slope|collapse|densification) ([\d.]+)",
-                                          curve.conditions)]  # fmt: skip
+    found = [
+        float(x) for x in re.findall(r"(?:slope|collapse|densification) ([\d.]+)", curve.conditions)
+    ]
     modulus, collapse = 8000 * share**2, 400 * share**2 * (1 + math.sqrt(share)) ** 2
     # written to three digits
     assert found[-3:] == pytest.approx([modulus, collapse, 1 - 1.4 * share], rel=5e-3)

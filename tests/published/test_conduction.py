@@ -11,8 +11,8 @@ import math
 
 import pytest
 
-from isolator.physics.heat import copper_loss, layer_resistance
-from isolator.physics.section import section
+from isolator.physics.drive.heat import copper_loss, layer_resistance
+from isolator.physics.rubber.section import section
 
 RING = float(section("ring", 42e-3, 24e-3).area)
 SQUARE = float(section("square-with-hole", 42.3e-3, 24e-3).area)
@@ -21,10 +21,13 @@ SQUARE = float(section("square-with-hole", 42.3e-3, 24e-3).area)
 @pytest.mark.parametrize(
     ("area", "conductivity", "resistance"),
     [
-        (RING, 0.15, 21.435), (RING, 0.17, 18.913), (RING, 0.25, 12.861), (RING, 0.35, 9.186),
+        (RING, 0.15, 21.435),
+        (RING, 0.17, 18.913),
+        (RING, 0.25, 12.861),
+        (RING, 0.35, 9.186),
         (SQUARE, 0.17, 13.200),
     ],
-)  # fmt: skip
+)
 def test_a_rubber_ring_of_three_millimetres(area, conductivity, resistance) -> None:
     # the last digit told
     assert layer_resistance(3e-3, conductivity, area) == pytest.approx(resistance, abs=6e-4)

@@ -10,7 +10,7 @@ polyurethane 30 kg/m³ 3 to 5 kPa at 40 per cent.
 import numpy as np
 import pytest
 
-from isolator.materials import load_cards
+from isolator.cards import load_cards
 
 PSI = 6894.757  # [Pa]
 GRADES = {1: (2, 5), 2: (5, 9), 3: (9, 13)}  # types 1 and 2, classes A, B and C

@@ -8,26 +8,55 @@ from memory; P. B. Lindley, Engineering Design with Natural Rubber, 4th ed. 1978
 import numpy as np
 import pytest
 
-from isolator.physics import hardness
-from isolator.physics.hardness import natural_rubber
+from isolator.physics.rubber import hardness
+from isolator.physics.rubber.hardness import natural_rubber
 
 PRINTED = 1e-4  # the rows carry four to five digits
 # scale relation, hardness, modulus [MPa]
 ROWS = [
-    *(("gent", s, e) for s, e in (
-        (20, 0.7319), (30, 1.1424), (40, 1.6896), (45, 2.0379), (50, 2.4558), (55, 2.9666),
-        (60, 3.6051), (65, 4.4260), (70, 5.5205), (75, 7.0529), (80, 9.3514), (85, 13.1822),
-        (90, 20.8440), (95, 43.8292),
-    )),
-    *(("log", s, e) for s, e in (
-        (30, 1.1606), (40, 1.9939), (50, 3.4253), (60, 5.8844), (70, 10.1088),
-    )),
-    *(("irhd", s, e) for s, e in (
-        (30, 0.7313), (40, 1.3546), (50, 2.2409), (60, 3.4891), (70, 5.2913), (80, 8.0900),
-        (90, 13.3270),
-    )),
+    *(
+        ("gent", s, e)
+        for s, e in (
+            (20, 0.7319),
+            (30, 1.1424),
+            (40, 1.6896),
+            (45, 2.0379),
+            (50, 2.4558),
+            (55, 2.9666),
+            (60, 3.6051),
+            (65, 4.4260),
+            (70, 5.5205),
+            (75, 7.0529),
+            (80, 9.3514),
+            (85, 13.1822),
+            (90, 20.8440),
+            (95, 43.8292),
+        )
+    ),
+    *(
+        ("log", s, e)
+        for s, e in (
+            (30, 1.1606),
+            (40, 1.9939),
+            (50, 3.4253),
+            (60, 5.8844),
+            (70, 10.1088),
+        )
+    ),
+    *(
+        ("irhd", s, e)
+        for s, e in (
+            (30, 0.7313),
+            (40, 1.3546),
+            (50, 2.2409),
+            (60, 3.4891),
+            (70, 5.2913),
+            (80, 8.0900),
+            (90, 13.3270),
+        )
+    ),
     *(("shore_d", s, e) for s, e in ((40, 34.750), (46, 49.337), (50, 62.550), (60, 117.282))),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("relation", "value", "modulus"), ROWS)
@@ -72,11 +101,17 @@ def test_hardness_of_100_is_refused(relation: str, scale: str, reason: str) -> N
 
 # IRHD, E0, G [MPa], k, bulk modulus [MPa], as printed
 TABLE = [
-    (30, 0.92, 0.30, 0.93, 1000), (35, 1.18, 0.37, 0.89, 1000), (40, 1.50, 0.45, 0.85, 1000),
-    (45, 1.80, 0.54, 0.80, 1000), (50, 2.20, 0.64, 0.73, 1030), (55, 3.25, 0.81, 0.64, 1090),
-    (60, 4.45, 1.06, 0.57, 1150), (65, 5.85, 1.37, 0.54, 1210), (70, 7.35, 1.73, 0.53, 1270),
+    (30, 0.92, 0.30, 0.93, 1000),
+    (35, 1.18, 0.37, 0.89, 1000),
+    (40, 1.50, 0.45, 0.85, 1000),
+    (45, 1.80, 0.54, 0.80, 1000),
+    (50, 2.20, 0.64, 0.73, 1030),
+    (55, 3.25, 0.81, 0.64, 1090),
+    (60, 4.45, 1.06, 0.57, 1150),
+    (65, 5.85, 1.37, 0.54, 1210),
+    (70, 7.35, 1.73, 0.53, 1270),
     (75, 9.40, 2.22, 0.52, 1330),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize("row", TABLE)
@@ -118,9 +153,11 @@ SPREAD = {
 @pytest.mark.parametrize(("value", "moduli"), SPREAD.items())
 def test_sources_disagree_by_more_than_30_per_cent(value: int, moduli: tuple[float, ...]) -> None:
     found = [
-        hardness.gent_modulus(value), hardness.irhd_modulus(value),
-        natural_rubber(value).youngs_modulus, hardness.log_modulus(value),
-    ]  # fmt: skip
+        hardness.gent_modulus(value),
+        hardness.irhd_modulus(value),
+        natural_rubber(value).youngs_modulus,
+        hardness.log_modulus(value),
+    ]
     assert np.array(found) / 1e6 == pytest.approx(moduli, rel=1e-3)  # printed to three digits
     assert max(found) / min(found) > 1.3
 

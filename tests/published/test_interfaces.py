@@ -11,13 +11,13 @@ import math
 
 import pytest
 
-from geometry.fasteners import FACEPLATES as DRAWN_FACES
-from geometry.fasteners import THREADS
+from geometry.solids.fasteners import FACEPLATES as DRAWN_FACES
+from geometry.solids.fasteners import THREADS
 from isolator.brief import read_brief_text
 from isolator.design.damper import POCKET_PLAY, RECESS, least_motor_plate, pocket_radius
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.screws import LENGTHS, SCREWS
-from isolator.physics.fits import BUSHING, ISO_286, LOOSE, clearance, measured
+from isolator.physics.joints.fits import BUSHING, ISO_286, LOOSE, clearance, measured
 
 INCH = 25.4
 # size, bolt circle [in], square [mm], pilot [mm], pilot height [mm], body [mm]
@@ -27,12 +27,30 @@ FLANGES = [
     (23, 2.625, 47.14, 38.1, 1.6, 56.4),
 ]
 # thread, medium clearance; fine and coarse stand beside it so that a swapped column shows
-ISO_273 = {3: (3.2, 3.4, 3.6), 4: (4.3, 4.5, 4.8), 5: (5.3, 5.5, 5.8), 6: (6.4, 6.6, 7.0),
-           8: (8.4, 9.0, 10.0), 10: (10.5, 11.0, 12.0)}  # fmt: skip
-ISO_7380_1 = {3: (5.7, 1.65), 4: (7.6, 2.2), 5: (9.5, 2.75), 6: (10.5, 3.3), 8: (14.0, 4.4),
-              10: (17.5, 5.5)}  # fmt: skip
-ISO_4032 = {3: (5.5, 2.4), 4: (7.0, 3.2), 5: (8.0, 4.7), 6: (10.0, 5.2), 8: (13.0, 6.8),
-            10: (16.0, 8.4)}  # fmt: skip
+ISO_273 = {
+    3: (3.2, 3.4, 3.6),
+    4: (4.3, 4.5, 4.8),
+    5: (5.3, 5.5, 5.8),
+    6: (6.4, 6.6, 7.0),
+    8: (8.4, 9.0, 10.0),
+    10: (10.5, 11.0, 12.0),
+}
+ISO_7380_1 = {
+    3: (5.7, 1.65),
+    4: (7.6, 2.2),
+    5: (9.5, 2.75),
+    6: (10.5, 3.3),
+    8: (14.0, 4.4),
+    10: (17.5, 5.5),
+}
+ISO_4032 = {
+    3: (5.5, 2.4),
+    4: (7.0, 3.2),
+    5: (8.0, 4.7),
+    6: (10.0, 5.2),
+    8: (13.0, 6.8),
+    10: (16.0, 8.4),
+}
 ISO_4762 = {3: (5.5, 5.68), 4: (7.0, 7.22)}  # greatest head: plain, knurled
 ISO_7089 = {3: (7.0, 0.5, 0.55), 4: (9.0, 0.8, 0.9)}  # outside, nominal and greatest height
 ISO_4017 = {3: 2.0, 4: 2.8, 5: 3.5, 6: 4.0, 8: 5.3, 10: 6.4}  # nominal; from memory

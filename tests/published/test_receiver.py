@@ -7,7 +7,7 @@ eq. 2.43. Moduli and densities of boards: common figures, from memory.
 import numpy as np
 import pytest
 
-from isolator.physics.receiver import (
+from isolator.physics.bodies.receiver import (
     bending_stiffness,
     edge_mobility,
     effectiveness,

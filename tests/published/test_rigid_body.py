@@ -7,7 +7,7 @@ Handbook ch. 3, eqs 3.31 to 3.38 (the coupled-mode form from memory).
 import numpy as np
 import pytest
 
-from isolator.physics.bodies import (
+from isolator.physics.bodies.rigid import (
     GROUND,
     Support,
     assemble,
@@ -46,8 +46,13 @@ def test_symmetric_box() -> None:
     printed = [3.513128, 3.697878, 5.638449, 6.497473, 8.291127, 8.331331]
     np.testing.assert_allclose(frequencies, printed, rtol=1e-6 / 5)  # six decimals
     assert mode_names(shapes, mass) == [
-        "sway y", "sway x", "twist", "bounce", "rocking x", "rocking y",
-    ]  # fmt: skip
+        "sway y",
+        "sway x",
+        "twist",
+        "bounce",
+        "rocking x",
+        "rocking y",
+    ]
 
 
 def test_symmetric_box_by_the_handbook() -> None:
@@ -68,10 +73,13 @@ def test_box_with_its_centre_in_the_plane_of_the_feet() -> None:
     k, place = EACH, CORNERS[0]
     inertia = MASS * GYRATION**2
     closed = [
-        4 * k[0] / MASS, 4 * k[1] / MASS, 4 * k[2] / MASS,
-        4 * k[2] * place[1] ** 2 / inertia[0], 4 * k[2] * place[0] ** 2 / inertia[1],
+        4 * k[0] / MASS,
+        4 * k[1] / MASS,
+        4 * k[2] / MASS,
+        4 * k[2] * place[1] ** 2 / inertia[0],
+        4 * k[2] * place[0] ** 2 / inertia[1],
         4 * (k[0] * place[1] ** 2 + k[1] * place[0] ** 2) / inertia[2],
-    ]  # fmt: skip
+    ]
     np.testing.assert_allclose(frequencies, np.sort(np.sqrt(closed)) / 2 / np.pi, rtol=1e-12)
     assert set(mode_names(shapes, box(0.0)[1])[4:]) == {"rocking x", "rocking y"}
 

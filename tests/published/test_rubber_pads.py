@@ -10,9 +10,9 @@ Faraday Soc. 40 (1944) 59 (data).
 import numpy as np
 import pytest
 
-from isolator.physics import closed_forms, elastomer, thin_layer
-from isolator.physics.hardness import natural_rubber
-from isolator.physics.section import section, shape_factor
+from isolator.physics.rubber import closed_forms, elastomer, thin_layer
+from isolator.physics.rubber.hardness import natural_rubber
+from isolator.physics.rubber.section import section, shape_factor
 
 PRINTED = 1e-4  # the rows carry five to six digits
 
@@ -30,14 +30,27 @@ def test_disc_of_50_irhd() -> None:
     assert [real * rate, stiff * rate] == pytest.approx([282.123e3, 283.220e3], rel=PRINTED)
     assert rubber.shear_modulus * rate == pytest.approx(45.2389e3, rel=PRINTED)
     slippery = elastomer.apparent_modulus(
-        "disc", 0.030, 0.0, 0.010, youngs_modulus=2.2e6, hardness_factor=0.73,
-        shear_modulus=0.64e6, bulk_modulus=1030e6, bonded=0.0,
-    )  # fmt: skip
+        "disc",
+        0.030,
+        0.0,
+        0.010,
+        youngs_modulus=2.2e6,
+        hardness_factor=0.73,
+        shear_modulus=0.64e6,
+        bulk_modulus=1030e6,
+        bonded=0.0,
+    )
     assert slippery * rate == pytest.approx(155.509e3, rel=PRINTED)  # lubricated faces: E0
     own = elastomer.apparent_modulus(
-        "disc", 0.030, 0.0, 0.010, youngs_modulus=2.2e6, hardness_factor=0.73,
-        shear_modulus=0.64e6, bulk_modulus=1030e6,
-    )  # fmt: skip
+        "disc",
+        0.030,
+        0.0,
+        0.010,
+        youngs_modulus=2.2e6,
+        hardness_factor=0.73,
+        shear_modulus=0.64e6,
+        bulk_modulus=1030e6,
+    )
     assert own * rate == pytest.approx(283e3, rel=0.01)  # finite elements put 2.128 for 2.125
 
 
@@ -88,8 +101,15 @@ def test_finite_compression() -> None:
 
 
 # disc, S, then E_a/E of finite elements and of 1 + 2S²
-DISC = [(0.125, 1.089, 1.031), (0.25, 1.196, 1.125), (0.5, 1.545, 1.5), (1, 2.955, 3.0),
-        (2, 8.758, 9.0), (3, 18.557, 19.0), (5, 50.15, 51.0)]  # fmt: skip
+DISC = [
+    (0.125, 1.089, 1.031),
+    (0.25, 1.196, 1.125),
+    (0.5, 1.545, 1.5),
+    (1, 2.955, 3.0),
+    (2, 8.758, 9.0),
+    (3, 18.557, 19.0),
+    (5, 50.15, 51.0),
+]
 
 
 @pytest.mark.parametrize(("s", "truth", "textbook"), DISC)
@@ -103,9 +123,14 @@ def test_disc_against_finite_elements_of_others(s: float, truth: float, textbook
 
 @pytest.mark.parametrize(
     ("s", "truth", "textbook"),
-    [(0.25, 1.507, 1.417), (0.5, 1.750, 1.667), (1, 2.670, 2.667), (2, 6.477, 6.667),
-     (5, 33.87, 34.67)],
-)  # fmt: skip
+    [
+        (0.25, 1.507, 1.417),
+        (0.5, 1.750, 1.667),
+        (1, 2.670, 2.667),
+        (2, 6.477, 6.667),
+        (5, 33.87, 34.67),
+    ],
+)
 def test_strip_against_its_closed_form(s: float, truth: float, textbook: float) -> None:
     assert closed_forms.strip_modulus(1.0, 1.0, s) == pytest.approx(textbook, abs=5e-3)  # 4 digits
     assert textbook / truth == pytest.approx(1, abs=0.062)
@@ -135,9 +160,14 @@ def test_bulk_corrections_differ_by_up_to_18_per_cent() -> None:
     four_thirds = closed_forms.thin_ring_modulus(1.2e6 / 0.67011, s, 1.75, bulk)
     assert np.all((four_thirds < exact) & (four_thirds > 0.9 * exact))
     own = elastomer.apparent_modulus(
-        "disc", 0.03, 0.0, 0.03 / (4 * s), youngs_modulus=3.6e6, shear_modulus=1.2e6,
+        "disc",
+        0.03,
+        0.0,
+        0.03 / (4 * s),
+        youngs_modulus=3.6e6,
+        shear_modulus=1.2e6,
         bulk_modulus=bulk,
-    )  # fmt: skip
+    )
     # the layer neglects E itself against 2S²E: 1 % at S = 10
     assert own == pytest.approx(exact, rel=0.012)
 

@@ -10,7 +10,7 @@ Mechanical Systems, 1968 (from memory).
 import numpy as np
 import pytest
 
-from isolator.physics.single import (
+from isolator.physics.bodies.single import (
     base_force_ratio,
     deflection_of_frequency,
     frequency_of_deflection,
@@ -41,9 +41,17 @@ def test_constants_of_deflection() -> None:
 
 @pytest.mark.parametrize(
     ("millimetres", "hertz"),
-    [(0.1, 49.84028), (0.25, 31.52176), (2.5, 9.96806), (4, 7.88044), (6, 6.43435),
-     (10, 4.98403), (25, 3.15218), (25.4, 3.12726)],
-)  # fmt: skip
+    [
+        (0.1, 49.84028),
+        (0.25, 31.52176),
+        (2.5, 9.96806),
+        (4, 7.88044),
+        (6, 6.43435),
+        (10, 4.98403),
+        (25, 3.15218),
+        (25.4, 3.12726),
+    ],
+)
 def test_frequency_of_deflection(millimetres: float, hertz: float) -> None:
     # Harris ch. 30's relation, g = 9.80665
     assert frequency_of_deflection(millimetres / 1e3) == pytest.approx(hertz, rel=PRINTED * 2)
@@ -51,9 +59,16 @@ def test_frequency_of_deflection(millimetres: float, hertz: float) -> None:
 
 @pytest.mark.parametrize(
     ("hertz", "millimetres"),
-    [(3, 27.60059), (5, 9.93621), (8, 3.88133), (10, 2.48405), (12, 1.72504), (15, 1.10402),
-     (20, 0.62101)],
-)  # fmt: skip
+    [
+        (3, 27.60059),
+        (5, 9.93621),
+        (8, 3.88133),
+        (10, 2.48405),
+        (12, 1.72504),
+        (15, 1.10402),
+        (20, 0.62101),
+    ],
+)
 def test_deflection_of_frequency(hertz: float, millimetres: float) -> None:
     # five decimals of a millimetre
     assert deflection_of_frequency(hertz) == pytest.approx(millimetres / 1e3, abs=0.6e-8)
@@ -64,17 +79,67 @@ def test_viscous_curve() -> None:
     ratios = [0.5, 0.9, np.sqrt(2), 1.5, 2, 2.5, 3, 4, 5, 10]
     table = {
         0: [1.333333, 5.263158, 1, 0.8, 0.333333, 0.190476, 0.125, 0.066667, 0.041667, 0.010101],
-        0.01: [1.333281, 5.240546, 1, 0.800130, 0.333570, 0.190705, 0.125221, 0.066879, 0.041874,
-               0.010301],
-        0.05: [1.332042, 4.775740, 1, 0.803188, 0.339182, 0.196116, 0.130412, 0.071777, 0.046575,
-               0.014284],
-        0.10: [1.328229, 3.882207, 1, 0.812162, 0.355862, 0.212000, 0.145366, 0.085254, 0.058874,
-               0.022582],
-        0.20: [1.313827, 2.610965, 1, 0.841078, 0.412461, 0.264616, 0.193096, 0.125077, 0.092848,
-               0.041614],
-        0.50: [1.240347, 1.462610, 1, 0.923287, 0.620174, 0.463053, 0.370117, 0.265593, 0.207993,
-               0.101000],
-    }  # fmt: skip
+        0.01: [
+            1.333281,
+            5.240546,
+            1,
+            0.800130,
+            0.333570,
+            0.190705,
+            0.125221,
+            0.066879,
+            0.041874,
+            0.010301,
+        ],
+        0.05: [
+            1.332042,
+            4.775740,
+            1,
+            0.803188,
+            0.339182,
+            0.196116,
+            0.130412,
+            0.071777,
+            0.046575,
+            0.014284,
+        ],
+        0.10: [
+            1.328229,
+            3.882207,
+            1,
+            0.812162,
+            0.355862,
+            0.212000,
+            0.145366,
+            0.085254,
+            0.058874,
+            0.022582,
+        ],
+        0.20: [
+            1.313827,
+            2.610965,
+            1,
+            0.841078,
+            0.412461,
+            0.264616,
+            0.193096,
+            0.125077,
+            0.092848,
+            0.041614,
+        ],
+        0.50: [
+            1.240347,
+            1.462610,
+            1,
+            0.923287,
+            0.620174,
+            0.463053,
+            0.370117,
+            0.265593,
+            0.207993,
+            0.101000,
+        ],
+    }
     for zeta, row in table.items():
         np.testing.assert_allclose(viscous_transmissibility(ratios, zeta), row, atol=SIX, rtol=0)
 
@@ -95,9 +160,14 @@ def test_hysteretic_curve() -> None:
 
 @pytest.mark.parametrize(
     ("zeta", "ratio", "peak"),
-    [(0.01, 0.999900, 50.01250), (0.05, 0.997522, 10.06221), (0.1, 0.990334, 5.122774),
-     (0.2, 0.964730, 2.733921), (0.5, 0.855600, 1.467890)],
-)  # fmt: skip
+    [
+        (0.01, 0.999900, 50.01250),
+        (0.05, 0.997522, 10.06221),
+        (0.1, 0.990334, 5.122774),
+        (0.2, 0.964730, 2.733921),
+        (0.5, 0.855600, 1.467890),
+    ],
+)
 def test_viscous_peak(zeta: float, ratio: float, peak: float) -> None:
     # Harris ch. 30 (from memory); five or six digits printed
     found_ratio, found_peak = viscous_peak(zeta)
@@ -121,12 +191,14 @@ def test_required_ratio() -> None:
     np.testing.assert_allclose(required_ratio_viscous(wanted, 0.0), undamped, rtol=2e-8)
     np.testing.assert_allclose(required_ratio_hysteretic(wanted, 0.0), undamped, rtol=2e-8)
     for zeta, row in {
-        0.05: [2.478987, 3.399494, 4.815939], 0.1: [2.568590, 3.656029, 5.557040],
-    }.items():  # fmt: skip
+        0.05: [2.478987, 3.399494, 4.815939],
+        0.1: [2.568590, 3.656029, 5.557040],
+    }.items():
         np.testing.assert_allclose(required_ratio_viscous(wanted[1:4], zeta), row, atol=SIX)
     for eta, row in {
-        0.1: [2.454372, 3.324060, 4.593419], 0.2: [2.468825, 3.346054, 4.625483],
-    }.items():  # fmt: skip
+        0.1: [2.454372, 3.324060, 4.593419],
+        0.2: [2.468825, 3.346054, 4.625483],
+    }.items():
         np.testing.assert_allclose(required_ratio_hysteretic(wanted[1:4], eta), row, atol=SIX)
 
 

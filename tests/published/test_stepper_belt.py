@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from isolator.physics.belts import tension_of_span
-from isolator.physics.stepper import (
+from isolator.physics.drive.belts import tension_of_span
+from isolator.physics.drive.stepper import (
     belt_speeds,
     lines,
     magnetic_stiffness,
@@ -21,16 +21,24 @@ from isolator.physics.stepper import (
     rotor_resonance,
     tooth_mesh_frequency,
 )
-from isolator.physics.torque import torque_at_current, torque_at_speed
+from isolator.physics.drive.torque import torque_at_current, torque_at_speed
 
 GRAM_CM2 = 1e-7
 
 
 @pytest.mark.parametrize(
     ("microsteps", "share"),
-    [(2, 0.7071068), (4, 0.3826834), (8, 0.1950903), (16, 0.0980171), (32, 0.0490677),
-     (64, 0.0245412), (128, 0.0122715), (256, 0.0061359)],
-)  # fmt: skip
+    [
+        (2, 0.7071068),
+        (4, 0.3826834),
+        (8, 0.1950903),
+        (16, 0.0980171),
+        (32, 0.0490677),
+        (64, 0.0245412),
+        (128, 0.0122715),
+        (256, 0.0061359),
+    ],
+)
 def test_microstep_torque(microsteps: int, share: float) -> None:
     assert microstep_torque(0.42, microsteps) == pytest.approx(0.42 * share, abs=3e-8)  # 7 decimals
 
@@ -51,9 +59,13 @@ def test_lines(
     # 2 mm belt, 16 microsteps
     found = lines(speed, 0.002 * teeth, teeth, steps, 16)
     expected = {
-        "turn": turn, "belt tooth": tooth, "electrical": electrical,
-        "twice electrical": 2 * electrical, "full step": full, "microstep": 16 * full,
-    }  # fmt: skip
+        "turn": turn,
+        "belt tooth": tooth,
+        "electrical": electrical,
+        "twice electrical": 2 * electrical,
+        "full step": full,
+        "microstep": 16 * full,
+    }
     assert list(found) == list(expected)
     assert found == pytest.approx(expected, rel=1e-12)  # exact but for rounding
     assert tooth_mesh_frequency(speed, 0.002) == pytest.approx(tooth, rel=1e-12)
@@ -61,10 +73,18 @@ def test_lines(
 
 @pytest.mark.parametrize(
     ("pitch", "teeth", "millimetres"),
-    [(2.0, 12, 7.639437), (2.0, 16, 10.185916), (2.0, 20, 12.732395), (2.0, 36, 22.918312),
-     (2.0, 60, 38.197186), (2.0, 80, 50.929582), (2.032, 20, 12.936114), (2.5, 20, 15.915494),
-     (5.0, 12, 19.098593)],
-)  # fmt: skip
+    [
+        (2.0, 12, 7.639437),
+        (2.0, 16, 10.185916),
+        (2.0, 20, 12.732395),
+        (2.0, 36, 22.918312),
+        (2.0, 60, 38.197186),
+        (2.0, 80, 50.929582),
+        (2.032, 20, 12.936114),
+        (2.5, 20, 15.915494),
+        (5.0, 12, 19.098593),
+    ],
+)
 def test_pitch_diameter(pitch: float, teeth: int, millimetres: float) -> None:
     assert 1e3 * pitch_diameter(pitch / 1e3, teeth) == pytest.approx(millimetres, abs=6e-7)
 

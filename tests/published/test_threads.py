@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from isolator.design.screws import SCREWS
-from isolator.physics.holding import prying, stress_area
-from isolator.strengths import STRENGTHS, YIELD
+from isolator.feet.strengths import STRENGTHS, YIELD
+from isolator.physics.joints.holding import prying, stress_area
 
 STRESS_AREAS = {3: 5.03, 4: 8.78, 5: 14.2, 6: 20.1, 8: 36.6, 10: 58.0}
 """Coarse threads, ISO 898-1 [mm²] (from memory)."""

@@ -8,7 +8,7 @@ memory; held here against the complex power itself.
 import numpy as np
 import pytest
 
-from isolator.physics import foam, viscoelastic
+from isolator.physics.rubber import foam, viscoelastic
 
 
 def test_frequency_from_sag_rises_with_the_root_of_the_dynamic_ratio() -> None:

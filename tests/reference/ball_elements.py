@@ -184,9 +184,15 @@ class HalfBall:
         desk = self._reaction(1, hold, (np.array([one, -one, zero]), np.array([zero, zero, -r])))
         twist = self._reaction(0, hold, (np.array([zero, r, zero]),), twist=True)
         return State(
-            sag, force, float(r[touch].max()), float(r[touch].min()), np.pi * desk[0, 0],
-            np.pi * desk[0, 1] - force, np.pi * desk[1, 1] - friction, 2.0 * np.pi * twist[0, 0],
-        )  # fmt: skip
+            sag,
+            force,
+            float(r[touch].max()),
+            float(r[touch].min()),
+            np.pi * desk[0, 0],
+            np.pi * desk[0, 1] - force,
+            np.pi * desk[1, 1] - friction,
+            2.0 * np.pi * twist[0, 0],
+        )
 
     def _reaction(self, wave, hold, moves, *, twist=False) -> np.ndarray:
         """Return what rigid motions of the desk `moves` ask of it, per wave's square round."""
@@ -229,8 +235,10 @@ def _gradients(basis: Basis, r: np.ndarray, m: int) -> np.ndarray:
 
 def _sparse(local, rows, columns, n_rows, n_columns):
     """Return the sum of element matrices (element, row, column)."""
-    at = (np.broadcast_to(rows.T[:, :, None], local.shape),
-          np.broadcast_to(columns.T[:, None, :], local.shape))  # fmt: skip
+    at = (
+        np.broadcast_to(rows.T[:, :, None], local.shape),
+        np.broadcast_to(columns.T[:, None, :], local.shape),
+    )
     pairs = (local.ravel(), (at[0].ravel(), at[1].ravel()))
     return coo_matrix(pairs, shape=(n_rows, n_columns)).tocsr()
 

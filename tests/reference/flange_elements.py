@@ -106,9 +106,15 @@ def _settled(stiff, push, middle, touch, hard: float):
 
 
 def flange(
-    own: Flange, load: float, pull: float, moment: float, *, youngs: float, body: float,
+    own: Flange,
+    load: float,
+    pull: float,
+    moment: float,
+    *,
+    youngs: float,
+    body: float,
     largest: float = 4.0,
-) -> Found:  # fmt: skip
+) -> Found:
     """Return what screws and ears feel; Young's moduli [MPa]."""
     under = own.cap + 6.0
     mesh = _mesh(own, under, largest)
@@ -124,7 +130,7 @@ def flange(
     area, second = own.wide * own.deep, own.wide**3 * own.deep / 12
     push = LinearForm(
         lambda v, p: v[2] * ((load - pull) / area + moment * p.x[0] / second)
-    ).assemble(below)  # fmt: skip
+    ).assemble(below)
     stiff = _stiffness(basis, own, youngs, body) + BilinearForm(
         lambda u, v, p: 1e-3 * youngs * (u[0] * v[0] + u[1] * v[1])
     ).assemble(frame)  # keeps it in place sideways

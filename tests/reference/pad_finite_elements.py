@@ -65,9 +65,15 @@ def lame(youngs: float, poisson: float) -> tuple[float, float]:
 
 
 def round_pad(
-    outer: float, inner: float, thickness: float, motion: str, *,
-    youngs: float = 1.0, poisson: float = 0.5, fineness: float = 1.0,
-) -> float:  # fmt: skip
+    outer: float,
+    inner: float,
+    thickness: float,
+    motion: str,
+    *,
+    youngs: float = 1.0,
+    poisson: float = 0.5,
+    fineness: float = 1.0,
+) -> float:
     """Return the stiffness of a disc or ring of the diameters `outer`, `inner`."""
     r_i, r_o, h = inner / 2.0, outer / 2.0, thickness / 2.0
     smallest = 0.04 * min(h, r_o - r_i) / fineness
@@ -83,10 +89,13 @@ def round_pad(
     def strains(u, w):
         r = w.x[0]
         return (
-            u.grad[0, 0], (u[0] + m * u[1]) / r, u.grad[2, 1],
-            -m * u[0] / r + u.grad[1, 0] - u[1] / r, u.grad[1, 1] - m * u[2] / r,
+            u.grad[0, 0],
+            (u[0] + m * u[1]) / r,
+            u.grad[2, 1],
+            -m * u[0] / r + u.grad[1, 0] - u[1] / r,
+            u.grad[1, 1] - m * u[2] / r,
             u.grad[0, 1] + u.grad[2, 0],
-        )  # fmt: skip
+        )
 
     @BilinearForm
     def shear(u, v, w):
@@ -128,9 +137,14 @@ def round_pad(
         fixed = np.union1d(fixed, basis_u.N + np.arange(basis_p.N))
         given = np.concatenate([given, np.zeros(basis_p.N)])
     energy = solve(
-        basis_u, basis_p, shear.assemble(basis_u), dilation.assemble(basis_u, basis_p),
-        pressure.assemble(basis_p), fixed, given[fixed],
-    )  # fmt: skip
+        basis_u,
+        basis_p,
+        shear.assemble(basis_u),
+        dilation.assemble(basis_u, basis_p),
+        pressure.assemble(basis_p),
+        fixed,
+        given[fixed],
+    )
     # half the height holds half the energy; cos² or sin² round the axis integrates to π
     return 2.0 * energy * (2.0 * np.pi if m == 0 else np.pi)
 
@@ -162,9 +176,16 @@ def _given(motion: str, x: np.ndarray) -> tuple[float | np.ndarray, ...]:
 
 
 def block_pad(
-    shape: str, first: float, second: float, thickness: float, motions: tuple[str, ...], *,
-    youngs: float = 1.0, poisson: float = 0.5, fineness: float = 1.0,
-) -> dict[str, float]:  # fmt: skip
+    shape: str,
+    first: float,
+    second: float,
+    thickness: float,
+    motions: tuple[str, ...],
+    *,
+    youngs: float = 1.0,
+    poisson: float = 0.5,
+    fineness: float = 1.0,
+) -> dict[str, float]:
     """Return stiffnesses of a rectangle (x side, y side) or square with hole (side, hole)."""
     mesh, planes = _block_mesh(shape, first, second, thickness, fineness)
     basis_u = Basis(mesh, ElementVector(ElementHex2()), intorder=4)

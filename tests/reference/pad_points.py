@@ -41,8 +41,10 @@ def point(shape, first, second, thickness, *, fineness=1.0, motions=MOTIONS) -> 
     area, _, i_x, i_y = properties(shape, first, second)
     sizes = (first, second, thickness)
     if shape in ("disc", "ring"):
-        raw = {m: round_pad(*sizes, m[:-1] + "x" if "-" in m else m, fineness=fineness)
-               for m in motions}  # fmt: skip
+        raw = {
+            m: round_pad(*sizes, m[:-1] + "x" if "-" in m else m, fineness=fineness)
+            for m in motions
+        }
     else:
         raw = block_pad(shape, *sizes, motions, fineness=fineness)
     g = 1.0 / 3.0

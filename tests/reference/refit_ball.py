@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from isolator.physics import ball
+from isolator.physics.rubber import ball
 
 FILE = Path(__file__).with_name("ball_points.csv")
 FORM = {  # powers of √(sag/R), powers of ln(wall/R)

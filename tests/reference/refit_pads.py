@@ -11,8 +11,8 @@ from unittest import mock
 
 import numpy as np
 
-from isolator.physics import bonded, pad_fits, thin_layer
-from isolator.physics.section import shape_factor
+from isolator.physics.rubber import bonded, pad_fits, thin_layer
+from isolator.physics.rubber.section import shape_factor
 
 HERE = Path(__file__).parent
 FORM = {  # motion and shape: scale s0, powers of u, powers of v

@@ -9,7 +9,7 @@ import refit_ball
 from ball_dimple import let_go
 from ball_elements import HalfBall, State, pressed
 
-from isolator.physics import ball
+from isolator.physics.rubber import ball
 
 SAGS = (0.01, 0.04, 0.12)
 

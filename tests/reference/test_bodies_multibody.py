@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from isolator.physics.bodies import (
+from isolator.physics.bodies.rigid import (
     GROUND,
     Support,
     assemble,
@@ -79,9 +79,11 @@ def multibody_frequencies(bodies: list[int], supports: Supports, gravity: float)
         wrench = np.concatenate([force, np.zeros(3)])
         offset = np.linalg.solve(np.asarray(support.stiffness), wrench)
         spring = items.ObjectConnectorRigidBodySpringDamper(
-            markerNumbers=markers, stiffness=support.stiffness, damping=np.zeros((6, 6)),
+            markerNumbers=markers,
+            stiffness=support.stiffness,
+            damping=np.zeros((6, 6)),
             offset=list(offset),
-        )  # fmt: skip
+        )
         system.AddObject(spring)
     system.Assemble()
     settings = exu.SimulationSettings()
@@ -123,10 +125,11 @@ def printer_on_slab(gravity: float) -> Supports:
     return [
         (Support(first, second, point, np.diag(own)), np.array([0.0, 0.0, load]))
         for points, first, second, loads, seed in (
-            (PADS, GROUND, 0, lower, 7), (FEET, 0, 1, upper, 11),
+            (PADS, GROUND, 0, lower, 7),
+            (FEET, 0, 1, upper, 11),
         )
         for point, own, load in zip(points, stiffnesses(seed), loads, strict=True)
-    ]  # fmt: skip
+    ]
 
 
 def test_printer_on_a_slab_unloaded() -> None:

@@ -13,8 +13,8 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from isolator.physics import chain
-from isolator.physics.bodies import GROUND, Support, assemble, mass_matrices
+from isolator.physics.bodies.rigid import GROUND, Support, assemble, mass_matrices
+from isolator.physics.drive import chain
 
 exu = pytest.importorskip("exudyn")
 
@@ -34,9 +34,10 @@ def about_shaft(along: float, across: float) -> np.ndarray:
 
 SHELL_AT = np.array([-0.16, 0.18, 0.39])
 FRAME = Body(
-    9.3, np.array([0.02, -0.01, 0.17]),
+    9.3,
+    np.array([0.02, -0.01, 0.17]),
     np.array([[0.41, 0.013, -0.022], [0.013, 0.37, 0.017], [-0.022, 0.017, 0.29]]),
-)  # fmt: skip
+)
 SHELL = Body(
     0.23, SHELL_AT, np.array([[1.1e-4, 9e-6, -4e-6], [9e-6, 0.9e-4, 7e-6], [-4e-6, 7e-6, 1.3e-4]])
 )
@@ -101,18 +102,21 @@ def linearised(parts: set[str]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     def spring(first: int, second: int, point: np.ndarray, stiffness: np.ndarray) -> None:
         system.AddObject(
             items.ObjectConnectorRigidBodySpringDamper(
-                markerNumbers=ends(first, second, point), stiffness=stiffness,
+                markerNumbers=ends(first, second, point),
+                stiffness=stiffness,
                 damping=np.zeros((6, 6)),
             )
-        )  # fmt: skip
+        )
 
     def joint(first: int, second: int, frame: np.ndarray, fixed: list[int]) -> None:
         system.AddObject(
             items.ObjectJointGeneric(
-                markerNumbers=ends(first, second, BODIES[second].com), constrainedAxes=fixed,
-                rotationMarker0=frame, rotationMarker1=frame,
+                markerNumbers=ends(first, second, BODIES[second].com),
+                constrainedAxes=fixed,
+                rotationMarker0=frame,
+                rotationMarker1=frame,
             )
-        )  # fmt: skip
+        )
 
     joint(1, 2, turned_to(SHAFT), [1, 1, 1, 1, 1, 0])
     joint(0, 3, np.eye(3), [0, 1, 1, 1, 1, 1])
@@ -164,9 +168,13 @@ def chain_forces(frequency: np.ndarray) -> np.ndarray:
     stiffness = assemble([frame.com, motor.com], supports, [np.zeros(3)] * 5)
     mass = mass_matrices([frame.mass, motor.mass], [frame.inertia, motor.inertia])
     drive = chain.Drive(
-        axis=SHAFT, rotor_inertia=ROTOR_INERTIA, pulley_radius=0.0064, belt_stiffness=0.0,
-        magnetic_stiffness=MAGNETIC * (1 + 1j * LOSSES["field"]), pulls=np.array([1.0, 0.0]),
-    )  # fmt: skip
+        axis=SHAFT,
+        rotor_inertia=ROTOR_INERTIA,
+        pulley_radius=0.0064,
+        belt_stiffness=0.0,
+        magnetic_stiffness=MAGNETIC * (1 + 1j * LOSSES["field"]),
+        pulls=np.array([1.0, 0.0]),
+    )
     moving = chain.Carriage(
         masses=np.array([TOOL.mass, BED.mass]), points=np.array([TOOL.com, BED.com])
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from flange_elements import Flange, flange
 
-from isolator.physics import holding
+from isolator.physics.joints import holding
 
 SHORT = Flange(wide=36.0, deep=30.0, cap=3.2, head=9.5, gap=0.5, margin=2.0)
 """Ears beside a slot foot, as drawn [mm]."""

@@ -16,15 +16,26 @@ from pad_finite_elements import MOTIONS, block_pad, round_pad
 from pad_points import point, properties, thickness_at
 from thin_layer_elements import square_with_hole
 
-from isolator.physics import bonded, elastomer, pad_fits, plain_pads, thin_layer
+from isolator.physics.rubber import bonded, elastomer, pad_fits, plain_pads, thin_layer
 
 # Rows of an independent axisymmetric study of bonded discs, E_a/E, printed to 4 or 5 digits
-DISC_ROWS = [(0.125, 1.089), (0.25, 1.196), (0.5, 1.545), (1, 2.955), (2, 8.758), (3, 18.557),
-             (5, 50.15)]  # fmt: skip
+DISC_ROWS = [
+    (0.125, 1.089),
+    (0.25, 1.196),
+    (0.5, 1.545),
+    (1, 2.955),
+    (2, 8.758),
+    (3, 18.557),
+    (5, 50.15),
+]
 POISSON_ROWS = {
-    0.0: (1.0, 1.0, 1.0), 0.2: (1.0466, 1.0755, 1.0934), 0.3: (1.1186, 1.2107, 1.2766),
-    0.4: (1.2553, 1.5407, 1.8118), 0.45: (1.3697, 1.9306, 2.6717), 0.49: (1.5033, 2.6345, 5.651),
-}  # fmt: skip
+    0.0: (1.0, 1.0, 1.0),
+    0.2: (1.0466, 1.0755, 1.0934),
+    0.3: (1.1186, 1.2107, 1.2766),
+    0.4: (1.2553, 1.5407, 1.8118),
+    0.45: (1.3697, 1.9306, 2.6717),
+    0.49: (1.5033, 2.6345, 5.651),
+}
 STRIP_ROWS = [(0.25, 1.507), (0.5, 1.750), (1, 2.670), (2, 6.477), (5, 33.87)]
 MESH = 1e-3  # plane elements of usual fineness are stiff by 0.05 %, and rows are rounded
 
@@ -104,9 +115,12 @@ def test_fits_come_back_from_the_points(motion: str, shape: str) -> None:
 
 @pytest.mark.parametrize(
     ("name", "kept"),
-    [("compression", thin_layer._HOLE_C), ("tilt", thin_layer._HOLE_TILT),
-     ("torsion", thin_layer._HOLE_TORSION)],
-)  # fmt: skip
+    [
+        ("compression", thin_layer._HOLE_C),
+        ("tilt", thin_layer._HOLE_TILT),
+        ("torsion", thin_layer._HOLE_TORSION),
+    ],
+)
 def test_hole_constants_come_back_from_the_points(name: str, kept: tuple[float, ...]) -> None:
     found, miss = refit_pads.refit_hole(name)
     assert found == pytest.approx(kept, abs=2e-4)  # four decimals are kept
@@ -134,12 +148,19 @@ def own(shape: str, first: float, second: float, thickness: float) -> dict[str, 
 
 # none of these is among the kept points: first, second, shape factor
 FRESH = [
-    ("disc", 0.031, 0.0, 0.75), ("disc", 0.047, 0.0, 4.3), ("ring", 0.042, 0.024, 1.5),
-    ("ring", 0.050, 0.0415, 0.27), ("ring", 0.037, 0.0043, 0.82), ("ring", 0.061, 0.009, 4.7),
-    ("rectangle", 0.040, 0.030, 0.71), ("rectangle", 0.019, 0.083, 0.26),
-    ("rectangle", 0.055, 0.021, 3.9), ("square-with-hole", 0.042, 0.024, 1.45),
-    ("square-with-hole", 0.036, 0.0051, 0.77), ("square-with-hole", 0.045, 0.034, 0.29),
-]  # fmt: skip
+    ("disc", 0.031, 0.0, 0.75),
+    ("disc", 0.047, 0.0, 4.3),
+    ("ring", 0.042, 0.024, 1.5),
+    ("ring", 0.050, 0.0415, 0.27),
+    ("ring", 0.037, 0.0043, 0.82),
+    ("ring", 0.061, 0.009, 4.7),
+    ("rectangle", 0.040, 0.030, 0.71),
+    ("rectangle", 0.019, 0.083, 0.26),
+    ("rectangle", 0.055, 0.021, 3.9),
+    ("square-with-hole", 0.042, 0.024, 1.45),
+    ("square-with-hole", 0.036, 0.0051, 0.77),
+    ("square-with-hole", 0.045, 0.034, 0.29),
+]
 
 
 @pytest.mark.slow
@@ -157,17 +178,23 @@ def test_fresh_pads_in_six_directions(shape: str, first: float, second: float, s
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("shape", "second", "s"),
-    [("disc", 0.0, 4.2), ("ring", 0.45, 3.1), ("rectangle", 0.6, 2.6),
-     ("square-with-hole", 0.4, 3.3)],
-)  # fmt: skip
+    [
+        ("disc", 0.0, 4.2),
+        ("ring", 0.45, 3.1),
+        ("rectangle", 0.6, 2.6),
+        ("square-with-hole", 0.4, 3.3),
+    ],
+)
 def test_compressible_rubber(shape: str, second: float, s: float) -> None:
     # K/E = 300, a filled rubber; E0 with k = 1
     poisson = 0.5 - 1 / (6 * 300)
     t = thickness_at(shape, 1.0, second, s)
     area = properties(shape, 1.0, second)[0]
     moduli = {
-        "youngs_modulus": 1.0, "shear_modulus": 1 / (2 * (1 + poisson)), "bulk_modulus": 300.0
-    }  # fmt: skip
+        "youngs_modulus": 1.0,
+        "shear_modulus": 1 / (2 * (1 + poisson)),
+        "bulk_modulus": 300.0,
+    }
     if shape in ("disc", "ring"):
         pair = (round_pad(1.0, second, t, m, poisson=poisson) for m in ("compression", "tilt-y"))
     else:
@@ -185,9 +212,14 @@ def test_compressible_rubber(shape: str, second: float, s: float) -> None:
 @pytest.mark.parametrize("poisson", [0.0, 0.3])
 @pytest.mark.parametrize(
     ("shape", "second", "s"),
-    [("disc", 0.0, 0.31), ("disc", 0.0, 1.2), ("ring", 0.45, 0.6), ("rectangle", 0.43, 0.55),
-     ("square-with-hole", 0.55, 0.33)],
-)  # fmt: skip
+    [
+        ("disc", 0.0, 0.31),
+        ("disc", 0.0, 1.2),
+        ("ring", 0.45, 0.6),
+        ("rectangle", 0.43, 0.55),
+        ("square-with-hole", 0.55, 0.33),
+    ],
+)
 def test_pads_that_shrink(shape: str, second: float, s: float, poisson: float) -> None:
     t = thickness_at(shape, 1.0, second, s)
     if shape in ("disc", "ring"):
@@ -200,10 +232,12 @@ def test_pads_that_shrink(shape: str, second: float, s: float, poisson: float) -
     sizes, loose = (shape, 1.0, second, t), {"secant_modulus": 1.0, "poisson": poisson}
     shear = plain_pads.shear_stiffness(*sizes, **loose)
     found = [
-        plain_pads.compression_stiffness(*sizes, modulus=1.0, poisson=poisson), shear[0],
+        plain_pads.compression_stiffness(*sizes, modulus=1.0, poisson=poisson),
+        shear[0],
         plain_pads.tilt_stiffness(*sizes, modulus=1.0, poisson=poisson)[1],
-        plain_pads.twist_stiffness(*sizes, **loose), shear[1],
-    ]  # fmt: skip
+        plain_pads.twist_stiffness(*sizes, **loose),
+        shear[1],
+    ]
     # one form for all outlines; foams scatter by far more
     assert found[: len(truth)] == pytest.approx(truth, rel=0.04 if poisson == 0 else 0.06)
     if poisson == 0:

@@ -15,8 +15,30 @@ from skfem import solve as solve_linear
 from skfem.helpers import dot, grad
 
 FILE = Path(__file__).with_name("thin_layer_points.csv")
-HOLES = (0.02, 0.035, 0.05, 0.075, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65,
-         0.7, 0.75, 0.8, 0.85, 0.9, 0.95)  # fmt: skip
+HOLES = (
+    0.02,
+    0.035,
+    0.05,
+    0.075,
+    0.1,
+    0.15,
+    0.2,
+    0.25,
+    0.3,
+    0.35,
+    0.4,
+    0.45,
+    0.5,
+    0.55,
+    0.6,
+    0.65,
+    0.7,
+    0.75,
+    0.8,
+    0.85,
+    0.9,
+    0.95,
+)
 
 
 def square_with_hole(hole: float, elements: int = 24) -> tuple[float, float, float]:

@@ -1,0 +1,159 @@
+"""What the cap holds over the pad: a hexagon head, a nut, an insert, a thread, a driven head [mm].
+
+Every recess opens towards the pad, upwards while it prints, so nothing has to be bridged; a
+printed cover closes it, so that the pad bears on its whole area. A nut and an insert are put in
+from there too: a screw from above pulls them against the plastic over them, never out.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from geometry.solids import features
+from geometry.solids.fasteners import thread
+from geometry.solids.outline import Outline
+from geometry.solids.part import CannotDraw, mm
+from isolator.design import COVER, FLOOR, Foot, attachment_thread, least_width, quantise_up
+from isolator.design.attachment import (
+    CHOOSES_FIXING,
+    HEAD_PLAY,
+    HEX_FIT,
+    SPARE,
+    clearance,
+    fixing_depth,
+    head,
+)
+from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, INSERTS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hidden:
+    """One hole in the middle of the cap and the recess at its end [mm].
+
+    The hole reaches from the face towards the printer `through` deep; from there the recess, a
+    hexagon of `flats` or round of `across`, `depth` high; then the cover. A thread of the cap's
+    own has no recess, and as much solid over it as a cover is thick.
+    """
+
+    name: str  # of the thread, such as "M5"
+    hole: float
+    through: float
+    flats: float  # 0 for none
+    across: float  # 0 for none
+    depth: float
+    cover: float
+
+    @property
+    def ceiling(self) -> float:
+        """Return the height at which the pad or its cover lies against the cap [mm]."""
+        return self.through + self.depth
+
+    def cutters(self) -> list[Any]:
+        """Return what to cut from the cap, its face towards the printer at z = 0."""
+        if self.depth == 0:
+            return [features.hole(self.hole, -1.0, self.through)]  # blind, or to the plate's end
+        found = [features.hole(self.hole, -1.0, self.through + 0.5 * self.depth)]
+        if self.flats > 0:
+            found.append(features.hexagon(self.flats, self.through, self.ceiling + 1.0))
+        else:
+            found.append(features.hole(self.across, self.through, self.ceiling + 1.0))
+        return found
+
+    def removed(self) -> float:
+        """Return the volume that the cutters take up to the ceiling [mm³]."""
+        recess = (
+            features.hexagon_area(self.flats) if self.flats > 0 else features.hole_area(self.across)
+        )
+        return features.hole_area(self.hole) * self.through + recess * self.depth
+
+
+def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, layer: float) -> Hidden:
+    """Return what is hidden in a foot's cap; `plate` is the face over it.
+
+    `hole_compensation`, `layer` [m]. Raises CannotDraw where it would break through the plate's
+    side or the cap is too thin for it.
+    """
+    if foot.fixing != "screw" and foot.attachment not in CHOOSES_FIXING:
+        held = {"nut": "a nut", "insert": "an insert"}.get(foot.fixing, "a thread")
+        raise CannotDraw(
+            part, "fixing", f"{foot.attachment} is held by a screw in the cap, not by {held}"
+        )
+    nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    row = thread(part, mm(nominal))
+    if foot.fixing == "insert" and round(nominal, 6) not in INSERTS:
+        offered = ", ".join(f"M{mm(each):g}" for each in INSERTS)
+        raise CannotDraw(part, "bolt", f"no insert {row.name} is drawn ({offered})")
+    what = _what(foot, row.name)
+    least = mm(
+        least_width(foot.attachment, foot.bolt, foot.tube, hole_compensation, fixing=foot.fixing)
+    )
+    if least > min(plate.size) + 1e-9:
+        raise CannotDraw(
+            part,
+            "bolt",
+            f"{what} needs {least:.2f} mm of plate; the foot has {min(plate.size):g} mm",
+        )
+    more, cap, cover = mm(hole_compensation), mm(foot.cap), mm(quantise_up(COVER, layer))
+    if foot.fixing == "direct":
+        depth = mm(quantise_up(DIRECT_DEPTH * nominal + SPARE, layer))
+        _require_cap(part, what, cap, depth + cover)
+        return Hidden(
+            name=row.name,
+            hole=DIRECT_HOLE * mm(nominal) + more,
+            through=depth,
+            flats=0.0,
+            across=0.0,
+            depth=0.0,
+            cover=cover,
+        )
+    depth = mm(quantise_up(fixing_depth(foot.attachment, nominal, foot.fixing), layer))
+    _require_cap(part, what, cap, depth + cover + mm(quantise_up(FLOOR, layer)))
+    across, hole = 0.0, mm(clearance(foot.attachment, nominal, foot.fixing)) + more
+    if foot.attachment == "tapped-end":
+        across = mm(head(foot.attachment, nominal)[0] + HEAD_PLAY) + more
+    elif foot.fixing == "insert":
+        across = mm(INSERTS[round(nominal, 6)].hole) + more
+    return Hidden(
+        name=row.name,
+        hole=hole,
+        through=cap - cover - depth,
+        flats=0.0 if across > 0 else row.across_flats + mm(HEX_FIT) + more,
+        across=across,
+        depth=depth,
+        cover=cover,
+    )
+
+
+def corner(flats: float) -> float:
+    """Return a hexagon's width across corners [mm] from that across flats."""
+    return 2 * flats / math.sqrt(3)
+
+
+def _require_cap(part: str, what: str, cap: float, wanted: float) -> None:
+    if cap < wanted - 1e-9:
+        raise CannotDraw(part, "cap", f"{cap:g} mm cannot hide {what}; {wanted:g} mm can")
+
+
+def _what(foot: Foot, name: str) -> str:
+    """Return what is hidden, as a refusal names it."""
+    if foot.fixing == "insert":
+        return f"the {name} insert"
+    if foot.fixing == "nut":
+        return f"the {name} nut"
+    return f"the {name} thread" if foot.fixing == "direct" else f"the {name} head"
+
+
+def hidden_note(foot: Foot, held: Hidden, over: str) -> str:
+    """Return how the foot's screw goes in, one line; `over` is what closes the recess."""
+    if foot.attachment == "tapped-end":
+        return f"one ISO 7380-1 {held.name} screw from the recess up into the bore, then {over}"
+    return {
+        "screw": f"one ISO 4017 {held.name} screw, put in from the recess, then {over}",
+        "nut": f"one ISO 4032 {held.name} nut in the recess, held until the thread bites, then "
+        f"{over}; the screw comes from above",
+        "insert": f"one {held.name} insert, set with heat down to the recess's ground, then "
+        f"{over}; the screw comes from above",
+        "direct": f"an {held.name} screw from above cuts its own thread; turn it in once",
+    }[foot.fixing]

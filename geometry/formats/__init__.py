@@ -1,0 +1,3 @@
+"""File formats of solids: STEP, STL, 3MF, GLB and beds of parts. Drawings on paper belong to
+`sheets`.
+"""

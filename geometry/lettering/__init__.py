@@ -1,0 +1,1 @@
+"""Letters and labels engraved in parts. Text on drawings belongs to `sheets`."""

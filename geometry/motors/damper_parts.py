@@ -1,0 +1,101 @@
+"""Every printed part of all motor dampers, each once for all the motors that it fits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from geometry.motors.clearance import damper_clearances
+from geometry.motors.damper_rules import require
+from geometry.motors.damper_stack import stack_parts
+from geometry.motors.damper_tools import drill_template, mould
+from geometry.solids.part import Part
+from isolator.design import PrintSettings
+from isolator.design.damper import MotorDamper, bond_screw, local_pull
+
+Key = tuple[object, ...]
+
+TOOLS = ("damper-mould", "damper-drill-template")  # one serves all motors
+
+
+def damper_parts(dampers: tuple[MotorDamper, ...], settings: PrintSettings) -> list[Part]:
+    """Return the parts of all dampers, not yet verified, with their quantities.
+
+    Raises CannotDraw where a damper's sheet does not hold together, or where its parts would not
+    move freely of each other.
+    """
+    found: dict[Key, list[Part]] = {}
+    for damper in dampers:
+        require(damper, settings)
+        for part in _of_one(damper, settings):
+            found.setdefault((part.role, *_KEYS[part.role](damper)), []).append(part)
+        damper_clearances(damper, settings)
+    return [
+        replace(
+            same[0],
+            quantity=1 if same[0].role in TOOLS else len(same),
+            notes=(*same[0].notes, "for " + ", ".join(part.owner for part in same)),
+        )
+        for same in found.values()
+    ]
+
+
+def groups_of_rubber(dampers: tuple[MotorDamper, ...]) -> list[tuple[MotorDamper, ...]]:
+    """Return the dampers that take the same rubber together."""
+    found: dict[Key, list[MotorDamper]] = {}
+    for damper in dampers:
+        key = (*_mould(damper), damper.frame_size, _same(damper.circle), damper.cast)
+        found.setdefault(key, []).append(damper)
+    return [tuple(same) for same in found.values()]
+
+
+def _of_one(damper: MotorDamper, settings: PrintSettings) -> list[Part]:
+    parts = [*stack_parts(damper, settings)]
+    if damper.cast:
+        parts.append(mould(damper, settings))
+    return [*parts, drill_template(damper, settings)]
+
+
+def _same(length: float) -> float:
+    return round(length, 9)
+
+
+def _motor_plate(damper: MotorDamper) -> Key:
+    return (
+        damper.frame_size,
+        _same(damper.motor_plate),
+        _same(bond_screw(damper)),
+        damper.filament,
+    )
+
+
+def _frame_plate(damper: MotorDamper) -> Key:
+    return damper.frame_size, _same(damper.frame_plate), _same(damper.travel), damper.filament
+
+
+def _wedge(damper: MotorDamper) -> Key:
+    x, y = local_pull(damper)
+    # turned by half a turn a wedge serves the opposite pull
+    sign = -1.0 if (x, y) < (0.0, 0.0) else 1.0
+    slope = (_same(damper.wedge_angle), _same(sign * x), _same(sign * y))
+    return (damper.frame_size, _same(damper.wedge), *slope, _same(damper.travel), damper.filament)
+
+
+def _mould(damper: MotorDamper) -> Key:
+    sizes = (damper.first, damper.second, damper.rubber)
+    return damper.shape, *(_same(each) for each in sizes), damper.material
+
+
+def _spacer(damper: MotorDamper) -> Key:
+    sizes = (damper.pulley_spacer, damper.bore, damper.outer)
+    return *(_same(each) for each in sizes), damper.filament
+
+
+_KEYS: dict[str, Callable[[MotorDamper], Key]] = {
+    "damper-motor-plate": _motor_plate,
+    "damper-frame-plate": _frame_plate,
+    "damper-wedge": _wedge,
+    "damper-mould": _mould,
+    "damper-drill-template": lambda damper: (damper.frame_size,),
+    "pulley-spacer": _spacer,
+}

@@ -1,0 +1,256 @@
+"""Printed plates of a motor damper: motor side, frame side, and the wedge [mm].
+
+Each lies with the face that carries rubber (or the wedge's slope) up, so that no pocket hangs
+over. Local frame and diagonals as in `isolator.design.damper`.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import cadquery as cq
+
+from geometry.motors.motor_plate import CORNER
+from geometry.solids import features
+from geometry.solids.outline import Outline, chamfered_volume
+from geometry.solids.part import Part, layer_notes, mm, slug
+from isolator.design import PrintSettings
+from isolator.design.damper import (
+    BOND_RING,
+    POCKET_PLAY,
+    RECESS,
+    MotorDamper,
+    bond_screw,
+    boss_hole,
+    frame_floor,
+    local_pull,
+    motor_floor,
+    outline_side,
+    pocket_radius,
+)
+from isolator.design.faceplates import FACEPLATES, screw_of
+
+THIN_EDGE = 0.6  # least thickness of a wedge [mm]
+OVER = 1.0  # cutters stand this far past a face so that no skin is left [mm]
+
+
+def plate_outline(frame_size: int) -> Outline:
+    """Return the outline that all plates of a damper share."""
+    core = mm(outline_side(frame_size)) - 2 * CORNER
+    return Outline(core_x=core, core_y=core, offset=CORNER)
+
+
+def screw_at(frame_size: int) -> float:
+    """Return how far screws stand from the middle along x and along y."""
+    return mm(FACEPLATES[frame_size].bolt_square) / 2
+
+
+def key_hole(damper: MotorDamper, settings: PrintSettings) -> float:
+    """Return the diameter of a hole that lets the key to a motor screw at full travel."""
+    wide = mm(screw_of(damper.frame_size).key_hole) + 2 * mm(damper.travel)
+    return wide + mm(settings.hole_compensation)
+
+
+def bond_radius(damper: MotorDamper, settings: PrintSettings) -> float:
+    """Return the radius of the free corner round the bonding screw: as far as a pocket reaches."""
+    flats = screw_of(damper.frame_size).flats
+    return mm(pocket_radius(flats)) + mm(settings.hole_compensation) / 2
+
+
+def motor_side(damper: MotorDamper, settings: PrintSettings) -> Part:
+    """Return the plate on the motor: two button heads sunk in it, one corner free for the bond."""
+    name, height = slug(damper.name, "damper-motor-plate"), mm(damper.motor_plate)
+    screw, at = screw_of(damper.frame_size), screw_at(damper.frame_size)
+    more = mm(settings.hole_compensation)
+    floor, depth = mm(motor_floor(damper)), mm(screw.button_height + RECESS)
+    clearance = mm(FACEPLATES[damper.frame_size].screw_clearance) + more
+    pocket = mm(screw.button + POCKET_PLAY) + more
+    boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
+    radius = bond_radius(damper, settings)
+    cutters = [features.hole(boss, -OVER, height + OVER), _corner(damper, radius, height)]
+    for x in (-at, at):
+        cutters.append(features.hole(clearance, -OVER, floor + OVER, x, x))
+        cutters.append(features.hole(pocket, floor, height + OVER, x, x))
+    holes = features.hole_area(boss) * height
+    holes += 2 * (features.hole_area(clearance) * floor + features.hole_area(pocket) * depth)
+    outline = plate_outline(damper.frame_size)
+    eye = math.floor(20 * mm(pocket_radius(screw.flats))) / 10
+    bond = f"M{mm(screw.thread):g}x{mm(bond_screw(damper)):g}"
+    return _plate(
+        damper,
+        settings,
+        name,
+        "damper-motor-plate",
+        height,
+        cutters,
+        volume=chamfered_volume(
+            lambda inset: outline.grown(-inset).area - _corner_area(outline, inset, at, radius),
+            mm(settings.first_layer_chamfer),
+            height,
+        )
+        - holes,
+        notes=(
+            f"the free corner is for the bonding wire: ring terminal up to {mm(BOND_RING):g} mm "
+            f"thick and {eye:g} mm wide, on the motor's bare face under a screw "
+            f"{bond}; scrape off paint, and leave the wire slack",
+        ),
+    )
+
+
+def frame_side(damper: MotorDamper, settings: PrintSettings) -> Part:
+    """Return the plate on the bracket: two hexagon heads sunk in it, two holes for the key."""
+    name, height = slug(damper.name, "damper-frame-plate"), mm(damper.frame_plate)
+    screw, at = screw_of(damper.frame_size), screw_at(damper.frame_size)
+    floor, depth = mm(frame_floor(damper)), mm(screw.hexagon_height + RECESS)
+    flats = mm(screw.flats + POCKET_PLAY) + mm(settings.hole_compensation)
+    cutters, area = _through(damper, settings, floor)
+    cutters += [features.hexagon(flats, floor, height + OVER, x, -x) for x in (-at, at)]
+    clearance = _clearance(damper, settings)
+    holes = area * height + 2 * depth * (features.hexagon_area(flats) - clearance)
+    outline = plate_outline(damper.frame_size)
+    # through holes reach past the pockets too, so all cuts are of one piece
+    return _plate(
+        damper,
+        settings,
+        name,
+        "damper-frame-plate",
+        height,
+        cutters,
+        volume=chamfered_volume(
+            lambda inset: outline.grown(-inset).area, mm(settings.first_layer_chamfer), height
+        )
+        - holes,
+        notes=(
+            "hexagon heads go in from the rubber side, before gluing; the two plain holes let "
+            "the key through to the motor's screws",
+        ),
+    )
+
+
+def wedge_slope(damper: MotorDamper) -> float:
+    """Return by how much the wedge is thicker at its thick edge than in the middle [mm]."""
+    outline, (x, y) = plate_outline(damper.frame_size), local_pull(damper)
+    reach = outline.core_x / 2 * (abs(x) + abs(y)) + outline.offset
+    return math.tan(damper.wedge_angle) * reach
+
+
+def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
+    """Return the plate that gets thinner to where the belts pull, between frame side and bracket.
+
+    Its flat face lies on the frame-side plate and on the print bed, its slope on the bracket.
+    """
+    name, middle = slug(damper.name, "damper-wedge"), mm(damper.wedge)
+    rise, chamfer = wedge_slope(damper), mm(settings.first_layer_chamfer)
+    thin = middle - rise
+    cutters, area = _through(damper, settings, middle + rise)
+    cutters.append(_above(damper, middle))
+    outline = plate_outline(damper.frame_size)
+    return _plate(
+        damper,
+        settings,
+        name,
+        "damper-wedge",
+        middle + rise,
+        cutters,
+        # all sections are alike turned by half, so the slope gives and takes the same
+        volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, middle)
+        - area * middle,
+        notes=(
+            f"{thin:.2f} mm thick at its thin edge, {middle + rise:.2f} mm at its thick one; the "
+            "thin edge goes to the side that the belts pull to, the slope against the bracket",
+            "the slope comes out in steps of one layer: print it in the thinnest layers, or "
+            "rub it even on abrasive paper",
+        ),
+    )
+
+
+def _clearance(damper: MotorDamper, settings: PrintSettings) -> float:
+    wide = mm(FACEPLATES[damper.frame_size].screw_clearance) + mm(settings.hole_compensation)
+    return features.hole_area(wide)
+
+
+def _through(
+    damper: MotorDamper, settings: PrintSettings, height: float
+) -> tuple[list[Any], float]:
+    """Return the cutters that frame plate and wedge share, and their area."""
+    at = screw_at(damper.frame_size)
+    boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
+    wide = mm(FACEPLATES[damper.frame_size].screw_clearance) + mm(settings.hole_compensation)
+    key, tall = key_hole(damper, settings), mm(damper.frame_plate) + height + OVER
+    cutters = [features.hole(boss, -OVER, tall)]
+    for x in (-at, at):
+        cutters.append(features.hole(key, -OVER, tall, x, x))
+        cutters.append(features.hole(wide, -OVER, height + OVER, x, -x))
+    area = features.hole_area(boss) + 2 * features.hole_area(key) + 2 * features.hole_area(wide)
+    return cutters, area
+
+
+def _above(damper: MotorDamper, middle: float) -> Any:
+    """Return the half space over the wedge's slope, as a block."""
+    x, y = local_pull(damper)
+    half = 2 * mm(outline_side(damper.frame_size))
+    block = cq.Solid.makeBox(2 * half, 2 * half, half, cq.Vector(-half, -half, 0))
+    turn = cq.Location(
+        cq.Vector(0, 0, middle), cq.Vector(-y, x, 0), math.degrees(damper.wedge_angle)
+    )
+    return block.moved(turn)
+
+
+def _corner(damper: MotorDamper, radius: float, height: float) -> Any:
+    """Return the cutter that frees the corner at x > 0 > y down to the motor's face."""
+    at, far = screw_at(damper.frame_size), mm(outline_side(damper.frame_size))
+    near = at - radius
+    bend = radius * (1 - math.sqrt(0.5))
+    wire = cq.Wire.assembleEdges(
+        [
+            cq.Edge.makeLine(cq.Vector(near, -far, -OVER), cq.Vector(near, -at, -OVER)),
+            cq.Edge.makeThreePointArc(
+                cq.Vector(near, -at, -OVER),
+                cq.Vector(near + bend, -near - bend, -OVER),
+                cq.Vector(at, -near, -OVER),
+            ),
+            cq.Edge.makeLine(cq.Vector(at, -near, -OVER), cq.Vector(far, -near, -OVER)),
+            cq.Edge.makeLine(cq.Vector(far, -near, -OVER), cq.Vector(far, -far, -OVER)),
+            cq.Edge.makeLine(cq.Vector(far, -far, -OVER), cq.Vector(near, -far, -OVER)),
+        ]
+    )
+    return cq.Solid.extrudeLinear(wire, [], cq.Vector(0, 0, height + 2 * OVER))
+
+
+def _corner_area(outline: Outline, inset: float, at: float, radius: float) -> float:
+    """Return what the free corner takes of an outline drawn in by `inset`."""
+    drawn = outline.grown(-inset)
+    square = (drawn.size[0] / 2 - (at - radius)) ** 2
+    return square - (1 - math.pi / 4) * (radius**2 + drawn.offset**2)
+
+
+def _plate(
+    damper: MotorDamper,
+    settings: PrintSettings,
+    name: str,
+    role: str,
+    height: float,
+    cutters: list[Any],
+    volume: float,
+    notes: tuple[str, ...],
+) -> Part:
+    outline = plate_outline(damper.frame_size)
+    block = features.prism(outline, 0.0, height, mm(settings.first_layer_chamfer))
+    up = "the slope up" if role == "damper-wedge" else "the rubber's face up"
+    return Part(
+        name=name,
+        owner=damper.name,
+        role=role,
+        quantity=1,
+        solid=features.cut_all(block, *cutters),
+        material=damper.filament,
+        orientation=f"as drawn: {up}",
+        notes=(*notes, *layer_notes(settings.layer, plate=height))
+        if role != "damper-wedge"
+        else notes,
+        box=(*outline.size, height),
+        volume=volume,
+        loaded=((height, 1),),
+        places=(),
+    )

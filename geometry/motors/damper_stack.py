@@ -1,0 +1,228 @@
+"""A motor damper put together with its motor, screws and bracket, from motor to pulley [mm]."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Any
+
+import cadquery as cq
+
+from geometry.motors import damper_plates, hardware
+from geometry.motors.pulley_spacer import pulley_spacer
+from geometry.solids import features
+from geometry.solids.outline import Outline, disc
+from geometry.solids.part import Body, Part, mm, slug
+from isolator.design import MotorSpacer, PrintSettings
+from isolator.design.damper import (
+    BOND_RING,
+    MotorDamper,
+    bond_screw,
+    face_now,
+    frame_floor,
+    local_axes,
+    local_pull,
+    motor_floor,
+    outline_side,
+    stack_height,
+)
+from isolator.design.faceplates import FACEPLATES, screw_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One solid of the stack in the damper's own frame; `moves` with the motor on its rubber."""
+
+    name: str
+    role: str
+    moves: bool
+    solid: Any
+
+
+def twin(damper: MotorDamper) -> MotorDamper:
+    """Return the same damper under no name at the origin: what makes its solids, and no more."""
+    return replace(
+        damper,
+        name="damper",
+        position=(0.0, 0.0, 0.0),
+        axis="z",
+        points=1,
+        pull=(*local_pull(damper), 0.0),
+        material="",
+        cast=False,
+    )
+
+
+def spacer_of(damper: MotorDamper) -> MotorSpacer:
+    """Return the pulley's spacer of a damper, with no plate beside it."""
+    return MotorSpacer(
+        name=damper.name,
+        frame_size=damper.frame_size,
+        height=0.0,
+        pulley_spacer=damper.pulley_spacer,
+        bore=damper.bore,
+        outer=damper.outer,
+    )
+
+
+def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
+    """Return the printed parts that stay in the stack, not verified: plates, wedge, spacer."""
+    own = pulley_spacer(spacer_of(damper), replace(settings, material=damper.filament))
+    plates = tuple(
+        replace(part, name=slug(damper.name, part.role), owner=damper.name)
+        for part in _plates(twin(damper), settings)
+    )
+    return (*plates, own)
+
+
+def pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
+    """Return everything in its place in the damper's own frame, unloaded, from motor to pulley."""
+    return _pieces(twin(damper), settings)
+
+
+def damper_bodies(damper: MotorDamper, settings: PrintSettings) -> list[Body]:
+    """Return everything in its place on the printer."""
+    there = location(damper)
+    return [
+        Body(
+            name=slug(damper.name, piece.name),
+            owner=damper.name,
+            role=piece.role,
+            solid=piece.solid.moved(there),
+        )
+        for piece in pieces(damper, settings)
+    ]
+
+
+def location(damper: MotorDamper) -> Any:
+    """Return the way from the damper's own frame to the printer's.
+
+    The bracket's motor side stays where the motor's face is now; a wedge turns the motor about
+    the middle of that face, its shaft away from the belts.
+    """
+    x, _, z = local_axes(damper)
+    face = cq.Vector(*(mm(each) for each in face_now(damper)))
+    frame = cq.Location(cq.Plane(origin=face, xDir=cq.Vector(*x), normal=cq.Vector(*z)))
+    back = hardware.tilted(_angle(damper), *local_pull(damper)).inverse
+    return frame * back * cq.Location(cq.Vector(0, 0, -mm(stack_height(damper))))
+
+
+def rubber_solids(damper: MotorDamper) -> list[Any]:
+    """Return the ring or the four pads on z = 0."""
+    first, second, thick = mm(damper.first), mm(damper.second), mm(damper.rubber)
+    if damper.shape == "ring":
+        outer, inner = (features.prism(disc(wide), 0.0, thick) for wide in (first, second))
+        return [features.cut_all(outer, inner)]
+    lying = features.prism(Outline(core_x=second, core_y=first, offset=0.0), 0.0, thick)
+    out = cq.Location(cq.Vector(mm(damper.circle), 0, 0))
+    return [
+        lying.moved(cq.Location(cq.Vector(0, 0, 0), cq.Vector(0, 0, 1), 90.0 * turn) * out)
+        for turn in range(4)
+    ]
+
+
+def _angle(damper: MotorDamper) -> float:
+    return damper.wedge_angle if damper.wedge > 0 else 0.0
+
+
+@lru_cache(maxsize=8)
+def _plates(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
+    parts = [damper_plates.motor_side(damper, settings), damper_plates.frame_side(damper, settings)]
+    if damper.wedge > 0:
+        parts.append(damper_plates.wedge(damper, settings))
+    return tuple(parts)
+
+
+@lru_cache(maxsize=4)
+def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
+    drawn = {part.role: part.solid for part in _plates(damper, settings)}
+    spacer = pulley_spacer(spacer_of(damper), settings).solid
+    found = _on_motor(damper, settings, drawn["damper-motor-plate"])
+    on_plate = mm(damper.motor_plate)
+    found += [
+        Piece(name=f"rubber-{number}", role="rubber", moves=False, solid=_raised(solid, on_plate))
+        for number, solid in enumerate(rubber_solids(damper), 1)
+    ]
+    found += _on_frame(damper, drawn)
+    found.append(Piece(name="pulley-spacer-1", role="pulley-spacer", moves=True, solid=spacer))
+    wheel = hardware.pulley(mm(damper.bore), mm(damper.outer), mm(damper.pulley_spacer))
+    found.append(Piece(name="pulley", role="pulley", moves=True, solid=wheel))
+    return tuple(found)
+
+
+def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[Piece]:
+    """Return the motor, the bonding terminal, the motor-side plate and the screws in the motor."""
+    screw, face = screw_of(damper.frame_size), FACEPLATES[damper.frame_size]
+    at, ring, seat = (
+        damper_plates.screw_at(damper.frame_size),
+        mm(BOND_RING),
+        mm(motor_floor(damper)),
+    )
+    bond, long = mm(bond_screw(damper)), mm(damper.motor_screw)
+    depth = max(bond - ring, long - seat) + hardware.SPARE
+    dummy = hardware.motor(
+        damper.frame_size,
+        mm(damper.body),
+        (mm(damper.bore), mm(damper.shaft)),
+        depth,
+        mm(damper.outer),
+    )
+    eye = 2 * damper_plates.bond_radius(damper, settings) - mm(settings.hole_compensation) - 0.2
+    lug = hardware.terminal(eye, ring, mm(face.screw_clearance))
+    held = hardware.button_screw(screw, long, seat)
+    earth = hardware.button_screw(screw, bond, ring)
+    found = [
+        ("motor", "motor", dummy),
+        ("bonding-terminal", "terminal", _beside(lug, at, -at)),
+        ("bonding-screw", "screw", _beside(earth, at, -at)),
+        ("damper-motor-plate-1", "damper-motor-plate", plate),
+        ("motor-screw-1", "screw", _beside(held, at, at)),
+        ("motor-screw-2", "screw", _beside(held, -at, -at)),
+    ]
+    if face.flange > 0:
+        # washer under the flange, nut under the washer
+        under = cq.Location(cq.Vector(0, 0, -mm(face.flange)), cq.Vector(1, 0, 0), 180.0)
+        behind = hardware.nut(screw, 0.0).moved(under)
+        found += [
+            (f"motor-nut-{number}", "nut", _beside(behind, x, y))
+            for number, (x, y) in enumerate(((at, at), (-at, -at), (at, -at)), 1)
+        ]
+    return [Piece(name=name, role=role, moves=True, solid=solid) for name, role, solid in found]
+
+
+def _on_frame(damper: MotorDamper, drawn: dict[str, Any]) -> list[Piece]:
+    """Return the frame-side plate, its screws, the wedge, the bracket and the nuts."""
+    screw, at = screw_of(damper.frame_size), damper_plates.screw_at(damper.frame_size)
+    under = mm(damper.motor_plate + damper.rubber)
+    over, stack = under + mm(damper.frame_plate), mm(stack_height(damper))
+    # the plate is printed rubber side up: rolled about x = y its screws stay on their diagonal
+    rolled = cq.Location(cq.Vector(0, 0, over), cq.Vector(1, 1, 0), 180.0)
+    held = hardware.hexagon_screw(screw, mm(damper.frame_screw), mm(frame_floor(damper)))
+    found = [
+        ("damper-frame-plate-1", "damper-frame-plate", drawn["damper-frame-plate"].moved(rolled)),
+        ("frame-screw-1", "screw", _beside(held, -at, at).moved(rolled)),
+        ("frame-screw-2", "screw", _beside(held, at, -at).moved(rolled)),
+    ]
+    if damper.wedge > 0:
+        found.append(("damper-wedge-1", "damper-wedge", _raised(drawn["damper-wedge"], over)))
+    angle, (x, y) = _angle(damper), local_pull(damper)
+    side, thick = mm(outline_side(damper.frame_size)), mm(damper.bracket)
+    leaning = cq.Location(cq.Vector(0, 0, stack)) * hardware.tilted(angle, x, y)
+    plate = hardware.bracket(damper.frame_size, side, thick).moved(leaning)
+    found.append(("bracket", "bracket", plate))
+    slope, top = math.tan(angle), stack + thick / math.cos(angle)
+    for number, turn in enumerate((1, -1), 1):
+        low = top - slope * turn * at * (x - y) + slope * mm(screw.washer) / 2
+        found.append(
+            (f"frame-nut-{number}", "nut", _beside(hardware.nut(screw, low), turn * at, -turn * at))
+        )
+    return [Piece(name=name, role=role, moves=False, solid=solid) for name, role, solid in found]
+
+
+def _beside(solid: Any, x: float, y: float) -> Any:
+    return solid.moved(cq.Location(cq.Vector(x, y, 0)))
+
+
+def _raised(solid: Any, z: float) -> Any:
+    return solid.moved(cq.Location(cq.Vector(0, 0, z)))

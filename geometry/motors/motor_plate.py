@@ -1,0 +1,58 @@
+"""Plain plate that stands a belt motor back from its bracket by a given height."""
+
+from __future__ import annotations
+
+from geometry.solids import features
+from geometry.solids.fasteners import FACEPLATES, Faceplate
+from geometry.solids.outline import Outline, chamfered_volume
+from geometry.solids.part import CannotDraw, Part, layer_notes, mm, slug
+from isolator.design import MotorSpacer, PrintSettings
+
+CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
+PILOT_PLAY = 0.4  # on the boss's diameter [mm]
+
+
+def faceplate(part: str, frame_size: int) -> Faceplate:
+    """Return the motor face for a frame size; `part` is named where there is none."""
+    if frame_size not in FACEPLATES:
+        offered = ", ".join(str(size) for size in FACEPLATES)
+        raise CannotDraw(part, "frame_size", f"{frame_size} is not among {offered}")
+    return FACEPLATES[frame_size]
+
+
+def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
+    """Return the plate: the motor's outline, its four screws and a hole that clears the boss."""
+    name = slug(spacer.name, "motor-plate")
+    face = faceplate(name, spacer.frame_size)
+    height, chamfer = mm(spacer.height), mm(settings.first_layer_chamfer)
+    if height <= chamfer:
+        raise CannotDraw(
+            name, "height", f"{height:g} mm is not more than its {chamfer:g} mm chamfer"
+        )
+    core = face.body - 2 * CORNER
+    outline = Outline(core_x=core, core_y=core, offset=CORNER)
+    pilot = face.pilot + PILOT_PLAY + mm(settings.hole_compensation)
+    screw = face.screw_clearance + mm(settings.hole_compensation)
+    at = face.bolt_square / 2
+    cutters = [features.hole(pilot, -1.0, height + 1.0)]
+    for y in (-at, at):
+        cutters += [features.hole(screw, -1.0, height + 1.0, x, y) for x in (-at, at)]
+    holes = features.hole_area(pilot) + 4 * features.hole_area(screw)
+    return Part(
+        name=name,
+        owner=spacer.name,
+        role="motor-plate",
+        quantity=1,
+        solid=features.cut_all(features.prism(outline, 0.0, height, chamfer), *cutters),
+        material=settings.material,
+        orientation="as drawn: either large face on the bed",
+        notes=(
+            f"between motor and bracket; screws longer by {height:g} mm",
+            *layer_notes(settings.layer, plate=height),
+        ),
+        box=(face.body, face.body, height),
+        volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
+        - holes * height,
+        loaded=(),
+        places=(),
+    )

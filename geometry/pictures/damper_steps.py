@@ -1,0 +1,102 @@
+"""Pictures of the steps in which a motor damper goes together, laid along its shaft."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from geometry.assembly import COLOURS
+from geometry.motors.damper_stack import Piece, pieces
+from geometry.pictures.exploded import is_one, laid_along
+from geometry.pictures.picture import COARSE_ANGLE
+from geometry.pictures.raster import Colour, View, render
+from geometry.solids.mesh import Mesh, tessellate
+from isolator.design import PrintSettings
+from isolator.design.damper import MotorDamper
+
+SIZE = (420, 250)  # [pixels]
+CHORD = 0.2  # error in these pictures [mm]
+APART = 8.0  # between two groups [mm]
+PALE = 0.72  # share of white in what was there before
+
+
+class _Group(NamedTuple):
+    """What moves as one in a picture: its name where it is new, and the pieces' kinds."""
+
+    name: str  # empty: it was there before
+    kinds: tuple[str, ...]
+
+
+_MOTOR = ("motor", "motor-nut", "bonding")
+_GLUED = ("damper-motor-plate", "motor-screw", "rubber", "frame-screw", "damper-frame-plate")
+_FIXED = (*_MOTOR, *_GLUED, "damper-wedge", "bracket", "frame-nut")
+_VIEWS = {
+    "glue": (
+        _Group("motor-side plate", ("damper-motor-plate",)),
+        _Group("motor's screws", ("motor-screw",)),
+        _Group("rubber", ("rubber",)),
+        _Group("frame's screws", ("frame-screw",)),
+        _Group("frame-side plate", ("damper-frame-plate",)),
+    ),
+    "bond": (_Group("", ("motor",)), _Group("terminal and its screw", ("bonding",))),
+    "motor": (_Group("", _MOTOR), _Group("damper", _GLUED)),
+    "bracket": (
+        _Group("", (*_MOTOR, *_GLUED)),
+        _Group("wedge", ("damper-wedge",)),
+        _Group("bracket", ("bracket",)),
+        _Group("washers and nuts", ("frame-nut",)),
+    ),
+    "pulley": (
+        _Group("", _FIXED),
+        _Group("pulley spacer", ("pulley-spacer",)),
+        _Group("pulley", ("pulley",)),
+    ),
+}
+"""What each view shows, from the motor to the pulley."""
+
+
+def damper_step_order(damper: MotorDamper, settings: PrintSettings, view: str) -> tuple[str, ...]:
+    """Return what is numbered 1, 2, 3 … in a view: what its step adds."""
+    return tuple(group.name for group, _ in _shown(damper, settings, view) if group.name)
+
+
+def damper_step_picture(
+    damper: MotorDamper, settings: PrintSettings, view: str, size: tuple[int, int] = SIZE
+) -> bytes:
+    """Return a view as PNG, shaft from left to right: new things in colour, numbered, apart.
+
+    `view` is "glue", "bond", "motor", "bracket" or "pulley"; KeyError for another.
+    """
+    items: list[tuple[Mesh, Colour]] = []
+    numbers: list[tuple[range, int]] = []
+    right: float | None = None
+    for group, solids in _shown(damper, settings, view):
+        meshes = [tessellate(piece.solid, CHORD, COARSE_ANGLE) for piece in solids]
+        low = min(float(mesh.vertices[:, 2].min()) for mesh in meshes)
+        high = max(float(mesh.vertices[:, 2].max()) for mesh in meshes)
+        by = 0.0 if right is None else right + APART - low
+        right = high + by
+        if group.name:
+            numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
+        items += [
+            (laid_along(mesh, by), _colour(piece, pale=not group.name))
+            for mesh, piece in zip(meshes, solids, strict=True)
+        ]
+    return render(items, View(azimuth=-62, elevation=22), size, numbers)
+
+
+def _shown(
+    damper: MotorDamper, settings: PrintSettings, view: str
+) -> list[tuple[_Group, list[Piece]]]:
+    every = pieces(damper, settings)
+    found = []
+    for group in _VIEWS[view]:
+        solids = [piece for piece in every if any(is_one(piece, kind) for kind in group.kinds)]
+        if solids:
+            found.append((group, solids))
+    return found
+
+
+def _colour(piece: Piece, *, pale: bool) -> Colour:
+    white = PALE if pale else 0.0
+    red, green, blue = (white + (1.0 - white) * part for part in COLOURS[piece.role])
+    return red, green, blue

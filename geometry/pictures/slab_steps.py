@@ -1,0 +1,60 @@
+"""Pictures of the steps in which pads and printed corners go onto a slab."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from geometry.assembly import COLOURS, pad_solid
+from geometry.feet.slab import slab_solid
+from geometry.feet.slab_lips import lip_bodies
+from geometry.pictures.picture import COARSE_ANGLE
+from geometry.pictures.raster import Colour, View, render
+from geometry.pictures.step_pictures import CHORD, pale
+from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.part import mm
+from isolator.design import Design
+
+SIZE = (420, 300)  # [pixels]
+APART = 0.18  # between the slab and what is added, in its widths
+
+
+def slab_step_order(view: str) -> tuple[str, ...]:
+    """Return what is numbered in a view: what its step adds."""
+    return {"pads": ("pads",), "lips": ("corners",)}[view]
+
+
+def slab_step_picture(design: Design, view: str, size: tuple[int, int] = SIZE) -> bytes:
+    """Return a view as PNG: "pads" from below, "lips" from above; KeyError for another.
+
+    What is new is in colour, apart from the slab and numbered. Raises ValueError without a slab.
+    """
+    slab = design.slab
+    if slab is None:
+        raise ValueError(f"{design.name!r} stands on no slab")
+    name, apart = slab_step_order(view)[0], APART * mm(min(slab.size[:2]))
+    items = [(_mesh(slab_solid(slab), (0.0, 0.0, 0.0)), pale(COLOURS["slab"]))]
+    fresh = name == "pads"
+    down = -apart if fresh else 0.0
+    for foot in design.feet:
+        if foot.kind == "bare":
+            pad = pad_solid(foot)
+            colour = COLOURS["pad"] if fresh else pale(COLOURS["pad"])
+            items += [(_mesh(pad, (mm(x), mm(y), down)), colour) for x, y in foot.positions]
+    if not fresh:
+        items += [
+            (_mesh(body.solid, (0.0, 0.0, apart / 2)), COLOURS["lip"])
+            for body in lip_bodies(design)
+        ]
+    eye = View(azimuth=-60, elevation=-28 if fresh else 28)
+    new = [index for index, (_, colour) in enumerate(items) if colour in _NEW]
+    return render(items, eye, size, [(range(new[0], new[-1] + 1), 1)] if new else [])
+
+
+_NEW: tuple[Colour, ...] = (COLOURS["pad"], COLOURS["lip"])
+
+
+def _mesh(solid: Any, by: tuple[float, float, float]) -> Mesh:
+    mesh = tessellate(solid, CHORD, COARSE_ANGLE)
+    return Mesh(vertices=mesh.vertices + np.array(by), triangles=mesh.triangles)

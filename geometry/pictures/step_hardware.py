@@ -1,0 +1,148 @@
+"""Screws, nuts and washers of a foot, simple and to size, where a step's picture shows them [mm].
+
+The cap's upper face is z = 0. Threads are plain cylinders. Where things lie follows from the
+drawing sheet, as the parts' own recesses do.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+import cadquery as cq
+
+from geometry.solids import features
+from geometry.solids.part import mm
+from isolator.design import COVER, Foot, PrintSettings, attachment_thread, quantise_up
+from isolator.design.attachment import FLANGED, HEAD_GAP, SLOTS, fixing_depth, head, hides
+from isolator.design.screws import INSERTS, THIN_NUT, Screw, screw
+
+OVER = 8.0  # of a screw over the frame's underside [mm]
+FRAME = 4.0  # frame shown between foot and nut where its thickness is not known [mm]
+LIP = 2.0  # of the profile between foot and slot nut; no source [mm]
+SLOT_NUT = (2.2, 1.9, 0.9)  # length, width, height of a slot nut, in thread diameters; no source
+
+
+class Bought(NamedTuple):
+    """Bought things of one kind: their name, where they come from, their solids in place.
+
+    `side` is −1 for what comes from below, 1 for what comes from above; lists go from above down.
+    """
+
+    name: str
+    side: int
+    solids: list[Any]
+
+
+def held(foot: Foot, settings: PrintSettings) -> list[Bought]:
+    """Return what a foot's cap holds, in its recess: a nut or an insert."""
+    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    row, floor = screw(thread), -_through(foot, settings)
+    if foot.fixing == "nut":
+        return [Bought("nut", -1, [_nut(row, mm(row.nut_height), floor - mm(row.nut_height))])]
+    if foot.fixing == "insert":
+        insert = INSERTS[round(thread, 6)]
+        low = floor - mm(insert.length)
+        body = cq.Solid.makeCylinder(mm(insert.hole) / 2, mm(insert.length), _up(low))
+        bore = features.hole(mm(thread), low - 1.0, floor + 1.0)
+        return [Bought("insert", -1, [features.cut_all(body, bore)])]
+    return []
+
+
+def screws(foot: Foot, settings: PrintSettings) -> list[Bought]:
+    """Return a foot's screws and what goes with them, in place; none for glue."""
+    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    if thread == 0:
+        return []
+    row, grip = screw(thread), mm(foot.grip) if foot.grip > 0 else FRAME
+    washer = _washer(row, grip, 3.0 * mm(thread) if foot.attachment == "panel" else 0.0)  # ISO 7093
+    across, tall = (mm(each) for each in head(foot.attachment, thread))
+    if foot.fixing != "screw":
+        seat = grip + mm(row.washer_height)
+        one = _screw(mm(thread), across, tall, seat, seat + OVER, up=False)
+        return [Bought("screw", 1, [one]), Bought("washer", 1, [washer])]
+    seat = -mm(foot.cap) if foot.attachment in FLANGED else -_through(foot, settings)
+    if foot.attachment in FLANGED or foot.attachment == "tapped-end":
+        one = _screw(mm(thread), across, tall, seat, OVER - seat, up=True)
+    else:
+        one = _hexagon_screw(row, seat, OVER - seat)
+    at = _places(foot, across)
+    standing = Bought("screws" if len(at) > 1 else "screw", -1, _at(one, at))
+    return [*_above(foot, row, at, washer, grip), standing]
+
+
+def _above(
+    foot: Foot, row: Screw, at: list[tuple[float, float]], washer: Any, grip: float
+) -> list[Bought]:
+    """Return what lies over the screws of a foot that stand up."""
+    if foot.attachment in SLOTS:
+        long, wide, high = (share * mm(row.thread) for share in SLOT_NUT)
+        block = cq.Solid.makeBox(long, wide, high, cq.Vector(-long / 2, -wide / 2, LIP))
+        nut = features.cut_all(block, features.hole(mm(row.thread), LIP - 1.0, LIP + high + 1.0))
+        return [Bought("slot nuts", 1, _at(nut, at))]
+    if foot.attachment == "stud":
+        thin = mm(THIN_NUT.get(round(mm(row.thread)), 0.6 * row.thread))
+        lock = mm(foot.lift) - thin
+        clamped = _nut(row, mm(row.nut_height), mm(row.washer_height))
+        return [
+            Bought("thin nut and washer", 1, [_nut(row, thin, lock), _washer(row, lock + thin)]),
+            Bought("washer and nut", 1, [_washer(row, 0.0), clamped]),
+        ]
+    if foot.attachment in ("self-tapping", "tapped-end", "tube-end", "rod-end"):
+        return []
+    many = "s" if len(at) > 1 else ""
+    nut = _nut(row, mm(row.nut_height), grip + mm(row.washer_height))
+    return [Bought(f"nut{many} and washer{many}", 1, [*_at(nut, at), *_at(washer, at)])]
+
+
+def _places(foot: Foot, across: float) -> list[tuple[float, float]]:
+    """Return where the screws stand about the foot's middle."""
+    if foot.attachment not in FLANGED:
+        return [(0.0, 0.0)]
+    if foot.holes:
+        return [(mm(x), mm(y)) for x, y in foot.holes]
+    room = 0.0 if foot.kind == "printed" else mm(foot.side_room) + mm(foot.wall)
+    pad = foot.pad
+    wide = pad.second if foot.along == "y" and pad.shape == "rectangle" else pad.first
+    reach = mm(wide) / 2 + room + mm(HEAD_GAP) + across / 2
+    return [(-reach, 0.0), (reach, 0.0)] if foot.along == "x" else [(0.0, -reach), (0.0, reach)]
+
+
+def _through(foot: Foot, settings: PrintSettings) -> float:
+    """Return how deep under the frame the recess in a foot's cap begins."""
+    if not hides(foot.attachment):
+        return 0.0
+    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    recess = (COVER, fixing_depth(foot.attachment, thread, foot.fixing))
+    return mm(foot.cap) - sum(mm(quantise_up(each, settings.layer)) for each in recess)
+
+
+def _screw(thick: float, across: float, tall: float, seat: float, long: float, *, up: bool) -> Any:
+    """Return a round-headed screw whose head bears at z = `seat`, pointing up or down."""
+    head_low, low = (seat - tall, seat) if up else (seat, seat - long)
+    top = cq.Solid.makeCylinder(across / 2, tall, _up(head_low))
+    return features.one_solid(top.fuse(cq.Solid.makeCylinder(thick / 2, long, _up(low))).clean())
+
+
+def _hexagon_screw(row: Screw, seat: float, long: float) -> Any:
+    top = features.hexagon(mm(row.flats), seat - mm(row.hexagon_height), seat)
+    shank = cq.Solid.makeCylinder(mm(row.thread) / 2, long, _up(seat))
+    return features.one_solid(top.fuse(shank).clean())
+
+
+def _nut(row: Screw, high: float, low: float) -> Any:
+    body = features.hexagon(mm(row.flats), low, low + high)
+    return features.cut_all(body, features.hole(mm(row.thread), low - 1.0, low + high + 1.0))
+
+
+def _washer(row: Screw, low: float, wide: float = 0.0) -> Any:
+    high = mm(row.washer_height)
+    body = cq.Solid.makeCylinder((wide or mm(row.washer)) / 2, high, _up(low))
+    return features.cut_all(body, features.hole(mm(row.clearance), low - 1.0, low + high + 1.0))
+
+
+def _at(solid: Any, places: list[tuple[float, float]]) -> list[Any]:
+    return [solid.moved(cq.Location(cq.Vector(x, y, 0))) for x, y in places]
+
+
+def _up(z: float) -> Any:
+    return cq.Vector(0, 0, z)

@@ -1,0 +1,125 @@
+"""A page of strokes and words, and how measures are drawn on it [mm on paper, y upwards]."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from geometry.sheets.projection import Point, Polyline
+
+TEXT = 3.5  # height of the writing, ISO 3098's row from memory
+SMALL = 2.5
+ARROW = 2.5  # length of an arrow head
+
+WIDTHS = {"visible": 0.5, "hidden": 0.25, "thin": 0.18, "centre": 0.18, "frame": 0.5}
+DASHES: dict[str, tuple[float, ...]] = {"hidden": (2.0, 1.0), "centre": (5.0, 1.0, 0.6, 1.0)}
+"""Lines and gaps by kind; the kinds are those of ISO 128, from memory."""
+
+
+class Stroke(NamedTuple):
+    """One polyline of one kind."""
+
+    line: Polyline
+    kind: str
+
+
+class Words(NamedTuple):
+    """One line of text: where its baseline starts, has its middle or ends; turned by 90 or not."""
+
+    at: Point
+    text: str
+    height: float
+    anchor: str  # "start" | "middle" | "end"
+    upright: bool
+
+
+@dataclass(slots=True)
+class Page:
+    """What is drawn on a sheet of `size`."""
+
+    size: Point
+    strokes: list[Stroke] = field(default_factory=list)
+    heads: list[Polyline] = field(default_factory=list)
+    words: list[Words] = field(default_factory=list)
+
+    def line(self, a: Point, b: Point, kind: str = "thin") -> None:
+        """Draw a straight line."""
+        self.strokes.append(Stroke((a, b), kind))
+
+    def write(
+        self,
+        at: Point,
+        text: str,
+        height: float = TEXT,
+        anchor: str = "start",
+        upright: bool = False,
+    ) -> None:
+        """Write one line of text."""
+        self.words.append(Words(at, text, height, anchor, upright))
+
+    def across(self, left: Point, right: Point, y: float, text: str) -> None:
+        """Dimension the distance in x of two points on a line at height `y`, words above it."""
+        self._extend(left, (left[0], y))
+        self._extend(right, (right[0], y))
+        inside = self._arrows((left[0], y), (right[0], y))
+        at = (left[0] + right[0]) / 2 if inside else right[0] + 2.5 * ARROW
+        self.write((at, y + 0.8), text, anchor="middle" if inside else "start")
+
+    def along(self, low: Point, high: Point, x: float, text: str) -> None:
+        """Dimension the distance in y of two points on a line at `x`, words upright to its left.
+
+        Where there is no room for them they stand above the line's end.
+        """
+        self._extend(low, (x, low[1]))
+        self._extend(high, (x, high[1]))
+        if self._arrows((x, low[1]), (x, high[1])):
+            self.write((x - 0.8, (low[1] + high[1]) / 2), text, anchor="middle", upright=True)
+        else:
+            self.write((x, high[1] + 2.4 * ARROW), text, SMALL, anchor="middle")
+
+    def leader(self, tip: Point, end: Point, text: str) -> None:
+        """Point at something with an arrow and a shelf that carries the words."""
+        self.line(tip, end)
+        self._head(tip, _unit(end, tip))
+        way = 1.0 if end[0] >= tip[0] else -1.0
+        length = 0.62 * TEXT * len(text)
+        self.line(end, (end[0] + way * length, end[1]))
+        self.write((end[0] + way * length / 2, end[1] + 0.8), text, anchor="middle")
+
+    def _extend(self, start: Point, end: Point) -> None:
+        x, y = _unit(start, end)
+        self.line((start[0] + x, start[1] + y), (end[0] + 1.5 * x, end[1] + 1.5 * y))
+
+    def _arrows(self, a: Point, b: Point) -> bool:
+        """Draw the line, its heads inside or where there is no room outside; tell which."""
+        way = _unit(a, b)
+        length = abs(b[0] - a[0]) + abs(b[1] - a[1])  # along one axis
+        if length > 4 * ARROW:
+            self.line(a, b)
+            self._head(a, (-way[0], -way[1]))
+            self._head(b, way)
+            return True
+        out = 2 * ARROW
+        self.line(
+            (a[0] - out * way[0], a[1] - out * way[1]), (b[0] + out * way[0], b[1] + out * way[1])
+        )
+        self._head(a, way)
+        self._head(b, (-way[0], -way[1]))
+        return False
+
+    def _head(self, tip: Point, way: Point) -> None:
+        (x, y), (dx, dy) = tip, way
+        back, half = (x - ARROW * dx, y - ARROW * dy), ARROW / 6
+        self.heads.append(
+            (
+                tip,
+                (back[0] - half * dy, back[1] + half * dx),
+                (back[0] + half * dy, back[1] - half * dx),
+            )
+        )
+
+
+def _unit(a: Point, b: Point) -> Point:
+    x, y = b[0] - a[0], b[1] - a[1]
+    length = (x * x + y * y) ** 0.5
+    return (x / length, y / length) if length > 1e-9 else (0.0, 0.0)

@@ -1,0 +1,162 @@
+"""Triangles of a solid: for files, hashes, pictures and the checks that need a mesh [mm]."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from OCP.BRep import BRep_Tool
+from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.BRepTools import BRepTools
+from OCP.TopAbs import TopAbs_REVERSED
+from OCP.TopLoc import TopLoc_Location
+
+TOLERANCE = 0.02  # greatest distance of a chord from the true surface [mm]
+ANGLE = 0.25  # greatest turn between neighbouring facets [rad]
+HASH_STEP = 1e-3  # vertices are hashed to this step [mm]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mesh:
+    """A closed triangle mesh: `vertices` (n, 3) [mm], `triangles` (m, 3) indices, outward."""
+
+    vertices: Floats
+    triangles: Ints
+
+    def corners(self) -> Floats:
+        """Return the corner points of every triangle, (m, 3, 3) [mm]."""
+        return self.vertices[self.triangles]
+
+    def normals(self) -> Floats:
+        """Return the unit normals, (m, 3)."""
+        corners = self.corners()
+        raw = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+        return np.asarray(raw / np.linalg.norm(raw, axis=1)[:, None], dtype=np.float64)
+
+    def areas(self) -> Floats:
+        """Return the area of every triangle, (m,) [mm²]."""
+        corners = self.corners()
+        raw = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+        return np.asarray(np.linalg.norm(raw, axis=1) / 2, dtype=np.float64)
+
+    def volume(self) -> float:
+        """Return the enclosed volume [mm³]."""
+        a, b, c = np.moveaxis(self.corners(), 1, 0)
+        return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6)
+
+    def is_closed(self) -> bool:
+        """Return whether every edge is shared by exactly two triangles, once each way."""
+        edges = np.concatenate([self.triangles[:, [i, (i + 1) % 3]] for i in range(3)])
+        count = len(self.vertices)
+        there = np.sort(edges[:, 0] * count + edges[:, 1])
+        back = np.sort(edges[:, 1] * count + edges[:, 0])
+        return bool(np.array_equal(there, back) and np.all(np.diff(there) > 0))
+
+    def sha256(self) -> str:
+        """Return a hash of the shape alone: the vertices to a micrometre, in sorted order."""
+        grid = np.round(self.vertices / HASH_STEP).astype(np.int64)
+        ordered = grid[np.lexsort(grid.T)]
+        return hashlib.sha256(ordered.astype("<i8").tobytes()).hexdigest()
+
+
+@lru_cache(maxsize=256)
+def tessellate(solid: Any, tolerance: float = TOLERANCE, angle: float = ANGLE) -> Mesh:
+    """Return the mesh of a cadquery solid, vertices of neighbouring faces joined.
+
+    `tolerance` [mm] is absolute, where cadquery's own call takes it relative to the size of each
+    edge. Triangles that the solid carries from before are
+    dropped, so that the mesh depends on the solid alone. The same solid is meshed once; its mesh
+    cannot be written to.
+    """
+    BRepTools.Clean_s(solid.wrapped)
+    BRepMesh_IncrementalMesh(solid.wrapped, tolerance, False, angle)
+    raw, triangles = _triangles(solid)
+    _, first, inverse = np.unique(np.round(raw, 6), axis=0, return_index=True, return_inverse=True)
+    joined = inverse.reshape(-1)[triangles]
+    a, b, c = joined.T
+    proper = joined[(a != b) & (b != c) & (c != a)]
+    vertices = raw[first]
+    vertices.flags.writeable = proper.flags.writeable = False
+    return Mesh(vertices=vertices, triangles=proper)
+
+
+def _triangles(solid: Any) -> tuple[Floats, Ints]:
+    """Return the points (n, 3) and outward triangles (m, 3) that the mesher left on the faces."""
+    points: list[tuple[float, float, float]] = []
+    triangles: list[tuple[int, int, int]] = []
+    for face in solid.Faces():
+        place = TopLoc_Location()
+        mesh = BRep_Tool.Triangulation_s(face.wrapped, place)
+        way, start = place.Transformation(), len(points) - 1  # the kernel counts from 1
+        nodes = (mesh.Node(n).Transformed(way) for n in range(1, mesh.NbNodes() + 1))
+        points += [(node.X(), node.Y(), node.Z()) for node in nodes]
+        inside_out = face.wrapped.Orientation() == TopAbs_REVERSED
+        for n in range(1, mesh.NbTriangles() + 1):
+            a, b, c = mesh.Triangle(n).Get()
+            triangles.append(
+                (start + a, start + c, start + b)
+                if inside_out
+                else (start + a, start + b, start + c)
+            )
+    return np.array(points, dtype=np.float64), np.array(triangles, dtype=np.int64)
+
+
+def thinnest_wall(mesh: Mesh, chunk: int = 64) -> float:
+    """Return the least thickness [mm] found by rays from every facet's middle, straight inwards.
+
+    Rays that leave through a facet seen at less than about 60 degrees from square are left out:
+    they run past an edge, not through a wall. Facets below 1e-4 mm² send no ray. `chunk` rays go
+    at a time, few enough for what they need to stay in the processor's cache.
+    """
+    corners, normals, areas = mesh.corners(), mesh.normals(), mesh.areas()
+    middles = corners.mean(axis=1)
+    radii = np.linalg.norm(corners - middles[:, None], axis=2).max(axis=1)
+    senders = np.flatnonzero(areas > 1e-4)
+    thinnest = np.inf
+    for start in range(0, len(senders), chunk):
+        rows = senders[start : start + chunk]
+        origins, rays = middles[rows], -normals[rows]
+        near = (rays @ normals.T > 0.5) & _passes(origins, rays, middles, radii)
+        ray, facet = np.nonzero(near)
+        thinnest = min(thinnest, _nearest(origins[ray], rays[ray], corners[facet]))
+    return float(thinnest)
+
+
+def _passes(origins: Floats, rays: Floats, middles: Floats, radii: Floats) -> NDArray[np.bool_]:
+    """Return which rays (n) pass within the radius of which facets (m), as (n, m)."""
+    along = rays @ middles.T - np.einsum("ij,ij->i", rays, origins)[:, None]
+    square = (
+        np.einsum("ij,ij->i", middles, middles)[None]
+        + np.einsum("ij,ij->i", origins, origins)[:, None]
+        - 2 * origins @ middles.T
+    )
+    return np.asarray((square - along**2 <= radii**2 * (1 + 1e-9) + 1e-6) & (along > -radii))
+
+
+def _nearest(origins: Floats, rays: Floats, corners: Floats) -> float:
+    """Least distance of any ray to its facet (Möller and Trumbore's test), inf where none hits."""
+    base, e1, e2 = corners[:, 0], corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    h = np.cross(rays, e2)
+    det = np.einsum("ij,ij->i", e1, h)
+    s = origins - base
+    q = np.cross(s, e1)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        u = np.einsum("ij,ij->i", s, h) / det
+        v = np.einsum("ij,ij->i", rays, q) / det
+        t = np.einsum("ij,ij->i", e2, q) / det
+    # a hair of slack, so that no ray slips between two facets
+    inside = (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9) & (t > 1e-4)
+    return float(t[inside].min()) if np.any(inside) else np.inf
+
+
+def leaning(mesh: Mesh, limit_degrees: float) -> NDArray[np.bool_]:
+    """Return which facets, off the bed, lean further than the limit from the vertical, (m,)."""
+    steep = mesh.normals()[:, 2] < -np.sin(np.radians(limit_degrees))
+    return np.asarray(steep & (mesh.corners()[:, :, 2].max(axis=1) > 1e-6))

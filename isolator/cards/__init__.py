@@ -1,0 +1,22 @@
+"""Material cards: what is known of a material, every number with its kind and source, and the pad
+laws that follow from a card. Candidates and printers do not belong here.
+"""
+
+from __future__ import annotations
+
+from isolator.cards.card import FAMILIES, KINDS, Curve, Family, Figure, Kind, Material
+from isolator.cards.library import ideal_rubber, load_card, load_cards, nearest_ids
+
+__all__ = [
+    "FAMILIES",
+    "KINDS",
+    "Curve",
+    "Family",
+    "Figure",
+    "Kind",
+    "Material",
+    "ideal_rubber",
+    "load_card",
+    "load_cards",
+    "nearest_ids",
+]

@@ -1,0 +1,120 @@
+"""One card file → `Material`, or every fault in it."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from collections.abc import Mapping
+from typing import cast
+
+from isolator.cards.card import FAMILIES, Curve, Family, Figure, Kind, Material
+from isolator.cards.curve import read_curve
+from isolator.cards.entries import Entries, Table, shown
+from isolator.cards.fields import CARD_KEYS, OPTIONAL, SOURCE_KEYS
+from isolator.cards.parts import Parts
+from isolator.reading.faults import InputError
+
+
+def parse_toml(text: str, entries: Entries) -> Table:
+    """Return the document; raises `InputError` where it is not TOML."""
+    try:
+        return tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
+        entries.fault("", "text that is not TOML", "a card in TOML", shown(str(error)).strip('"'))
+        raise InputError(entries.faults) from error
+
+
+def read_sources(document: Table, entries: Entries) -> dict[str, str]:
+    """Return key → citation of a document's `[[sources]]`."""
+    found: dict[str, str] = {}
+    rows = document.get("sources", [])
+    if not isinstance(rows, list):
+        entries.fault("sources", shown(rows), "a list of tables", 'begin each with "[[sources]]"')
+        return found
+    for index, row in enumerate(rows):
+        path = f"sources[{index}]"
+        table = entries.table(row, path)
+        if table is None:
+            continue
+        entries.known(table, SOURCE_KEYS, path)
+        key = entries.text(table, "key", f"{path}.key", "my-test")
+        if key in found:
+            entries.fault(f"{path}.key", shown(key), "each key once", "give one another key")
+        found[key] = entries.text(table, "cite", f"{path}.cite", "squash test of my own, 12 May")
+    return found
+
+
+def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) -> Material:
+    """Return the card in `text`; raises `InputError` with every fault.
+
+    `shared` are the citations that any card may use without giving them again.
+    """
+    entries = Entries(file)
+    document = parse_toml(text, entries)
+    entries.known(document, CARD_KEYS, "")
+    name = entries.text(document, "name", "name", "Natural rubber, 50 IRHD")
+    family = cast(Family, entries.choice(document, "family", "family", FAMILIES))
+    note = entries.text(document, "note", "note", "", default=" ").strip()
+    frequency = entries.number(
+        document.get("reference_frequency", "10 Hz"),
+        "reference_frequency",
+        "Hz",
+        0.1,
+        1000,
+        '"10 Hz"',
+    )
+    own = read_sources(document, entries)
+    known = {**shared, **own}
+    parts = Parts(entries, known)
+    figures = parts.figures(document, family)
+    curve, curve_spread = read_curve(parts, document, family)
+    infill, wall = parts.print_settings(document, family)
+    thicknesses, stock_kind, stock_source = parts.stock(document)
+    if entries.faults:
+        raise InputError(entries.faults)
+    if curve is not None and "youngs_modulus" not in figures:
+        figures["youngs_modulus"] = _first_slope(curve, curve_spread)
+    return Material(
+        id=card_id,
+        name=name,
+        family=family,
+        note=note,
+        curve=curve,
+        infill=infill,
+        wall=wall,
+        reference_frequency=frequency,
+        thicknesses=thicknesses,
+        stock_kind=stock_kind,
+        stock_source=stock_source,
+        stiffness_spread=_stiffness_spread(family, figures, curve_spread),
+        sources=tuple((key, known[key]) for key in parts.used),
+        loss_factor=figures["loss_factor"],
+        dynamic_ratio=figures["dynamic_ratio"],
+        creep=figures["creep"],
+        temperature=figures["temperature"],
+        strain_limit=figures["strain_limit"],
+        density=figures["density"],
+        **{key: figures.get(key) for key in OPTIONAL},
+    )
+
+
+def _first_slope(curve: Curve, spread: float) -> Figure:
+    # a standard fixes one point of a curve, seldom its first slope
+    kind: Kind = "estimated" if curve.kind == "standard" else curve.kind
+    return Figure(
+        value=curve.stress[1] / curve.strain[1],
+        spread=spread,
+        kind=kind,
+        source=curve.source,
+        conditions="slope of the curve's first stretch",
+    )
+
+
+def _stiffness_spread(family: Family, figures: Mapping[str, Figure], curve_spread: float) -> float:
+    if family == "rubber":
+        return figures["youngs_modulus"].spread
+    if family == "foam":
+        return curve_spread
+    law = math.log(figures["infill_factor"].spread)
+    # independent factors: their logarithms add as squares
+    return math.exp(math.hypot(math.log(figures["solid_modulus"].spread), law))

@@ -1,0 +1,207 @@
+"""The check: how the feet of a brief isolate at given speeds and frequencies; nothing is drawn."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from isolator.brief import Brief
+from isolator.cards import Material, nearest_ids
+from isolator.design import Design
+from isolator.design.read import read_design
+from isolator.feet.foot_checks import final_checks, standing_checks
+from isolator.feet.sizing import sheet
+from isolator.motors.dampers import mount
+from isolator.reading.faults import Fault, InputError
+from isolator.report import answer
+from isolator.report.findings import Findings
+from isolator.vibration.evaluation import Question
+from isolator.vibration.holds_up import appraise_standing
+from isolator.vibration.printer import build_machine
+from isolator.vibration.results import Evaluation
+from isolator.vibration.stand import Stand, feet_stand, given_stand, now_stand
+from isolator.vibration.targets import electrical_line, mode_limit
+from isolator.workshop.assembly import assembly_steps
+
+UNEQUAL = 1e-5
+"""By how much feet under one printer may differ in height [m]."""
+
+
+def assess(
+    brief: Brief, cards: dict[str, Material], question: Question, design: Design | None
+) -> Findings:
+    """Evaluate the feet of a brief: those given, those of `design`, else those there now.
+
+    The checks are the ones of a design, and as there the modes are asked to lie below the
+    electrical line of the slowest speed at which they do, else of the slowest asked about. Raises
+    InputError where the brief has no feet, or where they cannot hold the printer up.
+    """
+    machine = build_machine(brief)
+    now = now_stand(brief, cards)
+    material: Material | None = None
+    if brief.feet.given:
+        stand, design = given_stand(brief.feet.given), None
+    elif design is not None:
+        stand, material = _designed(brief, cards, design)
+    elif now is not None:
+        stand, now = now, None
+        material = stand.material
+    else:
+        raise InputError([_no_feet(brief)])
+    chosen = appraise_standing(brief, machine, stand, question, now)
+    limit = mode_limit(electrical_line(brief, _isolated_speed(brief, chosen, question.speeds)))
+    if design is not None and material is not None:
+        checks = final_checks(brief, chosen, design.feet, material, limit)
+    else:
+        checks = standing_checks(brief, chosen, limit)
+    before = None
+    if now is not None:
+        before = appraise_standing(brief, machine, now, replace(question, frequencies=()))
+    warnings = brief.warnings
+    if design is not None and material is not None:
+        where = brief.feet.design or "the last design of this brief"
+        warnings = (f"checked are the feet of {where}", *warnings)
+        wanted = brief.feet.positions
+        if wanted is not None and set(wanted) != {
+            place for foot in design.feet for place in foot.positions
+        }:
+            warnings += ("they stand at other places than the brief says: design again",)
+    brief = replace(brief, warnings=warnings)
+    mounted = mount(brief, machine, cards, stand)
+    found = answer.findings(
+        brief=brief,
+        chosen=chosen,
+        checks=checks,
+        design=design,
+        cards=cards,
+        now=before,
+        motors=mounted.results,
+        material=material,
+        slow="",
+        tally=None,
+        cloud=None,
+    )
+    if design is not None:
+        return replace(found, dampers=mounted.dampers)
+    # feet that are given are not built, but what goes under motors is
+    drawn = sheet(brief, (), mounted.dampers)
+    steps = assembly_steps(drawn, answer.names(cards))
+    return replace(found, dampers=mounted.dampers, steps=steps)
+
+
+def _isolated_speed(brief: Brief, chosen: Evaluation, speeds: tuple[float, ...]) -> float:
+    """Return the slowest speed whose electrical line every mode is below, else the slowest."""
+    top = max(mode.frequency.high for mode in chosen.modes)
+    below = [each for each in speeds if top <= mode_limit(electrical_line(brief, each))]
+    return min(below or speeds)
+
+
+def find_design(brief: Brief, out: Path) -> Design | None:
+    """Return the design that a brief means: the file it names, else what was designed under `out`.
+
+    A file that the brief names must be there; without one, nothing is also an answer.
+    """
+    if brief.feet.given:
+        return None
+    if brief.feet.design is not None:
+        return read_design(brief.feet.design)
+    there = out / brief.slug / "design.toml"
+    return read_design(there) if there.is_file() else None
+
+
+def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple[Stand, Material]:
+    """Return the stand of a design's feet; all must be of one material and equally tall."""
+    where = str(brief.feet.design or "design.toml")
+    if not design.feet:
+        raise InputError(
+            [
+                Fault(
+                    file=where,
+                    key="foot",
+                    got="no feet",
+                    wanted="one kind of feet or more",
+                    suggestion="run `isolator design` on the brief again",
+                )
+            ]
+        )
+    idents = list(dict.fromkeys(foot.pad.material for foot in design.feet))
+    if len(idents) > 1:
+        raise InputError(
+            [
+                Fault(
+                    file=where,
+                    key="foot.pad.material",
+                    got=f'"{idents[0]}" and "{idents[1]}"',
+                    wanted="pads of one material",
+                    suggestion="check one material at a time",
+                )
+            ]
+        )
+    heights = [foot.height for foot in design.feet]
+    if max(heights) - min(heights) > UNEQUAL:
+        raise InputError(
+            [
+                Fault(
+                    file=where,
+                    key="foot",
+                    got=f"feet {min(heights) * 1e3:g} to {max(heights) * 1e3:g} mm tall",
+                    wanted="feet that are equally tall",
+                    suggestion="make cap, pad, sole and tread add up to the same height",
+                )
+            ]
+        )
+    material = cards.get(idents[0])
+    if material is None:
+        raise InputError([unknown_card(where, "foot.pad.material", idents[0], cards)])
+    return feet_stand(brief, design.feet, material), material
+
+
+def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
+    """Raise InputError for every card that the brief names and nobody has."""
+    named = [(f"stock.materials[{i}]", ident) for i, ident in enumerate(brief.stock.materials, 1)]
+    balls = [
+        (f"stock.ball[{i}].material", ball.material) for i, ball in enumerate(brief.stock.balls, 1)
+    ]
+    named += balls
+    if brief.feet.now is not None:
+        named.append(("feet.now.material", brief.feet.now.material))
+    faults = [
+        unknown_card(brief.source_file, key, ident, cards)
+        for key, ident in named
+        if ident not in cards
+    ]
+    faults += [
+        Fault(
+            file=brief.source_file,
+            key=key,
+            got=f'"{ident}", {cards[ident].family}',
+            wanted="a rubber",
+            suggestion="see `isolator materials` for those of rubber",
+        )
+        for key, ident in balls
+        if ident in cards and cards[ident].family != "rubber"
+    ]
+    if faults:
+        raise InputError(faults)
+
+
+def unknown_card(file: str, key: str, ident: str, cards: dict[str, Material]) -> Fault:
+    """Return the fault of a material that has no card."""
+    near = nearest_ids(ident, cards)
+    return Fault(
+        file=file,
+        key=key,
+        got=f'"{ident}"',
+        wanted="the id of a material card",
+        suggestion=f"did you mean {', '.join(near)}?" if near else "see `isolator materials`",
+    )
+
+
+def _no_feet(brief: Brief) -> Fault:
+    return Fault(
+        file=brief.source_file,
+        key="feet",
+        got="no feet to check",
+        wanted="[[feet.given]], feet.design, or [feet.now]",
+        suggestion="add one of them, or run `isolator design` on this brief first",
+    )

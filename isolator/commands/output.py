@@ -1,0 +1,93 @@
+"""Output appears whole or not at all: written beside its place, then renamed into it."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+from isolator.reading.faults import Fault, InputError
+
+MARK = "manifest.json"
+MAKER = "isolator"
+
+
+def publish(out: Path, slug: str, write: Callable[[Path], None]) -> Path:
+    """Let `write` fill a new folder, then put it at `out`/`slug`; return that folder.
+
+    A folder that stands there is replaced only if this program made it. Whatever `write` raises
+    leaves everything as it was.
+    """
+    target = out / slug
+    refuse_foreign(target)
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        fresh = Path(tempfile.mkdtemp(prefix=f".{slug}-", dir=out))
+    except OSError as error:
+        raise InputError([_unwritable(out, error)]) from None
+    try:
+        fresh.chmod(0o755)
+        write(fresh)
+        _swap(fresh, target)
+    except OSError as error:
+        raise InputError([_unwritable(target, error)]) from None
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+    return target
+
+
+def refuse_foreign(target: Path) -> None:
+    """Raise InputError if something stands at `target` that this program did not make."""
+    if not target.exists() and not target.is_symlink():
+        return
+    if target.is_dir() and not target.is_symlink() and _ours(target):
+        return
+    raise InputError(
+        [
+            Fault(
+                file=str(target),
+                key="",
+                got="something that this program did not write",
+                wanted="a place of its own for the output",
+                suggestion="move it away, rename the brief, or choose another --out",
+            )
+        ]
+    )
+
+
+def _ours(folder: Path) -> bool:
+    if not any(folder.iterdir()):
+        return True
+    try:
+        found = json.loads((folder / MARK).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return False
+    return isinstance(found, dict) and found.get("made_by") == MAKER
+
+
+def _swap(fresh: Path, target: Path) -> None:
+    """Put `fresh` in the place of `target`, keeping the old one until the new one stands."""
+    if not target.exists():
+        fresh.rename(target)
+        return
+    old = Path(tempfile.mkdtemp(prefix=f".{target.name}-old-", dir=target.parent))
+    target.rename(old / target.name)
+    try:
+        fresh.rename(target)
+    except OSError:
+        (old / target.name).rename(target)
+        raise
+    finally:
+        shutil.rmtree(old, ignore_errors=True)
+
+
+def _unwritable(path: Path, error: OSError) -> Fault:
+    return Fault(
+        file=str(path),
+        key="",
+        got=(error.strerror or "an error of the disk").lower(),
+        wanted="a place that can be written to",
+        suggestion="choose another folder with --out",
+    )

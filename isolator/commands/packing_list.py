@@ -1,0 +1,174 @@
+"""What was drawn, as the report shows it and as a shopper needs it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from isolator.design import Design
+from isolator.report.parts import (
+    DAMPER_PICTURE,
+    FOOT_PICTURE,
+    SECTION_PICTURE,
+    STEP_PICTURE,
+    KitList,
+    Part,
+    Picture,
+    Plate,
+)
+from isolator.workshop.shopping import Item
+from isolator.workshop.step import Step
+
+PNG = "image/png"
+STANDS = {
+    "cup": "the pad stands between cup and sole",
+    "printed": "pad and skins are one body",
+    "ball": "the half-ball stands in the cup, its dome on the desk",
+}
+"""What a foot cut open shows, by its kind."""
+
+
+def kit_of(
+    manifest: dict[str, Any], items: Sequence[Item] = (), doubts: Sequence[str] = ()
+) -> KitList:
+    """Return the parts list of a manifest: printed parts, then pads to cut; and what to buy."""
+    printed = [
+        Part(
+            name=each["name"],
+            quantity=each["quantity"],
+            material=each["material"],
+            mass_kg=each["solid_mass_kg"],
+            box_m=tuple(each["box_m"]),
+            files=(*each["files"], *each["drawing"]),
+            prints=prints_words(each["overhang_m2"], each["bridge_m"], each["wall_nozzles"]),
+        )
+        for each in manifest["parts"]
+    ]
+    cut = [
+        Part(
+            name=each["name"],
+            quantity=each["quantity"],
+            material=each["material"],
+            mass_kg=None,
+            box_m=None,
+            files=(*each["files"], *each.get("cut_plan", ())),
+        )
+        for each in manifest["pads"]
+    ]
+    return KitList(
+        parts=(*printed, *cut),
+        plates=tuple(
+            Plate(
+                file=each["file"], material=each["material"], counts=tuple(each["counts"].items())
+            )
+            for each in manifest["plates"]
+        ),
+        views=(manifest["assembly"], manifest["assembly_view"], *manifest["slab"]),
+        doubts=tuple(doubts),
+        buy=tuple(
+            (each.name, each.shown(each.quantity), each.shown(each.to_buy), each.unit, each.remark)
+            for each in items
+        ),
+    )
+
+
+def prints_words(overhang: float, bridge: float, walls: float) -> str:
+    """Return what a part's mesh says of printing it as it lies.
+
+    `overhang` [m²] that would need support, longest `bridge` [m], thinnest wall in nozzles.
+
+    >>> prints_words(0.0, 0.0, 2.161), prints_words(0.0, 0.0034, 5.0)
+    ('walls from 2.1 nozzles', 'walls from 5 nozzles, bridges to 3.4 mm')
+    """
+    # a wall is told no thicker than it is
+    told = f"walls from {math.floor(walls * 10 + 1e-9) / 10:g} nozzles"
+    if bridge > 5e-5:
+        told += f", bridges to {bridge * 1e3:.1f} mm"
+    if overhang > 5e-7:
+        told += f", {overhang * 1e6:.1f} mm² hang over"
+    return told
+
+
+def pictures_of(
+    drawing: Design, parts: list[Any], steps: Sequence[Step] = ()
+) -> dict[str, Picture]:
+    """Render the feet in place, a foot cut open, a damper pulled apart, every part, every step."""
+    from geometry.pictures.exploded import exploded_order, exploded_picture
+    from geometry.pictures.exploded_foot import foot_exploded_order, foot_exploded_picture
+    from geometry.pictures.picture import assembly_picture, cut_picture, part_picture
+    from geometry.pictures.section_drawing import section_svg
+
+    found: dict[str, Picture] = {}
+    # a bare pad shows nothing that its template does not
+    for foot in [foot for foot in drawing.feet[:1] if foot.kind != "bare"]:
+        if foot.kind == "cup":
+            found[SECTION_PICTURE] = Picture(
+                title="The foot cut open",
+                caption="Unloaded, as drawn. Dimensions are taken from the solids.",
+                mime="image/svg+xml",
+                data=section_svg(foot, parts).encode("utf-8"),
+            )
+        found["cut"] = Picture(
+            title="The foot cut open, as it looks",
+            caption=f"Front half taken away; {STANDS[foot.kind]}.",
+            mime=PNG,
+            data=cut_picture(foot, parts),
+        )
+        order = enumerate(foot_exploded_order(foot, parts), 1)
+        found[FOOT_PICTURE] = Picture(
+            title="One foot pulled apart",
+            caption="From the frame down: " + "; ".join(f"{n} {name}" for n, name in order) + ".",
+            mime=PNG,
+            data=foot_exploded_picture(foot, parts),
+        )
+    if drawing.feet:
+        found["assembly"] = Picture(
+            title="The feet in place",
+            caption="The printer is the outline above them.",
+            mime=PNG,
+            data=assembly_picture(drawing, parts),
+        )
+    for damper in drawing.motor_dampers[:1]:
+        found[DAMPER_PICTURE] = Picture(
+            title="The motor's damper, pulled apart",
+            mime=PNG,
+            caption="; ".join(
+                f"{number} {name}"
+                for number, name in enumerate(exploded_order(damper, drawing.print), 1)
+            ),
+            data=exploded_picture(damper, drawing.print),
+        )
+    for number, step in enumerate(steps, 1):
+        if step.pictured:
+            found[f"{STEP_PICTURE}{number}"] = _step(drawing, parts, step)
+    for part in parts:
+        found[part.name] = Picture(
+            title=part.name,
+            caption=f"{part.quantity} × {part.material}. {part.orientation}",
+            mime=PNG,
+            data=part_picture(part),
+        )
+    return found
+
+
+def _step(drawing: Design, parts: list[Any], step: Step) -> Picture:
+    """Render one step of assembly: of a foot, a motor or the slab."""
+    from geometry.pictures.damper_steps import damper_step_order, damper_step_picture
+    from geometry.pictures.slab_steps import slab_step_order, slab_step_picture
+    from geometry.pictures.step_pictures import Added, step_order, step_picture
+
+    feet = {foot.name: foot for foot in drawing.feet}
+    dampers = {damper.name: damper for damper in drawing.motor_dampers}
+    if step.owner == "slab" and step.view:
+        order, data = slab_step_order(step.view), slab_step_picture(drawing, step.view)
+    elif step.view:
+        damper = dampers[step.owner]
+        order = damper_step_order(damper, drawing.print, step.view)
+        data = damper_step_picture(damper, drawing.print, step.view)
+    else:
+        foot, added = feet[step.owner], Added(step.there, step.adds, step.hardware)
+        order = step_order(foot, parts, drawing.print, added)
+        data = step_picture(foot, parts, drawing.print, added)
+    told = "; ".join(f"{number} {name}" for number, name in enumerate(order, 1))
+    return Picture(title=step.title, caption=told, mime=PNG, data=data)

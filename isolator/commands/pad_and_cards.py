@@ -1,0 +1,121 @@
+"""The small commands: one pad, the cards, quantities typed on the command line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from isolator.cards import Material, ideal_rubber, load_card, load_cards
+from isolator.cards.one_pad import PadFigures, pad_figures, read_sizes
+from isolator.cards.rows import card_rows
+from isolator.commands.check import unknown_card
+from isolator.reading.command_words import quantities
+from isolator.reading.faults import InputError
+from isolator.reading.units import format_quantity
+
+if TYPE_CHECKING:
+    from rich.console import Group
+
+
+def find_material(text: str) -> Material:
+    """Return the material that is meant: a card's id, a card's file, or a Young's modulus."""
+    cards = load_cards()
+    if text in cards:
+        return cards[text]
+    if text.endswith(".toml"):
+        return load_card(Path(text))
+    if text[:1].isdigit() or text[:1] in "+-.":
+        return ideal_rubber(quantities(["MATERIAL"], [text], "Pa")[0])
+    raise InputError([unknown_card("command line", "MATERIAL", text, cards)])
+
+
+def pad(material: str, shape: str, size: Sequence[str], load: str, *, bonded: bool) -> PadFigures:
+    """Return the figures of one pad as typed; raises InputError."""
+    card, sizes = find_material(material), read_sizes(shape, size)
+    return pad_figures(card, shape, sizes, quantities(["--load"], [load], "N")[0], bonded=bonded)
+
+
+def pad_json(figures: PadFigures) -> dict[str, Any]:
+    """Return a pad's figures as JSON; shear along x, tilt about x, the others beside them."""
+    return {
+        "shape_factor": figures.shape_factor,
+        "apparent_modulus_pa": figures.apparent_modulus,
+        "youngs_modulus_pa": figures.youngs_modulus,
+        "compression_n_per_m": figures.compression,
+        "shear_n_per_m": figures.shear[0],
+        "shear_y_n_per_m": figures.shear[1],
+        "tilt_nm_per_rad": figures.tilt[0],
+        "tilt_y_nm_per_rad": figures.tilt[1],
+        "twist_nm_per_rad": figures.twist,
+        "strain": figures.strain,
+        "load_n": figures.load,
+        "dynamic_ratio": figures.dynamic_ratio,
+        "warnings": list(figures.warnings),
+    }
+
+
+def pad_title(material: str, shape: str, size: Sequence[str], load: str, bonded: bool) -> str:
+    """Return what a pad's table is headed with."""
+    faces = "faces bonded" if bonded else "faces slipping"
+    return f"{shape} {' × '.join(size)} of {material}, {faces}, carrying {load}"
+
+
+def pad_rows(figures: PadFigures) -> list[tuple[str, str, str]]:
+    """Return a pad's figures as rows: name, value with unit, remark."""
+    rows = [
+        ("shape factor", f"{figures.shape_factor:.3g}", "one loaded over the free side area"),
+        ("Young's modulus", format_quantity(figures.youngs_modulus, "MPa", 4), "of the material"),
+        ("apparent modulus", format_quantity(figures.apparent_modulus, "MPa", 4), "of this pad"),
+        ("compression", format_quantity(figures.compression, "N/mm", 4), "at this load, static"),
+        ("shear along x", format_quantity(figures.shear[0], "N/mm", 4), "faces parallel"),
+        ("shear along y", format_quantity(figures.shear[1], "N/mm", 4), ""),
+        ("tilt about x", format_quantity(figures.tilt[0], "N*m/rad", 4), ""),
+        ("tilt about y", format_quantity(figures.tilt[1], "N*m/rad", 4), ""),
+        ("twist", format_quantity(figures.twist, "N*m/rad", 4), ""),
+        ("strain", f"{100 * figures.strain:.2f} %", "under this load"),
+        ("dynamic ratio", f"{figures.dynamic_ratio:.3g}", "times as stiff when shaken"),
+    ]
+    return rows + [("warning", "", text) for text in figures.warnings]
+
+
+def cards(ident: str | None, folder: Path | None) -> list[Material]:
+    """Return all cards, or the one asked for; raises InputError for one that nobody has."""
+    found = load_cards(folder)
+    if ident is None:
+        return list(found.values())
+    if ident.endswith(".toml"):
+        return [load_card(Path(ident))]
+    if ident not in found:
+        raise InputError([unknown_card("command line", "ID", ident, found)])
+    return [found[ident]]
+
+
+def cards_json(found: Sequence[Material], *, whole: bool) -> dict[str, Any]:
+    """Return the cards as JSON: a list in short, or one whole with its sources."""
+    if whole:
+        told = asdict(found[0])
+        told["sources"] = [{"key": key, "cite": cite} for key, cite in found[0].sources]
+        return {"materials": [told]}
+    return {
+        "materials": [{"id": card.id, "name": card.name, "family": card.family} for card in found]
+    }
+
+
+def cards_shown(found: Sequence[Material], *, whole: bool) -> Group:
+    """Return the cards as a printable: a table, or one card with its sources."""
+    from rich.console import Group
+    from rich.text import Text
+
+    from isolator.report.terminal import card_table, materials_table
+
+    if not whole:
+        return materials_table([(card.id, card.name, card.family) for card in found])
+    card = found[0]
+    return Group(
+        Text(card.note),
+        card_table(f"{card.name} ({card.id}, {card.family})", card_rows(card)),
+        Text("\nSources", style="bold"),
+        *(Text(f"{key}: {cite}") for key, cite in card.sources),
+    )

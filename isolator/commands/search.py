@@ -1,0 +1,302 @@
+"""The main job, top to bottom: a brief goes in, feet that fit come out."""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.cards import Material
+from isolator.design import Foot
+from isolator.design.phrases import speed_text
+from isolator.feet.candidates import CandidateBatch, blocks
+from isolator.feet.checks import RULES
+from isolator.feet.foot_checks import LEVEL, final_checks, lean
+from isolator.feet.leveling import levelled
+from isolator.feet.ranking import pick, rank
+from isolator.feet.screen import ModeLimit, Screened, screen
+from isolator.feet.sizing import foot_of, sheet
+from isolator.motors.dampers import mount
+from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
+from isolator.reading.faults import Fault, InputError
+from isolator.report import answer
+from isolator.report.findings import Cloud, Findings, Tally
+from isolator.vibration.band import Check
+from isolator.vibration.evaluation import Question, appraise
+from isolator.vibration.holds_up import appraise_standing
+from isolator.vibration.printer import Machine, build_machine
+from isolator.vibration.results import Evaluation
+from isolator.vibration.stand import Stand, feet_stand, now_stand
+from isolator.vibration.targets import electrical_line, mode_limit
+
+Progress = Callable[[str, int, int], None]
+"""(what is being done, how much is done, of how much)."""
+
+TRIES = 12
+"""Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """The feet that were chosen, or the nearest where none hold."""
+
+    feet: tuple[Foot, ...]  # of one kind, or of several that keep the printer level
+    evaluation: Evaluation
+    checks: tuple[Check, ...]
+    index: int  # into the screened candidates
+    speed: float  # from which the modes were asked to lie below the motors [m/s]
+
+
+def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findings:
+    """Find the feet that quieten the brief's printer best within its limits.
+
+    Every candidate of the stock is screened; the best are judged over their whole band; the first
+    that holds every check with each pad at its own load wins. If no foot brings every mode below
+    the electrical line of the slowest speed, the same is asked of the next faster speed. If none
+    holds at any speed the nearest is returned with the checks that it fails. Raises InputError
+    where the stock makes no pad at all, or where what stands there now cannot hold the printer.
+    """
+    # loaded here, before the clock starts: the search is timed, not the libraries' start-up
+    import scipy.interpolate
+    import scipy.special  # noqa: F401
+
+    start = time.perf_counter()
+    machine = build_machine(brief)
+    now = now_stand(brief, cards)
+    before = _before(brief, machine, now)
+    offered = _offered(brief, cards)
+    screened, choice, passed = _search(brief, machine, offered, now, progress)
+    seconds = time.perf_counter() - start
+    material = cards[choice.feet[0].pad.material]
+    progress("mounting the motors", 0, 1)
+    mounted = mount(brief, machine, cards, feet_stand(brief, choice.feet, material))
+    drawn = sheet(brief, choice.feet, mounted.dampers)
+    return answer.findings(
+        brief=brief,
+        chosen=choice.evaluation,
+        checks=choice.checks,
+        design=drawn,
+        cards=cards,
+        now=before,
+        motors=mounted.results,
+        material=material,
+        slow=_slow(brief, screened, choice),
+        tally=_tally(screened, passed, mode_limit(electrical_line(brief, choice.speed)), seconds),
+        cloud=_cloud(offered, screened, passed, choice),
+    )
+
+
+def _offered(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
+    """Return all candidates, at least one; raises InputError."""
+    offered = blocks(brief, cards)
+    if not offered:
+        raise InputError(
+            [
+                Fault(
+                    file=brief.source_file,
+                    key="stock",
+                    got="no pad between flat and slender",
+                    wanted=f"shape factors from {LEAST_SHAPE:g} to {LARGEST_SHAPE:g}",
+                    suggestion="offer other widths, thicknesses or more layers",
+                )
+            ]
+        )
+    return offered
+
+
+def _search(
+    brief: Brief,
+    machine: Machine,
+    offered: list[CandidateBatch],
+    now: Stand | None,
+    progress: Progress,
+) -> tuple[Screened, Choice, NDArray[np.bool_]]:
+    """Return the screen, the choice and which candidates passed with it.
+
+    Most briefs are answered at one of their two slowest speeds: only feet soft enough for these
+    are followed at first, and all the others only where that gives nothing.
+    """
+    total = sum(map(len, offered))
+    speeds = sorted(brief.motion.speeds)
+    asked = mode_limit(electrical_line(brief, speeds[0]))
+    for count in sorted({min(2, len(speeds)), len(speeds)}):
+        limit = ModeLimit(
+            asked=asked, loosest=mode_limit(electrical_line(brief, speeds[count - 1]))
+        )
+        screened = screen(
+            brief, machine, offered, limit, lambda done: progress("screening feet", done, total)
+        )
+        choice, passed = _choose(brief, machine, offered, screened, speeds[:count], now)
+        if passed.any():
+            break
+    return screened, choice, passed
+
+
+def _choose(
+    brief: Brief,
+    machine: Machine,
+    offered: list[CandidateBatch],
+    screened: Screened,
+    speeds: list[float],
+    now: Stand | None,
+) -> tuple[Choice, NDArray[np.bool_]]:
+    """Return the choice and which candidates passed with it, none where it is the nearest."""
+    best: Choice | None = None
+    for speed in speeds:
+        # what only the modes had stopped is let through up to the new limit
+        passed = allowed(screened, mode_limit(electrical_line(brief, speed)))
+        if not passed.any():
+            continue
+        ranked = rank(brief, machine, offered, screened, pick(brief, screened, offered, passed))
+        for index in ranked.index[:TRIES]:
+            choice = _try(brief, machine, offered, screened, int(index), speed, now)
+            if all(check.passed for check in choice.checks):
+                return choice, passed
+            if best is None or missed(choice) < missed(best):
+                best = choice
+    if best is None:
+        best = _try(brief, machine, offered, screened, nearest(screened), speeds[0], now)
+    return best, np.zeros(len(screened.row), dtype=bool)
+
+
+def _slow(brief: Brief, screened: Screened, choice: Choice) -> str:
+    """Return why the slowest speed is not isolated, in words, empty where it is."""
+    slowest = min(brief.motion.speeds)
+    if choice.speed <= slowest:
+        return ""
+    low = screened.highest <= mode_limit(electrical_line(brief, slowest))
+    sways = [rule.name for rule in RULES].index("sway")
+    where = f"at {speed_text(slowest)}"
+    if (screened.other[low] == sways).any():
+        return f"{where} that would take feet so soft that they sway past the limit"
+    return f"{where} nothing in the stock offers that within the limits"
+
+
+def allowed(screened: Screened, limit: float) -> NDArray[np.bool_]:
+    """Return which candidates hold every check with the modes below `limit` [Hz]."""
+    return (screened.other < 0) & np.isfinite(screened.sway) & (screened.highest <= limit)
+
+
+def missed(choice: Choice) -> float:
+    """Return by how much a choice misses its checks, as the sum of fractions of their limits."""
+    return sum(
+        abs(check.value - check.limit) / max(abs(check.limit), 1e-12)
+        for check in choice.checks
+        if not check.passed
+    )
+
+
+def nearest(screened: Screened) -> int:
+    """Return the candidate that misses its checks by least, among those followed furthest."""
+    followed = np.isfinite(screened.sway)
+    stage = np.where(followed, len(RULES), screened.stopped)
+    furthest = stage == stage.max()
+    return int(np.argmin(np.where(furthest, screened.miss, np.inf)))
+
+
+def _try(
+    brief: Brief,
+    machine: Machine,
+    offered: list[CandidateBatch],
+    screened: Screened,
+    index: int,
+    speed: float,
+    now: Stand | None,
+) -> Choice:
+    """Return one candidate with everything known of it and its checks."""
+    block, row = offered[screened.block[index]], int(screened.row[index])
+    foot = foot_of(
+        brief,
+        block.material,
+        block.shape,
+        float(block.first[row]),
+        float(block.second[row]),
+        float(block.thickness[row]),
+        int(block.layers[row]),
+        tuple((float(x), float(y)) for x, y in block.positions),
+        0.0,
+    )
+    limit = mode_limit(electrical_line(brief, speed))
+    own = (brief, machine, block.material, limit, now)
+    equal = _judged((foot,), *own)
+    chosen = equal
+    if _wants_level(brief, equal[1]):
+        chosen = _judged(levelled(brief, foot, block.material, machine.nominal), *own)
+        if brief.feet.pads == "auto" and _failed(chosen[2]) > _failed(equal[2]):
+            chosen = equal
+    feet, evaluation, checks = chosen
+    return Choice(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
+
+
+Judged = tuple[tuple[Foot, ...], Evaluation, tuple[Check, ...]]
+
+
+def _judged(
+    feet: tuple[Foot, ...],
+    brief: Brief,
+    machine: Machine,
+    material: Material,
+    limit: float,
+    now: Stand | None,
+) -> Judged:
+    """Return feet with their mean sag, all that is known of them and their checks."""
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    evaluation = appraise(brief, machine, feet_stand(brief, feet, material), question, now)
+    sags = iter([state.sag for state in evaluation.feet])
+    feet = tuple(
+        replace(foot, sag=float(np.mean([next(sags) for _ in foot.positions]))) for foot in feet
+    )
+    return feet, evaluation, final_checks(brief, evaluation, feet, material, limit)
+
+
+def _wants_level(brief: Brief, equal: Evaluation) -> bool:
+    """Return whether each foot is to get a pad of its own."""
+    if brief.feet.pads != "auto":
+        return brief.feet.pads == "level"
+    return lean(equal) > LEVEL / 2.0
+
+
+def _failed(checks: tuple[Check, ...]) -> int:
+    return sum(not check.passed for check in checks)
+
+
+def _before(brief: Brief, machine: Machine, now: Stand | None) -> Evaluation | None:
+    if now is None:
+        return None
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    return appraise_standing(brief, machine, now, question)
+
+
+def _tally(screened: Screened, passed: NDArray[np.bool_], limit: float, seconds: float) -> Tally:
+    """Return how many each check stopped; the numbers add up to all that were tried.
+
+    A candidate counts for the first check that stopped it, with the modes judged against `limit`
+    [Hz]; what held the screen but not its own load counts for that.
+    """
+    codes = np.where(screened.highest <= limit, screened.other, screened.stopped)[~passed]
+    stopped = Counter(codes.tolist())
+    rejected = {RULES[code].name: count for code, count in sorted(stopped.items()) if code >= 0}
+    if stopped[-1]:
+        rejected["its own load, each foot by itself"] = stopped[-1]
+    return Tally(tried=len(passed), rejected=rejected, passed=int(passed.sum()), seconds=seconds)
+
+
+def _cloud(
+    offered: list[CandidateBatch], screened: Screened, passed: NDArray[np.bool_], choice: Choice
+) -> Cloud:
+    """Return every candidate that got as far as its sway, for the chart."""
+    shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))
+    families = np.array([block.material.family for block in offered])
+    place = np.flatnonzero(shown == choice.index)
+    return Cloud(
+        quiet_db=screened.quiet[shown],
+        sway=screened.sway[shown],
+        passed=passed[shown],
+        family=families[screened.block[shown]],
+        chosen=int(place[0]) if len(place) else -1,
+    )

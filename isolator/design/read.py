@@ -1,0 +1,127 @@
+"""The drawing sheet as a file: design.toml, read strictly; `write_design` is its other half."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from pathlib import Path
+
+from isolator.design import Design, PrintSettings
+from isolator.design.read_feet import read_foot, read_slab
+from isolator.design.read_motors import read_damper, read_spacer
+from isolator.design.write import write_design
+from isolator.reading.faults import Fault, InputError
+from isolator.reading.notes import Notes, printable, shown, shown_key
+from isolator.reading.table import Section
+
+__all__ = ["read_design", "write_design"]
+
+_KEYS = (
+    "name",
+    "slug",
+    "version",
+    "frame_size",
+    "print",
+    "foot",
+    "slab",
+    "motor_spacer",
+    "motor_damper",
+)
+LARGEST_FILE = 1_000_000  # [bytes]
+_SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
+def read_design(path: Path | str) -> Design:
+    """Return the design in the file at `path`.
+
+    Raises InputError with every fault found: of the file itself, of an unknown or missing key, of
+    a value that is no length, negative, not a number, or that contradicts another.
+    """
+    notes = Notes(printable(str(path)))
+    whole = _load(Path(path), notes.file)
+    root = Section(notes, "", whole)
+    sheet = root.section("print")
+    design = Design(
+        name=root.text("name"),
+        slug=_read_slug(root),
+        version=root.text("version"),
+        print=PrintSettings(
+            bed=sheet.triple("bed", "m", sign="positive"),
+            nozzle=sheet.quantity("nozzle", "m"),
+            layer=sheet.quantity("layer", "m"),
+            hole_compensation=sheet.quantity("hole_compensation", "m", sign="not negative"),
+            first_layer_chamfer=sheet.quantity("first_layer_chamfer", "m", sign="not negative"),
+            material=sheet.text("material"),
+            flexible=sheet.text("flexible", "tpu-95"),
+        ),
+        feet=tuple(read_foot(table) for table in root.sections("foot")),
+        slab=read_slab(root.section("slab")) if root.has("slab") else None,
+        motor_spacers=tuple(read_spacer(table) for table in root.sections("motor_spacer")),
+        motor_dampers=tuple(read_damper(table) for table in root.sections("motor_damper")),
+        frame_size=root.triple("frame_size", "m", sign="positive"),
+    )
+    sheet.done()
+    _judge_names(notes, design)
+    _refuse_unknown(notes, whole)
+    if notes.faults:
+        raise InputError(notes.faults)
+    return design
+
+
+def _load(path: Path, file: str) -> dict[str, object]:
+    got, advice = "", "name a design.toml that this program wrote"
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST_FILE + 1)
+        if len(raw) <= LARGEST_FILE:
+            return tomllib.loads(raw.decode("utf-8-sig"))
+        got = "more than 1 MB"
+    except FileNotFoundError:
+        got = "no such file"
+    except IsADirectoryError:
+        got = "a folder"
+    except OSError as error:
+        got = (error.strerror or "no path").lower()
+    except UnicodeDecodeError:
+        got, advice = "bytes that are no text", "save it as UTF-8 text"
+    except tomllib.TOMLDecodeError as error:
+        got, advice = f"a line that is no TOML: {printable(str(error))}", "mend that line"
+    except RecursionError:
+        got, advice = "brackets nested too deep", "remove them"
+    except ValueError as error:  # a null byte in the path, a number of thousands of digits
+        got = printable(str(error))[:60]
+    raise InputError([Fault(file=file, key="", got=got, wanted="a design", suggestion=advice)])
+
+
+def _read_slug(root: Section) -> str:
+    slug = root.text("slug", most=60)
+    if slug and _SLUG.fullmatch(slug) is None:
+        root.notes.fault(
+            "slug",
+            shown(slug),
+            "lower-case letters, digits and single hyphens",
+            "it names the folder of the output",
+        )
+    return slug
+
+
+def _judge_names(notes: Notes, design: Design) -> None:
+    """Refuse names that come twice: one among feet, one motor among spacers and dampers."""
+    feet = [(f"foot[{n}]", foot.name) for n, foot in enumerate(design.feet, 1)]
+    motors = [
+        *((f"motor_spacer[{n}]", each.name) for n, each in enumerate(design.motor_spacers, 1)),
+        *((f"motor_damper[{n}]", each.name) for n, each in enumerate(design.motor_dampers, 1)),
+    ]
+    for named in (feet, motors):
+        names = [name for _, name in named]
+        for index, (key, name) in enumerate(named):
+            if name and name in names[:index]:
+                notes.fault(f"{key}.name", shown(name), "a name of its own", "rename one")
+
+
+def _refuse_unknown(notes: Notes, whole: dict[str, object]) -> None:
+    for key in [key for key in whole if key not in _KEYS]:
+        near = difflib.get_close_matches(key[:40], _KEYS, n=1)
+        advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(_KEYS)}"
+        notes.fault(shown_key(key), "an unknown key", "a key of the design", advice)

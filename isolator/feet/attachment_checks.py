@@ -1,0 +1,92 @@
+"""The attachment of a foot as checks: screws, plastic, flange, glue.
+
+Two pushes are tried. Somebody drags the printer over the desk, or lifts it while a foot sticks:
+rare and short. Moves of the printer push a million times: less is allowed then.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from isolator.design import BALL, Foot
+from isolator.design.attachment import FLANGED
+from isolator.feet.screw_strength import Push, Share, face, flanged, hidden
+from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR, Strength, strength
+from isolator.physics.joints import holding
+from isolator.vibration.band import Check
+
+DRAGGED = 0.8
+"""Friction of a foot that is dragged over a desk; rubber on a dry table top, from memory."""
+STUCK = 0.5
+"""Share of its load by which a foot that sticks is pulled when the printer is lifted; convention,
+no source."""
+
+ADVICE = {
+    "screws hold": "take a wider pad or a thicker screw",
+    "flange bends": "set the screws closer to the foot, or take a wider pad",
+    "flange gives": "take a pad of sheet in a cup, or set the screws closer to the foot",
+    "plastic under the screw heads": "take thicker screws",
+    "plastic over the screw head": "take a wider pad or a thicker screw",
+    "thread in the plastic": "take a thicker screw, or a nut or an insert",
+    "stud bends": "take a thicker stud",
+    "plug in its tube": "take a lower foot, or hold it otherwise",
+    "socket on its rod": "take a lower foot, or hold it otherwise",
+    "glue holds": "take a wider pad, or screw the foot on",
+}
+
+
+def holding_checks(
+    foot: Foot, *, load: float, friction: float, filament: str, sideways: float = 0.0
+) -> tuple[Check, ...]:
+    """Return the checks of a foot's attachment; each value is a share of what is allowed [%].
+
+    `load` [N] is the greatest on one foot, `friction` the desk's coefficient as told: a foot is
+    dragged by at least `DRAGGED` of its load. `sideways` [N] is the push of the printer's moves on
+    one foot. `filament` is what rigid parts are printed of. A plug and a socket stay on tube and
+    rod by friction: that is not promised, and a bare pad holds by its glue alone.
+    """
+    if foot.kind == "bare":
+        return ()
+    own, unknown = filament, "abs"
+    if foot.kind == "printed" and foot.attachment in FLANGED:
+        own, unknown = foot.pad.material, "tpu"
+    stands = strength(own, unknown)
+    worst: dict[str, float] = {}
+    for push in (
+        Push(load, max(friction, DRAGGED) * load, STUCK * load, DRAG),
+        Push(load, sideways, 0.0, MOVES),
+    ):
+        for name, share in _shares(foot, push, stands, own):
+            worst[name] = max(worst.get(name, 0.0), share)
+    return tuple(_told(name, share) for name, share in worst.items())
+
+
+def _shares(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator[Share]:
+    if foot.attachment == "adhesive":
+        yield _glued(foot, push)
+    elif foot.attachment in FLANGED:
+        yield from flanged(foot, push, stands, filament)
+    else:
+        yield from hidden(foot, push, stands)
+
+
+def _glued(foot: Foot, push: Push) -> Share:
+    wide, deep = face(foot)
+    disc = foot.pad.shape in ("disc", "ring", BALL)
+    moment = holding.tipping_moment(push.sideways, foot.height, push.load, min(wide, deep) / 2.0)
+    peel = holding.peel_stress(moment, push.pull, wide, deep, disc=disc) / TAPE
+    shear = push.sideways / (wide * deep * (math.pi / 4.0 if disc else 1.0)) / TAPE_SHEAR
+    return "glue holds", math.hypot(peel, shear) * push.over.glue
+
+
+def _told(name: str, share: float) -> Check:
+    passed = bool(share <= 1.0)
+    return Check(
+        name=name,
+        value=100.0 * share,
+        limit=100.0,
+        unit="% of what it may carry",
+        passed=passed,
+        advice="" if passed else ADVICE[name],
+    )

@@ -1,0 +1,146 @@
+"""Every foot that the stock allows: materials × outlines × sizes × layers × counts."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, designed_positions
+from isolator.cards import Material
+from isolator.design import BALL, SHAPES, quantise
+from isolator.physics.rubber.section import shape_factor, within_fits
+
+Array = NDArray[np.float64]
+
+HOLES = (0.35, 0.6)
+"""Hole over outside width, for rings and squares with a hole."""
+ASPECTS = (1.0, 1.5, 2.0)
+"""Long over short side of rectangles."""
+PRINTED_HEIGHTS = (0.006, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025)
+"""Pad heights offered for printed feet [m]; sheets come in the card's own thicknesses."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CandidateBatch:
+    """Candidates of one material, outline and set of places; arrays (n,) [m]."""
+
+    material: Material
+    shape: str
+    positions: Array  # (s, 2)
+    first: Array
+    second: Array
+    thickness: Array
+    layers: NDArray[np.int64]
+
+    def __len__(self) -> int:
+        return len(self.first)
+
+    def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> CandidateBatch:
+        """Return the candidates at `rows`."""
+        return CandidateBatch(
+            material=self.material,
+            shape=self.shape,
+            positions=self.positions,
+            first=self.first[rows],
+            second=self.second[rows],
+            thickness=self.thickness[rows],
+            layers=self.layers[rows],
+        )
+
+
+def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
+    """Return the (first, second) dimensions [m] of one outline over `widths` [m].
+
+    A rectangle stands with either side along x.
+    """
+    if shape == "disc":
+        return [(width, 0.0) for width in widths]
+    if shape == "rectangle":
+        # freed of binary dust, so that what is solved is what the sheet says
+        pairs = {
+            (round(w, 9), round(w * a, 9))
+            for w in widths
+            for a in ASPECTS
+            if w * a <= widths[-1] * 1.0001
+        }
+        return sorted(pairs | {(b, a) for a, b in pairs})
+    return [(width, round(width * hole, 9)) for width in widths for hole in HOLES]
+
+
+def heights(material: Material, brief: Brief) -> list[tuple[float, int]]:
+    """Return (total thickness [m], layers) that the stock of one material gives."""
+    if material.family == "printed":
+        return [(quantise(height, brief.print.layer), 1) for height in PRINTED_HEIGHTS]
+    sheets = brief.stock.thicknesses or material.thicknesses
+    stacks: dict[float, int] = {}
+    for sheet, layers in itertools.product(sheets, range(1, brief.stock.max_layers + 1)):
+        total = round(sheet * layers, 7)
+        stacks[total] = min(layers, stacks.get(total, layers))
+    return sorted(stacks.items())
+
+
+def blocks(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
+    """Return all candidates of a brief, one block per material, outline and set of places."""
+    low, high, step = brief.stock.widths
+    # whole steps that do not pass the largest width, rounding aside
+    widths = np.round(low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1), 9)
+    # places written in the brief rule, whatever the count
+    counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
+    places: list[Array] = [
+        np.array(designed_positions(brief.feet, brief.printer.size, brief.slab, count), dtype=float)
+        for count in counts
+    ]
+    wanted = brief.stock.materials or tuple(cards)
+    made: list[CandidateBatch] = [] if brief.slab is not None else _balls(brief, cards, places)
+    shapes = [shape for shape in brief.stock.shapes or SHAPES if shape != BALL]
+    for ident, shape, positions in itertools.product(wanted, shapes, places):
+        material = cards[ident]
+        if brief.slab is not None and material.family == "printed":
+            continue  # what goes under a slab is cut and glued
+        if brief.feet.attachment == "stud" and shape not in ("disc", "ring"):
+            continue  # a stud is levelled by turning its foot
+        stacks = heights(material, brief)
+        rows = [
+            (first, second, total, layers)
+            for first, second in outlines(shape, widths)
+            for total, layers in stacks
+        ]
+        sizes = np.array(rows)
+        proportion = shape_factor(shape, sizes[:, 0], sizes[:, 1], sizes[:, 2])
+        fits = within_fits(proportion)
+        first, second, thickness, layers = sizes[fits].T
+        if len(first) == 0:
+            continue
+        made.append(
+            CandidateBatch(
+                material=material,
+                shape=shape,
+                positions=positions,
+                first=first,
+                second=second,
+                thickness=thickness,
+                layers=layers.astype(np.int64),
+            )
+        )
+    return made
+
+
+def _balls(brief: Brief, cards: dict[str, Material], places: list[Array]) -> list[CandidateBatch]:
+    """Return the halves of the balls in stock; a ball is as it is bought, so nothing varies."""
+    return [
+        CandidateBatch(
+            material=cards[ball.material],
+            shape=BALL,
+            positions=positions,
+            first=np.array([ball.diameter]),
+            second=np.array([max(0.0, round(ball.diameter - 2.0 * ball.wall, 9))]),
+            thickness=np.array([ball.diameter / 2.0]),
+            layers=np.array([1]),
+        )
+        for ball in brief.stock.balls
+        for positions in places
+    ]

@@ -1,0 +1,164 @@
+"""What has to hold for feet to be offered: each check told once, for one design or for many."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.vibration.band import Check
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One check: `value` must not pass `limit` upwards (or downwards where `at_least`)."""
+
+    name: str
+    unit: str
+    scale: float  # from SI to `unit`
+    at_least: bool
+    advice: str
+
+
+RULES: tuple[Rule, ...] = (
+    Rule(
+        name="foot width",
+        unit="mm",
+        scale=1e3,
+        at_least=False,
+        advice="choose a narrower pad, or allow a wider one with limits.foot_width",
+    ),
+    Rule(
+        name="room for its screw",
+        unit="mm",
+        scale=1e3,
+        at_least=True,
+        advice="take a wider pad or a thinner bolt, or glue the foot on",
+    ),
+    Rule(
+        name="room under its screws",
+        unit="mm",
+        scale=1e3,
+        at_least=True,
+        advice="take a taller pad, or glue the foot on",
+    ),
+    Rule(
+        name="frame beyond its screws",
+        unit="mm",
+        scale=1e3,
+        at_least=True,
+        advice="move the feet inward, take a narrower pad, or turn them with feet.slot_along",
+    ),
+    Rule(
+        name="slab beyond its pads",
+        unit="mm",
+        scale=1e3,
+        at_least=True,
+        advice="move the pads inward or take narrower ones",
+    ),
+    Rule(
+        name="foot height",
+        unit="mm",
+        scale=1e3,
+        at_least=False,
+        advice="use a thinner or single-layer pad, or allow more with limits.foot_height",
+    ),
+    Rule(
+        name="every foot carries",
+        unit="% of the mean",
+        scale=100.0,
+        at_least=True,
+        advice="move the feet outward or the centre of mass inward until no foot lifts",
+    ),
+    Rule(
+        name="pad strain",
+        unit="% of its limit",
+        scale=100.0,
+        at_least=False,
+        advice="widen the pad, take more feet, or take a stiffer grade",
+    ),
+    Rule(
+        name="pad buckling",
+        unit="% of the load it buckles at",
+        scale=100.0,
+        at_least=False,
+        advice="take a wider or thinner pad: slender pads fold sideways",
+    ),
+    Rule(
+        name="modes below the motors",
+        unit="Hz",
+        scale=1.0,
+        at_least=False,
+        advice="take softer or thicker pads, or print faster: below this speed it drones",
+    ),
+    Rule(
+        name="standing upright",
+        unit="% of rocking stiffness left",
+        scale=100.0,
+        at_least=True,
+        advice="move the feet outward or take stiffer pads: gravity is winning",
+    ),
+    Rule(
+        name="tipping",
+        unit="×",
+        scale=1.0,
+        at_least=True,
+        advice="lower limits on acceleration, or set the feet further apart",
+    ),
+    Rule(
+        name="sliding",
+        unit="×",
+        scale=1.0,
+        at_least=True,
+        advice="lower the acceleration or put an anti-slip layer under the feet",
+    ),
+    Rule(
+        name="sway",
+        unit="mm",
+        scale=1e3,
+        at_least=False,
+        advice="take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
+    ),
+    Rule(
+        name="level",
+        unit="mm/m",
+        scale=1e3,
+        at_least=False,
+        advice="move the feet so that they share the weight evenly",
+    ),
+)
+"""In the order in which a candidate meets them: the cheap ones first."""
+
+BY_NAME: Mapping[str, Rule] = {rule.name: rule for rule in RULES}
+
+
+def holds(rule: Rule, value: Array | float, limit: Array | float) -> NDArray[np.bool_]:
+    """Return where a rule holds; a value that is not a number never does."""
+    with np.errstate(invalid="ignore"):
+        kept = value >= limit if rule.at_least else value <= limit
+    return np.asarray(kept, dtype=bool)
+
+
+def shortfall(rule: Rule, value: Array, limit: Array | float) -> Array:
+    """Return by which fraction of the limit a rule is missed, 0 where it holds."""
+    size = np.maximum(np.abs(limit), 1e-12)
+    missed = (limit - value) / size if rule.at_least else (value - limit) / size
+    return np.where(holds(rule, value, limit), 0.0, np.nan_to_num(missed, nan=1e3))
+
+
+def told(name: str, value: float, limit: float) -> Check:
+    """Return one check as it is told: in its own unit, with advice only where it fails."""
+    rule = BY_NAME[name]
+    passed = bool(holds(rule, value, limit))
+    return Check(
+        name=name,
+        value=value * rule.scale,
+        limit=limit * rule.scale,
+        unit=rule.unit,
+        passed=passed,
+        advice="" if passed else rule.advice,
+    )

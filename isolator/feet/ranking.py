@@ -1,0 +1,136 @@
+"""Which of the candidates that hold is best, judged at the bad end of its band."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.feet.candidates import CandidateBatch
+from isolator.feet.screen import Screened, feet_at, pads_of
+from isolator.vibration.excitation import DIRECTIONS, Tone, motor_tones
+from isolator.vibration.isolation import losses
+from isolator.vibration.printer import Machine, MassCase
+from isolator.vibration.reversal import worst_tool_sway
+from isolator.vibration.supports import FeetBatch, join
+from isolator.vibration.system import build, quick_modes
+from isolator.vibration.verdict import judged
+
+Array = NDArray[np.float64]
+
+FINALISTS = 48
+"""Best of the screen that get the whole judgement, besides the best of each material."""
+SWAY_PRICE_DB = 3.0
+"""What a whole sway limit's worth of sway costs in the score; convention, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ranked:
+    """Finalists, best first."""
+
+    index: NDArray[np.intp]  # into the screened candidates
+    score: Array  # [dB]
+    quiet: Array  # mean loss of the drone lines at the low end of the band, capped [dB]
+    sway: Array  # worst over the band [m]
+
+
+def cheap_score(brief: Brief, screened: Screened) -> Array:
+    """Return the score (n,) that picks finalists: nominal, one line, NaN where stopped early."""
+    quiet = np.minimum(screened.quiet, brief.limits.promise_ceiling_db)
+    return quiet - SWAY_PRICE_DB * screened.sway / brief.limits.sway
+
+
+def pick(
+    brief: Brief, screened: Screened, blocks: list[CandidateBatch], passed: NDArray[np.bool_]
+) -> NDArray[np.intp]:
+    """Return the finalists' indices: the best of all and the best of each material."""
+    score = np.where(passed, cheap_score(brief, screened), -np.inf)
+    order = np.argsort(-score, kind="stable")[: int(passed.sum())]
+    chosen = list(order[:FINALISTS])
+    seen: set[str] = set()
+    for index in order:
+        ident = blocks[screened.block[index]].material.id
+        if ident not in seen:
+            seen.add(ident)
+            chosen.append(index)
+    return np.unique(np.array(chosen, dtype=np.intp))
+
+
+def judged_tones(brief: Brief) -> list[Tone]:
+    """Return every tone that counts, at the brief's speeds in all directions."""
+    speeds = np.array(brief.motion.speeds)
+    return [
+        tone
+        for direction in DIRECTIONS
+        for tone in motor_tones(brief, speeds, direction)
+        if judged(tone.source) and tone.source != "microstep"
+    ]
+
+
+def rank(
+    brief: Brief,
+    machine: Machine,
+    blocks: list[CandidateBatch],
+    screened: Screened,
+    finalists: NDArray[np.intp],
+) -> Ranked:
+    """Return the finalists by score: loss at the low end of the band, capped at the ceiling, less
+    a price for sway.
+
+    Beyond the ceiling nothing is gained, so of two that both reach it the one that sways less wins.
+    """
+    tones = judged_tones(brief)
+    corners: list[tuple[str, MassCase]] = [
+        ("nominal", machine.nominal),
+        ("soft", machine.heavy),
+        ("soft", machine.light),
+        ("stiff", machine.heavy),
+        ("stiff", machine.light),
+    ]
+    order: list[NDArray[np.intp]] = []
+    quiet: list[Array] = []
+    swayed: list[Array] = []
+    for group in _by_feet(blocks, screened, finalists):
+        worst = np.full((len(group), sum(len(tone.frequency) for tone in tones)), np.inf)
+        reach = np.zeros(len(group))
+        for end, case in corners:
+            system = build(_feet(brief, blocks, screened, group, case, end), case)
+            worst = np.minimum(worst, losses(system, tones, 0.0).insertion_loss)
+            reach = np.maximum(
+                reach, worst_tool_sway(brief, system, quick_modes(system), brief.motion.speeds)
+            )
+        order.append(group)
+        quiet.append(np.minimum(worst, brief.limits.promise_ceiling_db).mean(axis=1))
+        swayed.append(reach)
+    index = np.concatenate(order)
+    loss, farthest = np.concatenate(quiet), np.concatenate(swayed)
+    score = loss - SWAY_PRICE_DB * farthest / brief.limits.sway
+    best = np.argsort(-score, kind="stable")
+    return Ranked(index=index[best], score=score[best], quiet=loss[best], sway=farthest[best])
+
+
+def _by_feet(
+    blocks: list[CandidateBatch], screened: Screened, finalists: NDArray[np.intp]
+) -> list[NDArray[np.intp]]:
+    """Return the finalists grouped by how many feet they have, each group in block order."""
+    counts = np.array([len(blocks[screened.block[index]].positions) for index in finalists])
+    return [finalists[counts == count] for count in np.unique(counts)]
+
+
+def _feet(
+    brief: Brief,
+    blocks: list[CandidateBatch],
+    screened: Screened,
+    group: NDArray[np.intp],
+    case: MassCase,
+    end: str,
+) -> FeetBatch:
+    """Return a group's feet as one batch; indices rise, so blocks come in order."""
+    parts = []
+    for number in np.unique(screened.block[group]):
+        rows = screened.row[group[screened.block[group] == number]]
+        block = blocks[number]
+        parts.append(feet_at(brief, pads_of(block.take(rows)), block.positions, case, end))
+    return join(parts)

@@ -1,0 +1,253 @@
+"""A candidate becomes a drawing sheet: cap, sole, side room and hard stop round its pad."""
+
+from __future__ import annotations
+
+import math
+from importlib.metadata import PackageNotFoundError
+from importlib.metadata import version as installed_version
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, Motor
+from isolator.cards import Material
+from isolator.design import (
+    BALL,
+    Design,
+    Foot,
+    MotorSpacer,
+    Pad,
+    PrintSettings,
+    Slab,
+    attachment_thread,
+    least_cap,
+    quantise,
+    quantise_up,
+)
+from isolator.design.attachment import lift_of
+from isolator.design.damper import MotorDamper
+from isolator.physics.rubber import ball
+from isolator.physics.rubber.elastomer import bulge
+
+Array = NDArray[np.float64]
+
+CUP_CAP = 4.0e-3  # solid height of a cup over its pad, unless its screw needs more [m]
+SOLE = 2.4e-3  # [m]
+PRINTED_SKIN = 1.6e-3  # solid skin of a printed foot, each face [m]
+WALLS = 4  # extrusions side by side in a rim
+CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
+BALL_ROOM = 0.4e-3  # side room round a half-ball beyond what it swells [m]
+SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
+STOP_OVER_LIMIT = 1.6
+"""Strain at the hard stop over the material's static limit; common practice, no source."""
+STOP_CEILING = 0.65
+"""No pad is let squash further than this, whatever its card says."""
+
+
+def version() -> str:
+    """Return the version of this program."""
+    try:
+        return installed_version("isolator")
+    except PackageNotFoundError:  # run from a checkout that is not installed
+        return "0+checkout"
+
+
+def stop_strain(material: Material) -> float:
+    """Return the strain at which cup and sole meet."""
+    return min(STOP_OVER_LIMIT * material.strain_limit.value, STOP_CEILING)
+
+
+def stop_share(material: Material, shape: str) -> float:
+    """Return the compression over a pad's height at which its hard stop meets."""
+    share = stop_strain(material)
+    return min(share, ball.FURTHEST) if shape == BALL else share
+
+
+def kind(brief: Brief, material: Material, shape: str) -> str:
+    """Return which kind of foot a pad of a material makes."""
+    if brief.slab is not None:
+        return "bare"
+    if shape == BALL:
+        return "ball"
+    return "printed" if material.family == "printed" else "cup"
+
+
+def cap_height(brief: Brief, material: Material) -> float:
+    """Return what lies between the printer's underside and a pad [m]; whole layers, or the slab."""
+    if brief.slab is not None:
+        return brief.slab.gap + brief.slab.size[2]
+    feet = brief.feet
+    least = least_cap(
+        feet.attachment,
+        feet.bolt,
+        feet.tube,
+        brief.print.layer,
+        fixing=feet.fixing,
+        key=feet.slot_key,
+    )
+    own = PRINTED_SKIN if material.family == "printed" else CUP_CAP
+    return max(least, quantise_up(own, brief.print.layer))
+
+
+def over_pad(brief: Brief, material: Material) -> float:
+    """Return the height between the printer's underside and a pad [m], with stud or socket."""
+    if brief.slab is not None:
+        return cap_height(brief, material)
+    feet = brief.feet
+    thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
+    return cap_height(brief, material) + lift_of(feet.attachment, thread)
+
+
+def sole_height(brief: Brief, material: Material, shape: str) -> float:
+    """Return the solid height under a pad, whole layers [m]; a ball and a bare pad have none."""
+    own = {"printed": PRINTED_SKIN, "cup": SOLE}.get(kind(brief, material, shape), 0.0)
+    return quantise_up(own, brief.print.layer) if own > 0 else 0.0
+
+
+def tread_height(brief: Brief, material: Material, shape: str) -> float:
+    """Return the thickness of the tread under a sole, whole layers [m]; 0 for none."""
+    asked = brief.feet.tread
+    if asked <= 0 or kind(brief, material, shape) in ("ball", "bare"):
+        return 0.0
+    return quantise_up(asked, brief.print.layer)
+
+
+def foot_height(
+    brief: Brief, material: Material, shape: str, thickness: Array | float
+) -> Array | float:
+    """Return how tall a foot is with a pad of `thickness` [m]; a slab does not count."""
+    under = sole_height(brief, material, shape) + tread_height(brief, material, shape)
+    over = 0.0 if brief.slab is not None else over_pad(brief, material)
+    return over + thickness + under
+
+
+def wall_thickness(brief: Brief) -> float:
+    """Return the thickness of a cup's rim [m]."""
+    return WALLS * brief.print.nozzle * 1.1
+
+
+def side_room(brief: Brief, first: float, material: Material, shape: str) -> float:
+    """Return the gap round an unloaded pad of outside `first` [m] that its bulge needs."""
+    own = kind(brief, material, shape)
+    if own in ("printed", "bare"):
+        return 0.0
+    if own == "ball":
+        swell = float(ball.girth(first / 2.0, stop_share(material, shape) * first / 2.0))
+        return math.ceil((swell + BALL_ROOM) * 1e4 - 1e-6) / 1e4
+    poisson = 0.5 if material.poisson is None else material.poisson.value
+    swell = float(bulge(first, stop_strain(material))) * min(2.0 * poisson, 1.0)
+    # to whole tenths of a millimetre, so that the sheet reads like one
+    return math.ceil((swell + CLEARANCE) * 1e4 - 1e-6) / 1e4
+
+
+def outer_width(brief: Brief, first: float, material: Material, shape: str) -> float:
+    """Return the outside of a foot [m] over a pad of outside `first` [m]."""
+    if kind(brief, material, shape) in ("printed", "bare"):
+        return first
+    return first + 2.0 * (side_room(brief, first, material, shape) + wall_thickness(brief))
+
+
+def foot_of(
+    brief: Brief,
+    material: Material,
+    shape: str,
+    first: float,
+    second: float,
+    thickness: float,
+    layers: int,
+    positions: tuple[tuple[float, float], ...],
+    sag: float,
+    name: str = "foot",
+) -> Foot:
+    """Return the foot that is solved and drawn."""
+    layer, feet = brief.print.layer, brief.feet
+    rim = quantise(thickness * (1.0 - stop_share(material, shape)), layer)
+    under = brief.slab is not None
+    pad = Pad(
+        shape=shape,
+        first=first,
+        second=second,
+        thickness=thickness,
+        layers=layers,
+        material=material.id,
+        printed=material.family == "printed",
+    )
+    return Foot(
+        name=name,
+        kind=kind(brief, material, shape),
+        pad=pad,
+        positions=positions,
+        attachment="adhesive" if under else feet.attachment,
+        bolt=0.0 if under else feet.bolt,
+        tube=0.0 if under else feet.tube,
+        cap=cap_height(brief, material),
+        sole=sole_height(brief, material, shape),
+        wall=0.0 if under else wall_thickness(brief),
+        side_room=side_room(brief, max(first, second), material, shape),
+        sag=sag,
+        stop=thickness - rim,
+        holes=() if under else feet.holes,
+        rod=0.0 if under else feet.rod,
+        grip=0.0 if under else feet.grip,
+        fixing="screw" if under else feet.fixing,
+        along=feet.slot_along,
+        key=0.0 if under else feet.slot_key,
+        tread=tread_height(brief, material, shape),
+        label=label_of(pad, name) if feet.engrave and not under else "",
+    )
+
+
+def label_of(pad: Pad, name: str) -> str:
+    """Return what is engraved: the foot's own letter if it has one, its pad's card and size [mm].
+
+    >>> label_of(Pad(shape="ring", first=0.042, second=0.024, thickness=0.0125, layers=1,
+    ...              material="nr-50", printed=False), "foot-b")
+    'B NR-50 42/24X12.5'
+    """
+    own = name.removeprefix("foot").strip("-").upper()
+    across = f"{pad.first * 1e3:g}" + (f"/{pad.second * 1e3:g}" if pad.second > 0 else "")
+    return f"{own} {pad.material} {across}x{pad.thickness * 1e3:g}".strip().upper()
+
+
+def spacer_of(motor: Motor) -> MotorSpacer:
+    """Return the plate that moves a motor back and the spacer that moves its pulley forward."""
+    bore = motor.shaft_diameter
+    return MotorSpacer(
+        name=motor.name,
+        frame_size=motor.frame_size,
+        height=motor.spacer_plate,
+        pulley_spacer=motor.pulley_standoff + motor.spacer_plate,
+        bore=bore,
+        outer=bore + 2 * SPACER_WALL,
+    )
+
+
+def sheet(brief: Brief, feet: tuple[Foot, ...], dampers: tuple[MotorDamper, ...] = ()) -> Design:
+    """Return the whole drawing sheet."""
+    own = brief.print
+    return Design(
+        name=brief.name,
+        slug=brief.slug,
+        version=version(),
+        print=PrintSettings(
+            bed=own.bed,
+            nozzle=own.nozzle,
+            layer=own.layer,
+            hole_compensation=own.hole_compensation,
+            first_layer_chamfer=own.first_layer_chamfer,
+            material=own.material,
+            flexible=own.flexible_material,
+        ),
+        feet=feet,
+        motor_spacers=tuple(spacer_of(motor) for motor in brief.motors if motor.spacer_plate > 0),
+        motor_dampers=dampers,
+        frame_size=brief.printer.size,
+        slab=None
+        if brief.slab is None
+        else Slab(
+            size=brief.slab.size,
+            position=brief.slab.position,
+            gap=brief.slab.gap,
+            lip=brief.slab.lip,
+        ),
+    )

@@ -1,1 +1,0 @@
-"""The damper between a belt motor and its frame: what is offered, what it does, which is best."""

@@ -1,0 +1,211 @@
+"""What belts and weight make of a motor on rubber: shift, tilt, travel, strain, the wedge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, Motor
+from isolator.design import quantise_up
+from isolator.design.damper import (
+    FREE,
+    RECESS,
+    least_frame_plate,
+    least_motor_plate,
+    most_travel,
+    outline_side,
+)
+from isolator.design.faceplates import FACEPLATES
+from isolator.motors.candidates import DamperBatch
+from isolator.physics.drive.belts import shaft_pull
+from isolator.physics.rubber.viscoelastic import creep_factor
+from isolator.vibration.excitation import AXES
+from isolator.vibration.stand import G
+from isolator.vibration.supports import stiffness_factor
+
+Array = NDArray[np.float64]
+
+YEAR = 365 * 86_400.0
+WEDGE_EDGE = 0.8e-3
+"""Thinnest edge of a printed wedge [m]; common practice, no source."""
+WEDGE_STEPS = 3
+"""A layer more of wedge tilts by a hundredth more: three steps leave less than a layer."""
+SHEAR_STRESS = 0.2e6
+"""Static shear stress allowed in bonded rubber [Pa]: low end of 0.2 to 0.4 MPa, P. B. Lindley,
+Engineering Design with Natural Rubber, 4th ed. 1978."""
+SHEAR_STRAIN = 0.5
+"""Static shear strain allowed [-]; common practice, from memory."""
+RULES = (
+    "the shaft's length",
+    "the shaft's tilt",
+    "strain at the rubber's edge",
+    "shear in the rubber",
+    "room between screws and plates",
+)
+"""What a damper has to hold standing still, in the order in which it is asked."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plates:
+    """The two plates of a damper [m], whole layers."""
+
+    motor: float
+    frame: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadedDamper:
+    """n dampers under belts and weight; lengths [m], angles [rad]."""
+
+    shift: Array  # (n,) of the motor across its shaft, nominal
+    tilt: Array  # (n,) of the shaft, nominal, without a wedge
+    pulley_shift: Array  # (n,) of the belt's middle on the shaft, nominal
+    wedge_angle: Array  # (n,), 0 for none
+    wedge: Array  # (n,) thickness at the shaft, 0 for none
+    tilt_left: Array  # (n,) worst over the band and a year, with the wedge
+    stack: Array  # (n,) height
+    travel: Array  # (n,) of one plate against the other at the screws, worst
+    shear_strain: Array  # (n,) worst
+    shear_stress: Array  # (n,)
+    edge_strain: Array  # (n,) worst
+    clearance: Array  # (n,) screw head to the far plate
+
+
+def plates_of(brief: Brief, motor: Motor) -> Plates:
+    """Return the plates: what screws and boss need, or what the stock asks where that is more."""
+    layer, least = brief.print.layer, brief.damper.plate
+    return Plates(
+        motor=quantise_up(max(least, least_motor_plate(motor.frame_size)), layer),
+        frame=quantise_up(max(least, least_frame_plate(motor.frame_size)), layer),
+    )
+
+
+def ends_of(brief: Brief, offered: DamperBatch, warm: float) -> tuple[float, float]:
+    """Return the factors on stiffness at the soft and the stiff end of the rubber's band.
+
+    Soft is a soft batch at `warm` [°C], stiff a stiff batch in a cold room.
+    """
+    low, high = brief.room.temperature_low, max(warm, brief.room.temperature_high)
+    soft, stiff = (
+        stiffness_factor(offered.material, end=end, low=low, high=high) for end in ("soft", "stiff")
+    )
+    return soft, stiff
+
+
+def held(
+    brief: Brief, motor: Motor, offered: DamperBatch, plates: Plates, warm: float
+) -> LoadedDamper:
+    """Return how every damper holds its motor; `warm` [°C] is the rubber's at its warmest.
+
+    Small strain and small angles; the wedge tilts the motor back by the middle of what the tilt
+    may become, and is left out where the limit holds without it or the stock wants none.
+    """
+    soft, stiff = ends_of(brief, offered, warm)
+    aged = float(creep_factor(YEAR, offered.material.creep.value))
+    wedge = np.zeros(len(offered))
+    limit = brief.damper.tilt_limit
+    wanted = _worst(_moved(brief, motor, offered, plates, wedge), aged / soft) > limit
+    # a wedge is cut along the pull; where a lying motor's weight outdoes it there is none
+    wanted &= brief.damper.wedge & (_moved(brief, motor, offered, plates, wedge).lean > 0.0)
+    for _ in range(WEDGE_STEPS):
+        # the wedge stands the motor further off its belt, which tilts it a little more
+        moved = _moved(brief, motor, offered, plates, wedge)
+        angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
+        wedge = np.maximum(wedge, _wedge(brief, motor, angle))
+    moved = _moved(brief, motor, offered, plates, wedge)
+    most = _worst(moved, aged / soft)
+    angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
+    # what leans along the pull is taken back; the weight of a lying motor tilts it across
+    along = moved.lean * (aged / soft - 1.0 / stiff) / 2.0
+    left = np.where(wanted, np.hypot(along, moved.across * aged / soft), most)
+    circle = FACEPLATES[motor.frame_size].bolt_circle / 2.0
+    swing = motor.holding_torque / offered.twist / soft * circle
+    travel = moved.shift * aged / soft + swing
+    strain = most * offered.edge / offered.rubber
+    return LoadedDamper(
+        shift=moved.shift,
+        tilt=np.hypot(moved.lean, moved.across),
+        pulley_shift=moved.pulley,
+        wedge_angle=angle,
+        wedge=wedge,
+        tilt_left=left,
+        stack=plates.motor + plates.frame + offered.rubber + wedge,
+        travel=travel,
+        shear_strain=moved.shift * aged / soft / offered.rubber,
+        shear_stress=moved.force / offered.area,
+        edge_strain=strain,
+        clearance=RECESS + offered.rubber * (1.0 - np.minimum(strain, 1.0)),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Moved:
+    shift: Array  # across the shaft
+    lean: Array  # of the shaft towards the pull
+    across: Array  # of the shaft, square to the pull
+    pulley: Array
+    force: Array  # across the shaft [N]
+
+
+def _moved(
+    brief: Brief, motor: Motor, offered: DamperBatch, plates: Plates, wedge: Array
+) -> _Moved:
+    """Return the nominal motion under the belts' pull and the motor's weight."""
+    shaft = AXES[motor.axis] * float(motor.points)
+    pull = float(shaft_pull(brief.motion.belt_tension, motor.wrap)) * np.array(motor.pull)
+    weight = np.array([0.0, 0.0, -motor.mass * G])
+    to_belt = (
+        motor.pulley_standoff + motor.belt_offset + plates.frame + wedge + offered.rubber / 2.0
+    )
+    to_body = plates.motor + offered.rubber / 2.0 + motor.body_length / 2.0
+    force = pull + weight
+    across = force - (force @ shaft) * shaft
+    moment = to_belt[:, None] * np.cross(shaft, pull) - to_body[:, None] * np.cross(shaft, weight)
+    turn = moment / offered.tilt[:, None]
+    shift = across / offered.shear[:, None]
+    pulley = shift + np.cross(turn, to_belt[:, None] * shaft)
+    side = np.cross(shaft, np.array(motor.pull))
+    lean = turn @ side
+    return _Moved(
+        shift=np.linalg.norm(shift, axis=1),
+        lean=lean,
+        across=np.linalg.norm(turn - lean[:, None] * side, axis=1),
+        pulley=np.linalg.norm(pulley, axis=1),
+        force=np.full(len(offered), float(np.linalg.norm(across))),
+    )
+
+
+def _worst(moved: _Moved, factor: float) -> Array:
+    """Return the whole tilt (n,) at `factor` times the nominal give [rad]."""
+    return factor * np.hypot(moved.lean, moved.across)
+
+
+def _wedge(brief: Brief, motor: Motor, angle: Array) -> Array:
+    """Return wedges' thickness at the shaft (n,) [m], whole layers, with an edge that prints."""
+    reach = outline_side(motor.frame_size) / 2.0 * sum(abs(each) for each in motor.pull)
+    thick = WEDGE_EDGE + np.tan(np.maximum(angle, 0.0)) * reach
+    # as isolator.design.quantise_up, for arrays
+    layers = np.maximum(np.ceil(thick / brief.print.layer - 1e-9), 1.0)
+    return np.where(angle > 0, np.round(layers * brief.print.layer, 9), 0.0)
+
+
+def stopped_by(
+    brief: Brief, motor: Motor, offered: DamperBatch, found: LoadedDamper, tallest: float
+) -> NDArray[np.intp]:
+    """Return for every damper the first of `RULES` that it breaks, −1 where it holds all.
+
+    `tallest` [m] is the stack that the motor's shaft allows.
+    """
+    broken = np.stack(
+        [
+            found.stack > tallest + 1e-9,
+            found.tilt_left > brief.damper.tilt_limit,
+            found.edge_strain > offered.material.strain_limit.value,
+            (found.shear_stress > SHEAR_STRESS) | (found.shear_strain > SHEAR_STRAIN),
+            (found.clearance < found.travel + FREE)
+            | (found.travel > most_travel(motor.frame_size, brief.print.hole_compensation)),
+        ]
+    )
+    return np.where(broken.any(axis=0), broken.argmax(axis=0), -1)

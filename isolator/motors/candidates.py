@@ -1,0 +1,175 @@
+"""Dampers that the stock offers for one motor: outlines, thicknesses, materials, stiffness."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, Motor
+from isolator.cards import Material
+from isolator.cards.pad_law import is_solid, unloaded
+from isolator.design.damper import pad_room, ring_room
+from isolator.physics.rubber.section import section, within_fits
+
+Array = NDArray[np.float64]
+
+LEAST_WIDTH = 2.5e-3
+"""Narrowest rubber that can be cut and glued [m]; common practice, no source."""
+STEP = 1.0e-3
+"""Step of the outlines looked at [m]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DamperBatch:
+    """n dampers of one material and shape; stiffnesses are static, without load, small strain.
+
+    Across the shaft every one is alike in all directions: a ring, or four equal pads a quarter
+    turn apart.
+    """
+
+    material: Material
+    shape: str  # "ring" | "pads"
+    first: Array  # (n,) as isolator.design.damper.MotorDamper [m]
+    second: Array
+    circle: Array
+    rubber: Array  # thickness [m]
+    area: Array  # [m²]
+    edge: Array  # farthest rubber from the shaft's axis [m]
+    axial: Array  # [N/m]
+    shear: Array  # [N/m]
+    tilt: Array  # about an axis across the shaft, at the rubber's middle [N·m/rad]
+    twist: Array  # about the shaft [N·m/rad]
+
+    def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> DamperBatch:
+        """Return the dampers at `rows`."""
+        arrays = (
+            "first",
+            "second",
+            "circle",
+            "rubber",
+            "area",
+            "edge",
+            "axial",
+            "shear",
+            "tilt",
+            "twist",
+        )
+        return DamperBatch(
+            material=self.material,
+            shape=self.shape,
+            **{name: getattr(self, name)[rows] for name in arrays},
+        )
+
+    def __len__(self) -> int:
+        return len(self.first)
+
+
+def offers(brief: Brief, motor: Motor, cards: dict[str, Material]) -> list[DamperBatch]:
+    """Return every damper of the stock that can be drawn for `motor`, one block a material."""
+    wanted = brief.damper.materials or tuple(
+        ident for ident, card in cards.items() if card.family == "rubber"
+    )
+    found = []
+    for shape in brief.damper.shapes:
+        outlines = _rings(brief, motor) if shape == "ring" else _pads(brief, motor)
+        for card in (cards[ident] for ident in wanted):
+            if not is_solid(card):
+                continue
+            block = _block(card, shape, *_crossed(outlines, brief.damper.thicknesses))
+            if len(block):
+                found.append(block)
+    return found
+
+
+def _steps(low: float, high: float) -> Array:
+    """Return sizes from `low` up in whole steps, and `high` itself in tenths of a millimetre."""
+    top = np.floor(high * 1e4 + 1e-6) / 1e4
+    return (
+        np.unique(np.round(np.append(np.arange(low, top, STEP), top), 6))
+        if top >= low
+        else (np.zeros(0))
+    )
+
+
+def _rings(brief: Brief, motor: Motor) -> Array:
+    """Return (outer, inner, 0) of rings, all as wide outside or as narrow inside as fits."""
+    outer, inner = ring_room(motor.frame_size, brief.print.hole_compensation)
+    inner = np.ceil(inner * 1e4 - 1e-6) / 1e4
+    rows = [(size, inner, 0.0) for size in _steps(inner + 2 * LEAST_WIDTH, outer)]
+    widest = float(_steps(inner, outer)[-1])
+    rows += [(widest, size, 0.0) for size in _steps(inner + STEP, widest - 2 * LEAST_WIDTH)]
+    return np.array(rows).reshape(-1, 3)
+
+
+def _pads(brief: Brief, motor: Motor) -> Array:
+    """Return (across, along the radius, circle) of pads at the plates' edges or near the boss."""
+    length, near, far = pad_room(motor.frame_size, brief.print.hole_compensation)
+    rows = [
+        (across, deep, middle)
+        for across in _steps(LEAST_WIDTH + STEP, length)
+        for deep in _steps(LEAST_WIDTH, far - near)
+        # to whole micrometres, and never past an edge
+        for middle in {
+            math.floor((far - deep / 2.0) * 1e6) / 1e6,
+            math.ceil((near + deep / 2.0) * 1e6) / 1e6,
+        }
+    ]
+    return np.array(rows).reshape(-1, 3)
+
+
+def _crossed(outlines: Array, thicknesses: Iterable[float]) -> tuple[Array, Array]:
+    """Return every outline at every thickness: (n, 3) and (n,)."""
+    every = np.array(tuple(thicknesses))
+    return np.repeat(outlines, len(every), axis=0), np.tile(every, len(outlines))
+
+
+def _block(card: Material, shape: str, outlines: Array, rubber: Array) -> DamperBatch:
+    """Return the dampers of one material within the range of shape factors."""
+    first, second, circle = outlines.T
+    one = "ring" if shape == "ring" else "rectangle"
+    # a pad's own x is along the radius, its y across it
+    sizes = (first, second) if shape == "ring" else (second, first)
+    part = section(one, *sizes)
+    factor = np.asarray(part.area / (part.perimeter * rubber))
+    kept = within_fits(factor)
+    sizes = (sizes[0][kept], sizes[1][kept])
+    first, second, circle, rubber = first[kept], second[kept], circle[kept], rubber[kept]
+    pads = unloaded(card, one, *sizes, rubber)
+    axial, thick = (pads.axial / pads.thickness)[:, 0], rubber
+    along, across = pads.shear[0][:, 0], pads.shear[1][:, 0]
+    about = [each[:, 0] for each in pads.angular]
+    area = np.asarray(section(one, *sizes).area)
+    if shape == "ring":
+        return DamperBatch(
+            material=card,
+            shape=shape,
+            first=first,
+            second=second,
+            circle=circle,
+            rubber=thick,
+            area=area,
+            edge=first / 2.0,
+            axial=axial,
+            shear=along,
+            tilt=about[0],
+            twist=about[2],
+        )
+    return DamperBatch(
+        material=card,
+        shape=shape,
+        first=first,
+        second=second,
+        circle=circle,
+        rubber=thick,
+        area=4.0 * area,
+        edge=np.hypot(circle + second / 2.0, first / 2.0),
+        axial=4.0 * axial,
+        shear=2.0 * (along + across),
+        # two pads lie out on the axis of tilt and turn on it, two lift and press
+        tilt=2.0 * (axial * circle**2 + about[0] + about[1]),
+        twist=4.0 * (across * circle**2 + about[2]),
+    )

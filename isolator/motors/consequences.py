@@ -1,0 +1,195 @@
+"""What follows from a stack between a motor and its bracket: shaft, screws, heat, drive, belt."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from isolator.brief import Brief, Motor
+from isolator.design.damper import FREE, most_travel
+from isolator.design.faceplates import FACEPLATES
+from isolator.motors.belt_load import SHEAR_STRAIN
+from isolator.motors.choose import LEAST_LOSS, Damper
+from isolator.motors.drive import drive
+from isolator.motors.heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
+from isolator.motors.results import Belt, Drive, Heat, Screws, Stack
+from isolator.motors.screws import Fastened, damper_screw_words, damper_screws
+from isolator.motors.shaft import belt_arm, spacer_height, stack_checks, stack_of, stack_words
+from isolator.physics.drive.belts import shaft_pull, softened_stiffness
+from isolator.physics.drive.drivetrain import held_belt_resonance
+from isolator.vibration.band import Check
+from isolator.vibration.excitation import belt_motors, moved_masses, travel_per_turn
+
+SHEET_TOLERANCE = 0.1
+"""Share of its thickness by which rubber sheet is off; common practice, no source."""
+PRINT_TOLERANCE = 0.15e-3
+"""How far a stack of printed plates and a spacer is off [m]; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What follows from a stack between a motor and its bracket."""
+
+    spacer: float
+    stack: Stack
+    words: tuple[str, ...]
+    screws: tuple[Screws, ...]
+    heat: Heat
+    drive: Drive
+    checks: tuple[Check, ...]
+
+
+def build(brief: Brief, motor: Motor, damper: Damper) -> Built:
+    """Return stack-up, screws, heat and drive of a motor on a damper."""
+    stack, wedge = float(damper.held.stack[0]), float(damper.held.wedge[0])
+    rubber, area = float(damper.offered.rubber[0]), float(damper.offered.area[0])
+    face = FACEPLATES[motor.frame_size].body ** 2
+    layers = (
+        (damper.plates.motor, PLATE_CONDUCTIVITY, face),
+        (rubber, rubber_conductivity(damper.offered.material), area),
+        (damper.plates.frame + wedge, PLATE_CONDUCTIVITY, face),
+    )
+    fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
+    tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
+    built = stacked(brief, motor, stack, tolerance, fastened, layers)
+    told = damper_screw_words(
+        motor,
+        damper.plates.frame,
+        wedge,
+        fastened.screws[1].length,
+        rubber,
+        float(damper.offered.axial[0]),
+    )
+    return replace(built, words=(*built.words, *told))
+
+
+def stacked(
+    brief: Brief,
+    motor: Motor,
+    stack: float,
+    tolerance: float,
+    fastened: Fastened,
+    layers: tuple[tuple[float, float, float], ...],
+) -> Built:
+    """Return what follows from a stack of height `stack` [m] with its screws.
+
+    `tolerance` [m] is what the stack may be off by, `layers` what heat has to pass (as
+    `isolator.motors.heat.heat` takes them).
+    """
+    layer = brief.print.layer
+    warmth = heat(brief, motor, layers)
+    words = stack_words(brief, motor, stack)
+    return Built(
+        spacer=spacer_height(motor, stack, layer),
+        stack=replace(stack_of(motor, stack, layer, tolerance), words=words),
+        words=words,
+        screws=fastened.screws,
+        heat=warmth,
+        drive=drive(brief, motor),
+        checks=(
+            *stack_checks(brief, motor, stack, tolerance),
+            *fastened.checks,
+            *heat_checks(warmth, motor),
+        ),
+    )
+
+
+def belt_of(brief: Brief, motor: Motor, stack: float, damper: Damper | None) -> Belt:
+    """Return tension, pull and the belt–carriage resonance before and after."""
+    motion = brief.motion
+    crossed = motion.layout == "crossed-belt"
+    masses = moved_masses(brief)
+    # two crossed belts hold what moves together; the heavier axis resonates lower
+    axis = 0 if motor.drives == "x" else 1
+    own = sum(belt == axis for belt, _ in belt_motors(brief))
+    belts, mass = (2.0, max(masses)) if crossed else (float(max(own, 1)), masses[axis])
+    after = motion.belt_stiffness
+    if damper is not None:
+        offered = damper.offered
+        spacer = spacer_height(motor, stack, brief.print.layer)
+        arm = belt_arm(motor, spacer) - damper.plates.motor - float(offered.rubber[0]) / 2.0
+        after = float(
+            softened_stiffness(
+                motion.belt_stiffness,
+                travel_per_turn(brief) / math.tau,
+                offered.twist[0],
+                offered.shear[0],
+                offered.tilt[0],
+                arm,
+            )
+        )
+    return Belt(
+        tension=motion.belt_tension,
+        pull=float(shaft_pull(motion.belt_tension, motor.wrap)),
+        arm=belt_arm(motor, spacer_height(motor, stack, brief.print.layer)),
+        arm_before=belt_arm(motor, motor.pulley_standoff),
+        resonance_before=float(held_belt_resonance(belts * motion.belt_stiffness, mass)),
+        resonance_after=float(held_belt_resonance(belts * after, mass)),
+    )
+
+
+def damper_checks(brief: Brief, motor: Motor, damper: Damper) -> tuple[Check, ...]:
+    """Return what a damper has to hold besides its stack, screws and heat."""
+    held, name = damper.held, motor.name
+    limit = damper.offered.material.strain_limit.value
+    rows = (
+        (
+            "tilt of the shaft of",
+            math.degrees(held.tilt_left[0]),
+            math.degrees(brief.damper.tilt_limit),
+            "°",
+            False,
+            "slacken the belt, allow a wedge, or take stiffer or wider rubber",
+        ),
+        (
+            "least loss of drone torque of",
+            float(damper.low.min()),
+            LEAST_LOSS,
+            "dB",
+            True,
+            "its twist mode lies on a tone: print faster, or do without",
+        ),
+        (
+            "shear of the rubber of",
+            100.0 * held.shear_strain[0],
+            100.0 * SHEAR_STRAIN,
+            "%",
+            False,
+            "take wider or thicker rubber",
+        ),
+        (
+            "strain at the rubber's edge of",
+            100.0 * held.edge_strain[0],
+            100.0 * limit,
+            "%",
+            False,
+            "take thicker or wider rubber",
+        ),
+        (
+            "play of the plates of",
+            1e3 * held.travel[0],
+            1e3 * most_travel(motor.frame_size, brief.print.hole_compensation),
+            "mm",
+            False,
+            "take stiffer or wider rubber",
+        ),
+        (
+            "screws clear of the far plate of",
+            1e3 * held.clearance[0],
+            1e3 * (held.travel[0] + FREE),
+            "mm",
+            True,
+            "take thicker rubber or a stiffer one",
+        ),
+    )
+    return tuple(
+        Check(
+            name=f"{what} {name}",
+            value=float(value),
+            limit=float(bound),
+            unit=unit,
+            passed=bool(value >= bound - 1e-9 if least else value <= bound + 1e-9),
+            advice="" if (value >= bound - 1e-9 if least else value <= bound + 1e-9) else advice,
+        )
+        for what, value, bound, unit, least, advice in rows
+    )

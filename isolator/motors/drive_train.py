@@ -1,0 +1,106 @@
+"""The brief's belt motors as the chain of bodies takes them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, Motor
+from isolator.design.faceplates import FACEPLATES
+from isolator.physics.drive import stepper
+from isolator.physics.drive.chain import Carriage, Drive
+from isolator.vibration.excitation import (
+    AXES,
+    DIRECTIONS,
+    belt_motors,
+    move_points,
+    moved_masses,
+    ripple_share,
+    travel_per_turn,
+)
+from isolator.vibration.printer import box_inertia
+from isolator.vibration.verdict import LISTENED
+
+Array = NDArray[np.float64]
+
+MAGNETIC_LOSS = 0.2
+"""Loss factor of the field that holds a rotor: eddy currents, friction, the driver; estimated."""
+BELT_LOSS = 0.05
+"""Loss factor of a toothed belt with glass or steel cords; estimated."""
+_PULLS = {"crossed-belt": ((1.0, 1.0), (1.0, -1.0))}
+_OWN_AXIS = ((1.0, 0.0), (0.0, 1.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tones:
+    """Tones of one motor that are heard as drone, over all print speeds and directions."""
+
+    source: tuple[str, ...]
+    frequency: Array  # (f,) [Hz]
+    speed: Array  # (f,) [m/s]
+    direction: Array  # (f,) [°]
+    torque: Array  # (f,) ripple [N·m]; estimated, losses do not depend on it
+
+
+def drives_of(brief: Brief) -> list[Drive]:
+    """Return the drive of every belt motor, in the order of `belt_motors`."""
+    motion = brief.motion
+    pulls = _PULLS.get(motion.layout, _OWN_AXIS)
+    return [
+        Drive(
+            axis=AXES[motor.axis] * float(motor.points),
+            rotor_inertia=motor.rotor_inertia,
+            magnetic_stiffness=(1.0 + 1j * MAGNETIC_LOSS)
+            * float(stepper.magnetic_stiffness(motor.holding_torque, motion.steps_per_turn)),
+            pulley_radius=travel_per_turn(brief) / math.tau,
+            belt_stiffness=(1.0 + 1j * BELT_LOSS) * motion.belt_stiffness,
+            pulls=np.array(pulls[belt]),
+        )
+        for belt, motor in belt_motors(brief)
+    ]
+
+
+def carriage_of(brief: Brief) -> Carriage:
+    """Return the moving masses and where they push the frame."""
+    return Carriage(masses=np.array(moved_masses(brief)), points=np.array(move_points(brief)))
+
+
+def body_of(motor: Motor) -> Array:
+    """Return a motor's inertia (3, 3) [kg·m²] about its centre, as a uniform box."""
+    side = FACEPLATES[motor.frame_size].body
+    size = [side, side, side]
+    size["xyz".index(motor.axis)] = motor.body_length
+    return box_inertia(motor.mass, (size[0], size[1], size[2]))
+
+
+def tones_of(brief: Brief, belt: int, motor: Motor) -> Tones:
+    """Return a motor's drone lines for every print speed and direction in which it turns."""
+    motion = brief.motion
+    rows = []
+    for speed in brief.motion.speeds:
+        for direction in DIRECTIONS:
+            turned = stepper.belt_speeds(motion.layout, speed, math.radians(direction))[belt]
+            if turned < 1e-9:
+                continue
+            lines = stepper.lines(
+                turned,
+                travel_per_turn(brief),
+                motion.pulley_teeth,
+                motion.steps_per_turn,
+                motion.microsteps,
+            )
+            for source in LISTENED:
+                torque = ripple_share(source, motion.microsteps) * motor.holding_torque
+                rows.append((source, lines[source], speed, direction, torque))
+    sources, *numbers = zip(*rows, strict=True)
+    frequency, speeds, directions, torques = (np.array(each) for each in numbers)
+    return Tones(
+        source=tuple(sources),
+        frequency=frequency,
+        speed=speeds,
+        direction=directions,
+        torque=torques,
+    )

@@ -1,0 +1,204 @@
+"""Screws of a motor on a damper or a plate: from standard lengths, held deep enough."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from isolator.brief import Motor
+from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
+from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.screws import LENGTHS, Screw
+from isolator.motors.results import Screws
+from isolator.vibration.band import Check
+
+DEPTH_MARGIN = 0.5e-3
+"""What a screw leaves free in the ground of a blind hole [m]; common practice, no source."""
+BEYOND_NUT = 2.0
+"""Turns of thread that stand out of a nut; common practice, no source."""
+BUTTON = "button head, ISO 7380-1"
+LOCKING = {3: 4.5e-3, 4: 6.0e-3}
+"""Greatest height of a self-locking nut ISO 7040 [m] by thread in whole millimetres; from memory,
+and as the public table of ASME B18.16.3M has it."""
+STEEL = 210e9
+"""Young's modulus of steel [Pa]; any handbook."""
+HALF_BELT = 3e-3
+"""Half the width of a usual belt [m]; common practice, no source."""
+
+
+class Fastened(NamedTuple):
+    """Screws of one motor, and whether they hold."""
+
+    screws: tuple[Screws, ...]
+    checks: tuple[Check, ...]
+
+
+def damper_screws(motor: Motor, motor_plate: float, frame_plate: float, wedge: float) -> Fastened:
+    """Return the two screws into the motor and the two through the bracket.
+
+    `motor_plate`, `frame_plate`, `wedge` thicknesses [m]; heads lie in the plates' pockets, below
+    the faces that the rubber is glued to.
+    """
+    screw = screw_of(motor.frame_size)
+    grip = motor_plate - screw.button_height - RECESS
+    into = _motor_side(motor, screw, grip, "motor-side plate to motor", 2)
+    floor = frame_plate - screw.hexagon_height - RECESS
+    frame = _nutted(
+        motor,
+        screw,
+        floor + wedge + motor.bracket,
+        2,
+        "hexagon head, ISO 4017",
+        "frame-side plate through the bracket, heads captive in the plate",
+    )
+    return Fastened((*into.screws, *frame.screws), (*into.checks, *frame.checks))
+
+
+def plate_screws(motor: Motor, plate: float) -> Fastened:
+    """Return the four screws through bracket and a plain plate of height `plate` [m]."""
+    screw = screw_of(motor.frame_size)
+    return _motor_side(
+        motor, screw, motor.bracket + plate, "through bracket and plate into the motor", 4
+    )
+
+
+def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int) -> Fastened:
+    """Return screws that go `grip` [m] deep before they reach the motor, into its holes."""
+    if motor.screw_depth == 0:
+        # a small motor with through holes: its flange taken as thick as the thread; estimated
+        flange = FACEPLATES[motor.frame_size].flange or screw.thread
+        return _nutted(motor, screw, grip + flange, count, BUTTON, where)
+    least = LEAST_TURNS * screw.pitch
+    # deeper than the drawing allows adds nothing to hold by
+    most = min(motor.screw_depth - DEPTH_MARGIN, DEEPEST * screw.thread)
+    lengths = [each for each in LENGTHS if least - 1e-9 <= each - grip <= most + 1e-9]
+    # the deepest that fits; where none does, the longest that does not touch the ground
+    length = (
+        lengths[-1]
+        if lengths
+        else max((each for each in LENGTHS if each - grip <= most + 1e-9), default=LENGTHS[0])
+    )
+    held = max(0.0, length - grip)
+    only = Screws(
+        count=count,
+        thread=_name(screw),
+        length=length,
+        head=BUTTON,
+        where=where,
+        engagement=held,
+        turns=held / screw.pitch,
+        beside="",
+    )
+    check = Check(
+        name=f"thread in motor {motor.name}",
+        value=held / screw.pitch,
+        limit=LEAST_TURNS,
+        unit="turns",
+        passed=bool(lengths),
+        advice=_advice(screw, grip, least, most, bool(lengths)),
+    )
+    return Fastened((only,), (check,))
+
+
+def _nutted(motor: Motor, screw: Screw, grip: float, count: int, head: str, where: str) -> Fastened:
+    """Return screws that go through `grip` [m] into a nut on a washer."""
+    base = grip + screw.washer_height
+    least = base + screw.nut_height + BEYOND_NUT * screw.pitch
+    fits = least <= LENGTHS[-1] + 1e-9
+    length = _at_least(least)
+    locked = _at_least(base + LOCKING[round(screw.thread * 1e3)])
+    better = "better" if locked <= length else f"better, with {locked * 1e3:g} mm screws"
+    screws = Screws(
+        count=count,
+        thread=_name(screw),
+        length=length,
+        head=head,
+        where=where,
+        engagement=screw.nut_height if fits else 0.0,
+        turns=screw.nut_height / screw.pitch if fits else 0.0,
+        beside=f"{count} nuts ISO 4032 (self-locking ISO 7040 {better}) and {count} washers "
+        "ISO 7089",
+    )
+    check = Check(
+        name=f"length of the {head.split(',')[0]} screws of {motor.name}",
+        value=length * 1e3,
+        limit=least * 1e3,
+        unit="mm",
+        passed=fits,
+        advice=""
+        if fits
+        else f"no sold length of {_name(screw)} reaches through: take thinner "
+        "plates, or a thinner bracket",
+    )
+    return Fastened((screws,), (check,))
+
+
+def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) -> str:
+    if fits:
+        return ""
+    if most < least:
+        return (
+            f"its holes are too shallow for {LEAST_TURNS:g} turns of {_name(screw)} with "
+            f"{DEPTH_MARGIN * 1e3:g} mm to spare: measure screw_depth again"
+        )
+    longer = next((each for each in LENGTHS if each - grip > most), None)
+    if longer is None:
+        return f"no sold length of {_name(screw)} reaches the motor: take a thinner plate"
+    thicker = math.ceil((longer - grip - most) * 1e4 - 1e-6) / 1e4
+    return (
+        f"no sold length of {_name(screw)} fits: take a plate {thicker * 1e3:.1f} mm thicker "
+        f"for {longer * 1e3:g} mm screws, or file them to length"
+    )
+
+
+def frame_screw_end(motor: Motor, frame_plate: float, wedge: float, length: float) -> float:
+    """Return how far [m] a frame-side screw stands out of the bracket to the belt."""
+    screw = screw_of(motor.frame_size)
+    return length - (frame_plate - screw.hexagon_height - RECESS) - wedge - motor.bracket
+
+
+def bridge_ratio(rubber: float, span: float, core: float) -> float:
+    """Return how many times stiffer one steel screw is that bridges the rubber, along the shaft.
+
+    `rubber` [N/m] is the rubber's stiffness, `span` [m] the free length of the screw between the
+    plates, `core` [m] its stress diameter: E·A/span over the rubber.
+
+    >>> round(bridge_ratio(2.24e6, 3e-3, 2.5e-3))
+    153
+    """
+    area = math.pi / 4.0 * core**2
+    return STEEL * area / span / rubber
+
+
+def damper_screw_words(
+    motor: Motor, frame_plate: float, wedge: float, length: float, rubber: float, axial: float
+) -> tuple[str, ...]:
+    """Return what to know of a damper's screws: their ends at the belt, and why none bridges it.
+
+    `frame_plate`, `wedge` and the frame-side screws' `length` [m]; `rubber` [m] is the rubber's
+    thickness and `axial` [N/m] its stiffness along the shaft. Belts are taken as 6 mm wide.
+    """
+    screw = screw_of(motor.frame_size)
+    core = screw.thread - 0.9382 * screw.pitch  # stress diameter, ISO 898-1
+    ratio = bridge_ratio(axial, rubber, core)
+    told = (
+        f"No screw may go from plate to plate: one {_name(screw)} of steel across the rubber is "
+        f"{ratio:.0f} times as stiff along the shaft as all of it.",
+    )
+    out = frame_screw_end(motor, frame_plate, wedge, length)
+    edge = motor.pulley_standoff + motor.belt_offset - motor.bracket - HALF_BELT
+    if out <= edge:
+        return told
+    return (
+        f"The frame's screws stand {out * 1e3:.1f} mm out of the bracket, the belt's edge runs "
+        f"{edge * 1e3:.1f} mm above it: see that belt and pulley pass beside them, or file them.",
+        *told,
+    )
+
+
+def _at_least(length: float) -> float:
+    return next((each for each in LENGTHS if each >= length - 1e-9), LENGTHS[-1])
+
+
+def _name(screw: Screw) -> str:
+    return f"M{screw.thread * 1e3:g}"

@@ -1,0 +1,273 @@
+"""A belt motor moved back by a stack: its pulley's spacer, what is left of the shaft, the belt."""
+
+from __future__ import annotations
+
+import math
+
+from isolator.brief import Brief, Motor
+from isolator.design import quantise
+from isolator.design.phrases import millimetres
+from isolator.motors.results import Stack
+from isolator.physics.drive.belts import shaft_pull
+from isolator.vibration.band import Check
+
+LEAST_SHAFT = 8e-3
+"""Shaft inside the pulley that its set screws need [m]; common practice, no source."""
+SCREW_HALF = 1.5e-3
+"""Shaft that a set screw needs beyond its axis [m]: half an M3; common practice, no source."""
+BELT_PLANE = 0.5e-3
+"""How far a belt may run from its old plane [m]; convention, no source."""
+TYPICAL_RADIAL = {17: (28.0, 0.020), 23: (75.0, 0.020)}
+"""Radial load limit [N] at a distance from the face [m], usual of data sheets; from memory."""
+
+
+def spacer_height(motor: Motor, stack: float, layer: float) -> float:
+    """Return the height [m] of the ring under a pulley: the old stand-off plus the stack.
+
+    Whole layers of `layer` [m], so that it prints as drawn; 0 where both are 0.
+    """
+    exact = motor.pulley_standoff + stack
+    return quantise(exact, layer) if exact > 0 else 0.0
+
+
+def least_shaft(motor: Motor) -> float:
+    """Return the shaft [m] that has to reach into the pulley, from its end at the motor."""
+    return max(LEAST_SHAFT, motor.set_screw + SCREW_HALF)
+
+
+def stack_of(motor: Motor, stack: float, layer: float, tolerance: float) -> Stack:
+    """Return heights and margins of a motor moved back by `stack` [m].
+
+    `tolerance` [m] is what rubber and print may add or take.
+    """
+    spacer = spacer_height(motor, stack, layer)
+    left = motor.shaft_length - spacer
+    return Stack(
+        shaft_end=motor.pulley_length - left,
+        set_screw_left=left - motor.set_screw,
+        belt_error=spacer - (motor.pulley_standoff + stack),
+        tolerance=tolerance,
+        tallest=tallest_stack(motor, layer),
+        belt_height=motor.pulley_standoff + motor.belt_offset,
+        words=(),
+    )
+
+
+def tallest_stack(motor: Motor, layer: float) -> float:
+    """Return the tallest stack [m] that leaves enough shaft, 0 where none does.
+
+    Its spacer is a whole number of `layer` [m], so that rounding up takes no shaft from it.
+    """
+    spacer = math.floor((motor.shaft_length - least_shaft(motor)) / layer + 1e-6) * layer
+    return round(max(0.0, spacer - motor.pulley_standoff), 9)
+
+
+def belt_arm(motor: Motor, spacer: float) -> float:
+    """Return the distance [m] from a motor's face to the middle of its belt."""
+    return spacer + motor.belt_offset
+
+
+def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> tuple[Check, ...]:
+    """Return what a stack has to leave of the shaft, and the belt of its plane and load."""
+    spacer = spacer_height(motor, stack, brief.print.layer)
+    found = stack_of(motor, stack, brief.print.layer, tolerance)
+    left = motor.shaft_length - spacer
+    advice = _shorter(motor, stack, brief.print.layer)
+    checks = [
+        _check(
+            f"shaft under the pulley of {motor.name}",
+            left * 1e3,
+            LEAST_SHAFT * 1e3,
+            "mm",
+            True,
+            advice,
+        ),
+        _check(
+            f"shaft under the set screw of {motor.name}",
+            found.set_screw_left * 1e3,
+            SCREW_HALF * 1e3,
+            "mm",
+            True,
+            advice,
+        ),
+        _check(
+            f"belt plane of {motor.name}",
+            (abs(found.belt_error) + tolerance) * 1e3,
+            BELT_PLANE * 1e3,
+            "mm",
+            False,
+            "print in thinner layers, or measure the stack and print its spacer again",
+        ),
+    ]
+    if motor.radial_limit is not None:
+        share = _pull(brief, motor) * belt_arm(motor, spacer)
+        checks.append(
+            _check(
+                f"radial load of {motor.name}",
+                share / (motor.radial_limit * motor.radial_arm),
+                1.0,
+                "× its limit",
+                False,
+                "slacken the belt, or take a thinner stack",
+            )
+        )
+    return tuple(checks)
+
+
+def _shorter(motor: Motor, stack: float, layer: float) -> str:
+    """Return what to do about a shaft that is too short for a stack."""
+    tallest = tallest_stack(motor, layer)
+    told = [f"a motor with {_tenths(needed_shaft(motor, stack, layer)):.1f} mm of shaft"]
+    if tallest > 0:
+        told.insert(0, f"a stack at least {_tenths(stack - tallest):.1f} mm thinner")
+    if turned_fits(motor, stack, layer):
+        told.insert(0, "the pulley turned round")
+    return f"take {', or '.join(told)}"
+
+
+def _tenths(length: float) -> float:
+    # up, so that what is advised is enough
+    return math.ceil(length * 1e4 - 1e-4) / 10.0
+
+
+def _check(name: str, value: float, limit: float, unit: str, at_least: bool, advice: str) -> Check:
+    # a hair is binary dust, not a fault
+    passed = value >= limit - 1e-9 if at_least else value <= limit + 1e-9
+    return Check(
+        name=name,
+        value=value,
+        limit=limit,
+        unit=unit,
+        passed=passed,
+        advice="" if passed else advice,
+    )
+
+
+def _pull(brief: Brief, motor: Motor) -> float:
+    return float(shaft_pull(brief.motion.belt_tension, motor.wrap))
+
+
+def stack_words(brief: Brief, motor: Motor, stack: float) -> tuple[str, ...]:
+    """Return what to know of a stack: pulley off the end, idlers, load, what else would do."""
+    spacer = spacer_height(motor, stack, brief.print.layer)
+    left = motor.shaft_length - spacer
+    told = []
+    beyond = motor.pulley_length - left
+    if stack > 0 and beyond > 1e-9 and left >= least_shaft(motor) - 1e-9:
+        told.append(
+            f"The pulley's end stands {millimetres(beyond, 1)} beyond the shaft's; its set screws "
+            f"still hold on {millimetres(left - motor.set_screw, 1)} of shaft past their axis."
+        )
+    if stack > 0 and left < least_shaft(motor) - 1e-9:
+        told += alternatives(motor, stack, brief.print.layer)
+    elif stack > 0:
+        told.append(
+            "Belt and idlers keep their planes: the pulley goes up by what the motor goes back. "
+            f"Without its spacer they would have to move {millimetres(stack, 1)} to the motor."
+        )
+    if stack > 0 and motor.radial_limit is None:
+        told.append(_load_words(brief, motor, spacer))
+    return tuple(told)
+
+
+def _load_words(brief: Brief, motor: Motor, spacer: float) -> str:
+    pull, arm = _pull(brief, motor), belt_arm(motor, spacer)
+    told = (
+        f"The belts pull with {pull:.0f} N at {millimetres(arm, 1)} from the motor's face (before: "
+        f"{millimetres(belt_arm(motor, motor.pulley_standoff), 1)}): ask the motor's data sheet, "
+        "and tell its radial_limit"
+    )
+    usual = TYPICAL_RADIAL.get(motor.frame_size)
+    if usual is None:
+        return f"{told}."
+    return (
+        f"{told}; {usual[0]:.0f} N at {millimetres(usual[1], 0)} is usual of this size (from "
+        "memory)."
+    )
+
+
+def alternatives(motor: Motor, stack: float, layer: float) -> list[str]:
+    """Return in words what else would do where a stack leaves too little shaft."""
+    tallest = tallest_stack(motor, layer)
+    long = _tenths(needed_shaft(motor, stack, layer)) * 1e-3
+    return [
+        f"The shaft of {motor.name} is too short for a stack of {millimetres(stack, 1)}: "
+        + (
+            f"{millimetres(tallest, 1)} is the tallest that fits."
+            if tallest > 0
+            else "no stack of any height fits."
+        ),
+        _turned_words(motor, stack, layer),
+        _across_words(motor),
+        f"A motor with {millimetres(long, 1)} of shaft would do; or else the belt's plane and its "
+        f"idlers come {millimetres(stack, 1)} closer to the motor, and no spacer is needed.",
+    ]
+
+
+def needed_shaft(motor: Motor, stack: float, layer: float) -> float:
+    """Return the shaft [m] that the stack would need with the pulley as it sits now."""
+    return spacer_height(motor, stack, layer) + least_shaft(motor)
+
+
+def turned_spacer(motor: Motor, stack: float, layer: float) -> float:
+    """Return the spacer's height [m] that keeps the belt's plane with the pulley turned round.
+
+    The nearest whole layers; negative where the pulley would have to sit below the motor's face.
+    """
+    exact = motor.pulley_standoff + stack + 2.0 * motor.belt_offset - motor.pulley_length
+    return round(math.floor(exact / layer + 0.5 + 1e-9) * layer, 9)
+
+
+def _turned_shaft(motor: Motor, stack: float, layer: float) -> float:
+    """Return the shaft [m] that the pulley needs turned round, its set screws at the other end."""
+    inside = max(LEAST_SHAFT, motor.pulley_length - motor.set_screw + SCREW_HALF)
+    return turned_spacer(motor, stack, layer) + inside
+
+
+def turned_fits(motor: Motor, stack: float, layer: float) -> bool:
+    """Return whether the pulley turned round finds shaft enough in the belt's plane."""
+    fits = motor.shaft_length >= _turned_shaft(motor, stack, layer) - 1e-9
+    return fits and turned_spacer(motor, stack, layer) >= 0
+
+
+def _turned_words(motor: Motor, stack: float, layer: float) -> str:
+    turned = turned_spacer(motor, stack, layer)
+    if turned < 0:
+        return (
+            f"Turned round, the pulley would have to sit {millimetres(-turned, 1)} below the "
+            "motor's face to keep the belt's plane: that is none."
+        )
+    if turned_fits(motor, stack, layer):
+        # the set screws are in the hub
+        hub = "away from" if motor.set_screw < motor.pulley_length / 2.0 else "towards"
+        return (
+            f"Turned round, with its hub {hub} the motor, the pulley keeps the belt's plane on a "
+            f"spacer of {millimetres(turned, 1)}, and its set screws find shaft."
+        )
+    needed = _tenths(_turned_shaft(motor, stack, layer)) * 1e-3
+    return (
+        f"Turning the pulley round does not help: on the {millimetres(turned, 1)} that keep the "
+        f"belt's plane it would need {millimetres(needed, 1)} of shaft."
+    )
+
+
+def _across_words(motor: Motor) -> str:
+    above = motor.pulley_standoff + motor.belt_offset - motor.bracket
+    body = millimetres(motor.body_length, 1)
+    if above > motor.body_length:
+        return (
+            f"On the other side of its bracket the motor's {body} of body end below the belt, "
+            f"{millimetres(above, 1)} above the bracket, but its face would need a bracket there."
+        )
+    return (
+        f"The other side of the bracket is none: bolted there the shaft points away from the belt, "
+        f"and {body} of body do not go below a belt {millimetres(above, 1)} above the bracket."
+    )
+
+
+def height_words(brief: Brief) -> str:
+    """Return a sentence where crossed belts run at two heights, empty where they do not."""
+    heights = {round(motor.pulley_standoff + motor.belt_offset, 6) for motor in brief.motors[:2]}
+    if brief.motion.layout != "crossed-belt" or len(heights) < 2:
+        return ""
+    return "The two belts run at heights of their own and keep them: each motor has its own spacer."

@@ -1,0 +1,155 @@
+"""Single values of a brief: what is wrong with one becomes a fault, and a stand-in is returned."""
+
+from __future__ import annotations
+
+import difflib
+import math
+from collections.abc import Sequence
+from typing import Literal, TypeVar
+
+from isolator.reading.notes import Notes, shown
+from isolator.reading.units import KINDS, QuantityError, format_quantity, parse_quantity, write_like
+
+Sign = Literal["positive", "not negative", "any"]
+Word = TypeVar("Word", bound=str)
+
+MOST_VALUES = 100
+ORDINARY = {
+    "m": (0.0, 1e2, "no more than 100 m"),
+    "m/s": (1e-6, 1e2, "0.001 mm/s to 100 m/s"),
+    "N/m": (0.0, 1e9, "no more than 1000000 N/mm"),
+    "N*m": (1e-6, 1e6, "0.000001 N*m to 1000000 N*m"),
+    "kg/m": (1e-5, 1e2, "0.01 g/m to 100 kg/m"),
+    "m^2": (1e-6, 1e2, "0.01 cm^2 to 100 m^2"),
+    "rad": (0.0, math.tau * (1 + 1e-12), "no more than 360 deg"),
+    "A": (1e-3, 1e3, "0.001 A to 1000 A"),
+    "V": (1e-1, 1e3, "0.1 V to 1000 V"),
+    "ohm": (1e-4, 1e4, "0.0001 ohm to 10000 ohm"),
+    "H": (1e-7, 1e1, "0.0001 mH to 10 H"),
+}
+"""How large a value above or below zero may be, by unit: wide enough for any printer, and near
+enough together that a stiff belt does not drown a weak motor in rounding (singular matrices)."""
+
+
+def read_quantity(notes: Notes, key: str, raw: object, unit: str, sign: Sign) -> float:
+    """Return a quantity in `unit`, NaN where `raw` is none or of the wrong sign."""
+    kind = KINDS[unit]
+    if not isinstance(raw, str):
+        number = shown(raw) if _is_finite(raw) else "1"
+        example = f"write it like {write_like(number, unit)}"
+        notes.fault(key, shown(raw), f"{kind} with its unit", example)
+        return math.nan
+    try:
+        value = parse_quantity(raw, unit)
+    except QuantityError as error:
+        notes.fault(key, shown(raw), error.wanted, error.suggestion)
+        return math.nan
+    least, most, told = ORDINARY.get(unit, (0.0, math.inf, ""))
+    if value != 0.0 and not least <= abs(value) <= most:
+        notes.fault(key, shown(raw), f"{kind} of {told}", "check the value and its unit")
+        return math.nan
+    if sign == "any" or value > 0.0 or (value == 0.0 and sign == "not negative"):
+        return value
+    wanted = f"{kind} above zero" if sign == "positive" else f"{kind} of zero or more"
+    notes.fault(key, shown(raw), wanted, "check the value and its sign")
+    return math.nan
+
+
+def read_quantities(
+    notes: Notes, key: str, raw: object, unit: str, lengths: Sequence[int], sign: Sign
+) -> tuple[float, ...]:
+    """Return a list of quantities in `unit`; as many NaN as are wanted where `raw` is no such."""
+    if isinstance(raw, list) and len(raw) in lengths:
+        return tuple(
+            read_quantity(notes, f"{key}[{index}]", each, unit, sign)
+            for index, each in enumerate(raw, 1)
+        )
+    example = ", ".join(write_like(str(10 * n), unit) for n in range(1, lengths[0] + 1))
+    notes.fault(key, shown(raw), list_wanted(unit, lengths), f"write it like [{example}]")
+    return (math.nan,) * lengths[0]
+
+
+def list_wanted(unit: str, lengths: Sequence[int]) -> str:
+    """Return how a message calls a list of quantities in `unit` of one of some lengths."""
+    few = " or ".join(str(length) for length in lengths)
+    count = few if len(lengths) <= 3 else f"{lengths[0]} to {lengths[-1]}"
+    return f"a list of {count}, each {KINDS[unit]} with its unit"
+
+
+def number_wanted(within: tuple[float, float], whole: bool) -> str:
+    """Return how a message calls a plain number between two ends."""
+    kind = "a whole number" if whole else "a plain number"
+    return f"{kind} from {within[0]:g} to {within[1]:g}"
+
+
+def read_number(
+    notes: Notes,
+    key: str,
+    raw: object,
+    within: tuple[float, float],
+    whole: bool,
+    usual: tuple[float, float] | None,
+) -> float:
+    """Return a plain number within two ends, NaN where `raw` is no such."""
+    plain = isinstance(raw, int if whole else (int, float)) and not isinstance(raw, bool)
+    if plain and within[0] <= raw <= within[1]:  # type: ignore[operator]
+        value = float(raw)  # type: ignore[arg-type]
+        if usual is not None:
+            warn_unusual(notes, key, value, usual, "")
+        return value
+    advice = "write it bare, without quotes or unit" if isinstance(raw, str) else "check the value"
+    notes.fault(key, shown(raw), number_wanted(within, whole), advice)
+    return math.nan
+
+
+def warn_unusual(
+    notes: Notes, key: str, value: float, usual: tuple[float, float], show: str
+) -> None:
+    """Note a doubt where `value` is outside its usual range; `show` is its unit, if any."""
+    if math.isnan(value) or usual[0] <= value <= usual[1]:
+        return
+    told = [format_quantity(x, show) if show else f"{x:g}" for x in (value, *usual)]
+    notes.warn(key, f"{told[0]} is outside the usual {told[1]} to {told[2]}; check it")
+
+
+def read_list(notes: Notes, key: str, raw: object, wanted: str) -> list[object]:
+    """Return a list that is neither empty nor endless, an empty one where `raw` is no such."""
+    if isinstance(raw, list) and 1 <= len(raw) <= MOST_VALUES:
+        return raw
+    notes.fault(
+        key,
+        shown(raw),
+        f"a list of 1 to {MOST_VALUES}, each {wanted}",
+        "leave the key out for its default",
+    )
+    return []
+
+
+def read_word(notes: Notes, key: str, raw: object, options: Sequence[Word]) -> Word:
+    """Return one of the words in `options`, the first where `raw` is none of them."""
+    for option in options:
+        if raw == option:
+            return option
+    near = difflib.get_close_matches(raw[:40].lower(), options, n=1) if isinstance(raw, str) else []
+    advice = f'did you mean "{near[0]}"?' if near else f'write it like "{options[0]}"'
+    notes.fault(key, shown(raw), f"one of {', '.join(options)}", advice)
+    return options[0]
+
+
+def text_wanted(most: int = 80) -> str:
+    """Return how a message calls a text of at most `most` characters."""
+    return f"a text of 1 to {most} characters on one line"
+
+
+def read_text(notes: Notes, key: str, raw: object, most: int = 80) -> str:
+    """Return a printable text of one line, empty where `raw` is no such."""
+    if isinstance(raw, str) and raw.strip() and len(raw) <= most and raw.isprintable():
+        return raw.strip()
+    notes.fault(key, shown(raw), text_wanted(most), 'write it like "front left"')
+    return ""
+
+
+def _is_finite(raw: object) -> bool:
+    if isinstance(raw, bool) or not isinstance(raw, (int, float)):
+        return False
+    return abs(raw) < 1e15

@@ -1,0 +1,301 @@
+"""The answer in plain words, and everything gathered into the findings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from isolator.brief import Brief
+from isolator.cards import Material
+from isolator.design import Design, Foot
+from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
+from isolator.feet.sizing import version
+from isolator.motors.results import MotorResult
+from isolator.report.findings import Assumption, Cloud, Findings, Tally
+from isolator.vibration.band import Band, Check
+from isolator.vibration.results import Evaluation
+from isolator.vibration.verdict import DRONE, least_cut
+from isolator.workshop.assembly import assembly_steps
+from isolator.workshop.parts_list import make_lines
+
+PHYSICS_SOURCES = (
+    "Rigid body on resilient supports: Himelblau and Rubin, in Harris' Shock and Vibration "
+    "Handbook, ch. 3 (from memory); gravity term derived.",
+    "Rubber pads: Gent and Lindley, Proc. IMechE 173 (1959) 111; Lindley, Engineering Design with "
+    "Natural Rubber, 4th ed. 1978; own finite-element fits where these miss.",
+    "Stiffness over frequency: springpot of constant loss factor; Gaul, Mech. Syst. Signal "
+    "Process. 5 (1991) 81 (from memory).",
+    "Desk: infinite plate, Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 5.",
+    "Motor lines: Acarnley, Stepping Motors (from memory); ripple sizes estimated.",
+    "Motors on rubber: rigid bodies on bonded pads, derived; allowed shear stress from Lindley.",
+    "Faces and screws: NEMA ICS 16-2001; ISO 273, 4017, 4032, 7089, 7380-1; fits: ISO 286-2.",
+)
+
+
+MODEL = tuple(
+    Assumption(key=f"model: {key}", value=value, why=why)
+    for key, value, why in (
+        ("tool", "in the middle of the frame", "where it works moves the push only a little"),
+        ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),
+        ("ripple", "middle of its estimated range", "losses are ratios and hardly depend on it"),
+        ("turn line", "not judged", "at print speeds it is sway, far smaller than the reversals'"),
+        ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
+        ("desk", "rigid below 20 Hz, each foot alone", "a desk's modes are not known"),
+        ("feet now", "half bonded unless said", "bumpers stand by friction"),
+        ("given feet", "share weight by their dynamic stiffness", "no static one is given"),
+        ("pads", "at most half the load they buckle at", "common practice, no source"),
+        ("hard stop", "at 1.6 times the card's strain limit", "common practice, no source"),
+        ("level", "5 mm/m after a year", "convention, no source"),
+        ("ranking", "a whole sway limit costs 3 dB", "convention, no source"),
+        (
+            "dampers",
+            "judged by the torque they pass into a frame that stands still",
+            "it makes brackets and panels hum; on the floor the belts' force rules",
+        ),
+        ("motor", "a uniform box about its shaft", "its rotor is a body of its own in it"),
+        ("drive", "loss factor 0.2 of the rotor's field, 0.05 of the belt", "estimated"),
+        (
+            "belts",
+            "pull across the shaft's axis, strands side by side",
+            "a motor that shifts then stretches nothing",
+        ),
+        ("heat", "10 W/(m²·K) from case and bracket, no iron loss", "from memory; ±30 %"),
+    )
+)
+"""What the model takes for granted, told with every result."""
+
+
+def findings(
+    *,
+    brief: Brief,
+    chosen: Evaluation,
+    checks: tuple[Check, ...],
+    design: Design | None,
+    cards: dict[str, Material],
+    now: Evaluation | None,
+    motors: tuple[MotorResult, ...],
+    material: Material | None,
+    slow: str,
+    tally: Tally | None,
+    cloud: Cloud | None,
+) -> Findings:
+    """Gather one run's findings; `slow` says why the slowest speed is not isolated, if so."""
+    feet = design.feet if design is not None else ()
+    every = (*checks, *(check for motor in motors for check in motor.checks))
+    words = [
+        *_make_words(feet, material),
+        *_gain_words(brief, chosen, now),
+        *_speed_words(chosen, slow),
+        _sway_words(chosen),
+        *_motor_words(motors),
+        *[
+            f"Not met: {check.name}. {check.advice[:1].upper()}{check.advice[1:]}."
+            for check in every
+            if not check.passed
+        ],
+    ]
+    return Findings(
+        name=brief.name,
+        slug=brief.slug,
+        version=version(),
+        answer=tuple(words),
+        chosen=chosen,
+        now=now,
+        checks=every,
+        motors=motors,
+        tally=tally,
+        cloud=cloud,
+        design=design,
+        make=make_lines(design, cards),
+        steps=() if design is None else assembly_steps(design, names(cards)),
+        assumed=(
+            *(
+                Assumption(key=each.key, value=each.value_text, why=each.why)
+                for each in brief.assumed
+            ),
+            *MODEL,
+        ),
+        warnings=brief.warnings,
+        sources=_sources(material),
+        cautions=_cautions(motors, material),
+    )
+
+
+KINDS = {
+    "cup": ("cup foot", "cup feet"),
+    "printed": ("printed foot", "printed feet"),
+    "ball": ("ball foot", "ball feet"),
+    "bare": ("pad under the slab", "pads under the slab"),
+}
+
+
+def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
+    """Return what to make in one sentence; pads that differ in width alone are told by letter."""
+    if not feet or material is None:
+        return []
+    count = sum(len(foot.positions) for foot in feet)
+    kind, pad = feet[0].kind, feet[0].pad
+    what = f"{count} {KINDS[kind][count != 1]}, each {'' if kind == 'bare' else 'with '}"
+    if len(feet) == 1:
+        return [f"Make {what}{drawn_pad(pad, material.name)}."]
+    letters = "; ".join(f"{letter_of(foot)} {outline_text(foot.pad)}" for foot in feet)
+    return [
+        f"Make {what}a pad of its own, {millimetres(pad.thickness, 1)} high, of "
+        f"{in_a_sentence(material.name)}, so that the printer stays level: {letters}."
+    ]
+
+
+def letter_of(foot: Foot) -> str:
+    """Return what tells a kind of foot from the others: its letter, else its whole name."""
+    return foot.name.removeprefix("foot-").upper() if foot.name.startswith("foot-") else foot.name
+
+
+def _gain(band: Band, ceiling: float) -> str:
+    """Return a loss in words, nominal and band, capped at what is promised.
+
+    >>> _gain(Band(low=8.2, nominal=12.1, high=41.0), 30.0)
+    '12 dB (8 to over 30)'
+    >>> _gain(Band(low=-4.0, nominal=-1.0, high=2.0), 30.0)
+    '−1 dB (−4 to 2)'
+    """
+    texts = [
+        f"over {ceiling:.0f}" if value > ceiling else f"{value:.0f}".replace("-", "−")
+        for value in (band.nominal, band.low, band.high)
+    ]
+    if len(set(texts)) == 1:
+        return f"{texts[0]} dB"
+    return f"{texts[0]} dB ({texts[1]} to {texts[2]})"
+
+
+def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
+    """Tell the gain where it is least, the desk's share of it, and against what is there now."""
+    found = [(speed.speed, least_cut(speed.lines)) for speed in chosen.speeds]
+    lines = [(speed, line) for speed, line in found if line is not None]
+    if not lines:
+        return []
+    ceiling = brief.limits.promise_ceiling_db
+    speed, line = min(lines, key=lambda each: each[1].insertion_loss.low)
+    loss = line.insertion_loss
+    others = "; elsewhere they do more" if len(lines) > 1 and loss.nominal <= ceiling else ""
+    what = "is raised: a loss of" if loss.nominal < 0 else "is cut by"
+    told = [
+        f"Against rigid feet the motors' drone {what} {_gain(loss, ceiling)} at "
+        f"{speed_text(speed)}, where the feet do least{others}."
+    ]
+    if brief.desk.kind == "plate":
+        desk = line.on_desk
+        takes = (
+            " gives way itself and takes part of that back" if desk.nominal < loss.nominal else ""
+        )
+        told.append(
+            f"{chosen.desk[:1].upper()}{chosen.desk[1:]}{takes}: {_gain(desk, ceiling)} on it."
+            if takes
+            else f"On {chosen.desk} it is {_gain(desk, ceiling)}."
+        )
+    if now is not None and line.against_now is not None:
+        told.append(
+            f"Against the feet there now it is {_gain(line.against_now, ceiling)} at "
+            f"{speed_text(speed)}, on a rigid floor."
+        )
+    return told
+
+
+def _speed_words(chosen: Evaluation, slow: str) -> list[str]:
+    told = []
+    if chosen.isolates_from is not None:
+        reason = f"; {slow}" if slow else ""
+        told.append(
+            f"From {speed_text(chosen.isolates_from)} upwards the motors' drone lies above every "
+            f"mode, in every direction and over the whole band{reason}."
+        )
+    if chosen.avoid:
+        drone = merged([(each.low, each.high) for each in chosen.avoid if each.source in DRONE])
+        teeth = merged([(each.low, each.high) for each in chosen.avoid if each.source not in DRONE])
+        parts = [
+            f"{words} at {_ranges(found)}"
+            for words, found in (("the motors' drone", drone), ("the belt's teeth", teeth))
+            if found
+        ]
+        told.append(f"Speeds to avoid, where a tone meets a mode: {', '.join(parts)}.")
+    return told
+
+
+def _ranges(found: list[tuple[float, float]]) -> str:
+    """Return ranges of speed [m/s] in words, rounded outwards to whole mm/s.
+
+    >>> _ranges([(0.0051, 0.0123), (0.0301, 0.0304)])
+    '5 to 13 and 30 to 31 mm/s'
+    """
+    texts = [f"{math.floor(low * 1e3)} to {math.ceil(high * 1e3)}" for low, high in found]
+    return f"{' and '.join(texts)} mm/s"
+
+
+def merged(ranges: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return overlapping ranges joined, ascending.
+
+    >>> merged([(4.0, 5.0), (1.0, 2.0), (1.5, 3.0)])
+    [(1.0, 3.0), (4.0, 5.0)]
+    """
+    joined: list[tuple[float, float]] = []
+    for low, high in sorted(ranges):
+        if joined and low <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(high, joined[-1][1]))
+        else:
+            joined.append((low, high))
+    return joined
+
+
+def _sway_words(chosen: Evaluation) -> str:
+    sway = chosen.sway
+    return (
+        f"The price is sway: at worst {millimetres(sway.worst, 3)} at the tool's height, on "
+        f"{millimetres(sway.stroke, 1)} strokes along {sway.axis} at {speed_text(sway.speed)} "
+        f"(limit {millimetres(sway.limit, 3)})."
+    )
+
+
+def _motor_words(motors: tuple[MotorResult, ...]) -> list[str]:
+    """Tell in one sentence each which motors get a damper and which are better off without."""
+    told = []
+    stacked = [
+        f"motor {motor.name} (it moves back by {millimetres(motor.stack_height, 1)})"
+        for motor in motors
+        if motor.kind == "damper"
+    ]
+    bare = [motor.name for motor in motors if motor.kind == "none"]
+    if stacked:
+        told.append(f"Put a rubber damper under {' and '.join(stacked)}.")
+    if bare:
+        told.append(f"No damper under motor {', '.join(bare)}: the reasons stand with the motors.")
+    return told
+
+
+def names(cards: dict[str, Material]) -> dict[str, str]:
+    """Return each card's name in words by its id."""
+    return {key: card.name for key, card in cards.items()}
+
+
+def _sources(material: Material | None) -> tuple[str, ...]:
+    own = (
+        ()
+        if material is None
+        else tuple(f"{material.name} ({key}): {cite}" for key, cite in material.sources)
+    )
+    return (*own, *PHYSICS_SOURCES)
+
+
+def _cautions(motors: tuple[MotorResult, ...], material: Material | None) -> tuple[str, ...]:
+    """Return cautions that this very design calls for, besides those every report prints."""
+    told = []
+    if material is not None and material.family == "foam":
+        told.append(
+            "The pads are foam: they burn. Keep them away from heater, bed underside and supply."
+        )
+    if any(motor.kind != "none" for motor in motors):
+        told.append(
+            "Plate and rubber keep a motor from the frame electrically: bond its body to the frame "
+            "with a wire of its own, under a screw at both ends. If in doubt ask an electrician, "
+            "and follow local codes. Print plates in a filament that stands the motor's heat, "
+            "never in PLA. Let motors cool before you touch them."
+        )
+    return tuple(told)

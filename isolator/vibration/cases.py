@@ -1,0 +1,94 @@
+"""One set of feet over all its cases: modulus at both ends of its band, mass light to heavy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.physics.bodies.rigid import match_modes, mode_names
+from isolator.vibration.band import Band
+from isolator.vibration.printer import Machine
+from isolator.vibration.results import Mode
+from isolator.vibration.stand import ENDS, Stand
+from isolator.vibration.system import Modes, System, build, exact_modes
+
+Array = NDArray[np.float64]
+
+NOMINAL = ("nominal", "nominal")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """A stand at one end of its band under one mass case."""
+
+    end: str
+    mass: str
+    system: System  # a batch of one
+    modes: Modes
+    names: tuple[str, ...]  # of the modes, ascending
+    tilt: tuple[float, float]
+
+
+def all_cases(stand: Stand, machine: Machine) -> dict[tuple[str, str], Case]:
+    """Return every case by (end, mass): modulus and temperature × mass range."""
+    ends = ENDS if stand.material is not None else ("nominal",)
+    masses = machine.cases if machine.light.mass != machine.heavy.mass else (machine.nominal,)
+    solved = {}
+    for end in ends:
+        for mass in masses:
+            feet, tilt = stand.settled(mass, end)
+            system = build(feet, mass)
+            solved[end, mass.name] = (system, exact_modes(system), tilt)
+    system, modes, _ = solved[NOMINAL]
+    names, shapes = mode_names(modes.shapes[0], system.mass), modes.shapes[0]
+    return {
+        (end, mass): Case(
+            end=end,
+            mass=mass,
+            system=system,
+            modes=modes,
+            tilt=tilt,
+            # a mode keeps the name of the nominal mode whose shape it has
+            names=tuple(names[i] for i in match_modes(modes.shapes[0], shapes, system.mass)),
+        )
+        for (end, mass), (system, modes, tilt) in solved.items()
+    }
+
+
+def band(values: Sequence[float], nominal: float) -> Band:
+    """Return the band of some values round a nominal one.
+
+    >>> band([3.0, 1.0, 2.0], 2.0)
+    Band(low=1.0, nominal=2.0, high=3.0)
+    """
+    return Band(low=float(min(values)), nominal=float(nominal), high=float(max(values)))
+
+
+def over(cases: dict[tuple[str, str], Case], value: Callable[[Case], float]) -> Band:
+    """Return the band of one value over all cases."""
+    return band([value(case) for case in cases.values()], value(cases[NOMINAL]))
+
+
+def named_modes(cases: dict[tuple[str, str], Case]) -> tuple[Mode, ...]:
+    """Return the six modes with their bands, ascending by nominal frequency."""
+    nominal = cases[NOMINAL]
+
+    def frequency(case: Case, name: str) -> float:
+        return float(case.modes.frequency[0, case.names.index(name)])
+
+    return tuple(
+        Mode(
+            name=name,
+            frequency=over(cases, lambda case, name=name: frequency(case, name)),  # type: ignore[misc]
+            damping_ratio=float(nominal.modes.damping[0, index]),
+        )
+        for index, name in enumerate(nominal.names)
+    )
+
+
+def highest(cases: dict[tuple[str, str], Case]) -> Band:
+    """Return the band of the highest mode's frequency [Hz]."""
+    return over(cases, lambda case: float(case.modes.frequency[0, -1]))

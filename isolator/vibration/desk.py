@@ -1,0 +1,33 @@
+"""The desk under the feet: the brief's own, or a soft one to show what a soft one takes away."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from isolator.brief import Brief
+from isolator.physics.bodies import receiver
+
+
+class StoodOn(NamedTuple):
+    """A desk as it acts under one foot: its point mobility [m/(N·s)] and its name."""
+
+    mobility: float
+    name: str
+
+
+def stood_on(brief: Brief) -> StoodOn:
+    """Return the brief's desk; where that is rigid, a soft stand-in beside it.
+
+    The stand-in is medium-density fibreboard of 18 mm (3.5 GPa, 730 kg/m³, ν 0.25, from memory),
+    so that a report always shows a stiff and a soft desk.
+    """
+    desk = brief.desk
+    if desk.kind == "rigid":
+        return StoodOn(_mobility(3.5e9, 0.018, 0.25, 730.0), "a soft desk (18 mm fibreboard)")
+    own = _mobility(desk.youngs_modulus, desk.thickness, desk.poisson, desk.density)
+    return StoodOn(own, f"your {desk.material} desk")
+
+
+def _mobility(modulus: float, thickness: float, poisson: float, density: float) -> float:
+    bending = receiver.bending_stiffness(modulus, thickness, poisson)
+    return float(receiver.point_mobility(bending, density * thickness))

@@ -1,0 +1,214 @@
+"""Everything there is to tell of one set of feet: modes, feet, speeds, loads, sway, margins."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.physics.rubber.viscoelastic import creep_factor
+from isolator.vibration import curves
+from isolator.vibration.cases import NOMINAL, Case, all_cases, band, highest, named_modes, over
+from isolator.vibration.desk import stood_on
+from isolator.vibration.excitation import AXES, Tone, all_tones, move_points, single_push
+from isolator.vibration.isolation import losses
+from isolator.vibration.printer import Machine
+from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Load, LoadPoint, Speed
+from isolator.vibration.reversal import worst_tool_sway
+from isolator.vibration.stand import Stand
+from isolator.vibration.targets import axis_line, electrical_line, mode_limit
+from isolator.vibration.verdict import verdict
+from isolator.vibration.worst_reversal import stability, swayed, worst_sway
+
+Array = NDArray[np.float64]
+Cases = dict[tuple[str, str], Case]
+
+TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What is asked of a set of feet besides the brief."""
+
+    speeds: tuple[float, ...]  # [m/s]
+    frequencies: tuple[float, ...]  # for the user's own forces [Hz]
+
+
+def triple(values: Array) -> tuple[float, float, float]:
+    """Return three numbers of an array (3,) as plain floats."""
+    return (float(values[0]), float(values[1]), float(values[2]))
+
+
+def appraise(
+    brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None = None
+) -> Evaluation:
+    """Evaluate one stand over all its cases; with `now`, also against what stands there now."""
+    machine = stand.machine or machine
+    cases = all_cases(stand, machine)
+    before = None if now is None else all_cases(now, now.machine or machine)
+    nominal = cases[NOMINAL]
+    speeds = tuple(_speed(brief, cases, before, speed) for speed in question.speeds)
+    moved = swayed(brief, cases, question.speeds)
+    top = highest(cases).high
+    per_metre = electrical_line(brief, 1.0)
+    return Evaluation(
+        title=stand.title,
+        modes=named_modes(cases),
+        feet=_feet(cases),
+        speeds=speeds,
+        loads=_loads(brief, cases, question),
+        sway=worst_sway(brief, cases, moved),
+        stability=stability(brief, machine, cases, stand.height, moved),
+        avoid=curves.avoid(brief, cases),
+        isolates_from=top / mode_limit(per_metre) if top > 0 else None,
+        curves=curves.curves(brief, cases, before),
+        speed_map=curves.speed_map(brief, nominal),
+        creep=_creep(stand, nominal),
+        tilt=nominal.tilt,
+        share=_share(brief, cases, question.speeds),
+        desk=stood_on(brief).name,
+        worst_strain=None
+        if stand.material is None
+        else max(float(case.system.feet.strain.max()) for case in cases.values()),
+        worst_buckling=max(float(case.system.feet.buckling.max()) for case in cases.values()),
+        least_load=min(
+            float(case.system.feet.load.min() / case.system.feet.load.mean())
+            for case in cases.values()
+        ),
+    )
+
+
+def _feet(cases: Cases) -> tuple[FootState, ...]:
+    nominal = cases[NOMINAL]
+    feet = nominal.system.feet
+    vertical = nominal.modes.frequency[:, nominal.names.index("bounce")]
+    factor = float(nominal.system.factor(np.maximum(vertical, 1e-3)[:, None])[0, 0])
+
+    def state(index: int) -> FootState:
+        strain = float(feet.strain[0, index])
+        stiffness = factor * feet.linear[0, index]
+        return FootState(
+            position=triple(feet.centres[0, index]),
+            load=over(cases, lambda case: float(case.system.feet.load[0, index])),
+            strain=None if math.isnan(strain) else strain,
+            sag=float(feet.sag[0, index]),
+            stiffness=triple(stiffness),
+        )
+
+    return tuple(state(index) for index in range(feet.load.shape[1]))
+
+
+def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Speed:
+    """Return what the feet make of every tone at one speed."""
+    tones = all_tones(brief, speed)
+    mobility = stood_on(brief).mobility
+    found = {key: losses(case.system, tones, mobility) for key, case in cases.items()}
+    there = (
+        {}
+        if before is None
+        else {key: losses(case.system, tones, 0.0).force[0] for key, case in before.items()}
+    )
+    nominal = found[NOMINAL]
+    lines = []
+    for index, tone in enumerate(tones):
+        against = None
+        if there:
+            gains = [
+                20.0 * math.log10(old[index] / new.force[0, index])
+                for (_, mass), new in found.items()
+                for (_, old_mass), old in there.items()
+                if mass == old_mass
+            ]
+            middle = 20.0 * math.log10(there[NOMINAL][index] / nominal.force[0, index])
+            against = band(gains, middle)
+        lines.append(
+            Line(
+                source=tone.source,
+                frequency=float(tone.frequency[0]),
+                direction_deg=tone.direction_deg,
+                transmissibility=float(nominal.transmissibility[0, index]),
+                insertion_loss=band(
+                    [each.insertion_loss[0, index] for each in found.values()],
+                    nominal.insertion_loss[0, index],
+                ),
+                against_now=against,
+                on_desk=band(
+                    [each.on_desk[0, index] for each in found.values()], nominal.on_desk[0, index]
+                ),
+            )
+        )
+    judged, reason = verdict(lines, brief.limits.promise_ceiling_db)
+    return Speed(speed=speed, verdict=judged, reason=reason, lines=tuple(lines))
+
+
+def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
+    """Return the user's own forces through the feet, at the frequencies asked for.
+
+    Where frequencies are asked for and the brief has no force, plain pushes of 1 N stand in.
+    """
+    nominal = cases[NOMINAL]
+    pushes = [
+        (
+            load.name,
+            load.frequencies,
+            single_push(*map(np.array, (load.force, load.moment, load.position))),
+        )
+        for load in brief.loads
+    ]
+    if not pushes and question.frequencies:
+        places = (*move_points(brief), nominal.system.case.com)
+        pushes = [
+            (f"1 N along {axis}", (), single_push(AXES[axis], np.zeros(3), place))
+            for axis, place in zip("xyz", places, strict=True)
+        ]
+    told = []
+    for name, own, push in pushes:
+        lowest = tuple(axis_line(brief, speed) for speed in question.speeds)
+        asked = np.array(question.frequencies or own or lowest)
+        tone = Tone(source=name, frequency=asked, direction_deg=None, pushes=(push,))
+        told.append(Load(name=name, points=_points(cases, nominal, tone)))
+    return tuple(told)
+
+
+def _points(cases: Cases, nominal: Case, tone: Tone) -> tuple[LoadPoint, ...]:
+    found = {key: losses(case.system, [tone], 0.0) for key, case in cases.items()}
+    summed = curves.summed_force(nominal.system, [tone])
+    return tuple(
+        LoadPoint(
+            frequency=float(frequency),
+            transmitted=triple(np.abs(summed[index])),
+            transmissibility=float(found[NOMINAL].transmissibility[0, index]),
+            insertion_loss=band(
+                [each.insertion_loss[0, index] for each in found.values()],
+                found[NOMINAL].insertion_loss[0, index],
+            ),
+        )
+        for index, frequency in enumerate(tone.frequency)
+    )
+
+
+def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
+    if stand.material is None:
+        return ()
+    sag = float(np.mean(nominal.system.feet.sag))
+    tilt = math.hypot(*nominal.tilt)
+    rows = []
+    for label, seconds in TIMES:
+        growth = float(creep_factor(seconds, stand.material.creep.value))
+        rows.append(CreepRow(label=label, seconds=seconds, sag=sag * growth, tilt=tilt * growth))
+    return tuple(rows)
+
+
+def _share(brief: Brief, cases: Cases, speeds: tuple[float, ...]) -> float:
+    """Return the share of cases whose modes all lie below the motors and which sway in bounds."""
+    limit = mode_limit(electrical_line(brief, min(speeds)))
+    kept = [
+        case.modes.frequency[0, 0] > 0
+        and case.modes.frequency[0, -1] <= limit
+        and float(worst_tool_sway(brief, case.system, case.modes, speeds)[0]) <= brief.limits.sway
+        for case in cases.values()
+    ]
+    return float(np.mean(kept))

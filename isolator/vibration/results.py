@@ -1,0 +1,165 @@
+"""What was found: every number that the report, the JSON and the command line tell.
+
+SI throughout. A `Band` is what real parts scatter over; `nominal` is the card's own value.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.vibration.band import Band
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mode:
+    """One rigid-body mode of the printer on its feet."""
+
+    name: str
+    frequency: Band  # [Hz]
+    damping_ratio: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FootState:
+    """One foot under the printer's weight."""
+
+    position: tuple[float, float, float]  # of its elastic centre [m]
+    load: Band  # [N]
+    strain: float | None  # of the pad [-]; None where only stiffnesses were given
+    sag: float  # [m]
+    stiffness: tuple[float, float, float]  # dynamic, at the vertical mode's own frequency [N/m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One tone at one speed and direction, and what the feet make of it."""
+
+    source: str
+    frequency: float  # [Hz]
+    direction_deg: float | None  # None for a fan: it does not follow the move
+    transmissibility: float
+    insertion_loss: Band  # [dB] against rigid feet on a rigid floor
+    against_now: Band | None  # [dB] against the feet that stand there now
+    on_desk: Band  # [dB] against rigid feet on the desk of the brief
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Speed:
+    """The verdict at one print speed."""
+
+    speed: float  # [m/s]
+    verdict: str  # "quiet" | "neutral" | "amplified"
+    reason: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadPoint:
+    """A force of the user's own at one frequency."""
+
+    frequency: float  # [Hz]
+    transmitted: tuple[float, float, float]  # amplitude of the summed foot force [N]
+    transmissibility: float
+    insertion_loss: Band  # [dB]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """A force of the user's own over the frequencies asked for."""
+
+    name: str
+    points: tuple[LoadPoint, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sway:
+    """How far reversals rock the printer [m], worst over strokes and speeds."""
+
+    worst: float  # peak displacement at the tool's height
+    at_feet: float
+    axis: str  # "x" | "y"
+    stroke: float
+    speed: float  # [m/s]
+    limit: float
+    step: float = 0.0  # peak at the tool's height after one sudden reversal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stability:
+    """Margins against tipping and sliding."""
+
+    tip_margin: float  # restoring over overturning moment, worst edge
+    slip_margin: float  # friction over the largest horizontal force
+    force_factor: float = 1.0  # worst zigzag's horizontal foot force over the push that makes it
+    gravity_factor: float  # share of the rocking stiffness that gravity leaves, worst axis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AvoidRange:
+    """Speeds at which a line meets a rigid-body mode [m/s]."""
+
+    low: float
+    high: float
+    source: str
+    mode: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curve:
+    """Transmissibility over frequency for the motors' push along one axis."""
+
+    axis: str  # "x" | "y" | "z"
+    frequency: Array  # (n,) [Hz]
+    low: Array  # (n,)
+    nominal: Array
+    high: Array
+    now: Array | None  # the feet that stand there now, nominal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpeedMap:
+    """Insertion loss over print speed for every line, moves along one axis, nominal."""
+
+    speed: Array  # (n,) [m/s]
+    sources: tuple[str, ...]
+    frequency: Array  # (sources, n) [Hz]
+    insertion_loss: Array  # (sources, n) [dB]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CreepRow:
+    """Sag after a time under load, and how far out of level the printer then stands."""
+
+    label: str  # "a day", "a month", "a year"
+    seconds: float
+    sag: float  # mean over the feet [m]
+    tilt: float  # [rad]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evaluation:
+    """One machine on one set of feet."""
+
+    title: str
+    modes: tuple[Mode, ...]
+    feet: tuple[FootState, ...]
+    speeds: tuple[Speed, ...]
+    loads: tuple[Load, ...]
+    sway: Sway
+    stability: Stability
+    avoid: tuple[AvoidRange, ...]
+    isolates_from: float | None  # speed from which every motor line is isolated [m/s]
+    curves: tuple[Curve, ...]
+    speed_map: SpeedMap
+    creep: tuple[CreepRow, ...]
+    tilt: tuple[float, float]  # static tilt about x and y [rad]
+    share: float  # share of the cases (modulus × mass × temperature) in which the target is met
+    worst_strain: float | None = None  # largest static strain over all cases [-]
+    worst_buckling: float = 0.0  # largest load over buckling load over all cases
+    desk: str = "your desk"  # what `on_desk` stands on, in words
+    least_load: float = 1.0  # smallest foot load over the mean, over all cases

@@ -1,0 +1,118 @@
+"""How far reversals rock the printer: sway at the tool and at the feet, over strokes and speeds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief
+from isolator.physics.bodies import reversal
+from isolator.physics.bodies.rigid import cross_matrix
+from isolator.vibration.excitation import AXES, move_points, moved_masses
+from isolator.vibration.printer import MassCase
+from isolator.vibration.stand import G
+from isolator.vibration.system import Modes, System
+
+Array = NDArray[np.float64]
+
+MOVES = ("x", "y")
+
+
+def pushes(brief: Brief, case: MassCase) -> Array:
+    """Return force and moment (2, 6) about the centre of mass per unit of acceleration [kg, kg·m].
+
+    One row for moves along x, one for moves along y.
+    """
+    rows = []
+    for axis, mass, point in zip(MOVES, moved_masses(brief), move_points(brief), strict=True):
+        force = -mass * AXES[axis]
+        rows.append(np.concatenate([force, np.cross(point - case.com, force)]))
+    return np.array(rows)
+
+
+def sway(
+    brief: Brief, system: System, modes: Modes, speeds: Sequence[float], *, with_feet: bool
+) -> reversal.Sway:
+    """Return the worst sway of n systems at `speeds`, moves along x and y: leading (n, 2).
+
+    Points: where the tool works, and with `with_feet` the top of every foot.
+    """
+    tool = np.array([0.0, 0.0, brief.motion.gantry_height]) - system.case.com
+    points = np.broadcast_to(tool, (len(system.arms), 1, 3))
+    if with_feet:
+        points = np.concatenate([points, system.arms], axis=1)
+    return reversal.worst_sway(
+        modes.frequency[:, None],
+        modes.shapes[:, None],
+        2.0 * modes.damping[:, None],
+        pushes(brief, system.case),
+        points[:, None],
+        np.array(speeds),
+        brief.motion.acceleration,
+        brief.limits.strokes,
+    )
+
+
+def worst_tool_sway(brief: Brief, system: System, modes: Modes, speeds: Sequence[float]) -> Array:
+    """Return the worst sway (n,) [m] at the tool's height over both axes."""
+    peak: Array = sway(brief, system, modes, speeds, with_feet=False).peak[..., 0].max(axis=1)
+    return peak
+
+
+def step_sway(brief: Brief, system: System, modes: Modes) -> float:
+    """Return the peak [m] at the tool's height after one sudden push, a batch of one.
+
+    Each mode overshoots its own static share; their peaks are added up, an upper bound.
+    """
+    tool = np.array([0.0, 0.0, brief.motion.gantry_height]) - system.case.com
+    shapes, stiff = modes.shapes[0], (2.0 * np.pi * modes.frequency[0]) ** 2
+    overshoot = reversal.step_factor(np.clip(modes.damping[0], 0.0, 0.99))
+    there = shapes[:3] - cross_matrix(tool) @ shapes[3:]
+    worst = 0.0
+    for row, push in enumerate(pushes(brief, system.case)):
+        shares = there[row] * (shapes.T @ push) / stiff * overshoot
+        worst = max(worst, brief.motion.acceleration * float(np.abs(shares).sum()))
+    return worst
+
+
+def force_factor(brief: Brief, system: System, modes: Modes, found: reversal.Sway) -> float:
+    """Return the horizontal force of all feet in the worst zigzag over the push that makes it.
+
+    An upper bound: each foot's whole motion times its stiffness at the lowest mode.
+    """
+    factor = system.factor(np.maximum(modes.frequency[:, :1], 1e-3))[0, 0]
+    worst = 1.0
+    for row, mass in enumerate(moved_masses(brief)):
+        springs = factor * system.feet.linear[0, :, row]
+        force = float((springs * found.peak[0, row, 1:]).sum())
+        worst = max(worst, force / (mass * brief.motion.acceleration))
+    return worst
+
+
+def slip_margin(brief: Brief, case: MassCase) -> float:
+    """Return friction over the largest push of a reversal, static."""
+    mass = max(moved_masses(brief))
+    return float(
+        reversal.slip_margin(
+            mass, brief.motion.acceleration, case.mass * G, brief.limits.desk_friction
+        )
+    )
+
+
+def tip_margin(brief: Brief, case: MassCase, positions: Array, height: float) -> float:
+    """Return by how much the hardest push may grow until the printer tips.
+
+    `positions` (s, 2) [m] of the feet, `height` [m] of the printer's underside over the desk.
+    """
+    margins = []
+    for axis, mass, point in zip(MOVES, moved_masses(brief), move_points(brief), strict=True):
+        for sign in (1.0, -1.0):
+            force = sign * mass * brief.motion.acceleration * AXES[axis][:2]
+            margins.append(
+                reversal.tip_margin(
+                    positions, case.com[:2], case.mass * G, force, point[2] + height
+                )
+            )
+    return float(np.min(margins))

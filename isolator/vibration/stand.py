@@ -1,0 +1,190 @@
+"""Feet as they stand under the printer: designed, given as stiffnesses, or there now."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.brief import Brief, GivenFoot, foot_positions
+from isolator.cards import Material
+from isolator.cards.pad_law import PadBatch, pad_force, unloaded
+from isolator.design import Foot, Pad
+from isolator.physics.bodies.statics import settle
+from isolator.vibration.printer import Machine, MassCase, build_machine
+from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
+
+Array = NDArray[np.float64]
+
+G = 9.80665
+"""Standard gravity [m/s²]."""
+ENDS = ("soft", "nominal", "stiff")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stand:
+    """One set of feet that can be put under any mass case at any end of its band."""
+
+    title: str
+    material: Material | None
+    height: float  # of the printer's underside over the desk, unloaded [m]
+    settled: Callable[[MassCase, str], tuple[FeetBatch, tuple[float, float]]]
+    """(mass case, end of the band) → feet under load, static tilt about x and y [rad]."""
+    machine: Machine | None = None  # what stands on them, where it is not the brief's own machine
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alike:
+    """Equal pads and where they stand."""
+
+    pads: PadBatch  # a batch of one
+    positions: Array  # (s, 2) [m]
+    cap: float  # solid height over them [m]
+
+
+def pads_stand(
+    brief: Brief,
+    material: Material,
+    title: str,
+    groups: Sequence[Alike],
+    height: float,
+    machine: Machine | None = None,
+) -> Stand:
+    """Return pads of one material in groups of equal ones; all stand `height` [m] tall."""
+    positions = np.concatenate([group.positions for group in groups])
+    ends = np.cumsum([len(group.positions) for group in groups])
+    slices = [
+        slice(end - len(group.positions), end) for end, group in zip(ends, groups, strict=True)
+    ]
+
+    def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
+        factor = stiffness_factor(
+            material, end=end, low=brief.room.temperature_low, high=brief.room.temperature_high
+        )
+
+        def force_of(sag: Array) -> tuple[Array, Array]:
+            found = [
+                pad_force(group.pads, sag[..., own], modulus_factor=factor)
+                for group, own in zip(groups, slices, strict=True)
+            ]
+            return (
+                np.concatenate([force for force, _ in found], axis=-1),
+                np.concatenate([tangent for _, tangent in found], axis=-1),
+            )
+
+        rest = settle(positions[None], case.com[:2], np.array([case.mass * G]), force_of)
+        feet = beside(
+            [
+                feet_of_pads(
+                    group.pads,
+                    group.positions,
+                    rest.loads[:, own],
+                    group.cap,
+                    modulus_factor=factor,
+                )
+                for group, own in zip(groups, slices, strict=True)
+            ]
+        )
+        return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
+
+    return Stand(title=title, material=material, height=height, settled=settled, machine=machine)
+
+
+def _tilt(turned: Array) -> float:
+    """Return a tilt [rad] without what the search for rest leaves of none."""
+    return round(float(turned[0]), 12)
+
+
+def one_pad(material: Material, pad: Pad, *, bonded: float = 1.0) -> PadBatch:
+    """Return one pad as a batch of one; `bonded` from 1, faces held, to 0, faces free to slip."""
+    sizes = (np.array([pad.first]), np.array([pad.second]), np.array([pad.thickness]))
+    return unloaded(material, pad.shape, *sizes, bonded=bonded)
+
+
+def feet_stand(brief: Brief, feet: Sequence[Foot], material: Material) -> Stand:
+    """Return the designed feet: one kind or several, all of one material and equally tall."""
+    groups = [
+        Alike(
+            pads=one_pad(material, foot.pad),
+            positions=np.array(foot.positions),
+            cap=foot.lift + foot.cap,
+        )
+        for foot in feet
+    ]
+    height = max(foot.height for foot in feet)
+    return pads_stand(brief, material, "designed feet", groups, height)
+
+
+def foot_stand(brief: Brief, foot: Foot, material: Material) -> Stand:
+    """Return designed feet of one kind."""
+    return feet_stand(brief, (foot,), material)
+
+
+def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
+    """Return the feet that stand there now, None where the brief does not say.
+
+    A slab of the brief is not under the printer yet.
+    """
+    now = brief.feet.now
+    if now is None:
+        return None
+    material = cards[now.material]
+    pad = Pad(
+        shape=now.shape,
+        first=now.first,
+        second=now.second,
+        thickness=now.thickness,
+        layers=1,
+        material=now.material,
+        printed=False,
+    )
+    bare = replace(brief, slab=None)
+    feet, count = brief.feet, brief.feet.count[0]
+    if brief.slab is not None and feet.positions is not None:
+        # those places are under the slab; the printer's own feet stand by the rule
+        feet, count = replace(feet, positions=None, inset=0.03), 4
+    places = foot_positions(feet, brief.printer.size, count)
+    group = Alike(
+        pads=one_pad(material, pad, bonded=1.0 if now.bonded else 0.5),
+        positions=np.array(places),
+        cap=0.0,
+    )
+    machine = None if brief.slab is None else build_machine(bare)
+    return pads_stand(brief, material, "feet there now", [group], now.thickness, machine)
+
+
+def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
+    """Return feet whose stiffness is known as it acts: no band, no change with frequency."""
+    centres = np.array([[foot.position for foot in given]])
+    linear = np.array([[foot.stiffness for foot in given]])
+    angular = np.array([[foot.angular for foot in given]])
+    loss = np.array([[foot.loss_factor for foot in given]])
+
+    def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
+        upright = linear[..., 2]
+
+        def force_of(sag: Array) -> tuple[Array, Array]:
+            return upright * sag, upright + 0.0 * sag
+
+        rest = settle(centres[..., :2], case.com[:2], np.array([case.mass * G]), force_of)
+        none = np.full_like(loss, np.nan)
+        feet = FeetBatch(
+            centres=centres,
+            linear=linear,
+            angular=angular,
+            loss=loss,
+            ratio=np.ones(1),
+            alpha=np.zeros(1),
+            reference=np.ones(1),
+            load=rest.loads,
+            strain=none,
+            sag=np.maximum(rest.sags, 0.0),
+            buckling=0.0 * loss,
+        )
+        return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
+
+    # an elastic centre lies half way down a foot
+    height = max(0.0, -2.0 * float(centres[..., 2].min()))
+    return Stand(title="given feet", material=None, height=height, settled=settled)

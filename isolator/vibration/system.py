@@ -1,0 +1,149 @@
+"""Stiffness, mass and rigid-body modes of one printer on n sets of feet at once."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.physics.bodies import rigid
+from isolator.vibration.printer import MassCase
+from isolator.vibration.supports import FeetBatch
+
+Array = NDArray[np.float64]
+Complex = NDArray[np.complex128]
+
+FIXED_POINT_STEPS = 12
+"""The stiffness rises at most with the square root of frequency, so each step at least halves
+the error of a mode's frequency in octaves twice over: twelve leave less than 1e-6."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class System:
+    """One printer on n sets of feet; matrices about the centre of mass."""
+
+    feet: FeetBatch
+    case: MassCase
+    arms: Array  # (n, s, 3)
+    static: Array  # (n, 6, 6) static tangent stiffness of the feet
+    lossy: Complex  # (n, 6, 6) the same with the loss factors
+    gravity: Array  # (n, 6, 6)
+    mass: Array  # (6, 6)
+
+    def stiffness(self, frequency: Array) -> Complex:
+        """Return the dynamic complex stiffness (n, f, 6, 6) at `frequency` (f,) or (n, f)."""
+        factor = self.factor(frequency)[..., None, None]
+        return factor * self.lossy[:, None] + self.gravity[:, None]
+
+    def factor(self, frequency: Array) -> Array:
+        """Return dynamic over static stiffness (n, f)."""
+        frequency = np.atleast_2d(frequency)
+        feet = self.feet
+        return feet.ratio[:, None] * (frequency / feet.reference[:, None]) ** feet.alpha[:, None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Modes:
+    """Rigid-body modes of n systems, ascending; a negative frequency marks a tipping one."""
+
+    frequency: Array  # (n, 6) [Hz]
+    shapes: Array  # (n, 6, 6), columns, mass-normalised
+    damping: Array  # (n, 6) ratio
+
+
+def build(feet: FeetBatch, case: MassCase) -> System:
+    """Return the matrices of one mass case on every set of feet."""
+    arms = feet.centres - case.com
+    static = rigid.support_matrix(arms, feet.linear, feet.angular)
+    if np.ptp(feet.loss) == 0.0 or np.all(np.ptp(feet.loss, axis=1) == 0.0):
+        lossy = static * (1.0 + 1j * feet.loss[:, :1, None])
+    else:
+        complex_part = 1.0 + 1j * feet.loss[..., None]
+        lossy = rigid.support_matrix(arms, feet.linear * complex_part, feet.angular * complex_part)
+    return System(
+        feet=feet,
+        case=case,
+        arms=arms,
+        static=static,
+        lossy=lossy,
+        gravity=rigid.gravity_stiffness(feet.load, arms),
+        mass=rigid.mass_matrix(case.mass, case.inertia),
+    )
+
+
+def quick_modes(system: System) -> Modes:
+    """Return the modes: shapes taken at 10 Hz, stiffness at each mode's own frequency.
+
+    Where all feet share one law the shapes hardly turn with frequency: only gravity does not
+    scale. Far cheaper than `exact_modes`, which the chosen feet get.
+    """
+    start = system.factor(np.array([10.0]))[:, 0]
+    stiffness = start[:, None, None] * system.static + system.gravity
+    first, shapes = rigid.modes(stiffness, system.mass)
+    # gravity acts on rotations alone, and what is not gravity's of an eigenvalue is elastic
+    turned = shapes[:, 3:]
+    gravity = (turned * (system.gravity[:, 3:, 3:] @ turned)).sum(axis=1)
+    squared = np.sign(first) * (2.0 * math.pi * first) ** 2
+    elastic = (squared - gravity) / start[:, None]
+    frequency = _own_frequency(system.feet, elastic, gravity)
+    order = np.argsort(frequency, axis=1)
+    shapes = np.take_along_axis(shapes, order[:, None, :], axis=2)
+    frequency = np.take_along_axis(frequency, order, axis=1)
+    return Modes(frequency=frequency, shapes=shapes, damping=_damping(system, frequency, shapes))
+
+
+def _own_frequency(feet: FeetBatch, elastic: Array, gravity: Array) -> Array:
+    """Solve (2πf)² = factor(f)·elastic + gravity for every mode, by fixed point in log f."""
+    frequency = np.full_like(elastic, 10.0)
+    squared = elastic
+    column = (feet.ratio[:, None], feet.alpha[:, None], feet.reference[:, None])
+    for _ in range(FIXED_POINT_STEPS):
+        factor = column[0] * (frequency / column[2]) ** column[1]
+        squared = factor * elastic + gravity
+        frequency = np.sqrt(np.maximum(squared, 1e-6)) / (2.0 * math.pi)
+        if np.all(feet.alpha == 0.0):
+            break
+    return np.where(squared > 0.0, frequency, -np.sqrt(np.abs(squared)) / (2.0 * math.pi))
+
+
+def exact_modes(system: System) -> Modes:
+    """Return the modes with both shape and stiffness at each mode's own frequency."""
+    quick = quick_modes(system)
+    frequency, shapes = quick.frequency, quick.shapes
+    each = np.arange(6)
+    for _ in range(FIXED_POINT_STEPS):
+        # six problems at once, each with the stiffness at one mode's frequency
+        factor = system.factor(np.maximum(frequency, 1e-3))[..., None, None]
+        stiffness = factor * system.static[:, None] + system.gravity[:, None]
+        found, vectors = rigid.modes(stiffness, system.mass)
+        step = np.abs(found[:, each, each] - frequency)
+        frequency = found[:, each, each]
+        shapes = np.swapaxes(vectors[:, each, :, each], 0, 1).swapaxes(1, 2)
+        if np.all(step < 1e-9 * np.abs(frequency)):
+            break
+    return Modes(frequency=frequency, shapes=shapes, damping=_damping(system, frequency, shapes))
+
+
+def _damping(system: System, frequency: Array, shapes: Array) -> Array:
+    """Return modal damping ratios: loss energy over twice the modal stiffness."""
+    lost: Array = np.einsum("nij,nij->nj", shapes, system.lossy.imag @ shapes)
+    lost = lost * system.factor(np.maximum(frequency, 1e-3))
+    ratio: Array = lost / (2.0 * np.maximum((2.0 * math.pi * frequency) ** 2, 1e-12))
+    return ratio
+
+
+def gravity_factor(system: System) -> Array:
+    """Return the share (n,) of static rocking stiffness that gravity leaves, worst axis.
+
+    Taken with sway free: the feet's rocking stiffness about the axis through which they feel
+    no net shear, so that a tall printer on feet soft in shear is not called stable.
+    """
+    left = np.ones(len(system.static))
+    full = system.static + system.gravity
+    for slide, rock in ((1, 3), (0, 4)):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            own = full[:, rock, rock] - full[:, slide, rock] ** 2 / full[:, slide, slide]
+        left = np.minimum(left, own / (own - system.gravity[:, rock, rock]))
+    return left

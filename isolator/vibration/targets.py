@@ -1,0 +1,42 @@
+"""What the feet are asked for: every mode well below the motors' lowest drone line."""
+
+from __future__ import annotations
+
+import math
+
+from isolator.brief import Brief
+from isolator.physics.drive import stepper
+from isolator.vibration.excitation import DIRECTIONS, travel_per_turn
+
+
+def axis_line(brief: Brief, belt_speed: float) -> float:
+    """Return the electrical frequency [Hz] of a motor whose belt runs at `belt_speed` [m/s]."""
+    motion = brief.motion
+    turns = stepper.lines(
+        belt_speed,
+        travel_per_turn(brief),
+        motion.pulley_teeth,
+        motion.steps_per_turn,
+        motion.microsteps,
+    )
+    return turns["electrical"]
+
+
+def electrical_line(brief: Brief, speed: float) -> float:
+    """Return the lowest electrical frequency [Hz] at `speed` [m/s] over all directions told.
+
+    A motor of its own for each axis turns slowest on a diagonal; on crossed belts one motor then
+    stands still and makes no line.
+    """
+    belts = [
+        belt
+        for angle in DIRECTIONS
+        for belt in stepper.belt_speeds(brief.motion.layout, 1.0, math.radians(angle))
+        if belt > 1e-9
+    ]
+    return axis_line(brief, speed * min(belts))
+
+
+def mode_limit(line: float) -> float:
+    """Return what every mode must stay below to isolate a line at `line` [Hz]."""
+    return line / math.sqrt(2.0)

@@ -1,0 +1,73 @@
+"""Quiet, neutral or amplified: what a speed's lines say together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.vibration.results import Line
+
+Levels = NDArray[np.float64] | float
+
+DRONE = ("electrical", "twice electrical", "full step", "microstep")
+"""Lines that a motor makes once an electrical cycle and more often: these are heard as drone."""
+LISTENED = DRONE[:-1]
+"""Drone lines within reach of a rigid-body model: a microstep line lies at several kHz."""
+QUIET_DB = 6.0
+"""Every drone line at least halved, even at the low end of the band."""
+AMPLIFIED_DB = -3.0
+"""A line raised by 3 dB can be told from one that is not; common practice, no source."""
+
+
+def least_cut(lines: Sequence[Line]) -> Line | None:
+    """Return the line of the motors' drone that the feet cut least, if there is one."""
+    drone = [line for line in lines if line.source in LISTENED]
+    return min(drone, key=lambda line: line.insertion_loss.low, default=None)
+
+
+def judged(source: str) -> bool:
+    """Return whether a line counts towards the verdict.
+
+    The turn line does not: at print speeds it lies below 10 Hz, where it is sway, not drone, and
+    its force is a hundredth of the reversals' that the sway check looks at.
+    """
+    return source in DRONE or source == "belt tooth"
+
+
+def raised(nominal: Levels, low: Levels) -> NDArray[np.bool_]:
+    """Return where a line is called amplified, from its nominal loss and its band's low end [dB].
+
+    More than 3 dB nominally, or more than 6 dB somewhere in the band.
+    """
+    return np.asarray((nominal < AMPLIFIED_DB) | (low < 2 * AMPLIFIED_DB))
+
+
+def verdict(lines: Sequence[Line], ceiling: float) -> tuple[str, str]:
+    """Return the verdict on a speed's lines and the reason in words.
+
+    "amplified": a judged line is raised by more than 3 dB, nominally or at twice that at the low
+    end of its band. "quiet": every drone line is cut by 6 dB or more over its whole band and
+    nothing is amplified. "neutral": all else. No more than `ceiling` [dB] is told.
+    """
+    counted = [line for line in lines if judged(line.source)]
+    amplified = [
+        line for line in counted if raised(line.insertion_loss.nominal, line.insertion_loss.low)
+    ]
+    if amplified:
+        worst = min(amplified, key=lambda line: line.insertion_loss.low)
+        return "amplified", (
+            f"the {worst.source} line at {worst.frequency:.3g} Hz meets a mode of the printer on "
+            f"its feet ({worst.insertion_loss.low:.0f} dB at worst)"
+        )
+    drone = [line for line in counted if line.source in DRONE]
+    if not drone:
+        return "neutral", "no motor line at this speed"
+    worst = min(drone, key=lambda line: line.insertion_loss.low)
+    least = worst.insertion_loss.low
+    amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
+    told = f"{amount} dB at worst, on the {worst.source} line"
+    if least >= QUIET_DB:
+        return "quiet", f"every drone line is cut: {told} at {worst.frequency:.3g} Hz"
+    return "neutral", f"the feet do little: {told} at {worst.frequency:.3g} Hz"

@@ -1,0 +1,73 @@
+"""What has to be bought for motor dampers besides rubber sheet and filament."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from isolator.design.damper import MotorDamper, bond_screw, rubber_area
+from isolator.design.faceplates import FACEPLATES, screw_of
+
+BUTTON = "button head, ISO 7380-1"
+HEXAGON = "hexagon head, ISO 4017"
+WIRE = 0.75
+"""Section of a bonding wire [mm²], or more; common practice, no source."""
+SPILL = 1.2
+"""Casting rubber mixed over casting rubber needed; common practice, no source."""
+
+Row = tuple[str, str, str, str]
+
+
+def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
+    """Return (item, quantity, unit, remark): screws, nuts, washers, bonding wires, casting rubber.
+
+    Equal screws of all dampers are counted together.
+    """
+    if not dampers:
+        return []
+    pieces: Counter[tuple[str, str]] = Counter()
+    for damper in dampers:
+        for item, remark, count in _hardware(damper):
+            pieces[item, remark] += count
+    rows = [(item, str(count), "pieces", remark) for (item, remark), count in pieces.items()]
+    rows.append(
+        (
+            f"green-yellow stranded wire, {WIRE:g} mm^2 or more",
+            str(len(dampers)),
+            "pieces",
+            "from each motor's body to the bonded frame, with slack",
+        )
+    )
+    poured: dict[str, float] = {}
+    for damper in dampers:
+        if damper.cast:
+            volume = rubber_area(damper) * damper.rubber * 1e6
+            poured[damper.material] = poured.get(damper.material, 0.0) + volume
+    for material, volume in poured.items():
+        rows.append(
+            (f"{material} to cast", f"{volume * SPILL:.1f}", "cm^3", "a fifth over for the spill")
+        )
+    return rows
+
+
+def _hardware(damper: MotorDamper) -> Iterator[tuple[str, str, int]]:
+    """Yield item, remark and count of what one damper is screwed together with."""
+    screw = screw_of(damper.frame_size)
+    thread = f"M{screw.thread * 1e3:g}"
+    nuts = 5 if FACEPLATES[damper.frame_size].flange > 0 else 2
+    yield (_screw(thread, damper.motor_screw, BUTTON), "motor-side plate to motor, two a motor", 2)
+    yield (
+        _screw(thread, damper.frame_screw, HEXAGON),
+        "frame-side plate to bracket, two a motor",
+        2,
+    )
+    yield (_screw(thread, bond_screw(damper), BUTTON), "bonding wire's terminal to motor", 1)
+    yield f"nut {thread}, ISO 4032", "self-locking ones hold better", nuts
+    yield f"washer {thread}, ISO 7089", "under the nuts", nuts
+    yield f"toothed washer {thread}", "under the bonding screw's head", 1
+    yield f"ring terminal {thread}", "bonding wire's end at the motor", 1
+    yield "ring terminal for a screw of the frame", "bonding wire's other end", 1
+
+
+def _screw(thread: str, length: float, head: str) -> str:
+    return f"screw {thread} x {length * 1e3:g}, {head}"

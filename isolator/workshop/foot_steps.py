@@ -1,0 +1,230 @@
+"""How one kind of foot is prepared and finished, step by step, in words."""
+
+from __future__ import annotations
+
+from isolator.design.attachment import CAPTIVE
+from isolator.workshop.parts_list import covered
+from isolator.workshop.step import Step
+from isolator.workshop.step_items import GLUE, Feet, fixed_part, mounted, printed, taken
+
+PRESS = (
+    "Press each together evenly, with a weight or a light clamp, until the glue has cured; "
+    "nothing may stand on it before."
+)
+HOT = "Iron and insert burn: let the part cool before you touch it."
+
+
+def prepared(feet: Feet) -> tuple[Step, ...]:
+    """Return what is done on the bench before feet come to the printer."""
+    foot, body = feet[0], fixed_part(feet[0])
+    if foot.fixing == "insert":
+        return (
+            Step(
+                title="Set the inserts",
+                words=(
+                    f"Set a threaded insert with a soldering iron into the recess of each {body}, "
+                    "from the pad's side, slowly and straight, until it sits on the plastic at its "
+                    "end, a little below the recess's edge.",
+                    "Let it cool under a flat piece of metal, and try a screw from the other side.",
+                ),
+                cautions=(HOT,),
+                adds=(body,),
+                hardware="held",
+                owner=foot.name,
+                uses=taken(feet, "threaded insert"),
+            ),
+        )
+    if foot.fixing == "nut":
+        return (
+            Step(
+                title="Press the nuts in",
+                words=(
+                    f"Press a nut into the hexagon of each {body}, from the pad's side, down to "
+                    "its ground; pull it in with a screw where it is tight.",
+                ),
+                adds=(body,),
+                hardware="held",
+                owner=foot.name,
+                uses=taken(feet, "nut "),
+            ),
+        )
+    if foot.attachment == "rod-end":
+        return (
+            Step(
+                title="Screw the sockets on",
+                words=(
+                    f"Put the screw up through the recess of each {body}, from the pad's side, and "
+                    "turn the socket onto it until it lies tight.",
+                    "The screw cuts its own thread in the socket: turn it in once, slowly.",
+                ),
+                there=(body,),
+                adds=("socket",),
+                hardware="screws",
+                owner=foot.name,
+                uses=(*printed(feet, (body, "socket")), *taken(feet, "screw ")),
+            ),
+        )
+    if foot.attachment == "tube-end":
+        return (
+            Step(
+                title="Screw the plugs on",
+                words=(
+                    "Press a nut into the hexagon of each plug.",
+                    f"Put the screw up through the recess of each {body}, from the pad's side, and "
+                    "turn the plug onto it until it lies tight.",
+                ),
+                there=(body,),
+                adds=("plug",),
+                hardware="screws",
+                owner=foot.name,
+                uses=(*printed(feet, (body, "plug")), *taken(feet, "screw ", "nut ")),
+            ),
+        )
+    return _laid_in(feet, body)
+
+
+def _laid_in(feet: Feet, body: str) -> tuple[Step, ...]:
+    """Return how a screw that stands up is put into the recess before anything hides its head."""
+    foot = feet[0]
+    if foot.attachment == "stud":
+        return (
+            Step(
+                title="Clamp the studs",
+                words=(
+                    f"Put the screw up through each {body} from the pad's side, a washer and a nut "
+                    f"on it, and tighten them onto the {body}: its head must not move in the "
+                    "recess.",
+                ),
+                adds=(body,),
+                hardware="clamped",
+                owner=foot.name,
+                uses=taken(feet, "screw ", "nut ", "washer"),
+            ),
+        )
+    if foot.attachment not in CAPTIVE:
+        return ()
+    return (
+        Step(
+            title="Lay the screws in",
+            words=(
+                f"Put the screw up through each {body} from the pad's side, its head into the "
+                "hexagon: once that is closed it cannot be put in any more.",
+            ),
+            adds=(body,),
+            hardware="standing",
+            owner=foot.name,
+            uses=taken(feet, "screw "),
+        ),
+    )
+
+
+def late(feet: Feet) -> bool:
+    """Return whether a foot is screwed on through its pocket, before its pad is glued in."""
+    return feet[0].attachment == "tapped-end"
+
+
+def closed(feet: Feet) -> tuple[Step, ...]:
+    """Return how the recess is closed that screw, nut or insert lies in."""
+    foot = feet[0]
+    if not covered(foot):
+        return ()
+    return (
+        Step(
+            title="Close the recess",
+            words=(
+                "Last look at what lies in it: nobody gets there again. Glue the cover into the "
+                "cup, and let it cure.",
+            ),
+            cautions=(GLUE,),
+            there=("cup",),
+            adds=("cover",),
+            owner=foot.name,
+            uses=printed(feet, ("cover",)),
+        ),
+    )
+
+
+def padded(feet: Feet) -> tuple[Step, ...]:
+    """Return how pads, soles and treads are glued on, after all that they hide."""
+    foot = feet[0]
+    tread = ("tread",) if foot.tread > 0 else ()
+    under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
+    cautions, owner = (GLUE,), foot.name
+    if foot.kind == "printed" and "mount" in mounted(foot):
+        return (
+            Step(
+                title="Glue the flexible bodies on",
+                words=(
+                    "Roughen both faces and glue each body to its mount all over, edges flush.",
+                    *under,
+                    PRESS,
+                ),
+                cautions=cautions,
+                there=("mount",),
+                adds=("foot", *tread),
+                owner=owner,
+                uses=printed(feet, ("foot", *tread)),
+            ),
+        )
+    if foot.kind == "printed":
+        return (
+            (
+                Step(
+                    title="Glue the treads on",
+                    words=(*under, "Let it cure."),
+                    cautions=cautions,
+                    there=("foot",),
+                    adds=tread,
+                    owner=owner,
+                    uses=printed(feet, tread),
+                ),
+            )
+            if tread
+            else ()
+        )
+    if foot.kind == "ball":
+        hole = (
+            (
+                "Pierce the wall of each half close to its flat face, some 2 mm wide: shut-in air "
+                "would be a second spring.",
+            )
+            if foot.pad.second > 0
+            else ()
+        )
+        return (
+            Step(
+                title="Glue the half-balls in",
+                words=(
+                    *hole,
+                    "Roughen each half's flat face and glue it all over into its "
+                    f"cup{_whose(feet)}.",
+                    PRESS,
+                ),
+                cautions=cautions,
+                there=("cup", "cover"),
+                adds=("pad",),
+                owner=owner,
+                uses=printed(feet, ("pad",)),
+            ),
+        )
+    return (
+        Step(
+            title="Glue pads and soles",
+            words=(
+                f"Glue each pad all over into its cup{_whose(feet)}, then the sole onto the pad "
+                "inside the scribed line, edges of cup and sole flush: a pad that sticks to the "
+                "rim isolates nothing.",
+                *under,
+                PRESS,
+            ),
+            cautions=cautions,
+            there=("cup", "cover"),
+            adds=("pad", "sole", *tread),
+            owner=owner,
+            uses=printed(feet, ("pad", "sole", *tread)),
+        ),
+    )
+
+
+def _whose(feet: Feet) -> str:
+    return ", letter to letter" if len(feet) > 1 else ""

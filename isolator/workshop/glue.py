@@ -1,0 +1,77 @@
+"""Which glues are needed, by the two materials that each joins."""
+
+from __future__ import annotations
+
+import math
+
+from isolator.design import BALL, Design, Foot, Pad
+from isolator.design.attachment import hides
+from isolator.design.damper import rubber_area
+from isolator.workshop.foot_hardware import face_area
+
+Row = tuple[str, str, str, str]
+
+
+def glue_rows(design: Design) -> list[Row]:
+    """Return (item, quantity, unit, remark): one line a pair of materials, with its joints' area.
+
+    Which glue holds a pair is its maker's to say; a tube is more than any of these joints take.
+    """
+    joints: dict[str, float] = {}
+    for foot in design.feet:
+        for pair, area in _joints(foot, design):
+            joints[pair] = joints.get(pair, 0.0) + len(foot.positions) * area
+    for damper in design.motor_dampers:
+        pair = _pair(damper.material, damper.filament)
+        joints[pair] = joints.get(pair, 0.0) + 2.0 * rubber_area(damper)
+    remark = "a tube its maker names for both, for {} cm^2 of joints"
+    rows = [
+        (f"glue, {pair}", "1", "pieces", remark.format(math.ceil(area * 1e4 - 1e-6)))
+        for pair, area in joints.items()
+    ]
+    if design.slab is not None and design.slab.lip > 0:
+        rows.append(
+            (
+                f"glue, {design.print.material} to slab",
+                "1",
+                "pieces",
+                "for the four printed corners",
+            )
+        )
+    return rows
+
+
+def pad_area(pad: Pad) -> float:
+    """Return the area of a pad's glued face [m²], its hole left out.
+
+    >>> pad = Pad(shape="rectangle", first=0.03, second=0.02, thickness=0.01, layers=1,
+    ...           material="nr-50", printed=False)
+    >>> round(pad_area(pad) * 1e4, 6)
+    6.0
+    """
+    round_area = math.pi / 4.0 * (pad.first**2 - pad.second**2)
+    return {
+        "rectangle": pad.first * pad.second,
+        "square-with-hole": pad.first**2 - math.pi / 4.0 * pad.second**2,
+    }.get(pad.shape, round_area)
+
+
+def _joints(foot: Foot, design: Design) -> list[tuple[str, float]]:
+    """Return each pair of materials and the area of its joints in one foot [m²]."""
+    area, rigid = pad_area(foot.pad), design.print.material
+    if foot.kind == "bare":
+        found = [(_pair(foot.pad.material, "slab"), area)]
+    elif foot.kind == "printed":
+        found = [(_pair(foot.pad.material, rigid), area)] if hides(foot.attachment) else []
+    else:
+        found = [(_pair(foot.pad.material, rigid), area * (1 if foot.pad.shape == BALL else 2))]
+    if foot.pad.layers > 1:
+        found.append((_pair(foot.pad.material, foot.pad.material), (foot.pad.layers - 1) * area))
+    if foot.tread > 0:
+        over = foot.pad.material if foot.kind == "printed" else rigid
+        found.append((_pair(design.print.flexible, over), face_area(foot)))
+    return found
+
+
+def _pair(one: str, other: str) -> str:
+    return f"{one} to {other}"

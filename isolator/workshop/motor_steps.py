@@ -1,0 +1,179 @@
+"""How dampers and spacers go under motors, step by step, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from isolator.design import MotorSpacer
+from isolator.design.damper import MotorDamper
+from isolator.design.faceplates import FACEPLATES
+from isolator.design.phrases import millimetres
+from isolator.workshop.damper_hardware import damper_rows
+from isolator.workshop.step import Step
+
+COOL = (
+    "Pull the mains plug and let the motors cool. Never plug a motor in or out with power on: it "
+    "kills the driver."
+)
+BOND = (
+    "The wire leads charge away; it is no protective earth. If in doubt ask an electrician, and "
+    "follow local codes."
+)
+PLASTIC = "hand-tight, then a quarter turn, for plastic gives no torque figure"
+
+
+def bench_steps(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
+    """Return what is glued before the printer is touched: the dampers, which have to cure."""
+    if not dampers:
+        return ()
+    words = [
+        "Lay the two hexagon screws of each damper into the frame-side plate's pockets and the two "
+        "button screws into the motor-side plate's, both from the side that gets the rubber: once "
+        "it is glued they cannot be put in any more.",
+        "Clean plates and rubber of grease. Glue the rubber all over to both plates, with a glue "
+        "that its maker names for this rubber and for the plates' filament: pockets inwards, edges "
+        "flush, the hexagon pockets' diagonal across the round ones'.",
+        "Keep glue off the screws, and let it cure. No screw goes from plate to plate: it would "
+        "bridge the rubber.",
+    ]
+    if any(damper.cast for damper in dampers):
+        words.insert(
+            0,
+            "Grease the mould, fill it a little over its rim, press the rubber flush under a flat "
+            "sheet with release film and let it cure before you take it out.",
+        )
+    return (
+        Step(
+            title="Glue the dampers",
+            words=tuple(words),
+            owner=dampers[0].name,
+            view="glue",
+            uses=_taken(dampers, "motor-side plate", "frame-side plate"),
+        ),
+    )
+
+
+def motor_steps(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
+    """Return the steps at the printer in their order; none where no motor is touched."""
+    if not dampers and not spacers:
+        return ()
+    belt = (
+        "Tension the belts again, now that the motors give way, and turn each pulley by hand "
+        "through a whole move. Look that no screw reaches across the rubber."
+        if dampers
+        else "Tension the belts again and turn each pulley by hand through a whole move."
+    )
+    return (
+        Step(
+            title=f"Take {_motors([*dampers, *spacers])} off",
+            words=(
+                "Mark which belt ran where. Slacken the belts, and take pulleys and motors off.",
+            ),
+            cautions=(COOL,),
+        ),
+        *(_damped(dampers) if dampers else ()),
+        *(_plated(spacers) if spacers else ()),
+        _pulleys(dampers),
+        Step(title="Tension the belts", words=(belt,)),
+    )
+
+
+def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
+    whose = _motors(dampers)
+    nuts = any(FACEPLATES[damper.frame_size].flange > 0 for damper in dampers)
+    behind = " A washer and a nut go behind the flange." if nuts else ""
+    wedge = (
+        "Slip each motor's own wedge over the frame-side screws, flat face to the plate, its thin "
+        "edge to the side that the belts pull to. "
+        if any(damper.wedge > 0 for damper in dampers)
+        else ""
+    )
+    owner = dampers[0].name
+    return (
+        Step(
+            title=f"Bond {whose}",
+            words=(
+                "Before the damper covers it: scrape the motor's face bare round the screw hole "
+                "where the plate's free corner will be, and screw the bonding wire's terminal on "
+                f"it with the toothed washer under the screw's head.{behind}",
+                "The other end goes under a screw of the frame, metal on metal. Leave the wire "
+                "slack, and measure it with an ohmmeter.",
+            ),
+            cautions=(BOND,),
+            owner=owner,
+            view="bond",
+            uses=_taken(dampers, "bonding", "under the bonding", "from each motor"),
+        ),
+        Step(
+            title="Screw the dampers to the motors",
+            words=(
+                "Put the motor-side plate on the motor's face, the boss in its hole, the free "
+                "corner over the terminal. Tighten the button heads with the key through the "
+                f"frame-side plate's two plain holes: {PLASTIC}.{behind}",
+            ),
+            owner=owner,
+            view="motor",
+        ),
+        Step(
+            title="Screw the dampers to the brackets",
+            words=(
+                "Where a bracket lacks holes, punch them through the drill template first. "
+                f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on "
+                f"each: {PLASTIC}.",
+                "Motor and motor-side plate may now touch nothing of the frame; the bonding wire "
+                "alone joins them.",
+            ),
+            owner=owner,
+            view="bracket",
+            uses=_taken(dampers, "self-locking", "under the nuts"),
+        ),
+    )
+
+
+def _plated(spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
+    high = " and ".join(
+        f"{millimetres(each.height, 1)} under motor {each.name}" for each in spacers if each.height
+    )
+    if not high:
+        return ()
+    return (
+        Step(
+            title="Put the spacer plates in",
+            words=(
+                f"Put the plate between bracket and motor, the boss in its hole: {high}. The "
+                "motor's screws are longer by as much, and may not reach the ground of its holes. "
+                f"Crosswise, {PLASTIC}.",
+            ),
+        ),
+    )
+
+
+def _pulleys(dampers: Sequence[MotorDamper]) -> Step:
+    clear = "the motor's face, the plates or the bracket" if dampers else "motor or bracket"
+    return Step(
+        title="Put pulleys back on their spacers",
+        words=(
+            "Slide each motor's own pulley spacer and then the pulley onto the shaft, a set screw "
+            f"on its flat. Nothing that turns may touch {clear}: file the spacer where the boss "
+            "round the shaft stands still.",
+        ),
+        owner=dampers[0].name if dampers else "",
+        view="pulley" if dampers else "",
+    )
+
+
+def _motors(stacked: Sequence[MotorDamper | MotorSpacer]) -> str:
+    names = list(dict.fromkeys(each.name for each in stacked))
+    if len(names) == 1:
+        return f"motor {names[0]}"
+    return f"motors {', '.join(names[:-1])} and {names[-1]}"
+
+
+def _taken(dampers: Sequence[MotorDamper], *marks: str) -> tuple[str, ...]:
+    """Return the bought things whose remark begins with one of `marks`, with their number."""
+    rows = damper_rows(tuple(dampers))
+    return tuple(
+        f"{quantity} × {item.replace('^2', '²')}"
+        for item, quantity, _, remark in rows
+        if remark.startswith(marks)
+    )

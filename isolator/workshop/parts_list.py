@@ -1,0 +1,145 @@
+"""What to make and how it goes together, one line a part."""
+
+from __future__ import annotations
+
+from isolator.cards import Material
+from isolator.design import (
+    Design,
+    Foot,
+    MotorSpacer,
+    PrintSettings,
+    Slab,
+    attachment_thread,
+)
+from isolator.design.attachment import hides
+from isolator.design.damper import MotorDamper
+from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
+
+SPACER_RUB = (
+    "Its height counts from the motor's face: where the boss round the shaft does not turn with "
+    "it, file the spacer until it clears the boss"
+)
+
+
+def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
+    """Return what to print, to cut and where it goes; nothing without a design."""
+    if design is None:
+        return ()
+    lines: list[str] = []
+    for foot in design.feet:
+        lines += _foot(foot, cards[foot.pad.material].name, design.print)
+        lines.append(_places(foot, len(design.feet) > 1))
+    if design.slab is not None:
+        lines.append(_slab(design.slab))
+    return (
+        *lines,
+        *(_damper(damper, cards) for damper in design.motor_dampers),
+        *(_spacer(spacer) for spacer in design.motor_spacers),
+    )
+
+
+def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
+    """Return what one kind of foot is made of."""
+    count, pad = len(foot.positions), drawn_pad(foot.pad, name)
+    if foot.kind == "bare":
+        return [f"{count} × pad, {pad}, glued all over under the slab"]
+    beside = _beside(foot)
+    if foot.kind == "printed" and hides(foot.attachment):
+        return [
+            f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
+            "the files lie",
+            f"{count} × flexible body, {pad}, glued all over to its mount"
+            f"{LATE if foot.attachment == 'tapped-end' else ''}",
+            *_tread(foot, settings),
+        ]
+    if foot.kind == "printed":
+        return [f"{count} × printed foot, {pad}{beside}", *_tread(foot, settings)]
+    cover = f", {count} × cover" if covered(foot) else ""
+    sole = ", 1 × saw guide for the ball" if foot.kind == "ball" else f" and {count} × sole"
+    layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
+    own = "half-ball" if foot.kind == "ball" else "pad"
+    onto = "into the cup" if foot.kind == "ball" else "into the cup and onto the sole"
+    return [
+        f"{count} × cup{sole}{cover}{beside}, printed solid in {settings.material} without "
+        "supports, as the files lie",
+        f"{count} × {own}, {pad}, glued all over {onto}{layers} with a glue that its maker names "
+        f"for both{LATE if foot.attachment == 'tapped-end' else ''}",
+        *_tread(foot, settings),
+    ]
+
+
+LATE = "; fix the foot to the frame first, a glued pad hides its screw"
+
+
+def _tread(foot: Foot, settings: PrintSettings) -> list[str]:
+    if foot.tread == 0:
+        return []
+    return [
+        f"{len(foot.positions)} × tread of {millimetres(foot.tread, 1)}, printed in "
+        f"{settings.flexible}, glued under its foot, grooves to the desk"
+    ]
+
+
+def covered(foot: Foot) -> bool:
+    """Return whether a printed cover closes what the cap hides."""
+    return foot.kind in ("cup", "ball") and hides(foot.attachment) and foot.fixing != "direct"
+
+
+def _beside(foot: Foot) -> str:
+    """Return the parts that go with a foot's attachment and sole."""
+    count = len(foot.positions)
+    more = {
+        "tube-end": f", {count} × plug for the tube",
+        "rod-end": f", {count} × socket for the rod",
+    }.get(foot.attachment, "")
+    if foot.key > 0:
+        more += f", {count} × key for the slot"
+    return more
+
+
+def _slab(slab: Slab) -> str:
+    size = " × ".join(f"{side * 1e3:.0f}" for side in slab.size)
+    lip = ", 4 × printed corner glued to it against walking off" if slab.lip > 0 else ""
+    return (
+        f"1 × slab of {size} mm under the printer{lip}; lift it with two people, and onto a desk "
+        "that bears it"
+    )
+
+
+def _places(foot: Foot, several: bool) -> str:
+    places = "; ".join(f"({x * 1e3:.0f}, {y * 1e3:.0f})" for x, y in foot.positions)
+    screw = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    thread = "ST" if foot.attachment == "self-tapping" else "M"
+    into = {
+        "nut": " from above, into a nut in the cap",
+        "insert": " from above, into an insert set with heat",
+        "direct": " from above, into a thread of its own",
+    }.get(foot.fixing, "")
+    held = f", held by {thread}{screw * 1e3:g}{into}" if screw > 0 else ""
+    whose = f"{foot.name}: centres" if several else "foot centres"
+    return f"{whose}, mm right and back of the middle: {places.replace('-', '−')}{held}"
+
+
+def _spacer(spacer: MotorSpacer) -> str:
+    high = millimetres(spacer.height, 1)
+    return (
+        f"1 × spacer plate of {high} between frame and motor {spacer.name}, on screws longer by "
+        f"{high}, and 1 × pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it "
+        f"turns with the shaft and sets the pulley's height. {SPACER_RUB}"
+    )
+
+
+def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
+    rubber = in_a_sentence(cards[damper.material].name)
+    ring = damper.shape == "ring"
+    what = "ring" if ring else "four pads"
+    how = "cast in the printed mould" if damper.cast else "cut by its template"
+    wedge = ", the wedge between bracket and frame-side plate, its thin edge to the belts' side"
+    return (
+        f"1 × damper under motor {damper.name}: motor-side plate of "
+        f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "
+        f"{millimetres(damper.frame_plate, 1)}, printed solid in {damper.filament}; between them "
+        f"{'a ' if ring else ''}{what} of {rubber}, {millimetres(damper.rubber, 2)} high, {how}, "
+        f"glued all over to both{wedge if damper.wedge > 0 else ''}; 1 × pulley spacer of "
+        f"{millimetres(damper.pulley_spacer, 1)} on its shaft. {SPACER_RUB}"
+    )

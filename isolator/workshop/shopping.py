@@ -1,0 +1,184 @@
+"""The shopping list: what a drawing needs, less what the user owns."""
+
+from __future__ import annotations
+
+import csv
+import difflib
+import io
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from geometry.solids.part import slug
+from isolator.brief import Owned
+from isolator.design import Design
+from isolator.workshop.damper_hardware import damper_rows
+from isolator.workshop.foot_hardware import foot_rows
+from isolator.workshop.glue import glue_rows
+
+GAP = 2e-3
+"""Left between two pads in a sheet, and round them, for knife and saw [m]; common practice."""
+FILAMENT = 1.75e-3
+"""Diameter of the usual filament [m]."""
+DIGITS = {"pieces": 0, "cm^2": 1, "cm^3": 1, "g": 0}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One line of the list."""
+
+    name: str
+    quantity: float
+    unit: str  # "pieces", "cm^2", "cm^3" or "g"
+    remark: str
+    owned: float = 0.0
+
+    @property
+    def to_buy(self) -> float:
+        """What is left to buy."""
+        return max(0.0, self.quantity - self.owned)
+
+    def shown(self, value: float) -> str:
+        """Return a quantity as it is written, never less than it is."""
+        digits = DIGITS[self.unit]
+        return f"{math.ceil(value * 10**digits - 1e-6) / 10**digits:.{digits}f}"
+
+
+def shopping_items(
+    drawing: Design, manifest: dict[str, Any], owned: Sequence[Owned] = ()
+) -> list[Item]:
+    """Return everything to buy for a drawing: sheet, screws, wires, glue, filament.
+
+    Filament is counted as if parts were printed solid, an upper bound. What is `owned` is taken
+    off the line of its name.
+    """
+    boxes = _boxes(drawing)
+    items = _merged([_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]])
+    bought = (
+        *foot_rows(drawing.feet, drawing.slab),
+        *damper_rows(drawing.motor_dampers),
+        *glue_rows(drawing),
+    )
+    items += [
+        Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
+        for name, quantity, unit, remark in bought
+    ]
+    items += _filament(manifest)
+    have = {each.item.casefold(): each.quantity for each in owned}
+    return [
+        Item(
+            name=each.name,
+            quantity=each.quantity,
+            unit=each.unit,
+            remark=each.remark,
+            owned=have.get(each.name.casefold(), 0.0),
+        )
+        for each in items
+    ]
+
+
+def unmatched(items: Sequence[Item], owned: Sequence[Owned]) -> list[str]:
+    """Return a sentence for everything owned that no line asks for, with the nearest line."""
+    names = {each.name.casefold(): each.name for each in items}
+    told = []
+    for each in owned:
+        if each.item.casefold() in names:
+            continue
+        near = difflib.get_close_matches(each.item.casefold(), names, 1, 0.5)
+        mend = f'; did you mean "{names[near[0]]}"?' if near else ""
+        told.append(f'"{each.item}", which you own, is on no line of the list{mend}')
+    return told
+
+
+def shopping_csv(items: Sequence[Item]) -> str:
+    """Return the list as CSV."""
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\n")
+    rows.writerow(["item", "quantity", "unit", "remark", "owned", "to buy"])
+    for each in items:
+        numbers = (each.shown(each.owned), each.shown(each.to_buy))
+        rows.writerow([each.name, each.shown(each.quantity), each.unit, each.remark, *numbers])
+    return text.getvalue()
+
+
+def nested(width: float, depth: float, count: int) -> tuple[float, float]:
+    """Return the sides [m] of the smallest piece of sheet for pads in straight rows.
+
+    `width`, `depth` [m] of one pad's box, `count` of them, `GAP` between and round them. Of equal
+    areas the one nearer to a square.
+
+    >>> [round(side * 1e3) for side in nested(0.018, 0.018, 4)]
+    [42, 42]
+    """
+    found = []
+    for columns in range(1, count + 1):
+        rows = math.ceil(count / columns)
+        sides = (columns * (width + GAP) + GAP, rows * (depth + GAP) + GAP)
+        found.append((round(sides[0] * sides[1], 12), max(sides), sides))
+    return min(found)[2]
+
+
+def _merged(items: Sequence[Item]) -> list[Item]:
+    """Return one line for each name: one sheet is bought for all that is cut from it."""
+    found: dict[str, Item] = {}
+    for each in items:
+        before = found.get(each.name)
+        found[each.name] = (
+            each
+            if before is None
+            else replace(
+                before,
+                quantity=before.quantity + each.quantity,
+                remark=f"{before.remark}; {each.remark}",
+            )
+        )
+    return list(found.values())
+
+
+def _sheet(pad: dict[str, Any], box: tuple[float, float]) -> Item:
+    sides = nested(*box, pad["quantity"])
+    return Item(
+        name=f"{pad['material']} sheet, {pad['layer_thickness_m'] * 1e3:g} mm",
+        quantity=sides[0] * sides[1] * 1e4,
+        unit="cm^2",
+        remark=f"{pad['quantity']} {'piece' if pad['quantity'] == 1 else 'pieces'}, cut from "
+        f"{sides[0] * 1e3:.0f} x {sides[1] * 1e3:.0f} mm in rows {GAP * 1e3:g} mm apart",
+    )
+
+
+def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
+    """Return the box (x, y) [m] of every kind of pad by its template's name."""
+    boxes = {}
+    for foot in drawing.feet:
+        square = foot.pad.shape != "rectangle"
+        boxes[slug(foot.name, "pad")] = (
+            (foot.pad.first, foot.pad.first) if square else (foot.pad.first, foot.pad.second)
+        )
+    for damper in drawing.motor_dampers:
+        ring = damper.shape == "ring"
+        boxes[slug(damper.name, "rubber")] = (
+            (damper.first, damper.first) if ring else (damper.first, damper.second)
+        )
+    return boxes
+
+
+def _filament(manifest: dict[str, Any]) -> list[Item]:
+    mass: dict[str, float] = {}
+    volume: dict[str, float] = {}
+    for part in manifest["parts"]:
+        if part["solid_mass_kg"] is None:
+            continue
+        name = part["material"]
+        mass[name] = mass.get(name, 0.0) + part["solid_mass_kg"] * part["quantity"]
+        volume[name] = volume.get(name, 0.0) + part["volume_m3"] * part["quantity"]
+    area = math.pi / 4.0 * FILAMENT**2
+    return [
+        Item(
+            name=f"{name} filament",
+            quantity=mass[name] * 1e3,
+            unit="g",
+            remark=f"if printed solid: {volume[name] / area:.1f} m of {FILAMENT * 1e3:g} mm",
+        )
+        for name in mass
+    ]

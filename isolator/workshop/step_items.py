@@ -1,0 +1,50 @@
+"""What goes into a step of assembly: printed parts by their role, bought things, how many."""
+
+from __future__ import annotations
+
+from isolator.design import Foot
+from isolator.design.attachment import hides
+from isolator.workshop.foot_hardware import foot_rows
+
+GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
+"""Said wherever something is glued."""
+
+Feet = tuple[Foot, ...]
+"""Feet that differ by their pads alone."""
+
+
+def fixed_part(foot: Foot) -> str:
+    """Return the role of the part that is fixed to the frame."""
+    return mounted(foot)[0]
+
+
+def mounted(foot: Foot) -> tuple[str, ...]:
+    """Return the roles of the bodies that hang from the frame one under the other."""
+    if foot.kind != "printed":
+        return ("cup",)
+    return ("mount", "foot") if hides(foot.attachment) else ("foot",)
+
+
+def letter(name: str) -> str:
+    """Return what tells one kind of foot from another, as it is engraved; empty for the only one.
+
+    >>> letter("foot-b"), letter("foot")
+    ('B', '')
+    """
+    return name.removeprefix("foot").strip("-").upper()
+
+
+def taken(feet: Feet, *starts: str) -> tuple[str, ...]:
+    """Return the bought things of these feet whose names begin with `starts`, or all, counted."""
+    return tuple(
+        f"{quantity} × {item}" if unit == "pieces" else f"{float(quantity):.0f} cm² of {item}"
+        for item, quantity, unit, _ in foot_rows(feet, None)
+        if not starts or item.startswith(starts)
+    )
+
+
+def printed(feet: Feet, roles: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the printed parts and pads of these roles, counted."""
+    count = sum(len(foot.positions) for foot in feet)
+    words = {"foot": "printed foot", "pad": "half-ball" if feet[0].kind == "ball" else "pad"}
+    return tuple(f"{count} × {words.get(role, role)}" for role in roles)

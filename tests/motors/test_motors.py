@@ -1,0 +1,77 @@
+"""Whole motors: a mirrored printer, a motor without a belt, what a plate and a wish do."""
+
+from __future__ import annotations
+
+import re
+from importlib import resources
+
+import pytest
+
+from isolator.brief import read_brief_text
+from isolator.cards import load_cards
+from isolator.motors.dampers import mount
+from isolator.motors.results import MotorResult
+from isolator.vibration.printer import build_machine
+from isolator.vibration.stand import now_stand
+
+TEXT = (resources.files("isolator.examples") / "reading-room.toml").read_text(encoding="utf-8")
+
+
+def mounted(text: str) -> dict[str, MotorResult]:
+    brief, cards = read_brief_text(text, "brief.toml"), load_cards()
+    stand = now_stand(brief, cards)
+    assert stand is not None
+    return {each.name: each for each in mount(brief, build_machine(brief), cards, stand).results}
+
+
+def mirrored(text: str) -> str:
+    """Return the printer as a mirror at its left shows it: x turned round, belts swapped."""
+
+    def turned(found: re.Match[str]) -> str:
+        return f'{found[1]}"{-float(found[2]):g} mm"'
+
+    text = re.sub(r'((?:position|center_of_mass) = \[)"(-?[\d.]+) mm"', turned, text)
+    text = re.sub(r"pull = \[(-?[\d.]+)", lambda found: f"pull = [{-float(found[1]):g}", text)
+    text = text.replace('"0.004 kg*m^2", "-0.012 kg*m^2"', '"-0.004 kg*m^2", "0.012 kg*m^2"')
+    tables = re.split(r"(?m)^(?=\[)", text)
+    first, second = (at for at, table in enumerate(tables) if table.startswith("[[motor]]"))
+    tables[first], tables[second] = tables[second], tables[first]
+    return "".join(tables)
+
+
+def test_a_mirrored_printer_gets_mirrored_dampers() -> None:
+    there, back = mounted(TEXT), mounted(mirrored(TEXT))
+    for name, motor in there.items():
+        other = back[name]
+        assert motor.damper is not None
+        assert other.damper is not None
+        assert other.tilt == pytest.approx(motor.tilt, rel=1e-12)
+        lines = {(x.source, x.speed, x.direction_deg): x for x in other.damper.lines}
+        for line in motor.damper.lines:
+            # on the diagonal the other motor of the mirrored printer turns
+            if line.direction_deg != 45.0:
+                twin = lines[line.source, line.speed, line.direction_deg]
+                assert twin.both.nominal == pytest.approx(line.both.nominal, abs=1e-9)
+                assert twin.damper.low == pytest.approx(line.damper.low, abs=1e-9)
+
+
+def test_a_motor_that_drives_no_belt_stays_bolted() -> None:
+    third = '\n[[motor]]\nname = "lift"\nposition = ["0 mm", "0 mm", "50 mm"]\n'
+    found = mounted(TEXT + third)["lift"]
+    assert found.kind == "none"
+    assert found.words[0] == "No damper under motor lift: it drives no belt that is looked at."
+
+
+def test_a_wish_is_kept_and_its_failing_checks_are_told() -> None:
+    slow = re.sub(r"(?m)^speeds = .*$", 'speeds = ["40 mm/s", "150 mm/s"]', TEXT)
+    plain = mounted(slow)["left"]
+    assert plain.kind == "none"
+    assert "worse: its twist mode lies there." in plain.words[0]
+    wished = mounted(slow.replace("pull = [0.8, -1, 0]", 'damper = "always"'))["left"]
+    assert wished.kind == "damper"
+    assert [check.name for check in wished.checks if not check.passed] == [
+        "least loss of drone torque of left"
+    ]
+    short = re.sub(r"(?m)^shaft_length = .*$", 'shaft_length = "12 mm"', slow)
+    none = mounted(short.replace("pull = [0.8, -1, 0]", 'damper = "always"'))["left"]
+    assert (none.kind, [check.name for check in none.checks]) == ("none", ["a damper for left"])

@@ -1,0 +1,262 @@
+"""What has to be bought: nested sheet, screws, what is owned."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from dataclasses import replace
+
+import pytest
+from briefs import faults
+from hypothesis import given
+from hypothesis import strategies as st
+from sheets import damper, design, foot
+
+from isolator.brief import Owned, read_brief_text
+from isolator.brief.starter import starter_text
+from isolator.design import COVER, FLOOR, Slab, least_cap
+from isolator.design.attachment import SPARE
+from isolator.feet.screw_lengths import screw_length
+from isolator.workshop.shopping import GAP, Item, nested, shopping_csv, shopping_items, unmatched
+
+SIZES = st.floats(4e-3, 80e-3)
+
+
+@given(width=SIZES, depth=SIZES, count=st.integers(1, 40))
+def test_pads_find_room_in_the_sheet_told(width, depth, count) -> None:
+    sides = nested(width, depth, count)
+    across, along = (
+        int((side - GAP + 1e-9) // (pad + GAP))
+        for side, pad in zip(sides, (width, depth), strict=True)
+    )
+    assert across * along >= count
+    assert sides[0] * sides[1] > count * width * depth
+    # no worse than one long strip
+    strip = (count * (width + GAP) + GAP) * (depth + 2 * GAP)
+    assert sides[0] * sides[1] <= strip * (1 + 1e-9)
+
+
+def test_nine_pads_lie_three_by_three() -> None:
+    assert nested(0.02, 0.03, 9) == pytest.approx((0.068, 0.098))
+
+
+def manifest(one) -> dict:
+    pad = one.pad
+    return {
+        "pads": [
+            {
+                "name": "foot-pad",
+                "material": pad.material,
+                "quantity": 4 * pad.layers,
+                "area_m2": 1e-4,
+                "layer_thickness_m": pad.thickness / pad.layers,
+            }
+        ],
+        "parts": [
+            {"material": "petg", "solid_mass_kg": 0.0051, "quantity": 4, "volume_m3": 4e-6},
+            {"material": "petg", "solid_mass_kg": 0.0012, "quantity": 2, "volume_m3": 1e-6},
+            {"material": "unheard-of", "solid_mass_kg": None, "quantity": 2, "volume_m3": 1e-6},
+        ],
+    }
+
+
+def listed(attachment: str, owned: tuple[Owned, ...] = ()) -> dict[str, Item]:
+    one = replace(foot("cup", "disc", attachment, "usual"), name="foot", bolt=0.0)
+    items = shopping_items(design(one), manifest(one), owned)
+    return {each.name: each for each in items}
+
+
+def test_slot_feet_take_screws_of_a_sold_length_and_nuts_for_their_slot() -> None:
+    found = listed("slot-30")
+    one = foot("cup", "disc", "slot-30", "usual")
+    count = 2 * len(one.positions)
+    (screw,) = [name for name in found if name.startswith("screw M6 x ")]
+    length = float(screw.split(" x ")[1].split(",")[0]) * 1e-3
+    # flange, profile beside the slot, three fifths of the thread's diameter in the nut; and not
+    # to the ground of a slot 9 mm deep
+    assert one.cap + 2.2e-3 + 0.6 * 6e-3 <= length + 1e-9
+    assert length <= one.cap + 9e-3
+    assert found[screw].quantity == found["slot nut M6 for 30 mm extrusion"].quantity == count
+
+
+HARDWARE = {
+    "slot-20": {"screw M5 x 10, button head, ISO 7380-1", "slot nut M5 for 20 mm extrusion"},
+    "tapped-end": {"screw M5 x 10, button head, ISO 7380-1"},
+    "bolt": {"screw M6 x 16, hexagon head, ISO 4017", "nut M6, ISO 4032", "washer M6, ISO 7089"},
+    "two-bolts": {
+        "screw M5 x 16, button head, ISO 7380-1",
+        "nut M5, ISO 4032",
+        "washer M5, ISO 7089",
+    },
+    "tube-end": {"screw M5 x 20, hexagon head, ISO 4017", "nut M5, ISO 4032"},
+    "rod-end": {"screw M5 x 14, hexagon head, ISO 4017"},
+    "panel": {
+        "screw M5 x 14, hexagon head, ISO 4017",
+        "nut M5, ISO 4032",
+        "large washer M5, ISO 7093",
+    },
+    "self-tapping": {"self-tapping screw ST3.5 x 13, pan head, ISO 7049"},
+    "stud": {
+        "screw M8 x 35, hexagon head, ISO 4017",
+        "nut M8, ISO 4032",
+        "thin nut M8, ISO 4035",
+        "washer M8, ISO 7089",
+    },
+    "holes": {"screw M4 x 14, button head, ISO 7380-1", "nut M4, ISO 4032", "washer M4, ISO 7089"},
+    "adhesive": {"double-sided acrylic tape"},
+}
+
+
+@pytest.mark.parametrize("attachment", HARDWARE)
+def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
+    """Lengths by hand for a frame of 3.7 mm: heads and floors as in the sheet, nut and two turns.
+
+    bolt M6: 2.4 + 3.7 + 1.8 + 5.2 + 2.0 = 15.1; two-bolts M5: 3.4 + 3.7 + 1.1 + 4.7 + 1.6 = 14.5;
+    panel M5: 2.6 + 3.7 + 1.1 + 4.7 + 1.6 = 13.7; tube-end M5: 2.5 + 18.3 − 0.5 − 4.7 + 4.0 =
+    19.6; rod-end M5: 2.5 + 7.5 to 12.5; stud M8: 2.6 + 1.8 + 6.8 + 5.0 + 4.0 + 1.8 + 5.0 + 3.7 =
+    30.7; slot-20 M5: 4.0 + 1.8 + 3.0 = 8.8 to 10.2. Plastic 11.7 mm thick takes ST3.5 from
+    3.4 + 7.0 to 14.6.
+    """
+    grip = 0.0117 if attachment == "self-tapping" else 0.0037
+    one = replace(foot("cup", "disc", attachment, "usual"), name="foot", grip=grip)
+    if attachment == "slot-20":
+        one = replace(one, cap=0.004)  # of 3.4 mm no sold length grips without bottoming
+    found = {each.name for each in shopping_items(design(one), manifest(one))}
+    extra = {each for each in found if not each.startswith("glue,")}
+    extra -= {"petg filament", "cr-sponge sheet, 6.2 mm"}
+    assert extra == HARDWARE[attachment]
+
+
+def test_screws_from_above_never_push_the_cover_off() -> None:
+    for fixing, thread, washer in (
+        ("nut", 0.005, 0.0011),
+        ("insert", 0.005, 0.0011),
+        ("direct", 0.004, 0.0009),
+        ("insert", 0.006, 0.0018),
+    ):
+        for grip in (0.0021, 0.0043, 0.0088):
+            cap = least_cap("bolt", thread, 0.0, 2e-4, fixing=fixing)
+            one = replace(
+                foot("cup", "disc", "bolt", "usual"), fixing=fixing, bolt=thread, grip=grip, cap=cap
+            )
+            length = screw_length(one)
+            assert length is not None
+            # the recess ends a cover's thickness before the pocket; a direct hole at its depth
+            room = 2.5 * thread + SPARE if fixing == "direct" else cap - COVER
+            held = 1.5 * thread if fixing == "direct" else FLOOR + 0.6 * thread
+            assert held - 1e-9 <= length - grip - washer <= room + 1e-9
+
+
+def test_plastic_too_thin_for_any_sold_screw_is_told() -> None:
+    one = replace(foot("cup", "disc", "self-tapping", "usual"), name="foot", grip=0.0037)
+    (screw,) = [
+        each for each in shopping_items(design(one), manifest(one)) if "self-tapping" in each.name
+    ]
+    assert screw.name == "self-tapping screw ST3.5, pan head, ISO 7049"
+    assert screw.remark == "none sold holds in 3.7 mm of plastic without coming through"
+
+
+def test_one_line_for_all_that_is_cut_from_one_sheet() -> None:
+    kinds = [
+        replace(
+            foot("cup", "disc", "adhesive", "usual"),
+            name=f"foot-{letter}",
+            pad=replace(foot("cup", "disc", "adhesive", "usual").pad, first=width),
+        )
+        for letter, width in (("a", 0.031), ("b", 0.027))
+    ]
+    pads = [
+        {**manifest(one)["pads"][0], "name": f"{one.name}-pad", "quantity": n}
+        for one, n in zip(kinds, (1, 2), strict=True)
+    ]
+    found = [
+        each
+        for each in shopping_items(design(*kinds), {"pads": pads, "parts": []})
+        if "sheet" in each.name
+    ]
+    assert [each.name for each in found] == ["cr-sponge sheet, 6.2 mm"]
+    # (31 + 4)² and (27 + 4) · (2 · 27 + 3 · 2) mm²
+    assert found[0].quantity == pytest.approx(35 * 35 / 100 + 31 * 60 / 100)
+    assert found[0].remark == (
+        "1 piece, cut from 35 x 35 mm in rows 2 mm apart; "
+        "2 pieces, cut from 31 x 60 mm in rows 2 mm apart"
+    )
+
+
+def test_glue_is_listed_for_each_pair_of_materials_with_its_joints() -> None:
+    one = replace(foot("cup", "ring", "slot-20", "usual"), name="foot", tread=0.0012)
+    sheet = design(one, dampers=(damper(shape="pads"),))
+    found = {each.name: each.remark for each in shopping_items(sheet, manifest(one))}
+    # 3 feet, ring 44/23 mm: 11.051 cm² a face; two faces, one joint of layers; a tread under the
+    # sole, 51.48 mm across
+    # 4 rubber pads between two plates
+    pad = sheet.motor_dampers[0]
+    rubber = math.ceil(2 * 4 * pad.first * pad.second * 1e4)
+    told = "a tube its maker names for both, for {} cm^2 of joints"
+    assert {name: remark for name, remark in found.items() if name.startswith("glue")} == {
+        "glue, cr-sponge to petg": told.format(67),
+        "glue, cr-sponge to cr-sponge": told.format(34),
+        "glue, tpu-95 to petg": told.format(63),
+        "glue, nr-40 to asa": told.format(rubber),
+    }
+
+
+def test_a_slab_without_a_lip_asks_for_a_sheet_that_does_not_slip() -> None:
+    one = replace(foot("cup", "disc", "adhesive", "usual"), kind="bare", name="foot")
+    slab = Slab(size=(0.447, 0.462, 0.0413), position=(0.0, 0.0), gap=0.0, lip=0.006)
+    for lip, extra in ((0.006, "glue, petg to slab"), (0.0, "anti-slip sheet")):
+        sheet = replace(design(one), slab=replace(slab, lip=lip))
+        found = {each.name for each in shopping_items(sheet, {"pads": [], "parts": []})}
+        assert found == {
+            "slab 447 x 462 x 41.3 mm",
+            "glue, cr-sponge to slab",
+            "glue, cr-sponge to cr-sponge",
+            extra,
+        }
+
+
+def test_filament_is_told_in_grams_and_metres() -> None:
+    petg = listed("adhesive")["petg filament"]
+    assert petg.quantity == pytest.approx(4 * 5.1 + 2 * 1.2)
+    # 18 cm3 over the area of 1.75 mm
+    assert petg.remark == "if printed solid: 7.5 m of 1.75 mm"
+    assert "unheard-of filament" not in listed("adhesive")
+
+
+def test_what_is_owned_is_taken_off_and_never_below_nothing() -> None:
+    owned = (
+        Owned(item="PETG filament", quantity=1000.0),
+        Owned(item="nut M6, ISO 4032", quantity=1.0),
+        Owned(item="nut M6 ISO 4032", quantity=3.0),
+    )
+    found = listed("bolt", owned)
+    assert found["petg filament"].to_buy == 0.0
+    nut = found["nut M6, ISO 4032"]
+    assert nut.to_buy == nut.quantity - 1.0 > 0
+    (told,) = unmatched(list(found.values()), owned)
+    assert told == (
+        '"nut M6 ISO 4032", which you own, is on no line of the list; did you mean '
+        '"nut M6, ISO 4032"?'
+    )
+    row = next(
+        row
+        for row in csv.DictReader(io.StringIO(shopping_csv(list(found.values()))))
+        if row["item"] == "nut M6, ISO 4032"
+    )
+    assert (row["owned"], row["to buy"]) == ("1", f"{nut.quantity - 1:.0f}")
+
+
+def test_quantities_are_never_told_smaller_than_they_are() -> None:
+    one = Item(name="sheet", quantity=10.01, unit="cm^2", remark="", owned=2.0)
+    assert one.shown(one.to_buy) == "8.1"
+
+
+def test_what_is_owned_is_read_from_the_brief() -> None:
+    text = starter_text() + '\n[[stock.owned]]\nitem = "petg filament"\nquantity = 250\n'
+    assert read_brief_text(text, "b").stock.owned == (Owned(item="petg filament", quantity=250.0),)
+    wrong = starter_text() + '\n[[stock.owned]]\nitem = "petg filament"\nquantity = "250 g"\n'
+    assert faults(wrong) == [
+        'brief.toml: stock.owned[1].quantity: found "250 g"; wanted a plain number from 0 to '
+        "1e+06; write it bare, without quotes or unit"
+    ]
