@@ -144,7 +144,7 @@ def fit(
 ) -> None:
     """Draw the fit coupon, or take what you measured on it: holes then come out true."""
     from isolator.commands import fit as job
-    from isolator.report import fit_text as words
+    from isolator.report.sentences import fit_text as words
 
     if not readings:
         folder, manifest = job.draw_coupon(brief, out)
@@ -184,7 +184,7 @@ def pad(
     if as_json:
         _print_json({"pad": pad_and_cards.pad_json(figures)})
     elif not quiet:
-        from isolator.report.terminal import pad_table
+        from isolator.report.terminal.summary import pad_table
 
         _show(
             pad_table(
@@ -227,11 +227,11 @@ def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
 
 def _tell(findings: Findings, as_json: bool, quiet: bool) -> None:
     if as_json:
-        from isolator.report.json_out import to_json
+        from isolator.report.json.result import to_json
 
         _print_json(to_json(findings))
     elif not quiet:
-        from isolator.report.terminal import summary
+        from isolator.report.terminal.summary import summary
 
         _show(summary(findings))
 

@@ -13,8 +13,8 @@ from isolator.feet.foot_checks import final_checks, standing_checks
 from isolator.feet.sizing import sheet
 from isolator.motors.dampers import mount
 from isolator.reading.faults import Fault, InputError
-from isolator.report import answer
 from isolator.report.findings import Findings
+from isolator.report.sentences import answer
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.printer import build_machine

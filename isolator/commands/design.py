@@ -24,7 +24,7 @@ from isolator.design import Design
 from isolator.design.read import read_design, write_design
 from isolator.feet import sizing
 from isolator.report.findings import Findings
-from isolator.report.json_out import to_json
+from isolator.report.json.result import to_json
 from isolator.vibration.evaluation import Question
 from isolator.vibration.printer import build_machine
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
@@ -191,7 +191,7 @@ def _is_refusal(error: Exception) -> bool:
 
 def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -> Findings:
     """Write the whole folder, parts first, then what tells of them; return what was told."""
-    from isolator.report.render import render
+    from isolator.report.page.render import render
 
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or sizing.sheet(brief, (), findings.dampers)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from isolator.design import Design
-from isolator.report.parts import (
+from isolator.report.page.parts import (
     DAMPER_PICTURE,
     FOOT_PICTURE,
     SECTION_PICTURE,

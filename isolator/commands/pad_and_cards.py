@@ -108,7 +108,7 @@ def cards_shown(found: Sequence[Material], *, whole: bool) -> Group:
     from rich.console import Group
     from rich.text import Text
 
-    from isolator.report.terminal import card_table, materials_table
+    from isolator.report.terminal.summary import card_table, materials_table
 
     if not whole:
         return materials_table([(card.id, card.name, card.family) for card in found])

@@ -24,8 +24,8 @@ from isolator.feet.sizing import foot_of, sheet
 from isolator.motors.dampers import mount
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import Fault, InputError
-from isolator.report import answer
 from isolator.report.findings import Cloud, Findings, Tally
+from isolator.report.sentences import answer
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.holds_up import appraise_standing

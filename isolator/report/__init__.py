@@ -1,5 +1,6 @@
-"""All that is told, as page, terminal and JSON: the findings of a run, sentences, tables, figures.
+"""All that is told of results, and nothing is worked out here.
 
-Every sentence that a user reads about a result is made here, once, from numbers and causes. Nothing
-is worked out here, and nothing is drawn for printing.
+`findings` is what one run found. `sentences` words it, `figures` draws it; `page`, `terminal` and
+`json` hand both out. A number, a limit or a choice that is not in the findings does not belong
+here, and no other room makes a sentence about a result.
 """

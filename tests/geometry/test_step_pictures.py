@@ -24,7 +24,7 @@ from geometry.solids.verify import bounds
 from isolator.commands.packing_list import pictures_of
 from isolator.design import ATTACHMENTS, least_cap
 from isolator.design.attachment import FLANGED
-from isolator.report.parts import STEP_PICTURE
+from isolator.report.page.parts import STEP_PICTURE
 from isolator.workshop.assembly import assembly_steps
 
 IN_USE = cq.Location(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0)  # from the bed, rolled over

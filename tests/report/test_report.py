@@ -12,10 +12,10 @@ from report_drawn import COM_RANGE, KIT, PICTURES
 from report_sample import HOSTILE, findings
 from rich.console import Console
 
-from isolator.report import words
 from isolator.report.findings import Findings
-from isolator.report.render import render
-from isolator.report.terminal import materials_table, pad_table, summary
+from isolator.report.page.render import render
+from isolator.report.sentences import words
+from isolator.report.terminal.summary import materials_table, pad_table, summary
 from isolator.vibration.band import Check
 
 

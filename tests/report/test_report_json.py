@@ -9,7 +9,7 @@ import math
 from report_sample import MODES, SCATTER, checks, evaluation, findings
 
 from isolator.report.findings import Findings
-from isolator.report.json_out import to_json
+from isolator.report.json.result import to_json
 
 BAND = {"low", "nominal", "high"}
 KEYS = {  # as promised to scripts, extras apart

@@ -17,15 +17,15 @@ from rich.console import Console
 from test_report import Outline
 
 from isolator.motors.results import MotorResult
-from isolator.report import motor_words
+from isolator.report.figures.stack_figure import stack_figure
+from isolator.report.figures.stack_pile import damper_pile
 from isolator.report.findings import Findings
-from isolator.report.json_out import to_json
-from isolator.report.motors_json import motor_json
-from isolator.report.render import render
-from isolator.report.stack_figure import stack_figure
-from isolator.report.stack_pile import damper_pile
-from isolator.report.terminal import summary
-from isolator.report.words import heading
+from isolator.report.json.motors import motor_json
+from isolator.report.json.result import to_json
+from isolator.report.page.render import render
+from isolator.report.sentences import motor_words
+from isolator.report.sentences.words import heading
+from isolator.report.terminal.summary import summary
 from isolator.workshop.assembly import assembly_steps
 
 UNITS = (  # how a number's key may end, by SI unit

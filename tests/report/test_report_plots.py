@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from report_sample import speed_map
 
-from isolator.report import words
-from isolator.report.cloud import thinned
-from isolator.report.figure import spread
-from isolator.report.speed_map import pieces
+from isolator.report.figures.cloud import thinned
+from isolator.report.figures.figure import spread
+from isolator.report.figures.speed_map import pieces
+from isolator.report.sentences import words
 
 
 @given(st.lists(st.floats(-3.0, 3.0), max_size=12), st.floats(0.01, 0.8))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import report_motors
 
 from isolator.design import Design, Foot, Pad, PrintSettings
-from isolator.report.parts import KitList, Part, Picture
+from isolator.report.page.parts import KitList, Part, Picture
 
 
 def design() -> Design:

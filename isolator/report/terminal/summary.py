@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from isolator.report import motor_words, words
 from isolator.report.findings import Findings, Tally
-from isolator.report.motors_terminal import motor_block
-from isolator.report.tables import checks_table, table
+from isolator.report.sentences import motor_words, words
+from isolator.report.terminal.motors import motor_block
+from isolator.report.terminal.tables import checks_table, table
 from isolator.vibration.results import Evaluation
 
 Cell = tuple[str, str, str]  # name, value, remark

@@ -11,7 +11,7 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 
-from isolator.report.figure import (
+from isolator.report.figures.figure import (
     BLUE,
     FAINT,
     INK,
@@ -24,7 +24,7 @@ from isolator.report.figure import (
     log_ticks,
     spread,
 )
-from isolator.report.words import PROMISE_CEILING_DB, WORSE_DB, number
+from isolator.report.sentences.words import PROMISE_CEILING_DB, WORSE_DB, number
 from isolator.vibration.results import Curve, Speed
 
 _MARKS = {

@@ -8,7 +8,7 @@ from rich.console import Group
 from rich.table import Table
 from rich.text import Text
 
-from isolator.report import words
+from isolator.report.sentences import words
 from isolator.vibration.band import Check
 
 

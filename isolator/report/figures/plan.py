@@ -9,8 +9,8 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Patch, Rectangle
 
 from isolator.design import BALL, Design, Pad, Slab
-from isolator.report.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
-from isolator.report.words import number
+from isolator.report.figures.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
+from isolator.report.sentences.words import number
 from isolator.vibration.results import FootState
 
 Point = tuple[float, float]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from isolator.design.phrases import speed_text as speed_text
 from isolator.motors.results import DamperLine, MotorResult, Screws, Stack
 from isolator.report.findings import Findings
-from isolator.report.words import CAUTIONS, readable
+from isolator.report.sentences.words import CAUTIONS, readable
 from isolator.vibration.band import Check
 
 DAMPER_CAUTIONS: tuple[str, ...] = (

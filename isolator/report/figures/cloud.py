@@ -11,9 +11,9 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from numpy.typing import NDArray
 
-from isolator.report.figure import BLUE, INK, ORANGE, RED, SOFT, draw, log_axis, log_ticks
+from isolator.report.figures.figure import BLUE, INK, ORANGE, RED, SOFT, draw, log_axis, log_ticks
 from isolator.report.findings import Cloud
-from isolator.report.words import readable
+from isolator.report.sentences.words import readable
 
 Span = tuple[float, float]
 

@@ -9,20 +9,20 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from isolator.report import motor_words, words
-from isolator.report.cloud import quiet_against_sway
+from isolator.report.figures.cloud import quiet_against_sway
+from isolator.report.figures.motor_figures import motor_figures
+from isolator.report.figures.plan import feet_plan
+from isolator.report.figures.speed_map import speed_map
+from isolator.report.figures.transmissibility import transmissibility
 from isolator.report.findings import Findings
-from isolator.report.motor_figures import motor_figures
-from isolator.report.parts import (
+from isolator.report.page.parts import (
     DAMPER_PICTURE,
     SECTION_PICTURE,
     STEP_PICTURE,
     KitList,
     Picture,
 )
-from isolator.report.plan import feet_plan
-from isolator.report.plots import transmissibility
-from isolator.report.speed_map import speed_map
+from isolator.report.sentences import motor_words, words
 
 _HERE = Path(__file__).parent
 _NO_BREAK = "\u00a0"  # a number and its unit stay on one line

@@ -12,9 +12,9 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 
 from isolator.motors.results import DamperLine
-from isolator.report.figure import INK, RED, SOFT, draw, log_axis, log_ticks
-from isolator.report.motor_words import floor_gain
-from isolator.report.words import PROMISE_CEILING_DB, number
+from isolator.report.figures.figure import INK, RED, SOFT, draw, log_axis, log_ticks
+from isolator.report.sentences.motor_words import floor_gain
+from isolator.report.sentences.words import PROMISE_CEILING_DB, number
 from isolator.vibration.band import Band
 
 _SIZE = (9.2, 5.6)

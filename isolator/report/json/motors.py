@@ -14,7 +14,7 @@ from isolator.motors.results import (
     Screws,
     Stack,
 )
-from isolator.report.json_values import Json, band, check, number, numbers
+from isolator.report.json.values import Json, band, check, number, numbers
 
 
 def motor_json(motor: MotorResult) -> Json:

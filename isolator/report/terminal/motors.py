@@ -9,9 +9,9 @@ from rich.text import Text
 
 from isolator.design.phrases import speed_text
 from isolator.motors.results import DamperState, MotorResult
-from isolator.report import motor_words
-from isolator.report.tables import checks_table, table
-from isolator.report.words import band, readable
+from isolator.report.sentences import motor_words
+from isolator.report.sentences.words import band, readable
+from isolator.report.terminal.tables import checks_table, table
 
 Row = tuple[str, str]
 

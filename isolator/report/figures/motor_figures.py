@@ -5,10 +5,10 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from isolator.motors.results import MotorResult
+from isolator.report.figures.stack_figure import stack_figure
+from isolator.report.figures.stack_pile import Pile, damper_pile, plate_pile
+from isolator.report.figures.torque_loss import torque_loss
 from isolator.report.findings import Findings
-from isolator.report.stack_figure import stack_figure
-from isolator.report.stack_pile import Pile, damper_pile, plate_pile
-from isolator.report.torque_loss import torque_loss
 
 
 def motor_figures(findings: Findings) -> list[dict[str, Markup]]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, boss_hole, outline_side
 from isolator.design.faceplates import FACEPLATES
-from isolator.report.figure import PALE
+from isolator.report.figures.figure import PALE
 
 _RUBBER, _WEDGE = "#4a5058", "#e9c48f"
 

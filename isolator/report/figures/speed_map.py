@@ -13,8 +13,8 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
-from isolator.report.figure import INK, RED, SOFT, draw, log_axis, log_ticks, spread
-from isolator.report.words import WORSE_DB, merged, number
+from isolator.report.figures.figure import INK, RED, SOFT, draw, log_axis, log_ticks, spread
+from isolator.report.sentences.words import WORSE_DB, merged, number
 from isolator.vibration.results import AvoidRange, Evaluation, Mode, SpeedMap
 
 _SIZE = (9.2, 5.6)

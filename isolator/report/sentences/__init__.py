@@ -1,0 +1,1 @@
+"""Every sentence about results, and how numbers are written in it."""
