@@ -11,7 +11,8 @@ from isolator.design import Design
 from isolator.design.read import read_design
 from isolator.feet.foot_checks import final_checks, standing_checks
 from isolator.feet.sizing import sheet
-from isolator.motors.dampers import mount
+from isolator.motors.dampers import best_dampers
+from isolator.motors.task import build_motor_task
 from isolator.reading.faults import Fault, InputError
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
@@ -67,7 +68,7 @@ def assess(
         }:
             warnings += ("they stand at other places than the brief says: design again",)
     brief = replace(brief, warnings=warnings)
-    mounted = mount(brief, machine, cards, stand)
+    mounted = best_dampers(build_motor_task(brief), machine, cards, stand)
     found = answer.findings(
         brief=brief,
         chosen=chosen,

@@ -21,7 +21,8 @@ from isolator.feet.leveling import levelled
 from isolator.feet.ranking import pick, rank
 from isolator.feet.screen import ModeLimit, Screened, screen
 from isolator.feet.sizing import foot_of, sheet
-from isolator.motors.dampers import mount
+from isolator.motors.dampers import best_dampers
+from isolator.motors.task import build_motor_task
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import Fault, InputError
 from isolator.report.findings import Cloud, Findings, Tally
@@ -74,7 +75,9 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     seconds = time.perf_counter() - start
     material = cards[choice.feet[0].pad.material]
     progress("mounting the motors", 0, 1)
-    mounted = mount(brief, machine, cards, feet_stand(brief, choice.feet, material))
+    mounted = best_dampers(
+        build_motor_task(brief), machine, cards, feet_stand(brief, choice.feet, material)
+    )
     drawn = sheet(brief, choice.feet, mounted.dampers)
     return answer.findings(
         brief=brief,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motor
+from isolator.brief import DamperStock, Motor, Room
 from isolator.design import quantise_up
 from isolator.design.damper import (
     FREE,
@@ -19,6 +19,7 @@ from isolator.design.damper import (
 )
 from isolator.design.faceplates import FACEPLATES
 from isolator.motors.candidates import DamperBatch
+from isolator.motors.task import MotorTask
 from isolator.physics.drive.belts import shaft_pull
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration.excitation import AXES
@@ -73,48 +74,47 @@ class LoadedDamper:
     clearance: Array  # (n,) screw head to the far plate
 
 
-def plates_of(brief: Brief, motor: Motor) -> Plates:
+def plates_of(stock: DamperStock, frame_size: int, layer: float) -> Plates:
     """Return the plates: what screws and boss need, or what the stock asks where that is more."""
-    layer, least = brief.print.layer, brief.damper.plate
     return Plates(
-        motor=quantise_up(max(least, least_motor_plate(motor.frame_size)), layer),
-        frame=quantise_up(max(least, least_frame_plate(motor.frame_size)), layer),
+        motor=quantise_up(max(stock.plate, least_motor_plate(frame_size)), layer),
+        frame=quantise_up(max(stock.plate, least_frame_plate(frame_size)), layer),
     )
 
 
-def ends_of(brief: Brief, offered: DamperBatch, warm: float) -> tuple[float, float]:
+def ends_of(room: Room, offered: DamperBatch, warm: float) -> tuple[float, float]:
     """Return the factors on stiffness at the soft and the stiff end of the rubber's band.
 
     Soft is a soft batch at `warm` [°C], stiff a stiff batch in a cold room.
     """
-    low, high = brief.room.temperature_low, max(warm, brief.room.temperature_high)
+    low, high = room.temperature_low, max(warm, room.temperature_high)
     soft, stiff = (
         stiffness_factor(offered.material, end=end, low=low, high=high) for end in ("soft", "stiff")
     )
     return soft, stiff
 
 
-def held(
-    brief: Brief, motor: Motor, offered: DamperBatch, plates: Plates, warm: float
+def loaded(
+    task: MotorTask, motor: Motor, offered: DamperBatch, plates: Plates, ends: tuple[float, float]
 ) -> LoadedDamper:
-    """Return how every damper holds its motor; `warm` [°C] is the rubber's at its warmest.
+    """Return how every damper holds its motor; `ends` as `ends_of` gives them.
 
     Small strain and small angles; the wedge tilts the motor back by the middle of what the tilt
     may become, and is left out where the limit holds without it or the stock wants none.
     """
-    soft, stiff = ends_of(brief, offered, warm)
+    soft, stiff = ends
     aged = float(creep_factor(YEAR, offered.material.creep.value))
     wedge = np.zeros(len(offered))
-    limit = brief.damper.tilt_limit
-    wanted = _worst(_moved(brief, motor, offered, plates, wedge), aged / soft) > limit
+    limit, tension = task.stock.tilt_limit, task.motion.belt_tension
+    wanted = _worst(_moved(tension, motor, offered, plates, wedge), aged / soft) > limit
     # a wedge is cut along the pull; where a lying motor's weight outdoes it there is none
-    wanted &= brief.damper.wedge & (_moved(brief, motor, offered, plates, wedge).lean > 0.0)
+    wanted &= task.stock.wedge & (_moved(tension, motor, offered, plates, wedge).lean > 0.0)
     for _ in range(WEDGE_STEPS):
         # the wedge stands the motor further off its belt, which tilts it a little more
-        moved = _moved(brief, motor, offered, plates, wedge)
+        moved = _moved(tension, motor, offered, plates, wedge)
         angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
-        wedge = np.maximum(wedge, _wedge(brief, motor, angle))
-    moved = _moved(brief, motor, offered, plates, wedge)
+        wedge = np.maximum(wedge, _wedge(task.print.layer, motor, angle))
+    moved = _moved(tension, motor, offered, plates, wedge)
     most = _worst(moved, aged / soft)
     angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
     # what leans along the pull is taken back; the weight of a lying motor tilts it across
@@ -150,11 +150,11 @@ class _Moved:
 
 
 def _moved(
-    brief: Brief, motor: Motor, offered: DamperBatch, plates: Plates, wedge: Array
+    tension: float, motor: Motor, offered: DamperBatch, plates: Plates, wedge: Array
 ) -> _Moved:
     """Return the nominal motion under the belts' pull and the motor's weight."""
     shaft = AXES[motor.axis] * float(motor.points)
-    pull = float(shaft_pull(brief.motion.belt_tension, motor.wrap)) * np.array(motor.pull)
+    pull = float(shaft_pull(tension, motor.wrap)) * np.array(motor.pull)
     weight = np.array([0.0, 0.0, -motor.mass * G])
     to_belt = (
         motor.pulley_standoff + motor.belt_offset + plates.frame + wedge + offered.rubber / 2.0
@@ -182,17 +182,17 @@ def _worst(moved: _Moved, factor: float) -> Array:
     return factor * np.hypot(moved.lean, moved.across)
 
 
-def _wedge(brief: Brief, motor: Motor, angle: Array) -> Array:
+def _wedge(layer: float, motor: Motor, angle: Array) -> Array:
     """Return wedges' thickness at the shaft (n,) [m], whole layers, with an edge that prints."""
     reach = outline_side(motor.frame_size) / 2.0 * sum(abs(each) for each in motor.pull)
     thick = WEDGE_EDGE + np.tan(np.maximum(angle, 0.0)) * reach
     # as isolator.design.quantise_up, for arrays
-    layers = np.maximum(np.ceil(thick / brief.print.layer - 1e-9), 1.0)
-    return np.where(angle > 0, np.round(layers * brief.print.layer, 9), 0.0)
+    layers = np.maximum(np.ceil(thick / layer - 1e-9), 1.0)
+    return np.where(angle > 0, np.round(layers * layer, 9), 0.0)
 
 
 def stopped_by(
-    brief: Brief, motor: Motor, offered: DamperBatch, found: LoadedDamper, tallest: float
+    task: MotorTask, motor: Motor, offered: DamperBatch, found: LoadedDamper, tallest: float
 ) -> NDArray[np.intp]:
     """Return for every damper the first of `RULES` that it breaks, −1 where it holds all.
 
@@ -201,11 +201,11 @@ def stopped_by(
     broken = np.stack(
         [
             found.stack > tallest + 1e-9,
-            found.tilt_left > brief.damper.tilt_limit,
+            found.tilt_left > task.stock.tilt_limit,
             found.edge_strain > offered.material.strain_limit.value,
             (found.shear_stress > SHEAR_STRESS) | (found.shear_strain > SHEAR_STRAIN),
             (found.clearance < found.travel + FREE)
-            | (found.travel > most_travel(motor.frame_size, brief.print.hole_compensation)),
+            | (found.travel > most_travel(motor.frame_size, task.print.hole_compensation)),
         ]
     )
     return np.where(broken.any(axis=0), broken.argmax(axis=0), -1)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motor
+from isolator.brief import DamperStock
 from isolator.cards import Material
 from isolator.cards.pad_law import is_solid, unloaded
 from isolator.design.damper import pad_room, ring_room
@@ -68,20 +68,26 @@ class DamperBatch:
         return len(self.first)
 
 
-def offers(brief: Brief, motor: Motor, cards: dict[str, Material]) -> list[DamperBatch]:
-    """Return every damper of the stock that can be drawn for `motor`, one block a material."""
-    wanted = brief.damper.materials or tuple(
+def damper_batches(
+    stock: DamperStock, frame_size: int, compensation: float, cards: dict[str, Material]
+) -> list[DamperBatch]:
+    """Return every damper of the stock that can be drawn for a motor, one batch a material.
+
+    `compensation` [m] is what the printer adds to a hole's diameter.
+    """
+    wanted = stock.materials or tuple(
         ident for ident, card in cards.items() if card.family == "rubber"
     )
     found = []
-    for shape in brief.damper.shapes:
-        outlines = _rings(brief, motor) if shape == "ring" else _pads(brief, motor)
+    for shape in stock.shapes:
+        drawable = _rings if shape == "ring" else _pads
+        outlines = drawable(frame_size, compensation)
         for card in (cards[ident] for ident in wanted):
             if not is_solid(card):
                 continue
-            block = _block(card, shape, *_crossed(outlines, brief.damper.thicknesses))
-            if len(block):
-                found.append(block)
+            batch = _batch(card, shape, *_crossed(outlines, stock.thicknesses))
+            if len(batch):
+                found.append(batch)
     return found
 
 
@@ -95,9 +101,9 @@ def _steps(low: float, high: float) -> Array:
     )
 
 
-def _rings(brief: Brief, motor: Motor) -> Array:
+def _rings(frame_size: int, compensation: float) -> Array:
     """Return (outer, inner, 0) of rings, all as wide outside or as narrow inside as fits."""
-    outer, inner = ring_room(motor.frame_size, brief.print.hole_compensation)
+    outer, inner = ring_room(frame_size, compensation)
     inner = np.ceil(inner * 1e4 - 1e-6) / 1e4
     rows = [(size, inner, 0.0) for size in _steps(inner + 2 * LEAST_WIDTH, outer)]
     widest = float(_steps(inner, outer)[-1])
@@ -105,9 +111,9 @@ def _rings(brief: Brief, motor: Motor) -> Array:
     return np.array(rows).reshape(-1, 3)
 
 
-def _pads(brief: Brief, motor: Motor) -> Array:
+def _pads(frame_size: int, compensation: float) -> Array:
     """Return (across, along the radius, circle) of pads at the plates' edges or near the boss."""
-    length, near, far = pad_room(motor.frame_size, brief.print.hole_compensation)
+    length, near, far = pad_room(frame_size, compensation)
     rows = [
         (across, deep, middle)
         for across in _steps(LEAST_WIDTH + STEP, length)
@@ -127,7 +133,7 @@ def _crossed(outlines: Array, thicknesses: Iterable[float]) -> tuple[Array, Arra
     return np.repeat(outlines, len(every), axis=0), np.tile(every, len(outlines))
 
 
-def _block(card: Material, shape: str, outlines: Array, rubber: Array) -> DamperBatch:
+def _batch(card: Material, shape: str, outlines: Array, rubber: Array) -> DamperBatch:
     """Return the dampers of one material within the range of shape factors."""
     first, second, circle = outlines.T
     one = "ring" if shape == "ring" else "rectangle"

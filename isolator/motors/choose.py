@@ -8,23 +8,22 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.motors.belt_load import (
     RULES,
     LoadedDamper,
     Plates,
     ends_of,
-    held,
+    loaded,
     plates_of,
     stopped_by,
 )
-from isolator.motors.candidates import DamperBatch, offers
-from isolator.motors.drive_train import Tones, body_of, carriage_of, drives_of, tones_of
+from isolator.motors.candidates import DamperBatch, damper_batches
+from isolator.motors.drive_train import Tones, body_of, tones_of
+from isolator.motors.task import MotorTask
 from isolator.physics.drive.chain import passed_torque
 from isolator.physics.rubber.viscoelastic import dynamic_factor
-from isolator.vibration.excitation import AXES, belt_motors
-from isolator.vibration.targets import electrical_line
+from isolator.vibration.excitation import AXES
 
 Array = NDArray[np.float64]
 
@@ -42,7 +41,7 @@ class Damper:
     """One damper with what it does to the torque that its motor passes on."""
 
     offered: DamperBatch  # one row
-    held: LoadedDamper  # one row
+    loaded: LoadedDamper  # one row
     plates: Plates
     ends: tuple[float, float]  # factors on stiffness, soft and stiff
     tones: Tones
@@ -62,7 +61,7 @@ class Damper:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class DamperChoice:
     """What the search for one motor's damper gave."""
 
     best: Damper | None  # the best of those that hold; None where none holds standing still
@@ -73,50 +72,52 @@ class Choice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Held:
-    """Dampers of one block that hold standing still, and what they do to torque."""
+    """Dampers of one batch that hold standing still, and what they do to torque."""
 
     offered: DamperBatch
-    held: LoadedDamper
+    loaded: LoadedDamper
     losses: Array  # (3, n, f) nominal, soft, stiff [dB]
     ends: tuple[float, float]
 
 
 def choose(
-    brief: Brief, index: int, cards: dict[str, Material], tallest: float, warm: float
-) -> Choice:
+    task: MotorTask, index: int, cards: dict[str, Material], tallest: float, warm: float
+) -> DamperChoice:
     """Return the damper whose least loss over all drone lines is largest.
 
-    `index` into `belt_motors`; `tallest` [m] is the stack that the shaft allows, `warm` [°C] the
-    rubber's temperature at its warmest. Ties go to the one that needs no wedge, then to the lower
-    stack. The choice is made on the torque that the motor passes into a frame that stands still;
-    whether the best is good enough is the caller's to judge, by `clear` and `worth`.
+    `index` into the task's `belts`; `tallest` [m] is the stack that the shaft allows, `warm` [°C]
+    the rubber's temperature at its warmest. Ties go to the one that needs no wedge, then to the
+    lower stack. The choice is made on the torque that the motor passes into a frame that stands
+    still; whether the best is good enough is the caller's to judge, by `clear` and `worth`.
     """
-    belt, motor = belt_motors(brief)[index]
-    plates, tones = plates_of(brief, motor), tones_of(brief, belt, motor)
+    belt, motor = task.belts[index]
+    plates = plates_of(task.stock, motor.frame_size, task.print.layer)
+    tones = tones_of(task.motion, task.travel, belt, motor)
     tried, stopped = 0, Counter[str]()
     kept: list[_Held] = []
-    for block in offers(brief, motor, cards):
-        found = held(brief, motor, block, plates, warm)
-        codes = stopped_by(brief, motor, block, found, tallest)
-        tried += len(block)
+    room = task.print.hole_compensation
+    for batch in damper_batches(task.stock, motor.frame_size, room, cards):
+        ends = ends_of(task.room, batch, warm)
+        found = loaded(task, motor, batch, plates, ends)
+        codes = stopped_by(task, motor, batch, found, tallest)
+        tried += len(batch)
         stopped.update(RULES[code] for code in codes[codes >= 0])
         rows = np.flatnonzero(codes < 0)
         if len(rows):
-            ends = ends_of(brief, block, warm)
-            some = block.take(rows)
+            some = batch.take(rows)
             kept.append(
                 _Held(
                     offered=some,
-                    held=_rows(found, rows),
+                    loaded=_rows(found, rows),
                     ends=ends,
-                    losses=torque_losses(brief, index, some, (1.0, *ends), tones),
+                    losses=torque_losses(task, index, some, (1.0, *ends), tones),
                 )
             )
 
     def picked(keys: list[tuple[Array, ...]]) -> Damper | None:
         return _first(kept, keys, plates, tones)
 
-    return Choice(
+    return DamperChoice(
         best=picked([_merit(each) for each in kept]),
         softest=picked([(_turning(each.offered),) for each in kept]),
         tried=tried,
@@ -132,7 +133,7 @@ def _merit(some: _Held) -> tuple[Array, ...]:
     """Return what the best has least of: loss taken negative, a wedge, height."""
     least = some.losses.min(axis=(0, 2))
     # to a tenth of a decibel: finer differences are no reason to cut a wedge
-    return (-np.round(least, 1), (some.held.wedge > 0).astype(float), some.held.stack)
+    return (-np.round(least, 1), (some.loaded.wedge > 0).astype(float), some.loaded.stack)
 
 
 def _turning(offered: DamperBatch) -> Array:
@@ -156,7 +157,7 @@ def _first(
     one, loss = np.array([row]), some.losses[:, row]
     return Damper(
         offered=some.offered.take(one),
-        held=_rows(some.held, one),
+        loaded=_rows(some.loaded, one),
         plates=plates,
         ends=some.ends,
         tones=tones,
@@ -166,7 +167,7 @@ def _first(
     )
 
 
-def helps_from(brief: Brief, index: int, damper: Damper) -> float | None:
+def helps_from(task: MotorTask, index: int, damper: Damper) -> float | None:
     """Return the speed [m/s] from which no drone line passes more torque than bolted on.
 
     Over the whole band, along the axes and diagonals; None where that is beyond `FASTEST`. On an
@@ -180,11 +181,11 @@ def helps_from(brief: Brief, index: int, damper: Damper) -> float | None:
         direction=sweep,
         torque=sweep,
     )
-    losses = torque_losses(brief, index, damper.offered, (1.0, *damper.ends), tones)
+    losses = torque_losses(task, index, damper.offered, (1.0, *damper.ends), tones)
     worse = np.flatnonzero(losses.min(axis=(0, 1)) < 0.0)
     if not len(worse):
         return 0.0
-    speed = float(sweep[worse[-1]]) / electrical_line(brief, 1.0)
+    speed = float(sweep[worse[-1]]) / task.electrical
     return speed if speed <= FASTEST else None
 
 
@@ -204,11 +205,11 @@ def dynamic_twist(offered: DamperBatch, factor: float, frequency: Array) -> NDAr
 
 
 def torque_losses(
-    brief: Brief, index: int, offered: DamperBatch, factors: tuple[float, ...], tones: Tones
+    task: MotorTask, index: int, offered: DamperBatch, factors: tuple[float, ...], tones: Tones
 ) -> Array:
     """Return by how many dB each damper weakens the torque into the frame: (factors, n, f)."""
-    _, motor = belt_motors(brief)[index]
-    drives, masses = drives_of(brief), carriage_of(brief).masses
+    _, motor = task.belts[index]
+    drives, masses = task.drives, task.carriage.masses
     shaft = AXES[motor.axis]
     inertia = float(shaft @ body_of(motor) @ shaft)
     omega = 2.0 * np.pi * tones.frequency

@@ -5,20 +5,20 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motor
 from isolator.design.damper import FREE, most_travel
 from isolator.design.faceplates import FACEPLATES
 from isolator.motors.belt_load import SHEAR_STRAIN
 from isolator.motors.choose import LEAST_LOSS, Damper
-from isolator.motors.drive import drive
+from isolator.motors.drive import estimate_drive
 from isolator.motors.heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
-from isolator.motors.results import Belt, Drive, Heat, Screws, Stack
+from isolator.motors.results import Belt, DriveEstimates, Heat, Screws, Stack
 from isolator.motors.screws import Fastened, damper_screw_words, damper_screws
 from isolator.motors.shaft import belt_arm, spacer_height, stack_checks, stack_of, stack_words
+from isolator.motors.task import MotorTask
 from isolator.physics.drive.belts import shaft_pull, softened_stiffness
 from isolator.physics.drive.drivetrain import held_belt_resonance
 from isolator.vibration.band import Check
-from isolator.vibration.excitation import belt_motors, moved_masses, travel_per_turn
 
 SHEET_TOLERANCE = 0.1
 """Share of its thickness by which rubber sheet is off; common practice, no source."""
@@ -35,13 +35,13 @@ class Built:
     words: tuple[str, ...]
     screws: tuple[Screws, ...]
     heat: Heat
-    drive: Drive
+    drive: DriveEstimates
     checks: tuple[Check, ...]
 
 
-def build(brief: Brief, motor: Motor, damper: Damper) -> Built:
+def build(task: MotorTask, motor: Motor, damper: Damper) -> Built:
     """Return stack-up, screws, heat and drive of a motor on a damper."""
-    stack, wedge = float(damper.held.stack[0]), float(damper.held.wedge[0])
+    stack, wedge = float(damper.loaded.stack[0]), float(damper.loaded.wedge[0])
     rubber, area = float(damper.offered.rubber[0]), float(damper.offered.area[0])
     face = FACEPLATES[motor.frame_size].body ** 2
     layers = (
@@ -51,7 +51,7 @@ def build(brief: Brief, motor: Motor, damper: Damper) -> Built:
     )
     fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
-    built = stacked(brief, motor, stack, tolerance, fastened, layers)
+    built = stacked(task, motor, stack, tolerance, fastened, layers)
     told = damper_screw_words(
         motor,
         damper.plates.frame,
@@ -64,7 +64,7 @@ def build(brief: Brief, motor: Motor, damper: Damper) -> Built:
 
 
 def stacked(
-    brief: Brief,
+    task: MotorTask,
     motor: Motor,
     stack: float,
     tolerance: float,
@@ -76,42 +76,41 @@ def stacked(
     `tolerance` [m] is what the stack may be off by, `layers` what heat has to pass (as
     `isolator.motors.heat.heat` takes them).
     """
-    layer = brief.print.layer
-    warmth = heat(brief, motor, layers)
-    words = stack_words(brief, motor, stack)
+    layer, tension = task.print.layer, task.motion.belt_tension
+    warmth = heat(motor, layers, task.room.temperature_high, task.print.motor_material)
+    words = stack_words(motor, stack, layer, tension)
     return Built(
         spacer=spacer_height(motor, stack, layer),
         stack=replace(stack_of(motor, stack, layer, tolerance), words=words),
         words=words,
         screws=fastened.screws,
         heat=warmth,
-        drive=drive(brief, motor),
+        drive=estimate_drive(task, motor),
         checks=(
-            *stack_checks(brief, motor, stack, tolerance),
+            *stack_checks(motor, stack, tolerance, layer, tension),
             *fastened.checks,
             *heat_checks(warmth, motor),
         ),
     )
 
 
-def belt_of(brief: Brief, motor: Motor, stack: float, damper: Damper | None) -> Belt:
+def belt_of(task: MotorTask, motor: Motor, stack: float, damper: Damper | None) -> Belt:
     """Return tension, pull and the belt–carriage resonance before and after."""
-    motion = brief.motion
+    motion, masses = task.motion, task.masses
     crossed = motion.layout == "crossed-belt"
-    masses = moved_masses(brief)
     # two crossed belts hold what moves together; the heavier axis resonates lower
     axis = 0 if motor.drives == "x" else 1
-    own = sum(belt == axis for belt, _ in belt_motors(brief))
+    own = sum(belt == axis for belt, _ in task.belts)
     belts, mass = (2.0, max(masses)) if crossed else (float(max(own, 1)), masses[axis])
     after = motion.belt_stiffness
     if damper is not None:
         offered = damper.offered
-        spacer = spacer_height(motor, stack, brief.print.layer)
+        spacer = spacer_height(motor, stack, task.print.layer)
         arm = belt_arm(motor, spacer) - damper.plates.motor - float(offered.rubber[0]) / 2.0
         after = float(
             softened_stiffness(
                 motion.belt_stiffness,
-                travel_per_turn(brief) / math.tau,
+                task.travel / math.tau,
                 offered.twist[0],
                 offered.shear[0],
                 offered.tilt[0],
@@ -121,22 +120,22 @@ def belt_of(brief: Brief, motor: Motor, stack: float, damper: Damper | None) -> 
     return Belt(
         tension=motion.belt_tension,
         pull=float(shaft_pull(motion.belt_tension, motor.wrap)),
-        arm=belt_arm(motor, spacer_height(motor, stack, brief.print.layer)),
+        arm=belt_arm(motor, spacer_height(motor, stack, task.print.layer)),
         arm_before=belt_arm(motor, motor.pulley_standoff),
         resonance_before=float(held_belt_resonance(belts * motion.belt_stiffness, mass)),
         resonance_after=float(held_belt_resonance(belts * after, mass)),
     )
 
 
-def damper_checks(brief: Brief, motor: Motor, damper: Damper) -> tuple[Check, ...]:
+def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check, ...]:
     """Return what a damper has to hold besides its stack, screws and heat."""
-    held, name = damper.held, motor.name
+    loaded, name = damper.loaded, motor.name
     limit = damper.offered.material.strain_limit.value
     rows = (
         (
             "tilt of the shaft of",
-            math.degrees(held.tilt_left[0]),
-            math.degrees(brief.damper.tilt_limit),
+            math.degrees(loaded.tilt_left[0]),
+            math.degrees(task.stock.tilt_limit),
             "°",
             False,
             "slacken the belt, allow a wedge, or take stiffer or wider rubber",
@@ -151,7 +150,7 @@ def damper_checks(brief: Brief, motor: Motor, damper: Damper) -> tuple[Check, ..
         ),
         (
             "shear of the rubber of",
-            100.0 * held.shear_strain[0],
+            100.0 * loaded.shear_strain[0],
             100.0 * SHEAR_STRAIN,
             "%",
             False,
@@ -159,7 +158,7 @@ def damper_checks(brief: Brief, motor: Motor, damper: Damper) -> tuple[Check, ..
         ),
         (
             "strain at the rubber's edge of",
-            100.0 * held.edge_strain[0],
+            100.0 * loaded.edge_strain[0],
             100.0 * limit,
             "%",
             False,
@@ -167,16 +166,16 @@ def damper_checks(brief: Brief, motor: Motor, damper: Damper) -> tuple[Check, ..
         ),
         (
             "play of the plates of",
-            1e3 * held.travel[0],
-            1e3 * most_travel(motor.frame_size, brief.print.hole_compensation),
+            1e3 * loaded.travel[0],
+            1e3 * most_travel(motor.frame_size, task.print.hole_compensation),
             "mm",
             False,
             "take stiffer or wider rubber",
         ),
         (
             "screws clear of the far plate of",
-            1e3 * held.clearance[0],
-            1e3 * (held.travel[0] + FREE),
+            1e3 * loaded.clearance[0],
+            1e3 * (loaded.travel[0] + FREE),
             "mm",
             True,
             "take thicker rubber or a stiffer one",

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, outline_side
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.phrases import speed_text
 from isolator.motors.belt_load import plates_of
-from isolator.motors.choose import Choice, Damper, choose, helps_from
+from isolator.motors.choose import Damper, DamperChoice, choose, helps_from
 from isolator.motors.consequences import (
     PRINT_TOLERANCE,
     Built,
@@ -28,82 +28,84 @@ from isolator.motors.results import DamperLine, DamperState, MotorResult, Screws
 from isolator.motors.screws import Fastened, plate_screws
 from isolator.motors.sentences import chosen_words, damper_title, none_words, plate_words
 from isolator.motors.shaft import alternatives, height_words, stack_of
-from isolator.motors.to_design import drawn
+from isolator.motors.task import MotorTask
+from isolator.motors.to_design import damper_sheet
 from isolator.vibration.band import Check
 from isolator.vibration.cases import all_cases
-from isolator.vibration.excitation import belt_motors
 from isolator.vibration.printer import Machine
 from isolator.vibration.stand import Stand
 from isolator.vibration.verdict import raised
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mounted:
+class MountedMotors:
     """What was found of all motors, and the dampers to draw."""
 
     results: tuple[MotorResult, ...]
     dampers: tuple[MotorDamper, ...]
 
 
-def mount(brief: Brief, machine: Machine, cards: dict[str, Material], stand: Stand) -> Mounted:
+def best_dampers(
+    task: MotorTask, machine: Machine, cards: dict[str, Material], stand: Stand
+) -> MountedMotors:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
     A damper that makes a drone line worse at the brief's speeds, or that fails a check, loses to
     none unless the brief wants one always.
     """
-    places = {motor.name: index for index, (_, motor) in enumerate(belt_motors(brief))}
+    places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
     choices = {
-        places[motor.name]: _choice(brief, motor, places[motor.name], cards)
-        for motor in brief.motors
+        places[motor.name]: _choice(task, motor, places[motor.name], cards)
+        for motor in task.motors
         if motor.name in places and motor.damper != "none" and motor.spacer_plate == 0
     }
-    taken = {index: best for index, each in choices.items() if (best := _taken(brief, index, each))}
-    reasons = {index: why for index, each in taken.items() if (why := _fails(brief, index, each))}
+    taken = {index: best for index, each in choices.items() if (best := _taken(task, index, each))}
+    reasons = {index: why for index, each in taken.items() if (why := _fails(task, index, each))}
     for index in reasons:
         del taken[index]
-    lines = _lines(brief, machine, stand, taken)
+    lines = _lines(task, machine, stand, taken)
     # what one damper does to the floor hangs on the others: look again after each is given up
-    while raising := {i: why for i in taken if (why := _raises(brief, i, lines[i]))}:
+    while raising := {i: why for i in taken if (why := _raises(task, i, lines[i]))}:
         reasons |= raising
         taken = {index: each for index, each in taken.items() if index not in raising}
-        lines = _lines(brief, machine, stand, taken)
+        lines = _lines(task, machine, stand, taken)
     results: list[MotorResult] = []
     sheets: list[MotorDamper] = []
-    for motor in brief.motors:
+    for motor in task.motors:
         index = places.get(motor.name, -1)
         if index in taken:
-            result, sheet = _damped(brief, motor, index, taken[index], lines[index])
+            result, sheet = _damped(task, motor, index, taken[index], lines[index])
             sheets.append(sheet)
         elif motor.spacer_plate > 0:
-            result = _plated(brief, motor)
+            result = _plated(task, motor)
         else:
             idle = "" if motor.name in places else "it drives no belt that is looked at."
-            result = _bare(brief, motor, index, choices.get(index), reasons.get(index, idle))
+            result = _bare(task, motor, index, choices.get(index), reasons.get(index, idle))
         results.append(result)
-    return Mounted(results=tuple(results), dampers=tuple(sheets))
+    return MountedMotors(results=tuple(results), dampers=tuple(sheets))
 
 
-def _choice(brief: Brief, motor: Motor, index: int, cards: dict[str, Material]) -> Choice:
-    bare = stack_of(motor, 0.0, brief.print.layer, 0.0)
+def _choice(task: MotorTask, motor: Motor, index: int, cards: dict[str, Material]) -> DamperChoice:
+    bare = stack_of(motor, 0.0, task.print.layer, 0.0)
     # the rubber is as warm as the middle between a motor that cools by itself and the room
-    alone = heat(brief, motor, ((1.0, 1e-3, 1e-3),))
-    warm = (alone.case_after + brief.room.temperature_high) / 2.0
-    return choose(brief, index, cards, bare.tallest, warm)
+    alone = heat(motor, ((1.0, 1e-3, 1e-3),), task.room.temperature_high, task.print.motor_material)
+    warm = (alone.case_after + task.room.temperature_high) / 2.0
+    return choose(task, index, cards, bare.tallest, warm)
 
 
-def _taken(brief: Brief, index: int, choice: Choice) -> Damper | None:
+def _taken(task: MotorTask, index: int, choice: DamperChoice) -> Damper | None:
     """Return the damper that is taken as far as torque tells, None for none."""
     best = choice.best
-    always = belt_motors(brief)[index][1].damper == "always"
+    always = task.belts[index][1].damper == "always"
     return best if best is not None and (always or (best.clear and best.worth)) else None
 
 
-def _fails(brief: Brief, index: int, damper: Damper) -> str:
+def _fails(task: MotorTask, index: int, damper: Damper) -> str:
     """Return why a damper is given up for a check that it fails, empty where it is not."""
-    motor = belt_motors(brief)[index][1]
+    motor = task.belts[index][1]
     if motor.damper == "always":
         return ""
-    checks = (*damper_checks(brief, motor, damper), *build(brief, motor, damper).checks)
+    checks = (*damper_checks(task, motor, damper), *build(task, motor, damper).checks)
     failed = [check for check in checks if not check.passed]
     if not failed:
         return ""
@@ -117,22 +119,22 @@ def _fails(brief: Brief, index: int, damper: Damper) -> str:
 
 
 def _lines(
-    brief: Brief, machine: Machine, stand: Stand, taken: dict[int, Damper]
+    task: MotorTask, machine: Machine, stand: Stand, taken: dict[int, Damper]
 ) -> dict[int, tuple[DamperLine, ...]]:
     if not taken:
         return {}
     cases = all_cases(stand, machine)
-    return {index: damper_lines(brief, cases, taken, index) for index in taken}
+    return {index: damper_lines(task, cases, taken, index) for index in taken}
 
 
-def _raises(brief: Brief, index: int, lines: tuple[DamperLine, ...]) -> str:
+def _raises(task: MotorTask, index: int, lines: tuple[DamperLine, ...]) -> str:
     """Return why a damper is given up for what it does to the floor, empty where it is not.
 
     A line that is cut by more than is promised, damper and all, does not count.
     """
-    ceiling = brief.limits.promise_ceiling_db
+    ceiling = task.ceiling
     heard = [line for line in lines if line.both.low < ceiling]
-    if belt_motors(brief)[index][1].damper == "always" or not heard:
+    if task.belts[index][1].damper == "always" or not heard:
         return ""
     worst = min(heard, key=lambda line: line.both.nominal - line.feet.nominal)
     change = worst.both.nominal - worst.feet.nominal
@@ -145,15 +147,15 @@ def _raises(brief: Brief, index: int, lines: tuple[DamperLine, ...]) -> str:
 
 
 def _damped(
-    brief: Brief, motor: Motor, index: int, damper: Damper, lines: tuple[DamperLine, ...]
+    task: MotorTask, motor: Motor, index: int, damper: Damper, lines: tuple[DamperLine, ...]
 ) -> tuple[MotorResult, MotorDamper]:
     """Return all that is told of a motor on its damper, and the sheet."""
-    held, offered = damper.held, damper.offered
-    built = build(brief, motor, damper)
+    loaded, offered = damper.loaded, damper.offered
+    built = build(task, motor, damper)
     modes = damper_modes(motor, damper)
     twist = next(mode.frequency for mode in modes if mode.name == "twist")
-    from_speed = helps_from(brief, index, damper)
-    angle, tilt = float(held.wedge_angle[0]), float(offered.tilt[0])
+    from_speed = helps_from(task, index, damper)
+    angle, tilt = float(loaded.wedge_angle[0]), float(offered.tilt[0])
     shear = float(offered.shear[0])
     state = DamperState(
         title=damper_title(damper),
@@ -163,19 +165,20 @@ def _damped(
         twist=float(offered.twist[0]),
         modes=modes,
         lines=lines,
-        shift=float(held.shift[0]),
+        shift=float(loaded.shift[0]),
         wedge_angle=angle,
         wedge_step=2.0 * math.tan(angle) * outline_side(motor.frame_size) / 2.0,
-        tilt_left=float(held.tilt_left[0]),
+        tilt_left=float(loaded.tilt_left[0]),
         helps_from=from_speed,
     )
-    sheet = drawn(
-        brief,
+    sheet = damper_sheet(
         motor,
         damper,
         spacer=built.spacer,
         motor_screw=built.screws[0].length,
         frame_screw=built.screws[1].length,
+        stock=task.stock,
+        filament=task.print.motor_material,
     )
     result = MotorResult(
         name=motor.name,
@@ -186,35 +189,35 @@ def _damped(
                 damper,
                 lines,
                 (twist.low, twist.high),
-                brief.limits.promise_ceiling_db,
+                task.ceiling,
                 from_speed,
             ),
             *built.words,
-            *_heights(brief, motor),
+            *_heights(task, motor),
             *drive_words(built.drive, motor),
         ),
-        stack_height=float(held.stack[0]),
+        stack_height=float(loaded.stack[0]),
         pulley_spacer_height=built.spacer,
         shaft_left=motor.shaft_length - built.spacer,
         stack=built.stack,
-        belt=belt_of(brief, motor, float(held.stack[0]), damper),
-        tilt=float(held.tilt[0]),
-        pulley_shift=float(held.pulley_shift[0]),
+        belt=belt_of(task, motor, float(loaded.stack[0]), damper),
+        tilt=float(loaded.tilt[0]),
+        pulley_shift=float(loaded.pulley_shift[0]),
         damper=state,
         screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
         heat=built.heat,
         drive=built.drive,
-        checks=(*damper_checks(brief, motor, damper), *built.checks),
+        checks=(*damper_checks(task, motor, damper), *built.checks),
     )
     return result, sheet
 
 
-def _plated(brief: Brief, motor: Motor) -> MotorResult:
+def _plated(task: MotorTask, motor: Motor) -> MotorResult:
     """Return all that is told of a motor on a plain plate."""
     height = motor.spacer_plate
     face = FACEPLATES[motor.frame_size].body ** 2
     built = stacked(
-        brief,
+        task,
         motor,
         height,
         PRINT_TOLERANCE,
@@ -222,24 +225,24 @@ def _plated(brief: Brief, motor: Motor) -> MotorResult:
         ((height, PLATE_CONDUCTIVITY, face),),
     )
     return _rigid(
-        brief, motor, built, "plate", height, (*plate_words(motor, built.spacer), *built.words)
+        task, motor, built, "plate", height, (*plate_words(motor, built.spacer), *built.words)
     )
 
 
 def _bare(
-    brief: Brief, motor: Motor, index: int, choice: Choice | None, reason: str
+    task: MotorTask, motor: Motor, index: int, choice: DamperChoice | None, reason: str
 ) -> MotorResult:
     """Return all that is told of a motor that stays bolted to its bracket."""
-    built = stacked(brief, motor, 0.0, 0.0, Fastened((), ()), ())
+    built = stacked(task, motor, 0.0, 0.0, Fastened((), ()), ())
     softest = None if choice is None else choice.softest
-    from_speed = None if softest is None else helps_from(brief, index, softest)
-    words = none_words(brief, motor, choice, from_speed, reason)
+    from_speed = None if softest is None else helps_from(task, index, softest)
+    words = none_words(motor, choice, from_speed, reason)
     if choice is not None and choice.best is None and choice.tried:
-        plates = plates_of(brief, motor)
-        least = plates.motor + plates.frame + min(brief.damper.thicknesses)
-        if least > stack_of(motor, 0.0, brief.print.layer, 0.0).tallest:
-            words += tuple(alternatives(motor, least, brief.print.layer))
-    result = _rigid(brief, motor, replace(built, checks=()), "none", 0.0, words)
+        plates = plates_of(task.stock, motor.frame_size, task.print.layer)
+        least = plates.motor + plates.frame + min(task.stock.thicknesses)
+        if least > stack_of(motor, 0.0, task.print.layer, 0.0).tallest:
+            words += tuple(alternatives(motor, least, task.print.layer))
+    result = _rigid(task, motor, replace(built, checks=()), "none", 0.0, words)
     if motor.damper != "always":
         return result
     missing = Check(
@@ -254,11 +257,10 @@ def _bare(
 
 
 def _rigid(
-    brief: Brief, motor: Motor, built: Built, kind: str, height: float, words: tuple[str, ...]
+    task: MotorTask, motor: Motor, built: Built, kind: str, height: float, words: tuple[str, ...]
 ) -> MotorResult:
     """Return the result of a motor without rubber."""
-    belted = any(other.name == motor.name for _, other in belt_motors(brief))
-    told = drive_words(built.drive, motor) if belted else ()
+    told = drive_words(built.drive, motor) if task.belt(motor) is not None else ()
     return MotorResult(
         name=motor.name,
         kind=kind,
@@ -267,7 +269,7 @@ def _rigid(
         pulley_spacer_height=built.spacer,
         shaft_left=motor.shaft_length - built.spacer,
         stack=built.stack,
-        belt=belt_of(brief, motor, height, None),
+        belt=belt_of(task, motor, height, None),
         tilt=0.0,
         pulley_shift=0.0,
         damper=None,
@@ -294,6 +296,6 @@ def _bond(motor: Motor, sheet: MotorDamper, beside: Screws) -> Screws:
     )
 
 
-def _heights(brief: Brief, motor: Motor) -> tuple[str, ...]:
-    told = height_words(brief)
-    return (told,) if told and motor is brief.motors[0] else ()
+def _heights(task: MotorTask, motor: Motor) -> tuple[str, ...]:
+    told = height_words(task.motion.layout, task.motors)
+    return (told,) if told and motor is task.motors[0] else ()

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief import Brief, Motor
-from isolator.motors.results import CurrentRow, Drive, DriveRow
+from isolator.brief import Motor
+from isolator.motors.results import CurrentRow, DriveEstimates, DriveRow
+from isolator.motors.task import MotorTask
 from isolator.physics.drive import stepper
 from isolator.physics.drive.heat import copper_loss
 from isolator.physics.drive.torque import (
@@ -15,7 +16,6 @@ from isolator.physics.drive.torque import (
     torque_at_current,
     torque_at_speed,
 )
-from isolator.vibration.excitation import belt_motors, moved_masses, travel_per_turn
 
 SHARES = (1.0, 0.8, 0.6, 0.4)
 LEAST_SHARE = 0.6
@@ -28,25 +28,23 @@ STEP_ACCURACY = 0.05
 """Of a full step, not cumulative; usual of data sheets."""
 
 
-def drive(brief: Brief, motor: Motor) -> Drive:
+def estimate_drive(task: MotorTask, motor: Motor) -> DriveEstimates:
     """Return the estimates for one motor."""
-    motion = brief.motion
-    travel = travel_per_turn(brief)
-    rows = tuple(_row(brief, motor, speed, 1.0) for speed in motion.speeds)
-    driver = brief.driver
+    motion, travel, driver = task.motion, task.travel, task.driver
+    rows = tuple(_row(task, motor, speed, 1.0) for speed in motion.speeds)
     reference = None
     if driver.sense_resistor is not None and driver.gain is not None:
         reference = float(reference_voltage(motor.current, driver.sense_resistor, driver.gain))
     peak = torque_at_current(motor.holding_torque, motor.current, motor.rated_current)
     count = motion.steps_per_turn * motion.microsteps
-    return Drive(
+    return DriveEstimates(
         rows=rows,
         currents=tuple(
             CurrentRow(
                 share=share,
                 margin=min(
                     row.available / row.needed
-                    for row in (_row(brief, motor, speed, share) for speed in motion.speeds)
+                    for row in (_row(task, motor, speed, share) for speed in motion.speeds)
                 ),
                 ripple_db=20.0 * math.log10(share),
                 detent_db=0.0,
@@ -62,10 +60,9 @@ def drive(brief: Brief, motor: Motor) -> Drive:
     )
 
 
-def _row(brief: Brief, motor: Motor, speed: float, share: float) -> DriveRow:
+def _row(task: MotorTask, motor: Motor, speed: float, share: float) -> DriveRow:
     """Return one speed with the current at `share` of what is set."""
-    motion = brief.motion
-    travel = travel_per_turn(brief)
+    motion, travel = task.motion, task.travel
     crossed = motion.layout == "crossed-belt"
     # on a diagonal one of two crossed belts runs √2 times as fast as the tool
     turns = speed * (math.sqrt(2.0) if crossed else 1.0) / travel
@@ -73,7 +70,7 @@ def _row(brief: Brief, motor: Motor, speed: float, share: float) -> DriveRow:
         speed=speed,
         turns=turns,
         electrical=turns * motion.steps_per_turn / 4,
-        needed=_needed(brief, motor, travel / math.tau),
+        needed=_needed(task, motor, travel / math.tau),
         available=float(
             torque_at_speed(
                 motor.holding_torque,
@@ -81,7 +78,7 @@ def _row(brief: Brief, motor: Motor, speed: float, share: float) -> DriveRow:
                 share * motor.current,
                 motor.winding_resistance,
                 motor.winding_inductance,
-                brief.driver.voltage,
+                task.driver.voltage,
                 turns,
                 motion.steps_per_turn,
             )
@@ -89,18 +86,18 @@ def _row(brief: Brief, motor: Motor, speed: float, share: float) -> DriveRow:
     )
 
 
-def _needed(brief: Brief, motor: Motor, radius: float) -> float:
-    motion, masses = brief.motion, moved_masses(brief)
+def _needed(task: MotorTask, motor: Motor, radius: float) -> float:
+    motion, masses = task.motion, task.masses
     if motion.layout == "crossed-belt":
         return needed_crossed(motion.acceleration, masses, motor.rotor_inertia, radius)
-    belts = {other.name: belt for belt, other in belt_motors(brief)}
-    axis = belts.get(motor.name, 1)
+    belt = task.belt(motor)
+    axis = 1 if belt is None else belt
     # motors side by side on one axis share what it moves
-    mass = masses[axis] / max(1, sum(belt == axis for belt in belts.values()))
+    mass = masses[axis] / max(1, sum(other == axis for other, _ in task.belts))
     return float(needed_torque(motion.acceleration, mass, motor.rotor_inertia, radius))
 
 
-def drive_words(drive: Drive, motor: Motor) -> tuple[str, ...]:
+def drive_words(drive: DriveEstimates, motor: Motor) -> tuple[str, ...]:
     """Return what the estimates say, in words."""
     worst = min(drive.rows, key=lambda row: row.available / row.needed)
     margin = worst.available / worst.needed

@@ -1,4 +1,4 @@
-"""The brief's belt motors as the chain of bodies takes them."""
+"""The belt motors as the chain of bodies takes them."""
 
 from __future__ import annotations
 
@@ -8,19 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motion, Motor
 from isolator.design.faceplates import FACEPLATES
 from isolator.physics.drive import stepper
-from isolator.physics.drive.chain import Carriage, Drive
-from isolator.vibration.excitation import (
-    AXES,
-    DIRECTIONS,
-    belt_motors,
-    move_points,
-    moved_masses,
-    ripple_share,
-    travel_per_turn,
-)
+from isolator.physics.drive.chain import Drive
+from isolator.vibration.excitation import AXES, DIRECTIONS, ripple_share
 from isolator.vibration.printer import box_inertia
 from isolator.vibration.verdict import LISTENED
 
@@ -45,27 +37,26 @@ class Tones:
     torque: Array  # (f,) ripple [N·m]; estimated, losses do not depend on it
 
 
-def drives_of(brief: Brief) -> list[Drive]:
-    """Return the drive of every belt motor, in the order of `belt_motors`."""
-    motion = brief.motion
+def build_drives(
+    motion: Motion, belts: tuple[tuple[int, Motor], ...], travel: float
+) -> tuple[Drive, ...]:
+    """Return the drive of every motor of `belts` (belt, motor).
+
+    `travel` [m] of the belts in one motor turn.
+    """
     pulls = _PULLS.get(motion.layout, _OWN_AXIS)
-    return [
+    return tuple(
         Drive(
             axis=AXES[motor.axis] * float(motor.points),
             rotor_inertia=motor.rotor_inertia,
             magnetic_stiffness=(1.0 + 1j * MAGNETIC_LOSS)
             * float(stepper.magnetic_stiffness(motor.holding_torque, motion.steps_per_turn)),
-            pulley_radius=travel_per_turn(brief) / math.tau,
+            pulley_radius=travel / math.tau,
             belt_stiffness=(1.0 + 1j * BELT_LOSS) * motion.belt_stiffness,
             pulls=np.array(pulls[belt]),
         )
-        for belt, motor in belt_motors(brief)
-    ]
-
-
-def carriage_of(brief: Brief) -> Carriage:
-    """Return the moving masses and where they push the frame."""
-    return Carriage(masses=np.array(moved_masses(brief)), points=np.array(move_points(brief)))
+        for belt, motor in belts
+    )
 
 
 def body_of(motor: Motor) -> Array:
@@ -76,18 +67,20 @@ def body_of(motor: Motor) -> Array:
     return box_inertia(motor.mass, (size[0], size[1], size[2]))
 
 
-def tones_of(brief: Brief, belt: int, motor: Motor) -> Tones:
-    """Return a motor's drone lines for every print speed and direction in which it turns."""
-    motion = brief.motion
+def tones_of(motion: Motion, travel: float, belt: int, motor: Motor) -> Tones:
+    """Return a motor's drone lines for every print speed and direction in which it turns.
+
+    `travel` [m] of its belt in one turn.
+    """
     rows = []
-    for speed in brief.motion.speeds:
+    for speed in motion.speeds:
         for direction in DIRECTIONS:
             turned = stepper.belt_speeds(motion.layout, speed, math.radians(direction))[belt]
             if turned < 1e-9:
                 continue
             lines = stepper.lines(
                 turned,
-                travel_per_turn(brief),
+                travel,
                 motion.pulley_teeth,
                 motion.steps_per_turn,
                 motion.microsteps,

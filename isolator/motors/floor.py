@@ -7,15 +7,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motor
 from isolator.motors.choose import Damper, dynamic_rise
-from isolator.motors.drive_train import body_of, carriage_of, drives_of
+from isolator.motors.drive_train import body_of
 from isolator.motors.results import DamperLine
+from isolator.motors.task import MotorTask
 from isolator.physics.bodies.rigid import GROUND, Support, assemble, mass_matrices
 from isolator.physics.drive import chain
 from isolator.vibration.band import Band
 from isolator.vibration.cases import Case
-from isolator.vibration.excitation import AXES, belt_motors
+from isolator.vibration.excitation import AXES
 from isolator.vibration.printer import MassCase, point_inertia
 from isolator.vibration.stand import ENDS, G
 
@@ -37,7 +38,7 @@ class Floor:
 
 
 def floor_forces(
-    brief: Brief,
+    task: MotorTask,
     case: Case,
     dampers: dict[int, Damper],
     end: str,
@@ -47,10 +48,10 @@ def floor_forces(
 ) -> Floor:
     """Return what reaches a rigid floor under the ripple of motor `index` at `frequency` (f,).
 
-    `dampers` by index into `belt_motors`, all at one `end` of their band; motors without one are
-    bolted on. `torque` (f,) [N·m].
+    `dampers` by index into the task's `belts`, all at one `end` of their band; motors without one
+    are bolted on. `torque` (f,) [N·m].
     """
-    motors = [motor for _, motor in belt_motors(brief)]
+    motors = [motor for _, motor in task.belts]
     coms = [np.array(motor.position) for motor in motors]
     frame = parted(case.system.case, motors)
     feet = case.system.feet
@@ -66,7 +67,7 @@ def floor_forces(
         [frame.mass, *(motor.mass for motor in motors)],
         [frame.inertia, *(body_of(motor) for motor in motors)],
     )
-    full = chain.augment(stiffness, mass, frame.com, drives_of(brief), carriage_of(brief))
+    full = chain.augment(stiffness, mass, frame.com, task.drives, task.carriage)
     omega = 2.0 * np.pi * frequency
     push = np.zeros((len(omega), len(motors), 1))
     push[:, index, 0] = torque
@@ -151,7 +152,7 @@ def _damper(motor: Motor, damper: Damper, end: str, frequency: Array, body: int)
 
 
 def damper_lines(
-    brief: Brief, cases: dict[tuple[str, str], Case], dampers: dict[int, Damper], index: int
+    task: MotorTask, cases: dict[tuple[str, str], Case], dampers: dict[int, Damper], index: int
 ) -> tuple[DamperLine, ...]:
     """Return every drone line of motor `index` with what damper and feet take of it.
 
@@ -164,7 +165,7 @@ def damper_lines(
         for mass in dict.fromkeys(mass for _, mass in cases):
             # feet whose stiffness was given have no band
             case = cases.get((end, mass)) or cases["nominal", mass]
-            floor = floor_forces(brief, case, dampers, end, index, tones.frequency, tones.torque)
+            floor = floor_forces(task, case, dampers, end, index, tones.frequency, tones.torque)
             losses[end, mass] = tuple(
                 20.0 * np.log10(floor.neither / each)
                 for each in (floor.damper, floor.feet, floor.both)

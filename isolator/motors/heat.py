@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.faceplates import FACEPLATES
 from isolator.motors.results import Heat
@@ -31,9 +31,10 @@ CASE_LIMIT = 80.0
 Layer = tuple[float, float, float]
 
 
-def heat(brief: Brief, motor: Motor, layers: tuple[Layer, ...]) -> Heat:
-    """Return the motor's temperatures holding its set current, the room at its warm end.
+def heat(motor: Motor, layers: tuple[Layer, ...], warm: float, filament: str) -> Heat:
+    """Return the motor's temperatures holding its set current in a room at `warm` [°C].
 
+    `filament` is the family that its plates are printed of.
     `layers`: (thickness [m], conductivity [W/(m·K)], area [m²]) of what lies between the motor's
     face and its bracket, none where it is bolted on. The bracket has one temperature: true of
     metal; a printed one spreads heat badly, and its motor gets warmer than told.
@@ -48,7 +49,7 @@ def heat(brief: Brief, motor: Motor, layers: tuple[Layer, ...]) -> Heat:
             FREE_CONVECTION * case_area,
             joint,
             FREE_CONVECTION * motor.bracket_area,
-            brief.room.temperature_high,
+            warm,
         )
         return float(case)
 
@@ -56,7 +57,7 @@ def heat(brief: Brief, motor: Motor, layers: tuple[Layer, ...]) -> Heat:
     before = temperature(contact)
     between = sum(float(layer_resistance(*layer)) for layer in layers)
     after = temperature(between) if layers else before
-    softening = SOFTENING.get(brief.print.motor_material)
+    softening = SOFTENING.get(filament)
     return Heat(
         power=power,
         case_before=before,

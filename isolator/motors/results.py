@@ -126,8 +126,8 @@ class CurrentRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drive:
-    """Estimates of the drive: an aid to setting it, not a proof that no step is lost."""
+class DriveEstimates:
+    """What is estimated of the drive: an aid to setting it, not a proof that no step is lost."""
 
     rows: tuple[DriveRow, ...]
     currents: tuple[CurrentRow, ...]
@@ -155,7 +155,7 @@ class MotorResult:
     damper: DamperState | None  # None without rubber
     screws: tuple[Screws, ...]
     heat: Heat
-    drive: Drive
+    drive: DriveEstimates
     checks: tuple[Check, ...]
 
     @property

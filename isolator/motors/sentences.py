@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motor
 from isolator.design.phrases import in_a_sentence, millimetres, speed_text
-from isolator.motors.choose import WORTH, Choice, Damper
+from isolator.motors.choose import WORTH, Damper, DamperChoice
 from isolator.motors.results import DamperLine
 
 
@@ -48,7 +48,7 @@ def chosen_words(
     middle = float(np.median([line.torque.nominal for line in lines]))
     gains = sorted(line.both.nominal - line.feet.nominal for line in lines)
     middling = f"over {ceiling:.0f}" if middle > ceiling else decibels(middle)
-    held = damper.held
+    held = damper.loaded
     told = [
         f"Put a damper under motor {motor.name}: {damper_title(damper)}, glued between two "
         f"printed plates. It stands the motor back by {millimetres(float(held.stack[0]), 2)}.",
@@ -73,7 +73,7 @@ def chosen_words(
 
 
 def _tilt_words(motor: Motor, damper: Damper) -> str:
-    held = damper.held
+    held = damper.loaded
     tilt = math.degrees(float(held.tilt[0]))
     base = (
         f"The belts tilt its shaft by {tilt:.2f}° and move the pulley by "
@@ -91,7 +91,7 @@ def _tilt_words(motor: Motor, damper: Damper) -> str:
 
 
 def none_words(
-    brief: Brief, motor: Motor, choice: Choice | None, from_speed: float | None, reason: str
+    motor: Motor, choice: DamperChoice | None, from_speed: float | None, reason: str
 ) -> tuple[str, ...]:
     """Return why a motor gets no damper; `reason` where a check or the floor spoke against it."""
     lead = f"No damper under motor {motor.name}"
@@ -106,7 +106,7 @@ def none_words(
     return (f"{lead}: bolted to its bracket it is quieter. {_worse_words(choice, from_speed)}",)
 
 
-def _worse_words(choice: Choice, from_speed: float | None) -> str:
+def _worse_words(choice: DamperChoice, from_speed: float | None) -> str:
     """Return what the softest damper that holds would do at the brief's speeds."""
     damper = choice.softest
     assert damper is not None  # it is there whenever the best is

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief import Brief, Motor
+from isolator.brief import Motor
+from isolator.brief.model import Layout
 from isolator.design import quantise
 from isolator.design.phrases import millimetres
 from isolator.motors.results import Stack
@@ -67,12 +68,17 @@ def belt_arm(motor: Motor, spacer: float) -> float:
     return spacer + motor.belt_offset
 
 
-def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> tuple[Check, ...]:
-    """Return what a stack has to leave of the shaft, and the belt of its plane and load."""
-    spacer = spacer_height(motor, stack, brief.print.layer)
-    found = stack_of(motor, stack, brief.print.layer, tolerance)
+def stack_checks(
+    motor: Motor, stack: float, tolerance: float, layer: float, tension: float
+) -> tuple[Check, ...]:
+    """Return what a stack has to leave of the shaft, and the belt of its plane and load.
+
+    Lengths [m] as in `stack_of`, `tension` [N] of one strand.
+    """
+    spacer = spacer_height(motor, stack, layer)
+    found = stack_of(motor, stack, layer, tolerance)
     left = motor.shaft_length - spacer
-    advice = _shorter(motor, stack, brief.print.layer)
+    advice = _shorter(motor, stack, layer)
     checks = [
         _check(
             f"shaft under the pulley of {motor.name}",
@@ -100,7 +106,7 @@ def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> 
         ),
     ]
     if motor.radial_limit is not None:
-        share = _pull(brief, motor) * belt_arm(motor, spacer)
+        share = float(shaft_pull(tension, motor.wrap)) * belt_arm(motor, spacer)
         checks.append(
             _check(
                 f"radial load of {motor.name}",
@@ -143,13 +149,9 @@ def _check(name: str, value: float, limit: float, unit: str, at_least: bool, adv
     )
 
 
-def _pull(brief: Brief, motor: Motor) -> float:
-    return float(shaft_pull(brief.motion.belt_tension, motor.wrap))
-
-
-def stack_words(brief: Brief, motor: Motor, stack: float) -> tuple[str, ...]:
+def stack_words(motor: Motor, stack: float, layer: float, tension: float) -> tuple[str, ...]:
     """Return what to know of a stack: pulley off the end, idlers, load, what else would do."""
-    spacer = spacer_height(motor, stack, brief.print.layer)
+    spacer = spacer_height(motor, stack, layer)
     left = motor.shaft_length - spacer
     told = []
     beyond = motor.pulley_length - left
@@ -159,19 +161,19 @@ def stack_words(brief: Brief, motor: Motor, stack: float) -> tuple[str, ...]:
             f"still hold on {millimetres(left - motor.set_screw, 1)} of shaft past their axis."
         )
     if stack > 0 and left < least_shaft(motor) - 1e-9:
-        told += alternatives(motor, stack, brief.print.layer)
+        told += alternatives(motor, stack, layer)
     elif stack > 0:
         told.append(
             "Belt and idlers keep their planes: the pulley goes up by what the motor goes back. "
             f"Without its spacer they would have to move {millimetres(stack, 1)} to the motor."
         )
     if stack > 0 and motor.radial_limit is None:
-        told.append(_load_words(brief, motor, spacer))
+        told.append(_load_words(motor, spacer, tension))
     return tuple(told)
 
 
-def _load_words(brief: Brief, motor: Motor, spacer: float) -> str:
-    pull, arm = _pull(brief, motor), belt_arm(motor, spacer)
+def _load_words(motor: Motor, spacer: float, tension: float) -> str:
+    pull, arm = float(shaft_pull(tension, motor.wrap)), belt_arm(motor, spacer)
     told = (
         f"The belts pull with {pull:.0f} N at {millimetres(arm, 1)} from the motor's face (before: "
         f"{millimetres(belt_arm(motor, motor.pulley_standoff), 1)}): ask the motor's data sheet, "
@@ -265,9 +267,9 @@ def _across_words(motor: Motor) -> str:
     )
 
 
-def height_words(brief: Brief) -> str:
+def height_words(layout: Layout, motors: tuple[Motor, ...]) -> str:
     """Return a sentence where crossed belts run at two heights, empty where they do not."""
-    heights = {round(motor.pulley_standoff + motor.belt_offset, 6) for motor in brief.motors[:2]}
-    if brief.motion.layout != "crossed-belt" or len(heights) < 2:
+    heights = {round(motor.pulley_standoff + motor.belt_offset, 6) for motor in motors[:2]}
+    if layout != "crossed-belt" or len(heights) < 2:
         return ""
     return "The two belts run at heights of their own and keep them: each motor has its own spacer."

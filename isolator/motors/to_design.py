@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from isolator.brief import Brief, Motor
+from isolator.brief import DamperStock, Motor
 from isolator.design.damper import MotorDamper
 from isolator.feet.sizing import SPACER_WALL
 from isolator.motors.choose import Damper
 
 
-def drawn(
-    brief: Brief,
+def damper_sheet(
     motor: Motor,
     damper: Damper,
     *,
     spacer: float,
     motor_screw: float,
     frame_screw: float,
+    stock: DamperStock,
+    filament: str,
 ) -> MotorDamper:
     """Return the sheet: `spacer` height of the pulley's ring, lengths of the screws [m]."""
-    offered, held = damper.offered, damper.held
+    offered, loaded = damper.offered, damper.loaded
     return MotorDamper(
         name=motor.name,
         frame_size=motor.frame_size,
@@ -34,17 +35,17 @@ def drawn(
         circle=float(offered.circle[0]),
         rubber=float(offered.rubber[0]),
         material=offered.material.id,
-        cast=brief.damper.cast,
+        cast=stock.cast,
         motor_plate=damper.plates.motor,
         frame_plate=damper.plates.frame,
-        wedge=float(held.wedge[0]),
-        wedge_angle=float(held.wedge_angle[0]),
+        wedge=float(loaded.wedge[0]),
+        wedge_angle=float(loaded.wedge_angle[0]),
         bracket=motor.bracket,
-        travel=float(held.travel[0]),
+        travel=float(loaded.travel[0]),
         motor_screw=motor_screw,
         frame_screw=frame_screw,
         pulley_spacer=spacer,
         bore=motor.shaft_diameter,
         outer=motor.shaft_diameter + 2 * SPACER_WALL,
-        filament=brief.print.motor_material,
+        filament=filament,
     )

@@ -8,8 +8,14 @@ from dataclasses import replace
 import pytest
 from motor_samples import bench
 
-from isolator.brief import Driver
-from isolator.motors.drive import drive, drive_words
+from isolator.brief import Brief, Driver, Motor
+from isolator.motors.drive import drive_words, estimate_drive
+from isolator.motors.results import DriveEstimates
+from isolator.motors.task import build_motor_task
+
+
+def drive(brief: Brief, motor: Motor) -> DriveEstimates:
+    return estimate_drive(build_motor_task(brief), motor)
 
 
 def test_a_diagonal_turns_one_of_two_crossed_motors_faster() -> None:

@@ -8,8 +8,15 @@ from dataclasses import replace
 import pytest
 from motor_samples import bench
 
+from isolator.brief import Brief, Motor
 from isolator.cards import load_cards
-from isolator.motors.heat import SOFTENING, heat, heat_checks, rubber_conductivity
+from isolator.motors.heat import SOFTENING, Layer, heat_checks, rubber_conductivity
+from isolator.motors.heat import heat as heat_of
+from isolator.motors.results import Heat
+
+
+def heat(brief: Brief, motor: Motor, layers: tuple[Layer, ...]) -> Heat:
+    return heat_of(motor, layers, brief.room.temperature_high, brief.print.motor_material)
 
 
 @pytest.mark.parametrize(("filament", "limit"), [("pla", 49), ("petg", 67), ("abs", 90)])

@@ -8,6 +8,7 @@ from importlib import resources
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from isolator.brief import Brief, Motor, read_brief_text
 from isolator.cards import Material, load_cards
@@ -16,15 +17,16 @@ from isolator.motors.belt_load import (
     RULES,
     WEDGE_EDGE,
     LoadedDamper,
+    Plates,
     ends_of,
-    held,
+    loaded,
     plates_of,
     stopped_by,
 )
-from isolator.motors.candidates import DamperBatch, offers
-from isolator.motors.choose import Choice, choose
-from isolator.motors.drive_train import carriage_of, drives_of
+from isolator.motors.candidates import DamperBatch, damper_batches
+from isolator.motors.choose import DamperChoice, choose
 from isolator.motors.floor import damper_lines, floor_forces
+from isolator.motors.task import build_motor_task
 from isolator.physics.bodies.rigid import support_matrix
 from isolator.physics.drive.chain import passed_torque
 from isolator.physics.rubber import elastomer
@@ -70,8 +72,22 @@ def block_of(
     brief: Brief, motor: Motor, cards: dict[str, Material], ident: str, shape: str
 ) -> DamperBatch:
     stock = replace(brief.damper, materials=(ident,), shapes=(shape,))
-    (block,) = offers(replace(brief, damper=stock), motor, cards)
+    room = brief.print.hole_compensation
+    (block,) = damper_batches(stock, motor.frame_size, room, cards)
     return block
+
+
+def plates_under(brief: Brief, motor: Motor) -> Plates:
+    return plates_of(brief.damper, motor.frame_size, brief.print.layer)
+
+
+def under_belts(brief: Brief, motor: Motor, block: DamperBatch) -> LoadedDamper:
+    ends = ends_of(brief.room, block, WARM)
+    return loaded(build_motor_task(brief), motor, block, plates_under(brief, motor), ends)
+
+
+def stops(brief: Brief, motor: Motor, block: DamperBatch, found: LoadedDamper) -> NDArray[np.intp]:
+    return stopped_by(build_motor_task(brief), motor, block, found, TALLEST)
 
 
 def plain(card: Material) -> Material:
@@ -165,7 +181,7 @@ def by_statics(
     motor: Motor, brief: Brief, row: DamperBatch, wedge: float
 ) -> tuple[np.ndarray, ...]:
     """Motion of a motor's centre, its turn, and what the belt's middle does, by six equations."""
-    plates = plates_of(brief, motor)
+    plates = plates_under(brief, motor)
     shaft = np.eye(3)["xyz".index(motor.axis)] * motor.points
     thick = float(row.rubber[0])
     # heights along the shaft from the bracket's motor side, down into the motor
@@ -206,7 +222,7 @@ def test_pull_and_weight_move_a_motor_as_statics_says(
     brief = replace(brief, damper=replace(brief.damper, wedge=wedge))
     motor = replace(brief.motors[0], wrap=2.6, mass=0.37, **PLACED[placed])
     block = block_of(brief, motor, cards, "nr-50", "pads")
-    found = held(brief, motor, block, plates_of(brief, motor), WARM)
+    found = under_belts(brief, motor, block)
     for row in np.linspace(0, len(block) - 1, 7).astype(int):
         one = block.take(np.array([row]))
         shift, turn, belt = by_statics(motor, brief, one, float(found.wedge[row]))
@@ -220,8 +236,8 @@ def test_a_wedge_leaves_half_the_band(brief: Brief, cards: dict[str, Material]) 
     motor = brief.motors[0]
     for ident, shape in (("nr-40", "pads"), ("nr-60", "ring")):
         block = block_of(brief, motor, cards, ident, shape)
-        found = held(brief, motor, block, plates_of(brief, motor), WARM)
-        soft, stiff = ends_of(brief, block, WARM)
+        found = under_belts(brief, motor, block)
+        soft, stiff = ends_of(brief.room, block, WARM)
         creep = 1 + block.material.creep.value * math.log10(365 * 86_400 / 60)
         cut = found.wedge > 0
         assert 0 < cut.sum() < len(block) or shape == "ring"
@@ -231,7 +247,7 @@ def test_a_wedge_leaves_half_the_band(brief: Brief, cards: dict[str, Material]) 
         # none is cut where the limit holds without
         assert (creep / soft * found.tilt[~cut] <= brief.damper.tilt_limit).all()
         np.testing.assert_array_equal(found.wedge_angle[~cut], 0.0)
-        kept = stopped_by(brief, motor, block, found, TALLEST) < 0
+        kept = stops(brief, motor, block, found) < 0
         assert (found.tilt_left[kept] <= brief.damper.tilt_limit).all()
 
 
@@ -241,14 +257,14 @@ def test_a_wedge_along_the_pull_leaves_the_weights_tilt(
     # a lying motor's weight tilts it across its belts' pull, and no wedge along the pull helps that
     motor = replace(brief.motors[0], mass=0.8, axis="x", points=1, pull=(0.0, 1.0, 0.0))
     block = block_of(brief, motor, cards, "nr-40", "pads")
-    plates = plates_of(brief, motor)
-    found = held(brief, motor, block, plates, WARM)
-    kept = (stopped_by(brief, motor, block, found, TALLEST) < 0) & (found.wedge > 0)
+    plates = plates_under(brief, motor)
+    found = under_belts(brief, motor, block)
+    kept = (stops(brief, motor, block, found) < 0) & (found.wedge > 0)
     assert kept.any()
     thick = block.rubber
     pull = 2 * brief.motion.belt_tension * math.sin(motor.wrap / 2)
     belt = motor.pulley_standoff + motor.belt_offset + plates.frame + found.wedge + thick / 2
-    soft, stiff = ends_of(brief, block, WARM)
+    soft, stiff = ends_of(brief.room, block, WARM)
     creep = 1 + block.material.creep.value * math.log10(365 * 86_400 / 60)
     sag = motor.mass * G * (plates.motor + thick / 2 + motor.body_length / 2) / block.tilt
     for scale in (creep / soft, 1 / stiff):
@@ -261,8 +277,8 @@ def test_a_wedge_along_the_pull_leaves_the_weights_tilt(
 def test_a_wedge_has_an_edge_that_prints(brief: Brief, cards: dict[str, Material]) -> None:
     motor = replace(brief.motors[0], pull=(1.0, 0.0, 0.0))
     block = block_of(brief, motor, cards, "nr-40", "pads")
-    found = held(brief, motor, block, plates_of(brief, motor), WARM)
-    cut = (found.wedge > 0) & (stopped_by(brief, motor, block, found, TALLEST) < 0)
+    found = under_belts(brief, motor, block)
+    cut = (found.wedge > 0) & (stops(brief, motor, block, found) < 0)
     side = FACEPLATES[17].body / 2
     edge = found.wedge[cut] - np.tan(found.wedge_angle[cut]) * side
     assert edge.min() >= WEDGE_EDGE - 1e-9  # rounding
@@ -278,20 +294,19 @@ def test_a_slacker_belt_tilts_less(brief: Brief, cards: dict[str, Material], sha
         brief, motion=replace(brief.motion, belt_tension=share * brief.motion.belt_tension)
     )
     block = block_of(brief, motor, cards, "nr-50", "pads")
-    plates = plates_of(brief, motor)
-    tight, loose = (held(each, motor, block, plates, WARM) for each in (brief, slack))
+    tight, loose = (under_belts(each, motor, block) for each in (brief, slack))
     # an upright motor's weight tilts nothing
     for name in ("tilt", "shift", "pulley_shift", "tilt_left", "edge_strain", "shear_stress"):
         np.testing.assert_allclose(getattr(loose, name), share * getattr(tight, name), rtol=1e-9)
-    assert (stopped_by(slack, motor, block, loose, TALLEST) < 0).sum() > (
-        stopped_by(brief, motor, block, tight, TALLEST) < 0
+    assert (stops(slack, motor, block, loose) < 0).sum() > (
+        stops(brief, motor, block, tight) < 0
     ).sum()
 
 
 def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Material]) -> None:
     motor = brief.motors[0]
     block = block_of(brief, motor, cards, "nr-50", "pads").take(np.arange(1))
-    found = held(brief, motor, block, plates_of(brief, motor), WARM)
+    found = under_belts(brief, motor, block)
     good = LoadedDamper(
         **{
             **{each.name: getattr(found, each.name) for each in fields(LoadedDamper)},
@@ -312,18 +327,18 @@ def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Ma
         3: {"shear_stress": 0.201e6},
         4: {"clearance": 0.79e-3},
     }
-    assert stopped_by(brief, motor, block, good, TALLEST).tolist() == [-1]
+    assert stops(brief, motor, block, good).tolist() == [-1]
     strained = replace(good, shear_strain=np.array([0.51]))
-    assert stopped_by(brief, motor, block, strained, TALLEST).tolist() == [3]
+    assert stops(brief, motor, block, strained).tolist() == [3]
     worse = good
     for code in reversed(range(len(RULES))):
         one = {name: np.array([value]) for name, value in broken[code].items()}
-        assert stopped_by(brief, motor, block, replace(good, **one), TALLEST).tolist() == [code]
+        assert stops(brief, motor, block, replace(good, **one)).tolist() == [code]
         worse = replace(worse, **one)  # and with every later rule broken too
-        assert stopped_by(brief, motor, block, worse, TALLEST).tolist() == [code]
+        assert stops(brief, motor, block, worse).tolist() == [code]
     # a key's hole of 3.4 + 0.2 mm and twice the travel, against a pocket's 6.78 mm
     loose = replace(good, travel=np.array([1.6e-3]), clearance=np.array([2.3e-3]))
-    assert stopped_by(brief, motor, block, loose, TALLEST).tolist() == [4]
+    assert stops(brief, motor, block, loose).tolist() == [4]
 
 
 # --- the choice ---------------------------------------------------------------------------------
@@ -331,9 +346,9 @@ def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Ma
 
 def chosen(
     brief: Brief, cards: dict[str, Material], steps: int, speeds: tuple[float, ...]
-) -> tuple[Brief, Choice]:
+) -> tuple[Brief, DamperChoice]:
     asked = replace(brief, motion=replace(brief.motion, steps_per_turn=steps, speeds=speeds))
-    return asked, choose(asked, 0, cards, TALLEST, WARM)
+    return asked, choose(build_motor_task(asked), 0, cards, TALLEST, WARM)
 
 
 FINE = (400, (0.06, 0.08, 0.1, 0.15))
@@ -355,7 +370,8 @@ def test_the_band_of_a_loss_runs_over_both_ends_of_the_rubber(
     damper = choice.best
     assert damper is not None
     f, card = damper.tones.frequency, damper.offered.material
-    drives, masses = drives_of(asked), carriage_of(asked).masses
+    task = build_motor_task(asked)
+    drives, masses = task.drives, task.carriage.masses
     loss = card.loss_factor.value
     rise = card.dynamic_ratio.value * (f / card.reference_frequency) ** (
         2 / math.pi * np.arctan(loss)
@@ -387,7 +403,7 @@ def test_coarse_steps_at_slow_speeds_meet_every_damper(
     assert choice.softest.low.min() <= choice.best.low.min() + 0.05  # told to a tenth of a decibel
 
 
-def twist_mode(brief: Brief, choice: Choice, factor: float) -> float:
+def twist_mode(brief: Brief, choice: DamperChoice, factor: float) -> float:
     """Frequency [Hz] of motor and locked rotor on the rubber's twist, as a uniform block."""
     damper, motor = choice.best, brief.motors[0]
     assert damper is not None
@@ -438,7 +454,7 @@ def test_feet_take_off_a_line_what_the_evaluation_of_feet_says(
     assert stand is not None
     assert choice.best is not None
     cases = all_cases(stand, build_machine(asked))
-    lines = damper_lines(asked, cases, {0: choice.best}, 0)
+    lines = damper_lines(build_motor_task(asked), cases, {0: choice.best}, 0)
     diagonal = [line for line in lines if line.direction_deg == 45.0]
     assert len(diagonal) == 3 * len(FINE[1])
     # along a diagonal of crossed belts motor A turns alone, so the tone is its ripple alone
@@ -465,7 +481,7 @@ def test_a_stiff_damper_leaves_what_feet_alone_do(brief: Brief, cards: dict[str,
     }
     stiff = replace(soft, offered=replace(soft.offered, **stiffened))
     frequency, torque = np.array([61.0, 177.0, 707.0]), np.array([0.02, 0.013, 0.03])
-    args = (asked, case)
+    args = (build_motor_task(asked), case)
     one, two = (
         floor_forces(*args, {0: each, 1: each}, "nominal", 1, frequency, torque)
         for each in (stiff, soft)

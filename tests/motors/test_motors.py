@@ -9,8 +9,9 @@ import pytest
 
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
-from isolator.motors.dampers import mount
+from isolator.motors.dampers import best_dampers
 from isolator.motors.results import MotorResult
+from isolator.motors.task import build_motor_task
 from isolator.vibration.printer import build_machine
 from isolator.vibration.stand import now_stand
 
@@ -21,7 +22,8 @@ def mounted(text: str) -> dict[str, MotorResult]:
     brief, cards = read_brief_text(text, "brief.toml"), load_cards()
     stand = now_stand(brief, cards)
     assert stand is not None
-    return {each.name: each for each in mount(brief, build_machine(brief), cards, stand).results}
+    found = best_dampers(build_motor_task(brief), build_machine(brief), cards, stand)
+    return {each.name: each for each in found.results}
 
 
 def mirrored(text: str) -> str:

@@ -7,19 +7,25 @@ from hypothesis import given
 from hypothesis import strategies as st
 from motor_samples import bench, motor
 
+from isolator.brief import Brief, Motor
+from isolator.motors import shaft
 from isolator.motors.shaft import (
     LEAST_SHAFT,
     SCREW_HALF,
     alternatives,
     needed_shaft,
-    stack_checks,
     turned_fits,
     turned_spacer,
 )
+from isolator.vibration.band import Check
 
 MM = 1e-3
 LAYER = 0.2 * MM
 heights = st.integers(0, 60).map(lambda tenths: tenths * LAYER)
+
+
+def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> tuple[Check, ...]:
+    return shaft.stack_checks(motor, stack, tolerance, brief.print.layer, brief.motion.belt_tension)
 
 
 @given(shaft=st.floats(0.012, 0.03), standoff=heights, stack=heights.filter(lambda each: each > 0))

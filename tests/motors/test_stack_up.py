@@ -9,19 +9,27 @@ from hypothesis import given
 from hypothesis import strategies as st
 from motor_samples import bench, motor
 
+from isolator.brief import Brief, Motor
+from isolator.motors import shaft
 from isolator.motors.shaft import (
     LEAST_SHAFT,
     belt_arm,
-    height_words,
     spacer_height,
-    stack_checks,
     stack_of,
-    stack_words,
 )
+from isolator.vibration.band import Check
 
 MM = 1e-3
 LAYER = 0.2 * MM
 heights = st.integers(0, 60).map(lambda tenths: tenths * LAYER)
+
+
+def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> tuple[Check, ...]:
+    return shaft.stack_checks(motor, stack, tolerance, brief.print.layer, brief.motion.belt_tension)
+
+
+def stack_words(brief: Brief, stack: float) -> tuple[str, ...]:
+    return shaft.stack_words(brief.motors[0], stack, brief.print.layer, brief.motion.belt_tension)
 
 
 @given(standoff=heights, stack=heights)
@@ -70,14 +78,14 @@ def test_the_tallest_stack_passes_and_a_layer_more_does_not(
     one = brief.motors[0]
     tallest = stack_of(one, 0.0, layer, 0.0).tallest
 
-    def held(stack: float) -> bool:
+    def holds(stack: float) -> bool:
         return all(check.passed for check in stack_checks(brief, one, stack, 0.0)[:2])
 
-    assert tallest == 0 or held(tallest)
+    assert tallest == 0 or holds(tallest)
     # a micrometre more than a layer: at a whole layer the rounding is a hair's matter
-    assert tallest == 0 or not held(tallest + layer + 1e-6)
+    assert tallest == 0 or not holds(tallest + layer + 1e-6)
     # any lower stack passes too, however its spacer is rounded
-    assert tallest == 0 or all(held(tallest * share) for share in (0.13, 0.5, 0.77, 0.991))
+    assert tallest == 0 or all(holds(tallest * share) for share in (0.13, 0.5, 0.77, 0.991))
 
 
 def test_a_set_screw_far_up_the_pulley_needs_more_shaft() -> None:
@@ -101,12 +109,12 @@ def test_the_belts_plane_is_held_to_half_a_millimetre(tolerance, standoff) -> No
 
 
 def test_idlers_are_told_both_ways() -> None:
-    told = stack_words(bench(), bench().motors[0], 6 * MM)
+    told = stack_words(bench(), 6 * MM)
     assert told[1] == (
         "Belt and idlers keep their planes: the pulley goes up by what the motor goes back. "
         "Without its spacer they would have to move 6 mm to the motor."
     )
-    assert stack_words(bench(), bench().motors[0], 0.0) == ()
+    assert stack_words(bench(), 0.0) == ()
 
 
 def test_radial_load_times_arm_is_held_against_the_data_sheets() -> None:
@@ -115,7 +123,7 @@ def test_radial_load_times_arm_is_held_against_the_data_sheets() -> None:
     # two strands of 18 N at 10 + 11.5 mm against 42 N at 20 mm
     assert found["radial load of left"].value == pytest.approx(36 * 21.5 / (42 * 20))
     assert belt_arm(brief.motors[0], 10 * MM) == pytest.approx(21.5 * MM)
-    told = stack_words(bench(), bench().motors[0], 6 * MM)[-1]
+    told = stack_words(bench(), 6 * MM)[-1]
     assert told == (
         "The belts pull with 36 N at 21.5 mm from the motor's face (before: 15.5 mm): ask the "
         "motor's data sheet, and tell its radial_limit; 28 N at 20 mm is usual of this size (from "
@@ -124,7 +132,7 @@ def test_radial_load_times_arm_is_held_against_the_data_sheets() -> None:
 
 
 def test_a_pulley_off_the_shafts_end_is_told() -> None:
-    told = stack_words(bench(), bench().motors[0], 8 * MM)
+    told = stack_words(bench(), 8 * MM)
     assert told[0] == (
         "The pulley's end stands 4 mm beyond the shaft's; its set screws still hold on 8.5 mm of "
         "shaft past their axis."
@@ -132,5 +140,8 @@ def test_a_pulley_off_the_shafts_end_is_told() -> None:
 
 
 def test_belts_at_two_heights_keep_them() -> None:
-    assert height_words(bench()).startswith("The two belts run at heights of their own")
-    assert height_words(bench(pulley_standoff=6.5 * MM)) == ""
+    brief = bench()
+    told = shaft.height_words(brief.motion.layout, brief.motors)
+    assert told.startswith("The two belts run at heights of their own")
+    level = bench(pulley_standoff=6.5 * MM).motors
+    assert shaft.height_words(brief.motion.layout, level) == ""

@@ -16,7 +16,7 @@ from isolator.motors.results import (
     DamperLine,
     DamperMode,
     DamperState,
-    Drive,
+    DriveEstimates,
     DriveRow,
     Heat,
     MotorResult,
@@ -129,8 +129,8 @@ def damper() -> DamperState:
     )
 
 
-def drive() -> Drive:
-    return Drive(
+def drive() -> DriveEstimates:
+    return DriveEstimates(
         rows=tuple(
             DriveRow(
                 speed=speed,

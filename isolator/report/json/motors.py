@@ -7,7 +7,7 @@ from isolator.motors.results import (
     CurrentRow,
     DamperLine,
     DamperState,
-    Drive,
+    DriveEstimates,
     DriveRow,
     Heat,
     MotorResult,
@@ -119,7 +119,7 @@ def _heat(heat: Heat) -> Json:
     }
 
 
-def _drive(drive: Drive) -> Json:
+def _drive(drive: DriveEstimates) -> Json:
     return {
         "estimated": True,
         "speeds": [_drive_row(row) for row in drive.rows],
