@@ -83,11 +83,11 @@ def _lines(old: list[str], new: list[str]) -> Iterator[str]:
 
 
 def _windows(one: str, other: str) -> tuple[str, str]:
-    """Return both texts cut to where they begin to differ."""
-    same = max(0, _alike(one, other) - BEFORE)
-    start = same if max(len(one), len(other)) > WIDEST else 0
-    cut = [f"{'…' if start else ''}{text[start : start + WIDEST // 2]}" for text in (one, other)]
-    return cut[0], cut[1]
+    """Return both texts cut to half a line about where they begin to differ."""
+    half = WIDEST // 2
+    start = max(0, _alike(one, other) - BEFORE) if max(len(one), len(other)) > half else 0
+    left, right = (f"{'…' if start else ''}{text[start : start + half]}" for text in (one, other))
+    return left, right
 
 
 def _alike(one: Sequence[str], other: Sequence[str]) -> int:
