@@ -1,0 +1,85 @@
+"""One rigid body on feet of known stiffness, and what the tool's own evaluation makes of it."""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from isolator.vibration.excitation import Push, Tone
+from isolator.vibration.isolation import Losses, losses
+from isolator.vibration.printer import MassCase
+from isolator.vibration.supports import FeetBatch
+from isolator.vibration.system import System, build
+
+Array = NDArray[np.float64]
+
+KILOGRAMS = 11.3
+INERTIA = np.array([[0.41, 0.013, -0.022], [0.013, 0.37, 0.017], [-0.022, 0.017, 0.29]])
+# three equal feet about the centre of mass, level with it
+LEVEL = np.array([[0.2, 0.1, 0.0], [-0.1, 0.15, 0.0], [-0.1, -0.25, 0.0]])
+HERTZ = 30.0
+
+
+def on_feet(
+    linear: ArrayLike,
+    loss: ArrayLike,
+    *,
+    arms: Array = LEVEL,
+    angular: ArrayLike = 0.0,
+    load: ArrayLike = 0.0,
+    kilograms: float = KILOGRAMS,
+) -> System:
+    """Return n systems of three feet: `linear`, `angular` (n, 3, 3), `loss`, `load` (n, 3) [SI].
+
+    `arms` (3, 3) [m] from the centre of mass. Stiffnesses do not change with frequency.
+    """
+    stiffness = np.asarray(linear, dtype=float)
+    count = len(stiffness)
+    each = np.zeros((count, 3))
+    feet = FeetBatch(
+        centres=np.broadcast_to(arms, (count, 3, 3)),
+        linear=stiffness,
+        angular=stiffness * 0.0 + angular,
+        loss=each + loss,
+        ratio=np.ones(count),
+        alpha=np.zeros(count),
+        reference=np.ones(count),
+        load=each + load,
+        strain=each,
+        sag=each,
+        buckling=each,
+    )
+    return build(feet, MassCase(name="one", mass=kilograms, com=np.zeros(3), inertia=INERTIA))
+
+
+def pushed(system: System, hertz: ArrayLike, push: ArrayLike, mobility: float = 0.0) -> Losses:
+    """Return what n systems make of one `push` (6,) at its centre; arrays (n, t).
+
+    `hertz` (t,); `mobility` [m/(N·s)] of the desk under each foot.
+    """
+    frequency = np.atleast_1d(np.asarray(hertz, dtype=float))
+    load = np.broadcast_to(np.asarray(push, dtype=complex), (len(frequency), 6))
+    one = Push(forces=load[:, None, :3], moments=load[:, None, 3:], points=np.zeros((1, 3)))
+    tone = Tone(source="a push", frequency=frequency, direction_deg=None, pushes=(one,))
+    return losses(system, [tone], mobility)
+
+
+def bounced(ratio: ArrayLike, loss: ArrayLike) -> Losses:
+    """Return what upright feet make of an upright push; arrays (n, 1).
+
+    `ratio` (n,) of the exciting over the natural frequency, `loss` factor (n,) at that frequency.
+    """
+    r, eta = np.broadcast_arrays(
+        *(np.atleast_1d(np.asarray(x, dtype=float)) for x in (ratio, loss))
+    )
+    each = KILOGRAMS * (2 * np.pi * HERTZ / r) ** 2 / 3
+    linear = np.broadcast_to(each[:, None, None], (len(r), 3, 3))
+    return pushed(on_feet(linear, eta[:, None]), HERTZ, [0, 0, 1, 0, 0, 0])
+
+
+def hysteretic(ratio: ArrayLike, loss: ArrayLike) -> Array:
+    """Return the transmissibility (n,) of feet with loss factor η."""
+    return bounced(ratio, loss).transmissibility[:, 0]
+
+
+def viscous(ratio: ArrayLike, damping: ArrayLike) -> Array:
+    """Return the transmissibility (n,) of feet k + jωc: a loss factor 2ζr."""
+    return hysteretic(ratio, 2 * np.asarray(damping, dtype=float) * np.asarray(ratio, dtype=float))
