@@ -117,11 +117,6 @@ def feet_stand(brief: Brief, feet: Sequence[Foot], material: Material) -> Stand:
     return pads_stand(brief, material, "designed feet", groups, height)
 
 
-def foot_stand(brief: Brief, foot: Foot, material: Material) -> Stand:
-    """Return designed feet of one kind."""
-    return feet_stand(brief, (foot,), material)
-
-
 def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
     """Return the feet that stand there now, None where the brief does not say.
 

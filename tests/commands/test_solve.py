@@ -22,7 +22,7 @@ from isolator.feet.sizing import foot_of
 from isolator.report.findings import Findings
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.printer import Machine, build_machine
-from isolator.vibration.stand import foot_stand
+from isolator.vibration.stand import feet_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
 STOCK = """
@@ -143,7 +143,7 @@ def holds(each: Solved, index: int) -> bool:
         tuple((float(x), float(y)) for x, y in block.positions),
         0.0,
     )
-    stand = foot_stand(each.brief, foot, block.material)
+    stand = feet_stand(each.brief, (foot,), block.material)
     question = Question(speeds=each.brief.motion.speeds, frequencies=())
     evaluation = appraise(each.brief, each.machine, stand, question)
     limit = next(check.limit for check in each.found.checks if check.name.startswith("modes"))

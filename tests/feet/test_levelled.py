@@ -19,7 +19,7 @@ from isolator.feet.candidates import blocks
 from isolator.feet.leveling import STEP, levelled
 from isolator.feet.sizing import foot_of
 from isolator.vibration.printer import Machine, MassCase, build_machine
-from isolator.vibration.stand import G, feet_stand, foot_stand, now_stand, one_pad
+from isolator.vibration.stand import G, feet_stand, now_stand, one_pad
 
 CARDS = load_cards()
 BRIEF = read_brief_text(ROOM, "brief.toml")
@@ -62,7 +62,7 @@ def test_the_printer_stays_level_wherever_its_mass_is(
     narrowest = min(foot.pad.first for foot in feet)
     off = 7.0 * STEP / narrowest
     np.testing.assert_allclose(under.sag, under.sag.mean(), rtol=off)
-    before = foot_stand(BRIEF, equal, card).settled(mass, "nominal")[1]
+    before = feet_stand(BRIEF, (equal,), card).settled(mass, "nominal")[1]
     slack = off * float(under.sag.mean()) / 0.17
     assert np.hypot(*tilt) <= np.hypot(*before) + slack
     assert np.hypot(*tilt) <= slack

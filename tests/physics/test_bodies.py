@@ -12,7 +12,6 @@ from isolator.physics.bodies.rigid import (
     gravity_stiffness,
     mass_matrices,
     mass_matrix,
-    modal_loss_factors,
     mode_names,
     modes,
     preload_matrix,
@@ -142,23 +141,6 @@ def test_uncoupled_modes_carry_their_own_names() -> None:
         "bounce",
     ]
     assert frequencies[0] == pytest.approx(np.sqrt(2e3 / 11.3) / 2 / np.pi)
-
-
-def test_modal_loss_factor_of_one_material_is_its_own() -> None:
-    stiffness = support_matrix(ARMS, LINEAR * (1 + 0.17j), ANGULAR * (1 + 0.17j))
-    shapes = modes(stiffness, mass_matrix(11.3, INERTIA))[1]
-    np.testing.assert_allclose(modal_loss_factors(stiffness, shapes), 0.17, rtol=1e-10)
-
-
-def test_gravity_raises_the_modal_loss_factor_of_rocking() -> None:
-    # gravity takes stiffness away but no damping
-    stiffness = support_matrix(ARMS, LINEAR * (1 + 0.17j), ANGULAR * (1 + 0.17j))
-    loads = np.linalg.solve(np.vstack([np.ones(3), ARMS[:, :2].T]), [111.0, 0.0, 0.0])
-    whole = stiffness + gravity_stiffness(loads, ARMS)
-    shapes = modes(whole, mass_matrix(11.3, INERTIA))[1]
-    found = modal_loss_factors(whole, shapes)
-    assert found.min() > 0.17 * (1 - 1e-9)  # rounding
-    assert found.max() > 0.172
 
 
 def test_masses_of_two_bodies_do_not_couple() -> None:

@@ -185,13 +185,6 @@ def test_measured_curve_is_read_through_its_points_and_back() -> None:
         foam.strain_under(1e3, [0, 0.1, 0.2], [0, 5e3, 5e3])
 
 
-def test_smooth_law_starts_at_its_modulus_rises_and_closes() -> None:
-    law = {"modulus": 700e3, "plateau": 41e3, "densification": 0.8}
-    assert foam.smooth_law(1e-6, **law) / 1e-6 == pytest.approx(700e3, rel=1e-4)
-    assert np.all(np.diff(foam.smooth_law(np.linspace(0, 0.799, 4000), **law)) > 0)
-    assert foam.smooth_law(0.8, **law) == np.inf
-
-
 def test_infill_between_bending_and_stretching_and_walls_in_parallel() -> None:
     bent, stretched = (printed.infill_modulus(26e6, 0.2, 1.0, n) for n in (2.0, 1.0))
     assert [bent / 26e6, stretched / 26e6] == pytest.approx([0.04, 0.20])  # ρ² and ρ

@@ -17,7 +17,7 @@ from isolator.brief import read_brief_text
 from isolator.design.damper import POCKET_PLAY, RECESS, least_motor_plate, pocket_radius
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.screws import LENGTHS, SCREWS
-from isolator.physics.joints.fits import BUSHING, ISO_286, LOOSE, clearance, measured
+from isolator.physics.joints.fits import BUSHING, LOOSE, Deviation, clearance, measured
 
 INCH = 25.4
 # size, bolt circle [in], square [mm], pilot [mm], pilot height [mm], body [mm]
@@ -136,6 +136,16 @@ def test_lengths_are_sold_ones() -> None:
     preferred = {4, 5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50}
     assert preferred <= {round(each * 1e3) for each in LENGTHS}
     assert list(LENGTHS) == sorted(LENGTHS)
+
+
+# deviations [µm] for diameters above 6 to 10 mm; ISO 286-2, from public tables
+ISO_286 = {
+    "h6": Deviation(-9, 0),
+    "h7": Deviation(-15, 0),
+    "g6": Deviation(-14, -5),
+    "H6": Deviation(0, 9),
+    "H7": Deviation(0, 15),
+}
 
 
 @pytest.mark.parametrize(

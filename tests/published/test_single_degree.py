@@ -11,25 +11,16 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from one_body import HERTZ, KILOGRAMS, LEVEL, bounced, hysteretic, on_feet, viscous
+from one_body import HERTZ, KILOGRAMS, LEVEL, bounced, hysteretic, natural_frequency, viscous
 from scipy.optimize import brentq, minimize_scalar
 
 from isolator.physics.bodies.statics import settle
 from isolator.vibration.stand import G
-from isolator.vibration.system import exact_modes
 
 PRINTED = 1e-6  # relative; the figures below carry six or seven digits
 SIX = 1.1e-6  # absolute; half a digit of the sixth decimal, and the rows' own rounding
 TEXTBOOK = 5e-3  # textbooks round on the way
 INCH = 0.0254
-
-
-def natural_frequency(stiffness: float, mass: float) -> float:
-    """Bounce [Hz] of `mass` [kg] on three feet of `stiffness` [N/m] together."""
-    each = np.full((1, 3, 3), stiffness / 3) * [1e-3, 1e-3, 1.0]
-    modes = exact_modes(on_feet(each, 0.0, kilograms=mass))
-    upright = np.argmax(np.abs(modes.shapes[0, 2]))
-    return float(modes.frequency[0, upright])
 
 
 def sag(stiffness: float, mass: float, gravity: float) -> float:

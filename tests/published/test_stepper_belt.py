@@ -10,16 +10,15 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.optimize import brentq
 
 from isolator.physics.drive.belts import tension_of_span
+from isolator.physics.drive.drivetrain import axis_response
 from isolator.physics.drive.stepper import (
     belt_speeds,
     lines,
     magnetic_stiffness,
     microstep_torque,
-    pitch_diameter,
-    rotor_resonance,
-    tooth_mesh_frequency,
 )
 from isolator.physics.drive.torque import torque_at_current, torque_at_speed
 
@@ -68,7 +67,12 @@ def test_lines(
     }
     assert list(found) == list(expected)
     assert found == pytest.approx(expected, rel=1e-12)  # exact but for rounding
-    assert tooth_mesh_frequency(speed, 0.002) == pytest.approx(tooth, rel=1e-12)
+    assert found["belt tooth"] == pytest.approx(speed / 0.002, rel=1e-12)  # any number of teeth
+
+
+def pitch_diameter(pitch: float, teeth: int) -> float:
+    """Across what circle [m] a pulley runs: the belt's speed over π turns a second."""
+    return 1.0 / (np.pi * lines(1.0, pitch * teeth, teeth, 200, 16)["turn"])
 
 
 @pytest.mark.parametrize(
@@ -89,19 +93,33 @@ def test_pitch_diameter(pitch: float, teeth: int, millimetres: float) -> None:
     assert 1e3 * pitch_diameter(pitch / 1e3, teeth) == pytest.approx(millimetres, abs=6e-7)
 
 
+def rotor_resonance(torque: float, inertia: float, carriage: float, belt: float) -> float:
+    """Where [Hz] the tool's drive of one axis swings without bound, on a pulley of 20 teeth."""
+    held = magnetic_stiffness(torque, 200) * (1 + 1e-9j)
+    radius = pitch_diameter(0.002, 20) / 2
+
+    def away(hertz: float) -> float:
+        axis = axis_response(1.0, 2 * np.pi * hertz, inertia, radius, belt, carriage, held)
+        return float(np.real(1 / axis.rotor))
+
+    return float(brentq(away, 10.0, 1000.0, xtol=1e-9))
+
+
 @pytest.mark.parametrize(
     ("torque", "inertia", "hertz"),
     [(0.40, 54, 306.294), (0.45, 68, 289.506), (0.26, 38, 294.374), (0.59, 102, 270.664)],
 )
 def test_rotor_resonance(torque: float, inertia: float, hertz: float) -> None:
     # torque [N·m] and inertia [g·cm²] typical of size 17 (from memory)
-    assert rotor_resonance(torque, 200, inertia * GRAM_CM2) == pytest.approx(hertz, rel=2e-6)
+    found = rotor_resonance(torque, inertia * GRAM_CM2, 0.30, 0.0)  # no belt on it
+    assert found == pytest.approx(hertz, rel=2e-6)
 
 
 def test_rotor_resonance_with_a_carriage_on_a_rigid_belt() -> None:
     load = 0.30 * (pitch_diameter(0.002, 20) / 2) ** 2
     assert load == pytest.approx(1.215855e-5, rel=1e-6)
-    assert rotor_resonance(0.40, 200, 54 * GRAM_CM2 + load) == pytest.approx(169.860, rel=3e-6)
+    found = rotor_resonance(0.40, 54 * GRAM_CM2, 0.30, 1e12)
+    assert found == pytest.approx(169.860, rel=3e-6)
 
 
 def test_held_rotor() -> None:

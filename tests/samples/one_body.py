@@ -7,7 +7,7 @@ from isolator.vibration.excitation import Push, Tone
 from isolator.vibration.isolation import Losses, losses
 from isolator.vibration.printer import MassCase
 from isolator.vibration.supports import FeetBatch
-from isolator.vibration.system import System, build
+from isolator.vibration.system import System, build, exact_modes
 
 Array = NDArray[np.float64]
 
@@ -73,6 +73,13 @@ def bounced(ratio: ArrayLike, loss: ArrayLike) -> Losses:
     each = KILOGRAMS * (2 * np.pi * HERTZ / r) ** 2 / 3
     linear = np.broadcast_to(each[:, None, None], (len(r), 3, 3))
     return pushed(on_feet(linear, eta[:, None]), HERTZ, [0, 0, 1, 0, 0, 0])
+
+
+def natural_frequency(stiffness: float, mass: float) -> float:
+    """Return the bounce [Hz] of `mass` [kg] on three feet of `stiffness` [N/m] together."""
+    each = np.full((1, 3, 3), stiffness / 3) * [1e-3, 1e-3, 1.0]
+    modes = exact_modes(on_feet(each, 0.0, kilograms=mass))
+    return float(modes.frequency[0, np.argmax(np.abs(modes.shapes[0, 2]))])
 
 
 def hysteretic(ratio: ArrayLike, loss: ArrayLike) -> Array:

@@ -17,7 +17,7 @@ from isolator.feet.sizing import foot_of
 from isolator.vibration.excitation import Tone, single_push
 from isolator.vibration.isolation import DESK_FROM, losses
 from isolator.vibration.printer import Machine, MassCase, build_machine
-from isolator.vibration.stand import foot_stand
+from isolator.vibration.stand import feet_stand
 from isolator.vibration.supports import FeetBatch
 from isolator.vibration.system import System, build, exact_modes, quick_modes
 
@@ -141,7 +141,7 @@ def test_linear_shares_are_close_to_the_settled_ones_of_light_loads(
         shared = feet_at(brief, pads_of(block), places, light, "nominal")
         corners = tuple((float(x), float(y)) for x, y in places)
         foot = foot_of(brief, card, "disc", 0.03, 0.0, 0.012, 1, corners, 0.0)
-        stand = foot_stand(brief, foot, card)
+        stand = feet_stand(brief, (foot,), card)
         settled, _ = stand.settled(light, "nominal")
         assert settled.strain.max() < 0.03
         # stiffening at a strain ε is of the order of ε

@@ -7,6 +7,7 @@ from one_body import INERTIA, KILOGRAMS, LEVEL, on_feet, pushed
 from isolator.physics.bodies.response import foot_forces, frame_response, on_desk
 from isolator.physics.bodies.rigid import mass_matrix, support_matrix
 from isolator.vibration.excitation import Push
+from isolator.vibration.system import exact_modes
 
 ARMS = np.array([[0.17, 0.19, -0.21], [-0.16, 0.14, -0.2], [0.15, -0.13, -0.22]])
 LINEAR = np.array([[2100.0, 1700, 5200], [1900, 2300, 4100], [2500, 1500, 6100]])
@@ -108,3 +109,17 @@ def test_a_batch_is_its_members() -> None:
     for i, each in enumerate(linear):
         alone = pushed(on_feet(each[None], 0.2, arms=ARMS, angular=ANGULAR), hertz, PUSH)
         assert batch.transmissibility[i] == pytest.approx(alone.transmissibility[0], rel=1e-12)
+
+
+def test_modal_damping_of_one_material_is_half_its_loss_factor() -> None:
+    found = exact_modes(on_feet(LINEAR[None], 0.17, arms=ARMS, angular=ANGULAR)).damping
+    np.testing.assert_allclose(2 * found, 0.17, rtol=1e-10)
+
+
+def test_gravity_raises_the_modal_damping_of_rocking() -> None:
+    # gravity takes stiffness away but no damping
+    loads = np.linalg.solve(np.vstack([np.ones(3), ARMS[:, :2].T]), [111.0, 0.0, 0.0])
+    body = on_feet(LINEAR[None], 0.17, arms=ARMS, angular=ANGULAR, load=loads)
+    found = 2 * exact_modes(body).damping
+    assert found.min() > 0.17 * (1 - 1e-9)  # rounding
+    assert found.max() > 0.172

@@ -248,14 +248,3 @@ def _assigned(score: Array) -> NDArray[np.intp]:
     """Return for each column the row it gets, all different, with the largest sum of scores."""
     total = score[_ORDERS, np.arange(6)].sum(axis=1)
     return np.asarray(_ORDERS[int(np.argmax(total))])
-
-
-def modal_loss_factors(stiffness: ArrayLike, shapes: ArrayLike) -> Array:
-    """Return the loss factor (..., n) of each mode, Im(φᵀKφ)/Re(φᵀKφ).
-
-    The damping ratio at resonance is half of it. Coupling of modes through damping is left out
-    (error of second order in the loss factor for well separated modes).
-    """
-    phi = np.asarray(shapes)
-    energy = np.einsum("...ij,...ij->...j", phi, np.asarray(stiffness) @ phi)
-    return np.asarray(np.imag(energy) / np.real(energy))

@@ -61,15 +61,6 @@ def axis_response(
     return AxisMotion(np.asarray(-w2 * angle), np.asarray(-w2 * place))
 
 
-def belt_resonance(
-    rotor_inertia: ArrayLike, pulley_radius: ArrayLike, belt_stiffness: ArrayLike, mass: ArrayLike
-) -> Array:
-    """Return the belt–carriage resonance [Hz] of a free rotor: J/r² against m on the belt."""
-    reflected = np.asarray(rotor_inertia) / np.square(np.asarray(pulley_radius))
-    k = np.real(np.asarray(belt_stiffness))
-    return np.asarray(np.sqrt(k * (1 / reflected + 1 / np.asarray(mass))) / (2 * np.pi))
-
-
 def held_belt_resonance(belt_stiffness: ArrayLike, mass: ArrayLike) -> Array:
     """Return the belt–carriage resonance [Hz] with the rotor held still: m on the belt."""
     k = np.real(np.asarray(belt_stiffness))

@@ -1,4 +1,4 @@
-"""Stepper motors and belts: speed to frequency, ripple, rotor resonance."""
+"""Stepper motors and belts: speed to frequency, ripple, how stiffly a rotor is held."""
 
 from __future__ import annotations
 
@@ -6,8 +6,6 @@ from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-
-Array = NDArray[np.float64]
 
 LAYOUTS = ("crossed-belt", "motor-per-axis", "moving-bed")
 
@@ -49,16 +47,6 @@ def belt_speeds(layout: str, speed: float, direction_rad: float) -> tuple[float,
     return float(abs(along_x)), float(abs(along_y))
 
 
-def pitch_diameter(pitch: float, teeth: int) -> float:
-    """Return a pulley's pitch diameter p·z/π [m]."""
-    return float(pitch * teeth / np.pi)
-
-
-def tooth_mesh_frequency(belt_speed: float, pitch: float) -> float:
-    """Return v/p [Hz], the same for any number of teeth."""
-    return belt_speed / pitch
-
-
 def microstep_torque(holding_torque: ArrayLike, microsteps: ArrayLike) -> NDArray[Any]:
     """Return the torque T_h·sin(90°/µ) [N·m] that one microstep of lag makes.
 
@@ -74,14 +62,6 @@ def magnetic_stiffness(holding_torque: ArrayLike, steps_per_turn: ArrayLike) -> 
     control takes part of it away as the motor turns; true of a motor at rest or slow.
     """
     return np.asarray(np.asarray(steps_per_turn) / 4 * np.asarray(holding_torque))
-
-
-def rotor_resonance(
-    holding_torque: ArrayLike, steps_per_turn: ArrayLike, inertia: ArrayLike
-) -> NDArray[Any]:
-    """Return (1/2π)·√(N_r·T_h/J) [Hz]; `inertia` [kg·m²] with all that turns rigidly along."""
-    stiffness = magnetic_stiffness(holding_torque, steps_per_turn)
-    return np.asarray(np.sqrt(stiffness / np.asarray(inertia)) / (2 * np.pi))
 
 
 class Ripple(NamedTuple):

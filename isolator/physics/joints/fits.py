@@ -12,15 +12,6 @@ class Deviation(NamedTuple):
     high: float
 
 
-ISO_286 = {
-    "h6": Deviation(-9, 0),
-    "h7": Deviation(-15, 0),
-    "g6": Deviation(-14, -5),
-    "H6": Deviation(0, 9),
-    "H7": Deviation(0, 15),
-}
-"""Deviations for diameters above 6 to 10 mm; ISO 286-2, from public tables."""
-
 BUSHING = Deviation(-9, 0)
 """Bore of an 8 mm linear ball bushing of the usual grade, as public data sheets give it."""
 
@@ -32,7 +23,7 @@ rattles in its bushing. Common practice, no source."""
 def clearance(hole: Deviation, shaft: Deviation) -> Deviation:
     """Return the least and the greatest clearance [µm]; a negative one is interference.
 
-    >>> clearance(ISO_286["H7"], ISO_286["g6"])
+    >>> clearance(Deviation(0, 15), Deviation(-14, -5))
     Deviation(low=5, high=29)
     """
     return Deviation(hole.low - shaft.high, hole.high - shaft.low)

@@ -1,13 +1,12 @@
-"""Published closed forms of bonded rubber pads, to compare with; the tool's own are in `bonded`.
+"""Published closed forms of bonded rubber pads, to compare the tool's own with.
 
 They differ among themselves and from finite elements: a disc's form is 13 % soft for a square
 pad, a thin ring's is not a disc's. `s` is the shape factor [-], `k` the hardness factor [-].
 """
 
-from __future__ import annotations
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+from scipy.special import ive
 
 Array = NDArray[np.float64]
 
@@ -33,23 +32,6 @@ def strip_modulus(e0: ArrayLike, k: ArrayLike, s: ArrayLike) -> Array:
     20.0
     """
     return np.asarray(4.0 / 3.0 * np.asarray(e0) * (1.0 + np.asarray(k) * np.asarray(s) ** 2))
-
-
-def ring_as_strip_stiffness(
-    e0: ArrayLike, k: ArrayLike, outer: ArrayLike, inner: ArrayLike, thickness: ArrayLike
-) -> Array:
-    """Return compression stiffness [N/m] of a thin ring taken as a strip bent round.
-
-    (4/3)E0·πD_m(b/t)(1 + kS²), b = (D − d)/2, S = (D − d)/(4t); sizes [m]. Source: P. B. Lindley,
-    Engineering Design with Natural Rubber, 4th ed. 1978.
-
-    >>> round(float(ring_as_strip_stiffness(1.8e6, 0.8, 0.042, 0.024, 0.003)))
-    2090039
-    """
-    do, di = np.asarray(outer, dtype=float), np.asarray(inner, dtype=float)
-    t = np.asarray(thickness, dtype=float)
-    area = np.pi * (do + di) / 2.0 * (do - di) / 2.0
-    return np.asarray(strip_modulus(e0, k, (do - di) / (4.0 * t)) * area / t)
 
 
 def ring_function(ratio: ArrayLike) -> Array:
@@ -88,8 +70,6 @@ def thin_disc_modulus(shear_modulus: ArrayLike, s: ArrayLike, bulk_modulus: Arra
     >>> round(float(thin_disc_modulus(1.2e6, 10.0, 1150e6)) / 1e6, 2)
     396.46
     """
-    from scipy.special import ive
-
     bulk = np.asarray(bulk_modulus, dtype=float)
     x = 2.0 * np.asarray(s) * np.sqrt(12.0 * np.asarray(shear_modulus) / bulk)
     return np.asarray(bulk * (1.0 - 2.0 * ive(1, x) / (x * ive(0, x))))
@@ -128,32 +108,6 @@ def guided_shear_ratio(thickness: ArrayLike, gyration_radius: ArrayLike) -> Arra
     """
     slender = np.asarray(thickness, dtype=float) / np.asarray(gyration_radius)
     return np.asarray(1.0 / (1.0 + slender**2 / 36.0))
-
-
-def bush_torsion_stiffness(
-    shear_modulus: ArrayLike, outer: ArrayLike, inner: ArrayLike, length: ArrayLike
-) -> Array:
-    """Return twist stiffness [N·m/rad] of a bush between sleeves: πLG/(1/di² − 1/do²).
-
-    G [Pa], sizes [m]. Exact for a long bush. Source: engineering handbooks of rubber springs.
-
-    >>> round(float(bush_torsion_stiffness(0.563213e6, 0.042, 0.024, 0.010)), 4)
-    15.1331
-    """
-    inverse = np.asarray(inner, dtype=float) ** -2.0 - np.asarray(outer, dtype=float) ** -2.0
-    return np.asarray(np.pi * np.asarray(length) * np.asarray(shear_modulus) / inverse)
-
-
-def bush_axial_stiffness(
-    shear_modulus: ArrayLike, outer: ArrayLike, inner: ArrayLike, length: ArrayLike
-) -> Array:
-    """Return axial shear stiffness [N/m] of a bush: 2πLG/ln(do/di); as `bush_torsion_stiffness`.
-
-    >>> round(float(bush_axial_stiffness(0.563213e6, 0.042, 0.024, 0.010)), 1)
-    63235.7
-    """
-    ratio = np.asarray(outer, dtype=float) / np.asarray(inner)
-    return np.asarray(2.0 * np.pi * np.asarray(length) * np.asarray(shear_modulus) / np.log(ratio))
 
 
 def neo_hookean_stress(shear_modulus: ArrayLike, stretch: ArrayLike) -> Array:
