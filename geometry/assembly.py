@@ -13,7 +13,7 @@ from geometry.motors.damper_stack import damper_bodies
 from geometry.solids import features
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import Body, Part, Place, mm, slug
-from isolator.design import BALL, Design, Foot
+from isolator.design import Design, Foot
 
 COLOURS = {
     "cup": (0.36, 0.58, 0.84),
@@ -68,7 +68,7 @@ def placed(solid: Any, place: Place) -> Any:
 
 def pad_solid(foot: Foot) -> Any:
     """Return the unloaded pad about the z axis, its upper face `cap` below z = 0."""
-    if foot.pad.shape == BALL:
+    if foot.pad.outline.halved:
         return ball_solid(foot)
     outer, inner = pad_outlines(foot.pad)
     top = -mm(foot.cap)

@@ -19,7 +19,7 @@ from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot, attachment_thread
-from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SLOTS, clearance, head
+from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SLOTS, clearance, head, slot_reach
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]
@@ -164,7 +164,7 @@ def _places(
         raise CannotDraw(part, "holes", f"no place of an {name} screw is told")
     if not foot.holes:
         axis = "xy".index(foot.along)
-        reach = body.size[axis] / 2 + GAP + across / 2
+        reach = slot_reach(body.size[axis], across, GAP)
         return ((-reach, 0.0), (reach, 0.0)) if axis == 0 else ((0.0, -reach), (0.0, reach))
     places = tuple((mm(x), mm(y)) for x, y in foot.holes)
     for x, y in places:

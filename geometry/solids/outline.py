@@ -86,16 +86,22 @@ def disc(diameter: float) -> Outline:
 
 def pad_outlines(pad: Pad) -> tuple[Outline, Outline | None]:
     """Return a pad's outer outline and that of its hole, if it has one [mm]."""
-    first, second = mm(pad.first), mm(pad.second)
-    if pad.shape == "disc":
-        return disc(first), None
-    if pad.shape == "ring":
-        return disc(first), disc(second)
-    if pad.shape == "rectangle":
-        return Outline(core_x=first, core_y=second, offset=0.0), None
-    if pad.shape == "square-with-hole":
-        return Outline(core_x=first, core_y=first, offset=0.0), disc(second)
-    raise ValueError(f"a pad cannot have the shape {pad.shape!r}")
+    if pad.shape not in PAD_OUTLINES:
+        raise ValueError(f"a pad cannot have the shape {pad.shape!r}")
+    return PAD_OUTLINES[pad.shape](mm(pad.first), mm(pad.second))
+
+
+def _block(wide: float, deep: float) -> Outline:
+    return Outline(core_x=wide, core_y=deep, offset=0.0)
+
+
+PAD_OUTLINES: dict[str, Callable[[float, float], tuple[Outline, Outline | None]]] = {
+    "disc": lambda first, second: (disc(first), None),
+    "ring": lambda first, second: (disc(first), disc(second)),
+    "rectangle": lambda first, second: (_block(first, second), None),
+    "square-with-hole": lambda first, second: (_block(first, first), disc(second)),
+}
+"""The outside and the hole of each outline of `isolator.design.OUTLINES` that is cut or printed."""
 
 
 def chamfered_volume(area: Callable[[float], float], chamfer: float, height: float) -> float:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from isolator.brief.attaching import read_fixing
 from isolator.brief.model import PADS_WISHES, Feet, GivenFoot, NowFoot
-from isolator.design import SHAPES
+from isolator.design import OUTLINES, SHAPES
 from isolator.design.axes import Pair
 from isolator.reading.notes import shown
 from isolator.reading.table import Section
@@ -15,8 +15,6 @@ from isolator.reading.values import read_quantities
 MOST_FEET = 24
 RULED_COUNTS = (3, 4, 6)
 """The counts that `foot_positions` can place by the inset."""
-
-_SIZES = {"disc": 1, "ring": 2, "rectangle": 2, "square-with-hole": 2}
 
 
 def read_feet(section: Section) -> Feet:
@@ -163,9 +161,9 @@ def _read_given(sections: list[Section]) -> tuple[GivenFoot, ...]:
 
 def _read_now(section: Section) -> NowFoot:
     shape = section.choice("shape", SHAPES, "disc", "the usual shape")
-    size = section.quantities("size", "m", lengths=(_SIZES[shape],))
+    size = section.quantities("size", "m", lengths=(len(OUTLINES[shape].sizes),))
     first, second = (*size, 0.0)[:2]
-    if shape in ("ring", "square-with-hole") and second >= first:
+    if OUTLINES[shape].holed and second >= first:
         section.notes.fault(
             section.path("size"),
             "a hole as large as the pad",

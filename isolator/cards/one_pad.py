@@ -9,18 +9,11 @@ import numpy as np
 
 from isolator.cards import Material
 from isolator.cards.pad_law import is_solid, pad_modulus, pad_state, unloaded
-from isolator.design import SHAPES
+from isolator.design import OUTLINES, SHAPES
 from isolator.physics.rubber import foam
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE, shape_factor, within_fits
 from isolator.reading.command_words import fault, quantities
 from isolator.reading.faults import InputError
-
-SIZES = {
-    "disc": ("diameter", "thickness"),
-    "ring": ("outer diameter", "inner diameter", "thickness"),
-    "rectangle": ("side along x", "side along y", "thickness"),
-    "square-with-hole": ("side", "hole diameter", "thickness"),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +39,7 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
         raise InputError(
             [fault("SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}")]
         )
-    names = SIZES[shape]
+    names = (*OUTLINES[shape].sizes, "thickness")
     if len(texts) != len(names):
         raise InputError(
             [
@@ -59,8 +52,8 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
             ]
         )
     values = quantities(names, texts, "m")
-    first, second, thickness = (values[0], 0.0, values[1]) if shape == "disc" else values
-    if shape in ("ring", "square-with-hole") and second >= first:
+    first, second, thickness = (values[0], 0.0, values[1]) if len(values) == 2 else values
+    if OUTLINES[shape].holed and second >= first:
         raise InputError(
             [fault(names[1], f'"{texts[1]}"', f"less than the {names[0]}", "swap the two sizes?")]
         )

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.cards.moduli import card_curve, card_moduli, card_poisson
-from isolator.design import BALL
+from isolator.design import OUTLINES
 from isolator.physics.rubber import ball, elastomer, foam, printed
 from isolator.physics.rubber.section import section
 
@@ -78,7 +78,7 @@ def unloaded(
     `bonded` runs from 1, faces that cannot slip, to 0, faces that slip freely.
     """
     sizes = (first[:, None], second[:, None], thickness[:, None])
-    if shape == BALL:
+    if OUTLINES[shape].halved:
         return _half_balls(material, sizes)
     if is_solid(material):
         axial = section(shape, *sizes[:2]).area * pad_modulus(

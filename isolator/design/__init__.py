@@ -24,15 +24,18 @@ from isolator.design.attachment import (
 )
 from isolator.design.damper import MotorDamper
 from isolator.design.layers import quantise, quantise_up
+from isolator.design.outlines import BALL, OUTLINES, SHAPES, PadOutline
 
 __all__ = [
     "ATTACHMENTS",
+    "BALL",
     "COVER",
     "EAR",
     "EAR_MARGIN",
     "FLOOR",
     "HEX_FIT",
     "KINDS",
+    "OUTLINES",
     "PLATE",
     "SHAPES",
     "Design",
@@ -48,10 +51,6 @@ __all__ = [
     "quantise_up",
 ]
 
-SHAPES = ("disc", "ring", "rectangle", "square-with-hole")
-"""Outlines of pads that are cut from sheet or printed."""
-BALL = "half-ball"
-"""The pad of a ball foot: half of a ball, solid or hollow, cut by a plane."""
 KINDS = ("cup", "printed", "ball", "bare")
 
 
@@ -77,13 +76,23 @@ class Pad:
     `thickness` is the whole free height, all layers; of a half-ball half of its diameter.
     """
 
-    shape: str  # of SHAPES, or BALL
+    shape: str  # of OUTLINES
     first: float
     second: float
     thickness: float
     layers: int
     material: str  # the card's id
     printed: bool  # printed as one body with its foot rather than cut from sheet
+
+    @property
+    def outline(self) -> PadOutline:
+        """Return what is known of the pad's outline."""
+        return OUTLINES[self.shape]
+
+    @property
+    def widths(self) -> tuple[float, float]:
+        """Return the outside widths along x and along y [m]."""
+        return self.first, self.outline.along_y(self.first, self.second)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ before the pad is glued in; glue.
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING, TypeVar
 
 from isolator.design.layers import quantise_up
 from isolator.design.screws import (
@@ -19,6 +20,12 @@ from isolator.design.screws import (
     THIN_NUT,
     screw,
 )
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+Width = TypeVar("Width", float, "NDArray[np.float64]")
 
 ATTACHMENTS = (
     "slot-20",
@@ -172,6 +179,14 @@ def clearance(attachment: str, thread: float, fixing: str) -> float:
     if attachment in ("holes", "two-bolts"):
         return metric.coarse
     return metric.fine if fixing == "insert" else metric.clearance
+
+
+def slot_reach(wide: Width, across: float, gap: float = HEAD_GAP) -> Width:
+    """Return how far from the foot's middle its two screws in line are; all in one unit.
+
+    `wide` is the foot's outside along the slot, `across` the width of a screw's head.
+    """
+    return wide / 2.0 + gap + across / 2.0
 
 
 def lift_of(attachment: str, thread: float) -> float:

@@ -31,16 +31,11 @@ def outline_text(pad: Pad) -> str:
     ...                  material="nr-50", printed=False))
     'ring 42 mm outside, 24 mm inside'
     """
-    first, second = millimetres(pad.first, 1), millimetres(pad.second, 1)
+    told = pad.outline.words.format(millimetres(pad.first, 1), millimetres(pad.second, 1))
+    if not pad.outline.halved:
+        return told
     wall = f"with a {millimetres((pad.first - pad.second) / 2.0, 1)} wall"
-    body = wall if pad.second > 0 else "solid"
-    return {
-        "half-ball": f"half a ball {first} across, {body}",
-        "disc": f"disc {first} across",
-        "ring": f"ring {first} outside, {second} inside",
-        "rectangle": f"rectangle {first} along x, {second} along y",
-        "square-with-hole": f"square {first} wide with a {second} hole",
-    }[pad.shape]
+    return f"{told}, {wall if pad.second > 0 else 'solid'}"
 
 
 def drawn_pad(pad: Pad, material: str) -> str:
@@ -48,7 +43,7 @@ def drawn_pad(pad: Pad, material: str) -> str:
     tall = millimetres(pad.thickness, 1)
     if pad.layers > 1:
         tall = f"{tall} ({pad.layers} layers of {millimetres(pad.thickness / pad.layers, 1)})"
-    article = "" if pad.shape == "half-ball" else "a "
+    article = "" if pad.outline.halved else "a "
     return f"{article}{outline_text(pad)}, {tall} high, of {in_a_sentence(material)}"
 
 

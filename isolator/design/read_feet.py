@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from isolator.design import ATTACHMENTS, BALL, KINDS, SHAPES, Foot, Pad, Slab
+from isolator.design import ATTACHMENTS, BALL, KINDS, OUTLINES, SHAPES, Foot, Pad, Slab
 from isolator.design.attachment import FIXINGS
 from isolator.design.read_motors import judge_below
 from isolator.reading.notes import shown
@@ -71,20 +71,21 @@ def _length(table: Section, name: str) -> float:
 
 def _read_pad(table: Section, kind: str) -> Pad:
     shape = table.choice("shape", (BALL,) if kind == "ball" else SHAPES)
-    solid = shape in ("disc", BALL)
+    outline = OUTLINES[shape]
+    hole = (outline.holed or outline.oblong) and not outline.halved
     pad = Pad(
         shape=shape,
         first=table.quantity("first", "m"),
-        second=table.quantity("second", "m", sign=_sign(not solid)),
+        second=table.quantity("second", "m", sign=_sign(hole)),
         thickness=table.quantity("thickness", "m"),
         layers=table.integer("layers", None, within=(1, 50)),
         material=table.text("material"),
         printed=kind == "printed",
     )
     table.done()
-    if shape in ("ring", "square-with-hole", BALL):
+    if outline.holed:
         judge_below(table, "second", pad.second, "first", pad.first)
-    if shape == BALL and not math.isclose(pad.thickness, pad.first / 2.0, rel_tol=1e-6):
+    if outline.halved and not math.isclose(pad.thickness, pad.first / 2.0, rel_tol=1e-6):
         table.notes.fault(
             table.path("thickness"),
             shown(table.raw("thickness")),

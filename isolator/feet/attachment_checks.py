@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from isolator.design import BALL, Foot
+from isolator.design import Foot
 from isolator.design.attachment import FLANGED
 from isolator.feet.screw_strength import Push, Share, face, flanged, hidden
 from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR, Strength, strength
@@ -73,7 +73,7 @@ def _shares(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
 
 def _glued(foot: Foot, push: Push) -> Share:
     wide, deep = face(foot)
-    disc = foot.pad.shape in ("disc", "ring", BALL)
+    disc = foot.pad.outline.round
     moment = holding.tipping_moment(push.sideways, foot.height, push.load, min(wide, deep) / 2.0)
     peel = holding.peel_stress(moment, push.pull, wide, deep, disc=disc) / TAPE
     shear = push.sideways / (wide * deep * (math.pi / 4.0 if disc else 1.0)) / TAPE_SHEAR

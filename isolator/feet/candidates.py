@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief, designed_positions
 from isolator.cards import Material
-from isolator.design import BALL, SHAPES, quantise
+from isolator.design import BALL, OUTLINES, SHAPES, quantise
 from isolator.physics.rubber.section import shape_factor, within_fits
 
 Array = NDArray[np.float64]
@@ -57,9 +57,7 @@ def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
 
     A rectangle stands with either side along x.
     """
-    if shape == "disc":
-        return [(width, 0.0) for width in widths]
-    if shape == "rectangle":
+    if OUTLINES[shape].oblong:
         # freed of binary dust, so that what is solved is what the sheet says
         pairs = {
             (round(w, 9), round(w * a, 9))
@@ -68,7 +66,8 @@ def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
             if w * a <= widths[-1] * 1.0001
         }
         return sorted(pairs | {(b, a) for a, b in pairs})
-    return [(width, round(width * hole, 9)) for width in widths for hole in HOLES]
+    holes = HOLES if OUTLINES[shape].holed else (0.0,)
+    return [(width, round(width * hole, 9)) for width in widths for hole in holes]
 
 
 def heights(material: Material, brief: Brief) -> list[tuple[float, int]]:
@@ -96,12 +95,12 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
     ]
     wanted = brief.stock.materials or tuple(cards)
     made: list[CandidateBatch] = [] if brief.slab is not None else _balls(brief, cards, places)
-    shapes = [shape for shape in brief.stock.shapes or SHAPES if shape != BALL]
+    shapes = [shape for shape in brief.stock.shapes or SHAPES if not OUTLINES[shape].halved]
     for ident, shape, positions in itertools.product(wanted, shapes, places):
         material = cards[ident]
         if brief.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued
-        if brief.feet.attachment == "stud" and shape not in ("disc", "ring"):
+        if brief.feet.attachment == "stud" and not OUTLINES[shape].round:
             continue  # a stud is levelled by turning its foot
         stacks = heights(material, brief)
         rows = [

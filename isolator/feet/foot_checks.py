@@ -156,5 +156,4 @@ def _held(brief: Brief, evaluation: Evaluation, feet: Sequence[Foot]) -> tuple[C
 
 
 def _width(brief: Brief, pad: Pad, material: Material) -> float:
-    widest = max(pad.first, pad.second) if pad.shape == "rectangle" else pad.first
-    return outer_width(brief, widest, material, pad.shape)
+    return outer_width(brief, max(pad.widths), material, pad.shape)

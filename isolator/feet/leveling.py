@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.cards.pad_law import pad_state, unloaded
-from isolator.design import BALL, Foot
+from isolator.design import Foot
 from isolator.feet.sizing import foot_of
 from isolator.physics.bodies.statics import equal_shares
 from isolator.physics.rubber.section import shape_factor, within_fits
@@ -34,7 +34,7 @@ def levelled(brief: Brief, foot: Foot, material: Material, mass: MassCase) -> tu
     as they went, and so do pads whose loads are alike.
     """
     places = np.array(foot.positions)
-    if foot.pad.shape == BALL:
+    if foot.pad.outline.halved:
         return (foot,)
     loads = np.maximum(equal_shares(places, mass.com[:2], mass.mass * G), 0.0)
     mean = pad_state(one_pad(material, foot.pad), np.array([[float(loads.mean())]]))

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief
 from isolator.cards.pad_law import PadBatch, unloaded
+from isolator.design import OUTLINES
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.checks import BY_NAME, RULES, holds, shortfall
 from isolator.feet.foot_checks import BUCKLING, LEAST_LOAD
@@ -143,7 +144,7 @@ def screen_block(
     sieve = Sieve(len(block))
     quiet, swayed, top = (np.full(len(block), np.nan) for _ in range(3))
     limits, material, shape = brief.limits, block.material, block.shape
-    outer = np.maximum(block.first, block.second if block.shape == "rectangle" else 0.0)
+    outer = np.maximum(block.first, OUTLINES[block.shape].along_y(block.first, block.second))
     widths = np.unique(outer)
     width = np.array([outer_width(brief, float(value), material, shape) for value in widths])
     width = width[np.searchsorted(widths, outer)]

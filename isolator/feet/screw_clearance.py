@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief
 from isolator.cards import Material
-from isolator.design import BALL, attachment_thread, least_width
+from isolator.design import OUTLINES, attachment_thread, least_width
 from isolator.design.attachment import (
     FLANGED,
     HEAD_GAP,
@@ -18,6 +18,7 @@ from isolator.design.attachment import (
     SLOTS,
     SQUASHED,
     head,
+    slot_reach,
 )
 from isolator.feet.sizing import stop_share, wall_thickness
 
@@ -31,21 +32,21 @@ def screw_room(
 
     `first`, `second` of the pad and the foot's outside `width`, arrays of one shape [m].
     """
-    flat = shape == "rectangle"
-    outer = np.maximum(first, second) if flat else first
+    outline = OUTLINES[shape]
+    deep = outline.along_y(first, second)
+    beside = width - np.maximum(first, deep)
     if brief.feet.holes:
-        beside = width - outer
         return _beside(
             brief.feet.holes,
             first + beside,
-            second + beside if flat else first + beside,
-            round_body=shape in ("disc", "ring", BALL),
+            deep + beside,
+            round_body=outline.round,
         )
     flange = brief.feet.attachment in FLANGED
-    beside_slot = second if brief.feet.slot_along == "x" else first
-    narrow = np.where(flange, beside_slot, np.minimum(first, second)) if flat else first
+    across = deep if brief.feet.slot_along == "x" else first
+    narrow = across if flange else np.minimum(first, deep)
     rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(brief)
-    return np.asarray(narrow + (width - outer) - rim)
+    return np.asarray(narrow + beside - rim)
 
 
 def _beside(
@@ -117,10 +118,10 @@ def frame_left(
     if brief.slab is not None or feet.attachment not in SLOTS:
         return np.full(np.shape(first), np.inf)
     axis = "xy".index(feet.slot_along)
-    outer = np.maximum(first, second) if shape == "rectangle" else first
-    own = second if shape == "rectangle" and axis == 1 else first
+    sides = first, OUTLINES[shape].along_y(first, second)
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
-    reach = (own + width - outer) / 2.0 + HEAD_GAP + head(feet.attachment, thread)[0] / 2.0
+    outside = sides[axis] + width - np.maximum(*sides)
+    reach = slot_reach(outside, head(feet.attachment, thread)[0])
     farthest = float(np.abs(np.asarray(positions)[:, axis]).max())
     return np.asarray(brief.printer.size[axis] / 2.0 - farthest - reach)
 
@@ -134,7 +135,7 @@ def slab_left(brief: Brief, shape: str, first: Array, second: Array, positions: 
     if slab is None:
         return np.full(np.shape(first), np.inf)
     places = np.abs(np.asarray(positions) - np.array(slab.position)).max(axis=0)
-    deep = second if shape == "rectangle" else first
+    deep = OUTLINES[shape].along_y(first, second)
     return np.asarray(
         np.minimum(
             slab.size[0] / 2.0 - places[0] - first / 2.0,

@@ -10,10 +10,10 @@ from isolator.design import Foot, attachment_thread
 from isolator.design.attachment import (
     EAR_MARGIN,
     FLOOR,
-    HEAD_GAP,
     SLOTS,
     clearance,
     head,
+    slot_reach,
 )
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw
 from isolator.feet.screw_lengths import LEAST_PLASTIC, SHORTEST_PLUG, TAPPED_HELD
@@ -50,16 +50,16 @@ Share = tuple[str, float]
 
 def face(foot: Foot) -> tuple[float, float]:
     """Return the outside widths of a foot's body in x and y [m]."""
-    pad, more = foot.pad, 2.0 * (foot.side_room + foot.wall)
-    more = 0.0 if foot.kind == "printed" else more
-    return pad.first + more, (pad.second if pad.shape == "rectangle" else pad.first) + more
+    more = 0.0 if foot.kind == "printed" else 2.0 * (foot.side_room + foot.wall)
+    first, second = foot.pad.widths
+    return first + more, second + more
 
 
 def _places(foot: Foot, wide: float, deep: float, across: float) -> tuple[tuple[float, float], ...]:
     """Return where the screws of a flange are, from the foot's middle [m]."""
     if foot.holes:
         return foot.holes
-    reach = (wide if foot.along == "x" else deep) / 2.0 + HEAD_GAP + across / 2.0
+    reach = slot_reach(wide if foot.along == "x" else deep, across)
     return ((-reach, 0.0), (reach, 0.0)) if foot.along == "x" else ((0.0, -reach), (0.0, reach))
 
 

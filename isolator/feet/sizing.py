@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from isolator.brief import Brief, Motor
 from isolator.cards import Material
 from isolator.design import (
-    BALL,
+    OUTLINES,
     Design,
     Foot,
     MotorSpacer,
@@ -60,14 +60,14 @@ def stop_strain(material: Material) -> float:
 def stop_share(material: Material, shape: str) -> float:
     """Return the compression over a pad's height at which its hard stop meets."""
     share = stop_strain(material)
-    return min(share, ball.FURTHEST) if shape == BALL else share
+    return min(share, ball.FURTHEST) if OUTLINES[shape].halved else share
 
 
 def kind(brief: Brief, material: Material, shape: str) -> str:
     """Return which kind of foot a pad of a material makes."""
     if brief.slab is not None:
         return "bare"
-    if shape == BALL:
+    if OUTLINES[shape].halved:
         return "ball"
     return "printed" if material.family == "printed" else "cup"
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from isolator.design import BALL, Foot, Slab, attachment_thread
+from isolator.design import Foot, Slab, attachment_thread
 from isolator.design.attachment import FLANGED, SLOTS
 from isolator.design.screws import INSERTS
 from isolator.feet.screw_lengths import from_above, reach, screw_length
+from isolator.feet.screw_strength import face
 
 Row = tuple[str, str, str, str]
 
@@ -42,7 +43,7 @@ def foot_rows(feet: tuple[Foot, ...], slab: Slab | None) -> list[Row]:
 
 def _hardware(foot: Foot) -> Iterator[tuple[str, float, str, str]]:
     count = len(foot.positions)
-    if foot.pad.shape == BALL:
+    if foot.pad.outline.halved:
         wall = (foot.pad.first - foot.pad.second) / 2.0
         hollow = f"{wall * 1e3:g} mm wall" if foot.pad.second > 0 else "solid"
         yield (
@@ -140,9 +141,5 @@ def _beside(foot: Foot, size: str, thread: float) -> Iterator[tuple[str, str]]:
 
 def face_area(foot: Foot) -> float:
     """Return the area of a foot's outside [m²], its box's where it has round corners."""
-    more = 0.0 if foot.kind == "printed" else 2.0 * (foot.side_room + foot.wall)
-    first = foot.pad.first + more
-    if foot.pad.shape in ("disc", "ring", BALL):
-        return math.pi / 4.0 * first**2
-    second = foot.pad.second if foot.pad.shape == "rectangle" else foot.pad.first
-    return first * (second + more)
+    wide, deep = face(foot)
+    return math.pi / 4.0 * wide**2 if foot.pad.outline.round else wide * deep

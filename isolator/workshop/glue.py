@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from isolator.design import BALL, Design, Foot, Pad
+from isolator.design import Design, Foot, Pad
 from isolator.design.attachment import hides
 from isolator.design.damper import rubber_area
+from isolator.physics.rubber.section import section
 from isolator.workshop.foot_hardware import face_area
 
 Row = tuple[str, str, str, str]
@@ -49,11 +50,8 @@ def pad_area(pad: Pad) -> float:
     >>> round(pad_area(pad) * 1e4, 6)
     6.0
     """
-    round_area = math.pi / 4.0 * (pad.first**2 - pad.second**2)
-    return {
-        "rectangle": pad.first * pad.second,
-        "square-with-hole": pad.first**2 - math.pi / 4.0 * pad.second**2,
-    }.get(pad.shape, round_area)
+    shape = "ring" if pad.outline.halved else pad.shape
+    return float(section(shape, pad.first, pad.second).area)
 
 
 def _joints(foot: Foot, design: Design) -> list[tuple[str, float]]:
@@ -64,7 +62,7 @@ def _joints(foot: Foot, design: Design) -> list[tuple[str, float]]:
     elif foot.kind == "printed":
         found = [(_pair(foot.pad.material, rigid), area)] if hides(foot.attachment) else []
     else:
-        found = [(_pair(foot.pad.material, rigid), area * (1 if foot.pad.shape == BALL else 2))]
+        found = [(_pair(foot.pad.material, rigid), area * (1 if foot.pad.outline.halved else 2))]
     if foot.pad.layers > 1:
         found.append((_pair(foot.pad.material, foot.pad.material), (foot.pad.layers - 1) * area))
     if foot.tread > 0:

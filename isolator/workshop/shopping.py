@@ -151,10 +151,7 @@ def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
     """Return the box (x, y) [m] of every kind of pad by its template's name."""
     boxes = {}
     for foot in drawing.feet:
-        square = foot.pad.shape != "rectangle"
-        boxes[slug(foot.name, "pad")] = (
-            (foot.pad.first, foot.pad.first) if square else (foot.pad.first, foot.pad.second)
-        )
+        boxes[slug(foot.name, "pad")] = foot.pad.widths
     for damper in drawing.motor_dampers:
         ring = damper.shape == "ring"
         boxes[slug(damper.name, "rubber")] = (

@@ -8,11 +8,13 @@ the elements themselves are stiff by up to 0.3 % (rectangles, squares), 0.05 % (
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from isolator.physics.rubber import pad_fits, thin_layer
-from isolator.physics.rubber.section import section, shape_factor
+from isolator.physics.rubber.section import OUTLINES, section, shape_factor
 
 Array = NDArray[np.float64]
 
@@ -38,7 +40,7 @@ def compression_ratio(
     a, b, t = _arrays(first, second, thickness)
     s = shape_factor(shape, a, b, t)
     base = 1.0 + thin_layer.compression_limit(shape, a, b) * s**2
-    ratio = base * pad_fits.rise("compression", shape, s, _across(shape, a, b))
+    ratio = base * pad_fits.rise("compression", shape, s, _PLAN[shape](a, b)[0])
     return np.maximum(ratio, 1.0)  # bonding never softens; the fit is unheld for S below 0.1
 
 
@@ -55,7 +57,7 @@ def tilt_ratio(
     limits = thin_layer.tilt_limit(shape, a, b)
     x, y = (
         np.maximum((1.0 + limit * s**2) * pad_fits.rise("tilt", shape, s, along), 1.0)
-        for limit, along in zip(limits, _along(shape, a, b)[::-1], strict=True)
+        for limit, along in zip(limits, _PLAN[shape](a, b)[:0:-1], strict=True)
     )
     return x, y
 
@@ -81,11 +83,12 @@ def shear_ratio(
     part, s = section(shape, a, b), shape_factor(shape, a, b, t)
     tilts = tilt_ratio(shape, a, b, t)[::-1]
     facing = edges_across(shape, a, b)
-    q2 = (b / a) ** 2 if shape in ("ring", "square-with-hole") else 0.0 * a
+    wide, _, hole = OUTLINES[shape].sides(a, b)
+    q2 = (hole / wide) ** 2
     beam = (1.0 + 26.0 * q2 / (1.0 + q2) ** 2) / 9.0
     ratios = []
     for edge, moment, tilt, along in zip(
-        facing, (part.i_y, part.i_x), tilts, _along(shape, a, b), strict=True
+        facing, (part.i_y, part.i_x), tilts, _PLAN[shape](a, b)[1:], strict=True
     ):
         edges = 1.0 / (1.0 / (EDGE * edge * t) + 1.0 / beam)
         bending = t**2 * part.area / (12.0 * np.asarray(modulus_ratio) * moment * tilt)
@@ -101,11 +104,17 @@ def edges_across(shape: str, first: ArrayLike, second: ArrayLike) -> tuple[Array
     [50, 100]
     """
     a, b = np.asarray(first, dtype=float), np.asarray(second, dtype=float)
-    if shape == "rectangle":
-        return np.asarray(2.0 / a + 0.0 * b), np.asarray(2.0 / b + 0.0 * a)
+    if shape in _STRAIGHT:
+        return _STRAIGHT[shape](a, b)
     part = section(shape, a, b)
     half = np.asarray(part.perimeter / part.area / 2.0)
     return half, half
+
+
+_STRAIGHT: dict[str, Callable[[Array, Array], tuple[Array, Array]]] = {
+    "rectangle": lambda a, b: (np.asarray(2.0 / a + 0.0 * b), np.asarray(2.0 / b + 0.0 * a))
+}
+"""The edges of outlines whose edges face x and y unlike."""
 
 
 def twist_ratio(shape: str, first: ArrayLike, second: ArrayLike, thickness: ArrayLike) -> Array:
@@ -117,14 +126,15 @@ def twist_ratio(shape: str, first: ArrayLike, second: ArrayLike, thickness: Arra
     0.87
     """
     a, b, t = _arrays(first, second, thickness)
-    if shape in ("disc", "ring"):
+    if OUTLINES[shape].round:
         return np.ones(np.broadcast(a, b, t).shape)
     part, s = section(shape, a, b), shape_factor(shape, a, b, t)
     # the plates' motion across each straight edge: ∮(u·n)²ds over the polar moment
-    across = (a**3 + (b if shape == "rectangle" else a) ** 3) / 6.0 / part.polar
+    wide, deep, _ = OUTLINES[shape].sides(a, b)
+    across = (wide**3 + deep**3) / 6.0 / part.polar
     warping = 1.0 / thin_layer.torsion_share(shape, a, b) - 1.0
     base = 1.0 / (1.0 + 1.0 / (1.0 / warping + 1.0 / (EDGE * t * across)))
-    return base * pad_fits.rise("twist", shape, s, _across(shape, a, b))
+    return base * pad_fits.rise("twist", shape, s, _PLAN[shape](a, b)[0])
 
 
 def _arrays(first: ArrayLike, second: ArrayLike, thickness: ArrayLike) -> tuple[Array, ...]:
@@ -132,18 +142,18 @@ def _arrays(first: ArrayLike, second: ArrayLike, thickness: ArrayLike) -> tuple[
     return tuple(np.broadcast_arrays(*sizes))
 
 
-def _across(shape: str, a: Array, b: Array) -> Array:
-    """Return the plan co-ordinate of motions without a direction."""
-    if shape == "rectangle":
-        return np.asarray(np.minimum(a, b) / (a + b))
-    return _along(shape, a, b)[0]
+def _rectangle_plan(a: Array, b: Array) -> tuple[Array, ...]:
+    return np.asarray(np.minimum(a, b) / (a + b)), np.asarray(a / (a + b)), np.asarray(b / (a + b))
 
 
-def _along(shape: str, a: Array, b: Array) -> tuple[Array, Array]:
-    """Return the plan co-ordinate of motions along x and along y."""
-    if shape == "rectangle":
-        return np.asarray(a / (a + b)), np.asarray(b / (a + b))
-    if shape == "disc":
-        return np.zeros_like(a), np.zeros_like(a)
-    v = thin_layer.hole_coordinate(b / a)
-    return v, v
+def _holed_plan(a: Array, b: Array) -> tuple[Array, ...]:
+    return (thin_layer.hole_coordinate(b / a),) * 3
+
+
+_PLAN: dict[str, Callable[[Array, Array], tuple[Array, ...]]] = {
+    "disc": lambda a, b: (np.zeros_like(a),) * 3,
+    "ring": _holed_plan,
+    "rectangle": _rectangle_plan,
+    "square-with-hole": _holed_plan,
+}
+"""Plan co-ordinates of motions without a direction, along x and along y."""

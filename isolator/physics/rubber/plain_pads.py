@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from isolator.physics.rubber import thin_layer
 from isolator.physics.rubber.bonded import edges_across
-from isolator.physics.rubber.section import section, shape_factor
+from isolator.physics.rubber.section import OUTLINES, section, shape_factor
 
 Array = NDArray[np.float64]
 
@@ -116,10 +116,11 @@ def twist_stiffness(
     nu = np.asarray(poisson, dtype=float)
     g = np.asarray(secant_modulus, dtype=float) / (2.0 * (1.0 + nu))
     whole = np.asarray(g * part.polar / t)
-    if shape in ("disc", "ring"):
+    if OUTLINES[shape].round:
         return whole
     a, b = np.asarray(first, dtype=float), np.asarray(second, dtype=float)
-    across = (a**3 + (b if shape == "rectangle" else a) ** 3) / 6.0 / part.polar
+    wide, deep, _ = OUTLINES[shape].sides(a, b)
+    across = (wide**3 + deep**3) / 6.0 / part.polar
     warping = 1.0 / thin_layer.torsion_share(shape, a, b) - 1.0
     return np.asarray(whole / (1.0 + _hypotenuse(_edge(nu) * t * across, warping)))
 
@@ -146,10 +147,8 @@ def _edge(nu: Array) -> Array:
 
 def _beam(shape: str, first: ArrayLike, second: ArrayLike, nu: Array) -> Array:
     """Return 1/κ − 1 of a long beam (G. R. Cowper, J. Appl. Mech. 33 (1966) 335, from memory)."""
-    if shape in ("disc", "rectangle"):
-        q2 = np.zeros(())
-    else:
-        q2 = np.asarray((np.asarray(second) / np.asarray(first)) ** 2)
+    wide, _, hole = OUTLINES[shape].sides(np.asarray(first), np.asarray(second))
+    q2 = np.asarray((hole / wide) ** 2)
     return np.asarray((1.0 + (20.0 + 12.0 * nu) * q2 / (1.0 + q2) ** 2) / (6.0 * (1.0 + nu)))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 import numpy as np
@@ -38,27 +39,11 @@ def section(shape: str, first: ArrayLike, second: ArrayLike) -> Section:
     >>> round(float(section("ring", 0.042, 0.024).area) * 1e6, 4)
     933.053
     """
+    if shape not in OUTLINES:
+        *most, last = OUTLINES
+        raise ValueError(f"shape {shape!r} is unknown; wanted {', '.join(most)} or {last}")
     a, b = np.broadcast_arrays(np.asarray(first, dtype=float), np.asarray(second, dtype=float))
-    if shape == "disc":
-        return _round(a, np.zeros_like(a))
-    if shape == "ring":
-        return _round(a, b)
-    if shape == "rectangle":
-        i_x, i_y = a * b**3 / 12.0, b * a**3 / 12.0
-        return Section(a * b, 2.0 * (a + b), i_x, i_y, i_x + i_y)
-    if shape == "square-with-hole":
-        hole = _round(b, np.zeros_like(b))
-        second_moment = a**4 / 12.0 - hole.i_x
-        return Section(
-            a * a - hole.area,
-            4.0 * a + hole.perimeter,
-            second_moment,
-            second_moment,
-            2.0 * second_moment,
-        )
-    raise ValueError(
-        f"shape {shape!r} is unknown; wanted disc, ring, rectangle or square-with-hole"
-    )
+    return OUTLINES[shape].section(a, b)
 
 
 def _round(outer: Array, inner: Array) -> Section:
@@ -70,6 +55,46 @@ def _round(outer: Array, inner: Array) -> Section:
         second_moment,
         2.0 * second_moment,
     )
+
+
+def _rectangle(a: Array, b: Array) -> Section:
+    i_x, i_y = a * b**3 / 12.0, b * a**3 / 12.0
+    return Section(a * b, 2.0 * (a + b), i_x, i_y, i_x + i_y)
+
+
+def _holed_square(side: Array, width: Array) -> Section:
+    hole = _round(width, np.zeros_like(width))
+    second_moment = side**4 / 12.0 - hole.i_x
+    return Section(
+        side * side - hole.area,
+        4.0 * side + hole.perimeter,
+        second_moment,
+        second_moment,
+        2.0 * second_moment,
+    )
+
+
+Arrays = tuple[Array, ...]
+
+
+class Outline(NamedTuple):
+    """What belongs to one outline, as functions of a pad's two sizes."""
+
+    section: Callable[[Array, Array], Section]
+    sides: Callable[[Array, Array], Arrays]
+    """Outside along x, outside along y, width of the hole or 0 [m]."""
+    round: bool = False
+    """Without corners: its section does not warp as it twists."""
+
+
+OUTLINES = {
+    "disc": Outline(
+        lambda a, b: _round(a, np.zeros_like(a)), lambda a, b: (a, a, 0.0 * b), round=True
+    ),
+    "ring": Outline(_round, lambda a, b: (a, a, b), round=True),
+    "rectangle": Outline(_rectangle, lambda a, b: (a, b, 0.0 * b)),
+    "square-with-hole": Outline(_holed_square, lambda a, b: (a, a, b)),
+}
 
 
 def shape_factor(shape: str, first: ArrayLike, second: ArrayLike, thickness: ArrayLike) -> Array:

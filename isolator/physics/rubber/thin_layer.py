@@ -9,6 +9,9 @@ memory; the outlines' solutions are derived below.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import NamedTuple
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -46,14 +49,7 @@ def compression_limit(shape: str, first: Array, second: Array) -> Array:
     >>> round(float(compression_limit("rectangle", np.array(0.04), np.array(0.04))), 4)
     2.2492
     """
-    if shape == "disc":
-        return np.full(np.broadcast(first, second).shape, 2.0)
-    if shape == "ring":
-        return 2.0 * _ring_function(second / first)
-    if shape == "rectangle":
-        part = section(shape, first, second)
-        return np.asarray(_rectangle_torsion(first, second) * part.perimeter**2 / part.area**3)
-    return _SQUARE_C * _powers(_HOLE_C, hole_coordinate(second / first))
+    return _LIMITS[shape].compression(first, second)
 
 
 def tilt_limit(shape: str, first: Array, second: Array) -> tuple[Array, Array]:
@@ -66,14 +62,8 @@ def tilt_limit(shape: str, first: Array, second: Array) -> tuple[Array, Array]:
     >>> [round(float(c), 4) for c in tilt_limit("ring", np.array(0.042), np.array(0.024))]
     [1.241, 1.241]
     """
-    if shape == "rectangle":
-        return _rectangle_tilt(second, first), _rectangle_tilt(first, second)
-    if shape == "square-with-hole":
-        both = _SQUARE_TILT * _powers(_HOLE_TILT, second / first)
-    else:
-        q = second / first if shape == "ring" else 0.0 * first * second
-        both = np.asarray(2.0 / 3.0 * (1.0 + q) ** 2 / (1.0 + q**2))
-    return both, both
+    limit = _LIMITS[shape].tilt(first, second)
+    return (limit[0], limit[-1])
 
 
 def torsion_share(shape: str, first: Array, second: Array) -> Array:
@@ -85,11 +75,7 @@ def torsion_share(shape: str, first: Array, second: Array) -> Array:
     >>> round(float(torsion_share("rectangle", np.array(0.03), np.array(0.03))), 4)
     0.8435
     """
-    if shape == "rectangle":
-        return np.asarray(_rectangle_torsion(first, second) / section(shape, first, second).polar)
-    if shape == "square-with-hole":
-        return _SQUARE_TORSION * _powers(_HOLE_TORSION, (second / first) ** 2)
-    return np.ones(np.broadcast(first, second).shape)
+    return _LIMITS[shape].torsion(first, second)
 
 
 def confinement(stiffness: Array, sharpness: Array) -> Array:
@@ -125,9 +111,7 @@ def sharpness(shape: str, first: Array, second: Array) -> tuple[Array, Array, Ar
     [0.7071, 0.8165, 0.8165]
     """
     part = section(shape, first, second)
-    across = edge_moment(shape, first, second), edge_moment(shape, second, first)
-    if shape != "rectangle":
-        across = across[0], across[0]
+    across = edge_moments(shape, first, second)
     limits = tilt_limit(shape, first, second)
     depth = part.area / part.perimeter
     return (
@@ -137,20 +121,14 @@ def sharpness(shape: str, first: Array, second: Array) -> tuple[Array, Array, Ar
     )
 
 
-def edge_moment(shape: str, first: Array, second: Array) -> Array:
-    """Return ∮x²ds [m³] along all free edges; swap the sides of a rectangle for ∮y²ds.
+def edge_moments(shape: str, first: Array, second: Array) -> tuple[Array, Array]:
+    """Return ∮x²ds and ∮y²ds [m³] along all free edges.
 
-    >>> round(float(edge_moment("rectangle", np.array(2.0), np.array(1.0))), 4)
-    3.3333
+    >>> [round(float(m), 4) for m in edge_moments("rectangle", np.array(2.0), np.array(1.0))]
+    [3.3333, 1.1667]
     """
-    hole = np.pi * (second / 2.0) ** 3
-    if shape == "disc":
-        return np.asarray(np.pi * (first / 2.0) ** 3 + 0.0 * second)
-    if shape == "ring":
-        return np.asarray(np.pi * (first / 2.0) ** 3 + hole)
-    if shape == "rectangle":
-        return np.asarray(second * first**2 / 2.0 + first**3 / 6.0)
-    return np.asarray(2.0 / 3.0 * first**3 + hole)
+    moments = _LIMITS[shape].edges(first, second)
+    return moments[0], moments[-1]
 
 
 def _powers(coefficients: tuple[float, ...], x: Array) -> Array:
@@ -180,3 +158,57 @@ def _rectangle_tilt(a: Array, b: Array) -> Array:
     series = _LAMBDA5 + sum((1.0 / np.tanh(n * k) - 1.0) / n**5 for n in (1, 3))
     narrow = b**2 / 12.0 - 24.0 * b**2 / np.pi**4 * (series / k - _LAMBDA6 / k**2)
     return np.asarray(np.where(b >= a, wide, narrow) * 16.0 * (1.0 / a + 1.0 / b) ** 2)
+
+
+def _rectangle_compression(a: Array, b: Array) -> Array:
+    part = section("rectangle", a, b)
+    return np.asarray(_rectangle_torsion(a, b) * part.perimeter**2 / part.area**3)
+
+
+def _round_tilt(q: Array) -> Array:
+    return np.asarray(2.0 / 3.0 * (1.0 + q) ** 2 / (1.0 + q**2))
+
+
+def _rectangle_edge(a: Array, b: Array) -> Array:
+    return np.asarray(b * a**2 / 2.0 + a**3 / 6.0)
+
+
+def _circle_edge(diameter: Array) -> Array:
+    return np.asarray(np.pi * (diameter / 2.0) ** 3)
+
+
+class _Limits(NamedTuple):
+    """One outline's limits, as functions of its two sizes; one value where x and y are alike."""
+
+    compression: Callable[[Array, Array], Array]
+    tilt: Callable[[Array, Array], tuple[Array, ...]]
+    torsion: Callable[[Array, Array], Array]
+    edges: Callable[[Array, Array], tuple[Array, ...]]
+
+
+_LIMITS = {
+    "disc": _Limits(
+        compression=lambda a, b: np.full(np.broadcast(a, b).shape, 2.0),
+        tilt=lambda a, b: (_round_tilt(0.0 * a * b),),
+        torsion=lambda a, b: np.ones(np.broadcast(a, b).shape),
+        edges=lambda a, b: (_circle_edge(a) + 0.0 * b,),
+    ),
+    "ring": _Limits(
+        compression=lambda a, b: 2.0 * _ring_function(b / a),
+        tilt=lambda a, b: (_round_tilt(b / a),),
+        torsion=lambda a, b: np.ones(np.broadcast(a, b).shape),
+        edges=lambda a, b: (_circle_edge(a) + _circle_edge(b),),
+    ),
+    "rectangle": _Limits(
+        compression=_rectangle_compression,
+        tilt=lambda a, b: (_rectangle_tilt(b, a), _rectangle_tilt(a, b)),
+        torsion=lambda a, b: _rectangle_torsion(a, b) / section("rectangle", a, b).polar,
+        edges=lambda a, b: (_rectangle_edge(a, b), _rectangle_edge(b, a)),
+    ),
+    "square-with-hole": _Limits(
+        compression=lambda a, b: _SQUARE_C * _powers(_HOLE_C, hole_coordinate(b / a)),
+        tilt=lambda a, b: (_SQUARE_TILT * _powers(_HOLE_TILT, b / a),),
+        torsion=lambda a, b: _SQUARE_TORSION * _powers(_HOLE_TORSION, (b / a) ** 2),
+        edges=lambda a, b: (2.0 / 3.0 * a**3 + _circle_edge(b),),
+    ),
+}

@@ -8,7 +8,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Patch, Rectangle
 
-from isolator.design import BALL, Design, Pad, Slab
+from isolator.design import Design, Pad, Slab
 from isolator.report.figures.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
 from isolator.report.sentences.words import number
 from isolator.vibration.results import FootState
@@ -72,11 +72,10 @@ def _slab(axes: Axes, slab: Slab) -> None:
 
 def _footprint(pad: Pad, place: Point) -> Patch:
     x, y = place[0] * 1e3, place[1] * 1e3
-    first, second = pad.first * 1e3, pad.second * 1e3
-    if pad.shape in ("disc", "ring", BALL):
-        return Circle((x, y), first / 2, fc=PALE, ec=BLUE, lw=1.4)
-    tall = second if pad.shape == "rectangle" else first
-    return Rectangle((x - first / 2, y - tall / 2), first, tall, fc=PALE, ec=BLUE, lw=1.4)
+    wide, deep = (width * 1e3 for width in pad.widths)
+    if pad.outline.round:
+        return Circle((x, y), wide / 2, fc=PALE, ec=BLUE, lw=1.4)
+    return Rectangle((x - wide / 2, y - deep / 2), wide, deep, fc=PALE, ec=BLUE, lw=1.4)
 
 
 def _reach(design: Design | None) -> float:

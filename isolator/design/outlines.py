@@ -1,0 +1,56 @@
+"""Outlines of pads: one row each, with what a pad's two sizes are for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+Size = TypeVar("Size")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PadOutline:
+    """One outline; its areas are in `isolator.physics.rubber.section`, its solids in
+    `geometry.solids.outline`."""
+
+    sizes: tuple[str, ...]  # what is measured of it besides its thickness
+    words: str  # what it is, of its two sizes {0} and {1}
+    round: bool = False  # looks the same however it is turned
+    holed: bool = False  # `second` is the width of a hole inside `first`
+    oblong: bool = False  # `second` is the side along y
+    halved: bool = False  # half of a ball that is bought, neither cut from sheet nor printed
+
+    def along_y(self, first: Size, second: Size) -> Size:
+        """Return the outside width along y of a pad whose width along x is `first`."""
+        return second if self.oblong else first
+
+
+BALL = "half-ball"
+"""The pad of a ball foot: half of a ball, solid or hollow, cut by a plane."""
+
+OUTLINES = {
+    "disc": PadOutline(sizes=("diameter",), words="disc {0} across", round=True),
+    "ring": PadOutline(
+        sizes=("outer diameter", "inner diameter"),
+        words="ring {0} outside, {1} inside",
+        round=True,
+        holed=True,
+    ),
+    "rectangle": PadOutline(
+        sizes=("side along x", "side along y"),
+        words="rectangle {0} along x, {1} along y",
+        oblong=True,
+    ),
+    "square-with-hole": PadOutline(
+        sizes=("side", "hole diameter"), words="square {0} wide with a {1} hole", holed=True
+    ),
+    BALL: PadOutline(
+        sizes=("diameter", "diameter of the cavity"),
+        words="half a ball {0} across",
+        round=True,
+        holed=True,
+        halved=True,
+    ),
+}
+SHAPES = tuple(name for name, outline in OUTLINES.items() if not outline.halved)
+"""Outlines of pads that are cut from sheet or printed."""

@@ -1,0 +1,34 @@
+"""The tables of kinds name the same things in every room that has something to say of them."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from geometry.solids.outline import PAD_OUTLINES
+from isolator.design import OUTLINES, SHAPES
+from isolator.physics.rubber import section
+
+
+def test_every_room_knows_the_outlines_of_the_sheet() -> None:
+    assert set(section.OUTLINES) == set(PAD_OUTLINES) == set(SHAPES)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_an_outline_is_the_same_in_words_in_formulas_and_as_it_is_drawn(shape: str) -> None:
+    row, first, second = OUTLINES[shape], 0.040, 0.025
+    sides = section.OUTLINES[shape].sides
+    wide, deep, hole = (float(each) for each in sides(np.array(first), np.array(second)))
+    assert (wide, deep) == (first, row.along_y(first, second))
+    assert (hole > 0) == row.holed
+    assert section.OUTLINES[shape].round == row.round
+    outer, inner = PAD_OUTLINES[shape](first * 1e3, second * 1e3)
+    assert outer.size == pytest.approx((wide * 1e3, deep * 1e3), rel=1e-15)
+    assert (inner is not None) == row.holed
+    drawn = outer.area - (0.0 if inner is None else inner.area)
+    assert drawn * 1e-6 == pytest.approx(float(section.section(shape, first, second).area))
+    whole = math.pi / 4.0 * wide**2 if row.round else wide * deep
+    assert outer.area * 1e-6 == pytest.approx(whole)
+    assert len(row.sizes) == 1 + (row.holed or row.oblong)
