@@ -61,6 +61,7 @@ class Findings:
     chosen: Evaluation
     now: Evaluation | None
     checks: tuple[Check, ...]
+    ceiling_db: float  # no more than this is promised [dB]
     motors: tuple[MotorResult, ...]
     tally: Tally | None  # None where nothing was searched
     cloud: Cloud | None

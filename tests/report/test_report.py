@@ -14,7 +14,7 @@ from rich.console import Console
 
 from isolator.report.findings import Findings
 from isolator.report.page.render import render
-from isolator.report.sentences import words
+from isolator.report.sentences import cautions, checks, notes, numbers, speeds
 from isolator.report.terminal.summary import materials_table, pad_table, summary
 from isolator.vibration.band import Check
 
@@ -97,9 +97,9 @@ def test_page_has_every_section_and_stands_alone() -> None:
 def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     told = findings()
     text = " ".join(" ".join(Outline(page(told)).words).replace("\u00a0", " ").split())
-    for sentence in (*told.answer, *told.make, *told.warnings, *words.CAUTIONS, *told.cautions):
+    for sentence in (*told.answer, *told.make, *told.warnings, *cautions.CAUTIONS, *told.cautions):
         assert sentence in text
-    assert words.NO_PROMISE in text
+    assert notes.NO_PROMISE in text
     assert "falls by 10 dB sounds about half as loud" in text
     assert "0.31 mm at the tool's height, when moves of 12 mm turn back and forth" in text
     assert "20 to 31 mm/s" in text  # 20.5–26.2 and 23.8–30.1 joined, rounded outwards
@@ -107,11 +107,14 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     assert "From 52 mm/s on every mode lies clear below the motors' drone." in text
     assert "86 % of the cases" in text
     assert "60 000 tried, 17 411 met every limit" in text
-    heard = words.weakest(told.chosen.speeds[1])
+    heard = speeds.weakest(told.chosen.speeds[1])
     assert heard is not None
     assert (heard.source, heard.frequency) == ("electrical", pytest.approx(75.0))
-    assert f"60 mm/s ■ little change {words.gain(heard.insertion_loss)} than rigid feet" in text
-    assert f"{words.gain(heard.on_desk)} on {told.chosen.desk}" in text
+    loss, desk = (
+        numbers.gain(each, told.ceiling_db) for each in (heard.insertion_loss, heard.on_desk)
+    )
+    assert f"60 mm/s ■ little change {loss} than rigid feet" in text
+    assert f"{desk} on {told.chosen.desk}" in text
 
 
 def test_page_escapes_what_the_brief_says() -> None:
@@ -189,7 +192,7 @@ def test_same_findings_make_the_same_page_quickly() -> None:
 
 
 def test_cautions_cover_what_can_hurt() -> None:
-    text = " ".join(words.CAUTIONS).lower()
+    text = " ".join(cautions.CAUTIONS).lower()
     for word in (
         "mains",
         "discharged",
@@ -225,12 +228,12 @@ def test_margin_and_limit_know_their_side() -> None:
     most = Check(name="a", value=0.36, limit=0.45, unit="-", passed=True, advice="")
     least = Check(name="b", value=1.2, limit=1.5, unit="-", passed=False, advice="")
     over = Check(name="c", value=0.00074, limit=0.0005, unit="m", passed=False, advice="")
-    assert (words.limit(most), words.margin(most)) == ("at most 0.45", "20 % to spare")
-    assert (words.limit(least), words.margin(least)) == ("at least 1.5", "20 % short")
-    assert (words.limit(over), words.margin(over)) == ("at most 0.5 mm", "48 % over")
+    assert (checks.limit(most), checks.margin(most)) == ("at most 0.45", "20 % to spare")
+    assert (checks.limit(least), checks.margin(least)) == ("at least 1.5", "20 % short")
+    assert (checks.limit(over), checks.margin(over)) == ("at most 0.5 mm", "48 % over")
     level = Check(name="d", value=6.15, limit=-1.0, unit="dB", passed=True, advice="")
-    assert words.margin(level) == "7.15 dB to spare"  # a level has no share of itself
-    assert words.readable(61.4, "degC") == "61.4 °C"
+    assert checks.margin(level) == "7.15 dB to spare"  # a level has no share of itself
+    assert numbers.readable(61.4, "degC") == "61.4 °C"
 
 
 def test_terminal_tables_keep_brackets_and_say_verdicts_in_words() -> None:
@@ -247,3 +250,18 @@ def test_terminal_tables_keep_brackets_and_say_verdicts_in_words() -> None:
     assert "5.1 Hz (4.36 to 5.97)" in text
     assert re.search(r"nr-50\s+Natural rubber, 50 IRHD\s+rubber", text)
     assert not re.search(r"\x1b\[[0-9;]*3[0-7]m", caught.get())  # bold and dim only, no colours
+
+
+def test_no_more_is_promised_than_the_ceiling_of_the_brief() -> None:
+    told = dataclasses.replace(findings(), ceiling_db=6.0)
+    text = " ".join(" ".join(Outline(page(told)).words).split())
+    assert "Beyond 6 dB the report promises nothing." in text
+    assert "beyond 6 dB: no promise" in text
+    losses = [line.insertion_loss for speed in told.chosen.speeds for line in speed.lines]
+    assert max(band.nominal for band in losses) > 7.0
+    assert "over 6 dB less" in text
+    assert not re.search(r"\b(?:[7-9]|\d\d) dB less \(", text)
+    shown = Console(width=140, no_color=True)
+    with shown.capture() as caught:
+        shown.print(summary(told))
+    assert "over 6 dB less" in caught.get()

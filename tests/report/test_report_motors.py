@@ -23,8 +23,8 @@ from isolator.report.findings import Findings
 from isolator.report.json.motors import motor_json
 from isolator.report.json.result import to_json
 from isolator.report.page.render import render
-from isolator.report.sentences import motor_words
-from isolator.report.sentences.words import heading
+from isolator.report.sentences import cautions, motors, notes
+from isolator.report.sentences.answer import heading
 from isolator.report.terminal.summary import summary
 from isolator.workshop.assembly import assembly_steps
 
@@ -149,14 +149,14 @@ def test_page_tells_of_each_kind_of_motor() -> None:
         "51.3 °C as built now, 58.2 °C with the stack",
         "60 mm/s 1.5 75 21.3 175",  # turns a second, Hz, mN·m needed and at hand
         "All 45 tones and directions",
-        motor_words.ESTIMATES,
+        notes.ESTIMATES,
         EXPLODED.title,
         "torque loss [dB]",
         "frame-side plate 3.8 mm",
         "rubber 3 mm",
         "wedge 1.2 mm",
         "bracket 4.1 mm",
-        *motor_words.DAMPER_CAUTIONS,
+        *cautions.DAMPER_CAUTIONS,
     ):
         assert told in text, told
     whole = " ".join(Outline(page(findings())).words)
@@ -168,7 +168,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
 
 
 def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
-    text = " ".join(motor_words.DAMPER_CAUTIONS).lower()
+    text = " ".join(cautions.DAMPER_CAUTIONS).lower()
     for word in (
         "unplug",
         "cool",
@@ -183,9 +183,9 @@ def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
         assert word in text, word
     assert "safe" not in text
     told = to_json(findings())["cautions"]
-    assert set(motor_words.DAMPER_CAUTIONS) <= set(told)
+    assert set(cautions.DAMPER_CAUTIONS) <= set(told)
     bare = dataclasses.replace(findings(), motors=report_motors.motors()[1:])
-    assert not set(motor_words.DAMPER_CAUTIONS) & set(to_json(bare)["cautions"])
+    assert not set(cautions.DAMPER_CAUTIONS) & set(to_json(bare)["cautions"])
     assert "Before you fit a damper" not in page(bare)
 
 
@@ -216,7 +216,7 @@ def test_page_holds_together_whatever_motors_are_called() -> None:
 
 def test_short_table_keeps_the_worst_direction_of_each_tone() -> None:
     lines = report_motors.lines()
-    kept = motor_words.worst_by_tone(lines)
+    kept = motors.worst_by_tone(lines)
     assert [(one.speed, one.source) for one in kept] == [
         (speed, tone) for speed in report_motors.SPEEDS for tone in report_motors.TONES
     ]

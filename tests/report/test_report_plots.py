@@ -11,7 +11,7 @@ from report_sample import speed_map
 from isolator.report.figures.cloud import thinned
 from isolator.report.figures.figure import spread
 from isolator.report.figures.speed_map import pieces
-from isolator.report.sentences import words
+from isolator.report.sentences import speeds
 
 
 @given(st.lists(st.floats(-3.0, 3.0), max_size=12), st.floats(0.01, 0.8))
@@ -32,7 +32,7 @@ def test_speed_map_is_red_exactly_where_feet_make_it_worse() -> None:
         red = np.zeros(loss_row.size, dtype=bool)
         for first, last, rank in runs:
             red[first:last] |= rank == 0
-        assert np.array_equal(red, loss_row < words.WORSE_DB)
+        assert np.array_equal(red, loss_row < speeds.WORSE_DB)
     assert pieces(told.insertion_loss[1])[0][2] == 0  # belt teeth at 20 mm/s: 10 Hz, near 13.1 Hz
 
 

@@ -217,6 +217,7 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         chosen=evaluation(),
         now=evaluation(now=False),
         checks=(*checks(passing=passing), *report_motors.checks(tilting=not passing)),
+        ceiling_db=30.0,
         motors=report_motors.motors(tilting=not passing),
         tally=Tally(
             tried=60_000, rejected={"sway": 31_210, "strain": 9_875}, passed=17_411, seconds=0.8

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from isolator.report.figures.figure import BLUE, INK, ORANGE, RED, SOFT, draw, log_axis, log_ticks
 from isolator.report.findings import Cloud
-from isolator.report.sentences.words import readable
+from isolator.report.sentences.numbers import readable
 
 Span = tuple[float, float]
 

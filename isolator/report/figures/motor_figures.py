@@ -23,7 +23,9 @@ def motor_figures(findings: Findings) -> list[dict[str, Markup]]:
         if pile is not None:
             told["stack"] = Markup(stack_figure(motor, pile, rank))
         if motor.damper is not None and motor.damper.lines:
-            told["lines"] = Markup(torque_loss(motor.damper.lines, motor.twist_frequency, rank))
+            told["lines"] = Markup(
+                torque_loss(motor.damper.lines, motor.twist_frequency, findings.ceiling_db, rank)
+            )
         drawn.append(told)
     return drawn
 

@@ -10,7 +10,7 @@ from matplotlib.patches import Circle, Patch, Rectangle
 
 from isolator.design import Design, Pad, Slab
 from isolator.report.figures.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
-from isolator.report.sentences.words import number
+from isolator.report.sentences.numbers import number
 from isolator.vibration.results import FootState
 
 Point = tuple[float, float]

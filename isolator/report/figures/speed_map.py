@@ -14,7 +14,8 @@ from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
 from isolator.report.figures.figure import INK, RED, SOFT, draw, log_axis, log_ticks, spread
-from isolator.report.sentences.words import WORSE_DB, merged, number
+from isolator.report.sentences.numbers import number
+from isolator.report.sentences.speeds import WORSE_DB, merged
 from isolator.vibration.results import AvoidRange, Evaluation, Mode, SpeedMap
 
 _SIZE = (9.2, 5.6)

@@ -13,8 +13,8 @@ from matplotlib.patches import Polygon, Rectangle
 from isolator.motors.results import MotorResult
 from isolator.report.figures.figure import BLUE, FAINT, INK, ORANGE, PALE, SOFT, draw, spread
 from isolator.report.figures.stack_pile import Layer, Pile
-from isolator.report.sentences.motor_words import Heights, heights
-from isolator.report.sentences.words import number
+from isolator.report.sentences.motors import Heights, heights
+from isolator.report.sentences.numbers import number
 
 _WIDE = 9.2  # [in]
 _METAL = "#eceff1"

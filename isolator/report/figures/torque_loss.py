@@ -13,8 +13,8 @@ from matplotlib.patches import Patch
 
 from isolator.motors.results import DamperLine
 from isolator.report.figures.figure import INK, RED, SOFT, draw, log_axis, log_ticks
-from isolator.report.sentences.motor_words import floor_gain
-from isolator.report.sentences.words import PROMISE_CEILING_DB, number
+from isolator.report.sentences.motors import floor_gain
+from isolator.report.sentences.numbers import number
 from isolator.vibration.band import Band
 
 _SIZE = (9.2, 5.6)
@@ -23,18 +23,19 @@ _SLOW, _FAST = np.array((0x7A, 0xB1, 0xD8)), np.array((0x12, 0x33, 0x4E))  # lig
 _WORSE, _BEYOND = "#fbe6e1", "#eceff1"
 
 
-def torque_loss(lines: Sequence[DamperLine], twist: Band | None, rank: int) -> str:
+def torque_loss(lines: Sequence[DamperLine], twist: Band | None, ceiling: float, rank: int) -> str:
     """Return torque loss [dB] over frequency [Hz], each line with its band, marked by speed.
 
     Under it what the damper takes of the floor's force beyond the feet, nominal. `twist` is the
-    band of the twist mode [Hz], shown as a stripe. `rank` numbers the motor.
+    band of the twist mode [Hz], shown as a stripe; no more than `ceiling` [dB] is promised. `rank`
+    numbers the motor.
     """
     speeds = sorted({line.speed for line in lines})
 
     def paint(figure: Figure) -> None:
         axes = figure.add_axes((0.075, 0.44, 0.91, 0.49))
         floor = figure.add_axes((0.075, 0.095, 0.91, 0.285))
-        _frame(axes, lines, twist)
+        _frame(axes, lines, twist, ceiling)
         _floor_frame(floor, lines, twist, axes.get_xlim())
         for index, speed in enumerate(speeds):
             ours = [line for line in lines if line.speed == speed]
@@ -63,7 +64,7 @@ def _shade(index: int, count: int) -> str:
     return "#" + "".join(f"{part:02x}" for part in mixed)
 
 
-def _frame(axes: Axes, lines: Sequence[DamperLine], twist: Band | None) -> None:
+def _frame(axes: Axes, lines: Sequence[DamperLine], twist: Band | None, ceiling: float) -> None:
     tones = [line.frequency for line in lines]
     reach = [*tones, *((twist.low, twist.high) if twist is not None else ())]
     low, high = min(reach) / 1.15, max(reach) * 1.15
@@ -74,9 +75,9 @@ def _frame(axes: Axes, lines: Sequence[DamperLine], twist: Band | None) -> None:
     axes.set_ylim(bottom, top)
     axes.axhspan(bottom, 0.0, facecolor=_WORSE, edgecolor="none", zorder=0)
     axes.axhline(0.0, color=INK, lw=1.0, zorder=2)
-    if top > PROMISE_CEILING_DB:
-        axes.axhspan(PROMISE_CEILING_DB, top, facecolor=_BEYOND, edgecolor="none", zorder=0)
-        axes.axhline(PROMISE_CEILING_DB, color=SOFT, lw=0.9, ls=(0, (1, 2)), zorder=1)
+    if top > ceiling:
+        axes.axhspan(ceiling, top, facecolor=_BEYOND, edgecolor="none", zorder=0)
+        axes.axhline(ceiling, color=SOFT, lw=0.9, ls=(0, (1, 2)), zorder=1)
     if twist is not None:
         axes.axvspan(twist.low, twist.high, facecolor="none", edgecolor=SOFT, hatch="////", lw=0)
     axes.annotate(

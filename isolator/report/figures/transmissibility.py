@@ -24,7 +24,8 @@ from isolator.report.figures.figure import (
     log_ticks,
     spread,
 )
-from isolator.report.sentences.words import PROMISE_CEILING_DB, WORSE_DB, number
+from isolator.report.sentences.numbers import least_ratio, number
+from isolator.report.sentences.speeds import WORSE_DB
 from isolator.vibration.results import Curve, Speed
 
 _MARKS = {
@@ -40,8 +41,11 @@ _WIDTH, _PANEL, _TOP, _BOTTOM, _ROW = 9.2, 1.75, 0.45, 0.78, 0.21  # [in]
 _FLOOR, _ROOF = 0.008, 14.0  # shown range of transmissibility
 
 
-def transmissibility(curves: Sequence[Curve], speeds: Sequence[Speed]) -> str:
-    """Return the picture of what reaches the desk over frequency, one panel an axis of push."""
+def transmissibility(curves: Sequence[Curve], speeds: Sequence[Speed], ceiling: float) -> str:
+    """Return the picture of what reaches the desk over frequency, one panel an axis of push.
+
+    No more than a loss of `ceiling` [dB] is promised.
+    """
     rows = max(len(speeds), 1)
     strip = _ROW * rows + 0.12
     height = _TOP + len(curves) * _PANEL + strip + _BOTTOM
@@ -52,9 +56,9 @@ def transmissibility(curves: Sequence[Curve], speeds: Sequence[Speed]) -> str:
         for index, curve in enumerate(curves):
             bottom = height - _TOP - (index + 1) * _PANEL
             axes = figure.add_axes(_box(bottom + 0.14, _PANEL - 0.14, height))
-            _panel(axes, curve, (low, high))
+            _panel(axes, curve, (low, high), least_ratio(ceiling))
             _speed_marks(axes, speeds, (low, high), labelled=index == 0)
-        _key(figure, curves, height)
+        _key(figure, curves, height, ceiling)
         axes = figure.add_axes(_box(_BOTTOM, strip, height))
         _tones(axes, speeds, (low, high))
         _tone_key(figure, speeds, height)
@@ -67,21 +71,20 @@ def _box(bottom: float, tall: float, height: float) -> tuple[float, float, float
     return (left / _WIDTH, bottom / height, (_WIDTH - left - right) / _WIDTH, tall / height)
 
 
-def _panel(axes: Axes, curve: Curve, span: tuple[float, float]) -> None:
-    ceiling = 10 ** (-PROMISE_CEILING_DB / 20)
+def _panel(axes: Axes, curve: Curve, span: tuple[float, float], least: float) -> None:
     f = curve.frequency
     log_axis(axes, "x", log_ticks(*span))
     log_axis(axes, "y", (0.01, 0.03, 0.1, 0.3, 1, 3, 10))
     axes.set_xlim(*span)
     axes.set_ylim(_FLOOR, _ROOF)
     axes.tick_params(labelbottom=False, length=0)
-    axes.axhspan(_FLOOR, ceiling, facecolor="#eceff1", edgecolor="none")
+    axes.axhspan(_FLOOR, least, facecolor="#eceff1", edgecolor="none")
     axes.fill_between(f, np.minimum(curve.low, curve.high), _top(curve), color=PALE, lw=0)
     axes.plot(f, curve.nominal, color=BLUE)
     if curve.now is not None:
         axes.plot(f, curve.now, color=ORANGE, lw=1.4, ls=(0, (5, 2)))
     axes.axhline(1.0, color=INK, lw=0.9)
-    axes.axhline(ceiling, color=SOFT, lw=0.9, ls=(0, (1, 2)))
+    axes.axhline(least, color=SOFT, lw=0.9, ls=(0, (1, 2)))
     axes.set_ylabel(f"transmissibility\n(push along {curve.axis}) [–]")
     decibels = (20, 10, 0, -10, -20, -30, -40)
     right = axes.twinx()
@@ -132,7 +135,7 @@ def _speed_marks(
         )
 
 
-def _key(figure: Figure, curves: Sequence[Curve], height: float) -> None:
+def _key(figure: Figure, curves: Sequence[Curve], height: float, ceiling: float) -> None:
     keys: list[Line2D | Patch] = [
         Line2D([], [], color=BLUE, label="these feet"),
         Patch(facecolor=PALE, label="their band"),
@@ -141,7 +144,12 @@ def _key(figure: Figure, curves: Sequence[Curve], height: float) -> None:
         keys.append(Line2D([], [], color=ORANGE, lw=1.4, ls=(0, (5, 2)), label="feet now"))
     keys += [
         Line2D([], [], color=INK, lw=0.9, label="as if bolted down (T = 1)"),
-        Patch(facecolor="#eceff1", edgecolor=SOFT, ls=":", label="beyond 30 dB: no promise"),
+        Patch(
+            facecolor="#eceff1",
+            edgecolor=SOFT,
+            ls=":",
+            label=f"beyond {ceiling:.0f} dB: no promise",
+        ),
     ]
     figure.legend(
         handles=keys,

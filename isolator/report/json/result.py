@@ -5,8 +5,8 @@ from __future__ import annotations
 from isolator.report.findings import Findings, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, band, check, number, numbers
-from isolator.report.sentences.motor_words import cautions
-from isolator.report.sentences.words import means
+from isolator.report.sentences.cautions import cautions
+from isolator.report.sentences.speeds import means
 from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Mapping, Sequence
+from functools import partial
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -22,7 +23,10 @@ from isolator.report.page.parts import (
     KitList,
     Picture,
 )
-from isolator.report.sentences import motor_words, words
+from isolator.report.sentences import motors, notes, numbers, speeds
+from isolator.report.sentences.answer import heading
+from isolator.report.sentences.cautions import CAUTIONS, DAMPER_CAUTIONS
+from isolator.report.sentences.checks import limit, margin, other_checks
 
 _HERE = Path(__file__).parent
 _NO_BREAK = "\u00a0"  # a number and its unit stay on one line
@@ -43,13 +47,14 @@ def render(
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
     exploded = {k: v for k, v in pictures.items() if told and k.startswith(DAMPER_PICTURE)}
-    page = _environment().get_template("page.html")
+    page = _environment(findings.ceiling_db).get_template("page.html")
     return page.render(
         f=findings,
         e=findings.chosen,
         kit=kit,
         style=Markup((_HERE / "style.css").read_text("utf-8")),
-        heading=words.heading(findings),
+        heading=heading(findings),
+        other_checks=other_checks(findings),
         plots=_plots(findings, com_range),
         motor_plots=motor_figures(findings),
         exploded=exploded,
@@ -63,7 +68,8 @@ def render(
             if k != SECTION_PICTURE and k not in exploded and not k.startswith(STEP_PICTURE)
         },
         section=pictures.get(SECTION_PICTURE),
-        cautions=list(dict.fromkeys((*words.CAUTIONS, *findings.cautions))),
+        cautions=list(dict.fromkeys((*CAUTIONS, *findings.cautions))),
+        damper_cautions=DAMPER_CAUTIONS,
     )
 
 
@@ -72,7 +78,9 @@ def _plots(findings: Findings, com_range: Sequence[tuple[float, float]]) -> dict
     chosen = findings.chosen
     drawn: dict[str, str] = {}
     if chosen.curves:
-        drawn["transmissibility"] = transmissibility(chosen.curves, chosen.speeds)
+        drawn["transmissibility"] = transmissibility(
+            chosen.curves, chosen.speeds, findings.ceiling_db
+        )
     if chosen.speed_map.sources and chosen.speed_map.speed.size > 1:
         drawn["speed_map"] = speed_map(chosen)
     if findings.cloud is not None and findings.cloud.sway.size:
@@ -82,7 +90,8 @@ def _plots(findings: Findings, com_range: Sequence[tuple[float, float]]) -> dict
     return {key: Markup(svg) for key, svg in drawn.items()}
 
 
-def _environment() -> Environment:
+def _environment(ceiling: float) -> Environment:
+    """Return the templates with the words they use; no more than `ceiling` [dB] is promised."""
     made = Environment(
         loader=FileSystemLoader(_HERE),
         autoescape=True,
@@ -91,16 +100,18 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(
-        number=lambda *told: words.number(*told).replace(" ", _NO_BREAK),
-        readable=lambda *told: words.readable(*told).replace(" ", _NO_BREAK),
-        band=words.band,
-        ratio=words.ratio,
-        gain=words.gain,
-        decibel_band=words.decibel_band,
+        number=lambda *told: numbers.number(*told).replace(" ", _NO_BREAK),
+        readable=lambda *told: numbers.readable(*told).replace(" ", _NO_BREAK),
+        band=numbers.band,
+        ratio=partial(numbers.ratio, ceiling=ceiling),
+        gain=partial(numbers.gain, ceiling=ceiling),
+        decibel=partial(numbers.decibel, ceiling=ceiling),
+        decibel_band=partial(numbers.decibel_band, ceiling=ceiling),
+        limit=limit,
+        margin=margin,
         data_uri=_data_uri,
     )
-    made.globals["w"] = words
-    made.globals["mw"] = motor_words
+    made.globals.update(motors=motors, notes=notes, speeds=speeds)
     return made
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from isolator.brief import Brief
@@ -12,7 +11,9 @@ from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outli
 from isolator.feet.sizing import version
 from isolator.motors.results import MotorResult
 from isolator.report.findings import Assumption, Cloud, Findings, Tally
-from isolator.vibration.band import Band, Check
+from isolator.report.sentences.numbers import loss
+from isolator.report.sentences.speeds import spans
+from isolator.vibration.band import Check
 from isolator.vibration.results import Evaluation
 from isolator.vibration.verdict import DRONE, least_cut
 from isolator.workshop.assembly import assembly_steps
@@ -102,6 +103,7 @@ def findings(
         chosen=chosen,
         now=now,
         checks=every,
+        ceiling_db=brief.limits.promise_ceiling_db,
         motors=motors,
         tally=tally,
         cloud=cloud,
@@ -119,6 +121,24 @@ def findings(
         sources=_sources(material),
         cautions=_cautions(motors, material),
     )
+
+
+def heading(findings: Findings) -> str:
+    """Return the report's first words: whether there is a design, and whether it is good enough."""
+    if findings.tally is None:
+        if findings.passed:
+            return "These feet meet every limit"
+        return "These feet do not meet every limit"
+    own = {each for motor in findings.motors for each in motor.checks}
+    if all(check.passed or check in own for check in findings.checks) and not findings.passed:
+        return "These feet meet every limit of the brief, but a motor does not hold all its checks"
+    if findings.passed:
+        met = [each.speed for each in findings.chosen.speeds if each.verdict == "amplified"]
+        if met:
+            at = " and ".join(f"{speed * 1e3:.0f}" for speed in met)
+            return f"These feet meet every limit of the brief, but at {at} mm/s a tone meets a mode"
+        return "These feet meet every limit of the brief"
+    return "No design meets the limits; this is the nearest"
 
 
 KINDS = {
@@ -150,23 +170,6 @@ def letter_of(foot: Foot) -> str:
     return foot.name.removeprefix("foot-").upper() if foot.name.startswith("foot-") else foot.name
 
 
-def _gain(band: Band, ceiling: float) -> str:
-    """Return a loss in words, nominal and band, capped at what is promised.
-
-    >>> _gain(Band(low=8.2, nominal=12.1, high=41.0), 30.0)
-    '12 dB (8 to over 30)'
-    >>> _gain(Band(low=-4.0, nominal=-1.0, high=2.0), 30.0)
-    '−1 dB (−4 to 2)'
-    """
-    texts = [
-        f"over {ceiling:.0f}" if value > ceiling else f"{value:.0f}".replace("-", "−")
-        for value in (band.nominal, band.low, band.high)
-    ]
-    if len(set(texts)) == 1:
-        return f"{texts[0]} dB"
-    return f"{texts[0]} dB ({texts[1]} to {texts[2]})"
-
-
 def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
     """Tell the gain where it is least, the desk's share of it, and against what is there now."""
     found = [(speed.speed, least_cut(speed.lines)) for speed in chosen.speeds]
@@ -175,26 +178,26 @@ def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> lis
         return []
     ceiling = brief.limits.promise_ceiling_db
     speed, line = min(lines, key=lambda each: each[1].insertion_loss.low)
-    loss = line.insertion_loss
-    others = "; elsewhere they do more" if len(lines) > 1 and loss.nominal <= ceiling else ""
-    what = "is raised: a loss of" if loss.nominal < 0 else "is cut by"
+    cut = line.insertion_loss
+    others = "; elsewhere they do more" if len(lines) > 1 and cut.nominal <= ceiling else ""
+    what = "is raised: a loss of" if cut.nominal < 0 else "is cut by"
     told = [
-        f"Against rigid feet the motors' drone {what} {_gain(loss, ceiling)} at "
+        f"Against rigid feet the motors' drone {what} {loss(cut, ceiling)} at "
         f"{speed_text(speed)}, where the feet do least{others}."
     ]
     if brief.desk.kind == "plate":
         desk = line.on_desk
         takes = (
-            " gives way itself and takes part of that back" if desk.nominal < loss.nominal else ""
+            " gives way itself and takes part of that back" if desk.nominal < cut.nominal else ""
         )
         told.append(
-            f"{chosen.desk[:1].upper()}{chosen.desk[1:]}{takes}: {_gain(desk, ceiling)} on it."
+            f"{chosen.desk[:1].upper()}{chosen.desk[1:]}{takes}: {loss(desk, ceiling)} on it."
             if takes
-            else f"On {chosen.desk} it is {_gain(desk, ceiling)}."
+            else f"On {chosen.desk} it is {loss(desk, ceiling)}."
         )
     if now is not None and line.against_now is not None:
         told.append(
-            f"Against the feet there now it is {_gain(line.against_now, ceiling)} at "
+            f"Against the feet there now it is {loss(line.against_now, ceiling)} at "
             f"{speed_text(speed)}, on a rigid floor."
         )
     return told
@@ -209,40 +212,15 @@ def _speed_words(chosen: Evaluation, slow: str) -> list[str]:
             f"mode, in every direction and over the whole band{reason}."
         )
     if chosen.avoid:
-        drone = merged([(each.low, each.high) for each in chosen.avoid if each.source in DRONE])
-        teeth = merged([(each.low, each.high) for each in chosen.avoid if each.source not in DRONE])
+        drone = [each for each in chosen.avoid if each.source in DRONE]
+        teeth = [each for each in chosen.avoid if each.source not in DRONE]
         parts = [
-            f"{words} at {_ranges(found)}"
+            f"{words} at {spans(found)}"
             for words, found in (("the motors' drone", drone), ("the belt's teeth", teeth))
             if found
         ]
         told.append(f"Speeds to avoid, where a tone meets a mode: {', '.join(parts)}.")
     return told
-
-
-def _ranges(found: list[tuple[float, float]]) -> str:
-    """Return ranges of speed [m/s] in words, rounded outwards to whole mm/s.
-
-    >>> _ranges([(0.0051, 0.0123), (0.0301, 0.0304)])
-    '5 to 13 and 30 to 31 mm/s'
-    """
-    texts = [f"{math.floor(low * 1e3)} to {math.ceil(high * 1e3)}" for low, high in found]
-    return f"{' and '.join(texts)} mm/s"
-
-
-def merged(ranges: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Return overlapping ranges joined, ascending.
-
-    >>> merged([(4.0, 5.0), (1.0, 2.0), (1.5, 3.0)])
-    [(1.0, 3.0), (4.0, 5.0)]
-    """
-    joined: list[tuple[float, float]] = []
-    for low, high in sorted(ranges):
-        if joined and low <= joined[-1][1]:
-            joined[-1] = (joined[-1][0], max(high, joined[-1][1]))
-        else:
-            joined.append((low, high))
-    return joined
 
 
 def _sway_words(chosen: Evaluation) -> str:

@@ -9,8 +9,8 @@ from rich.text import Text
 
 from isolator.design.phrases import speed_text
 from isolator.motors.results import DamperState, MotorResult
-from isolator.report.sentences import motor_words
-from isolator.report.sentences.words import band, readable
+from isolator.report.sentences import motors
+from isolator.report.sentences.numbers import band, readable
 from isolator.report.terminal.tables import checks_table, table
 
 Row = tuple[str, str]
@@ -41,7 +41,7 @@ def _rows(motor: MotorResult) -> list[Row]:
         (
             "shaft",
             f"{readable(motor.shaft_left, 'm')} left for the pulley, which ends "
-            f"{motor_words.end_words(motor.stack)}",
+            f"{motors.end_words(motor.stack)}",
         ),
         ("belt", f"pulls the shaft with {readable(motor.belt.pull, 'N')}"),
     ]
@@ -49,7 +49,7 @@ def _rows(motor: MotorResult) -> list[Row]:
         rows[-1] = (
             "belt",
             f"{rows[-1][1]}; belt and carriage ring at "
-            + motor_words.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz"),
+            + motors.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz"),
         )
         rows += _damper(motor, motor.damper)
     heat = motor.heat
@@ -57,7 +57,7 @@ def _rows(motor: MotorResult) -> list[Row]:
     rows.append(
         (
             "heat",
-            f"case {motor_words.change(heat.case_before, heat.case_after, '°C')}; plates "
+            f"case {motors.change(heat.case_before, heat.case_after, '°C')}; plates "
             f"{readable(heat.plate, '°C')}{limit}",
         )
     )
@@ -66,8 +66,8 @@ def _rows(motor: MotorResult) -> list[Row]:
         rows.append(
             (
                 "" if index else "screws",
-                f"{motor_words.screw_words(screws)}: {screws.where}, "
-                f"{motor_words.hold_words(screws)}{beside}",
+                f"{motors.screw_words(screws)}: {screws.where}, "
+                f"{motors.hold_words(screws)}{beside}",
             )
         )
     return rows

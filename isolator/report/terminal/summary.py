@@ -8,7 +8,9 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from isolator.report.findings import Findings, Tally
-from isolator.report.sentences import motor_words, words
+from isolator.report.sentences import numbers, speeds
+from isolator.report.sentences.answer import heading
+from isolator.report.sentences.checks import other_checks
 from isolator.report.terminal.motors import motor_block
 from isolator.report.terminal.tables import checks_table, table
 from isolator.vibration.results import Evaluation
@@ -19,17 +21,18 @@ Cell = tuple[str, str, str]  # name, value, remark
 def summary(findings: Findings) -> Group:
     """Return what a run found, as one printable: answer, modes, speeds, checks, motors, search."""
     found = findings.chosen
-    tables = [_speeds(found)] if found.speeds else []
-    tables += [_loads(found)] if found.loads else []
+    ceiling = findings.ceiling_db
+    tables = [_speeds(found, ceiling)] if found.speeds else []
+    tables += [_loads(found, ceiling)] if found.loads else []
     told: list[RenderableType] = [
-        Text(f"{findings.name}: {words.heading(findings)}.", style="bold"),
+        Text(f"{findings.name}: {heading(findings)}.", style="bold"),
         *(Text(sentence) for sentence in findings.answer),
         *(Text(f"make: {sentence}") for sentence in findings.make),
         *(Text(f"warning: {sentence}") for sentence in findings.warnings),
         *tables,
         Text(_avoid(found)),
         _modes(found),
-        checks_table("Checks", motor_words.other_checks(findings)),
+        checks_table("Checks", other_checks(findings)),
         *(motor_block(motor) for motor in findings.motors),
     ]
     if findings.tally is not None:
@@ -47,25 +50,25 @@ def materials_table(rows: Sequence[Cell]) -> Group:
     return table("Materials", ("id", "name", "family"), "lll", rows)
 
 
-def _speeds(found: Evaluation) -> Group:
+def _speeds(found: Evaluation, ceiling: float) -> Group:
     rows = []
     for speed in found.speeds:
-        mark, word = words.VERDICTS.get(speed.verdict, ("", speed.verdict))
-        heard = words.weakest(speed)
-        gain = "–" if heard is None else words.gain(heard.insertion_loss)
+        mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
+        heard = speeds.weakest(speed)
+        gain = "–" if heard is None else numbers.gain(heard.insertion_loss, ceiling)
         told = f"{gain}\n{speed.reason}" if speed.reason else gain
-        rows.append((words.readable(speed.speed, "m/s"), f"{mark} {word}", told))
+        rows.append((numbers.readable(speed.speed, "m/s"), f"{mark} {word}", told))
     return table("Speeds", ("speed", "verdict", "least cut drone line, and why"), "rll", rows)
 
 
-def _loads(found: Evaluation) -> Group:
+def _loads(found: Evaluation, ceiling: float) -> Group:
     rows = [
         (
             load.name,
-            words.readable(point.frequency, "Hz"),
-            words.number(point.transmissibility),
-            ", ".join(words.number(part) for part in point.transmitted),
-            words.gain(point.insertion_loss),
+            numbers.readable(point.frequency, "Hz"),
+            numbers.number(point.transmissibility),
+            ", ".join(numbers.number(part) for part in point.transmitted),
+            numbers.gain(point.insertion_loss, ceiling),
         )
         for load in found.loads
         for point in load.points
@@ -75,18 +78,18 @@ def _loads(found: Evaluation) -> Group:
 
 
 def _avoid(found: Evaluation) -> str:
-    spans = ", ".join(words.avoid_words(found.avoid)) or "none within the speeds looked at"
+    spans = ", ".join(speeds.avoid_words(found.avoid)) or "none within the speeds looked at"
     sway = found.sway
     return (
         f"\navoid: {spans}\n"
-        f"sway: {words.readable(sway.worst, 'm')} at the tool's height along {sway.axis}, "
-        f"limit {words.readable(sway.limit, 'm')}"
+        f"sway: {numbers.readable(sway.worst, 'm')} at the tool's height along {sway.axis}, "
+        f"limit {numbers.readable(sway.limit, 'm')}"
     )
 
 
 def _modes(found: Evaluation) -> Group:
     rows = [
-        (mode.name, words.band(mode.frequency, "Hz"), words.number(mode.damping_ratio, 2))
+        (mode.name, numbers.band(mode.frequency, "Hz"), numbers.number(mode.damping_ratio, 2))
         for mode in sorted(found.modes, key=lambda mode: mode.frequency.nominal)
     ]
     return table("Modes", ("mode", "frequency (band)", "damping ratio"), "lrr", rows)
@@ -95,10 +98,10 @@ def _modes(found: Evaluation) -> Group:
 def _search(tally: Tally) -> Group:
     rows = sorted(tally.rejected.items(), key=lambda item: -item[1])
     title = (
-        f"{words.number(tally.tried, 9)} candidates in {words.number(tally.seconds, 2)} s, "
-        f"{words.number(tally.passed, 9)} met every limit; stopped by"
+        f"{numbers.number(tally.tried, 9)} candidates in {numbers.number(tally.seconds, 2)} s, "
+        f"{numbers.number(tally.passed, 9)} met every limit; stopped by"
     )
-    told = [(name, words.number(count, 9)) for name, count in rows]
+    told = [(name, numbers.number(count, 9)) for name, count in rows]
     return table(title, ("check", "how many"), "lr", told)
 
 

@@ -8,7 +8,8 @@ from rich.console import Group
 from rich.table import Table
 from rich.text import Text
 
-from isolator.report.sentences import words
+from isolator.report.sentences.checks import limit, margin
+from isolator.report.sentences.numbers import readable
 from isolator.vibration.band import Check
 
 
@@ -32,9 +33,9 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
         (
             "holds" if check.passed else "FAILS",
             check.name,
-            words.readable(check.value, check.unit),
+            readable(check.value, check.unit),
             _limit(check),
-            words.margin(check).removesuffix(" to spare"),  # the mark says so
+            margin(check).removesuffix(" to spare"),  # the mark says so
         )
         for check in checks
     ]
@@ -48,5 +49,5 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
 
 def _limit(check: Check) -> str:
     """Return the limit with a sign for its side; what it is a share of stands beside the value."""
-    told = words.limit(check).replace("at most", "≤").replace("at least", "≥")
+    told = limit(check).replace("at most", "≤").replace("at least", "≥")
     return told.partition(" of ")[0]

@@ -7,39 +7,7 @@ from dataclasses import dataclass
 
 from isolator.design.phrases import speed_text as speed_text
 from isolator.motors.results import DamperLine, MotorResult, Screws, Stack
-from isolator.report.findings import Findings
-from isolator.report.sentences.words import CAUTIONS, readable
-from isolator.vibration.band import Check
-
-DAMPER_CAUTIONS: tuple[str, ...] = (
-    "Unplug the printer from the mains and let its motors cool before you loosen a motor screw.",
-    "Rubber cuts the motor's body off from the frame. Run a bonding wire from the body to bare "
-    "metal of the frame: its lug lies metal on metal under a screw of its own, in a motor hole "
-    "that the plate leaves free, and its other end under a screw of the frame. Measure it with an "
-    "ohmmeter. It leads charge away; it is no protective earth. If in doubt ask an electrician, "
-    "and follow local codes.",
-    "Never print the plates or the wedge in PLA: a warm motor makes it creep. The file names the "
-    "filament that the temperatures were worked out for.",
-    "No screw may go through the rubber from plate to plate: one that does bridges it, and the "
-    "damper is none.",
-    "After refitting set the belts' tension and the pulley's plane again, and check homing and "
-    "the first layer before you print. Look at the glued joints again after the first week.",
-)
-
-TORQUE = (
-    "Torque is what the motor passes into the frame about its shaft, with the damper against "
-    "bolted to the frame. The other columns are the force of all feet on a rigid floor, against "
-    "rigid feet and bolted motors: with the damper alone, with the feet alone, with both. All in "
-    "dB, nominal and (low to high); a minus is a tone made worse."
-)
-ESTIMATES = (
-    "Estimates, from the figures of the brief and usual ones where it gives none: an aid to "
-    "setting the drive, not a proof that no step is lost."
-)
-DRAWN = (
-    "Cut along the shaft, to scale, with the belts pulling; the bracket stays where it is and so "
-    "does the belt. How wide pulley and bracket are is not known here."
-)
+from isolator.report.sentences.numbers import readable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,19 +34,6 @@ def heights(motor: MotorResult) -> Heights:
         standoff_before=standoff,
         belt_offset=stack.belt_height - standoff,
     )
-
-
-def cautions(findings: Findings) -> list[str]:
-    """Return every caution of a report once, those of dampers where a motor has one."""
-    damped = any(motor.damper is not None for motor in findings.motors)
-    every = (*CAUTIONS, *(DAMPER_CAUTIONS if damped else ()), *findings.cautions)
-    return list(dict.fromkeys(every))
-
-
-def other_checks(findings: Findings) -> list[Check]:
-    """Return the checks that are not told with a motor that shows them."""
-    told = {each for motor in findings.motors for each in motor.checks}
-    return [check for check in findings.checks if check not in told]
 
 
 def worst_by_tone(lines: Sequence[DamperLine]) -> list[DamperLine]:

@@ -1,0 +1,85 @@
+"""What is told of print speeds: verdicts, the tone that is cut least, speeds to avoid."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import fmean
+
+from isolator.vibration.results import AvoidRange, Line, Speed
+from isolator.vibration.verdict import least_cut
+
+WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little
+
+
+VERDICTS: dict[str, tuple[str, str]] = {
+    "quiet": ("●", "quiet"),
+    "neutral": ("■", "little change"),
+    "amplified": ("▲", "amplified"),
+}
+
+
+def weakest(speed: Speed) -> Line | None:
+    """Return the line of the motors' drone that the feet isolate least, if there is one."""
+    return least_cut(speed.lines)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mean:
+    """One line's nominal losses [dB], averaged over the directions of a move."""
+
+    source: str
+    insertion_loss: float
+    on_desk: float
+
+
+def means(speed: Speed) -> list[Mean]:
+    """Return the mean loss of every motor line over the directions in which it sounds."""
+    gathered: dict[str, list[Line]] = {}
+    for line in speed.lines:
+        if line.direction_deg is not None:
+            gathered.setdefault(line.source, []).append(line)
+    return [
+        Mean(
+            source=source,
+            insertion_loss=fmean(line.insertion_loss.nominal for line in lines),
+            on_desk=fmean(line.on_desk.nominal for line in lines),
+        )
+        for source, lines in gathered.items()
+    ]
+
+
+def merged(avoid: Sequence[AvoidRange]) -> list[tuple[float, float, list[str]]]:
+    """Return speeds to avoid [m/s] with overlapping ranges joined, and why, in order of speed."""
+    joined: list[tuple[float, float, list[str]]] = []
+    for one in sorted(avoid, key=lambda item: (item.low, item.high)):
+        why = f"{one.source} meets {one.mode}"
+        if joined and one.low <= joined[-1][1]:
+            low, high, reasons = joined[-1]
+            joined[-1] = (low, max(high, one.high), [*reasons, why])
+        else:
+            joined.append((one.low, one.high, [why]))
+    return joined
+
+
+def avoid_words(avoid: Sequence[AvoidRange]) -> list[str]:
+    """Return the joined speeds to avoid as text, such as "22 to 34 mm/s"."""
+    return [span(low, high) for low, high, _ in merged(avoid)]
+
+
+def spans(avoid: Sequence[AvoidRange]) -> str:
+    """Return the joined speeds to avoid in one phrase, such as "5 to 13 and 30 to 31 mm/s"."""
+    return " and ".join(avoid_words(avoid)).replace(f"{_UNIT} and", " and")
+
+
+def span(low: float, high: float) -> str:
+    """Return a range of speeds [m/s] in whole mm/s, rounded outwards.
+
+    >>> span(0.0205, 0.0301)
+    '20 to 31 mm/s'
+    """
+    return f"{math.floor(low * 1e3 + 1e-9)} to {math.ceil(high * 1e3 - 1e-9)}{_UNIT}"
+
+
+_UNIT = " mm/s"
