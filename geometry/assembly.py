@@ -12,8 +12,9 @@ from geometry.feet.slab import slab_bodies
 from geometry.motors.damper_stack import damper_bodies
 from geometry.solids import features
 from geometry.solids.outline import pad_outlines
-from geometry.solids.part import Body, Part, Place, mm, slug
+from geometry.solids.part import Body, Part, Place, mm
 from isolator.design import Design, Foot
+from isolator.design.naming import slug
 
 COLOURS = {
     "cup": (0.36, 0.58, 0.84),

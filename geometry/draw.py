@@ -15,9 +15,10 @@ from geometry.motors.damper_parts import damper_parts
 from geometry.motors.motor_plate import motor_plate
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids.outline import pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, mm
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
+from isolator.design.naming import slug
 
 LARGEST_CHAMFER = 1.0  # more is no guard against a spread first layer [mm]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import json
 from pathlib import Path
 from typing import Any
 
@@ -25,10 +24,11 @@ from geometry.sheets.pad_template import (
 )
 from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
 from geometry.solids.mesh import TOLERANCE, tessellate
-from geometry.solids.part import Part, slug
+from geometry.solids.part import Part
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
+from isolator.design.naming import slug
 
 DENSITIES = {"pla": 1240.0, "petg": 1270.0, "abs": 1040.0, "asa": 1070.0, "tpu": 1210.0}
 """Density of solid filament by family [kg/m³]; usual data-sheet values, from memory."""
@@ -41,7 +41,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     """Write every file of a drawn design under `folder` and return the manifest.
 
     Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
-    assembly.step and .glb, templates/<pad or rubber>.dxf and .svg, manifest.json. Lengths are mm
+    assembly.step and .glb, templates/<pad or rubber>.dxf and .svg. Lengths are mm
     in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
     version give the same bytes.
     """
@@ -73,9 +73,6 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         **_write_assembly(design, parts, folder),
     }
     manifest["files_sha256"] = _hashes(folder)
-    (folder / "manifest.json").write_text(
-        json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
-    )
     return manifest
 
 

@@ -16,9 +16,10 @@ from geometry.feet.cup_foot import cover, cup, outside
 from geometry.feet.fixing import beside_parts
 from geometry.solids import features
 from geometry.solids.outline import chamfered_volume, disc
-from geometry.solids.part import CannotDraw, Part, layer_notes, mm, slug
+from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.attachment import hides
+from isolator.design.naming import slug
 
 GUIDE_PLAY = 0.4  # of the ball's diameter in the saw guide, beside the hole compensation [mm]
 GUIDE_WALL = 6.0  # of the saw guide, wide enough to lay a blade on [mm]

@@ -11,9 +11,10 @@ from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.attachment import hides
+from isolator.design.naming import slug
 
 COVER_FIT = 0.2  # gap between cover and pocket, so that the cover centres itself [mm]
 BED_SIDE_DOWN = "as drawn: the face towards the printer's frame lies on the bed, pocket upwards"

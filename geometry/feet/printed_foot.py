@@ -11,9 +11,10 @@ from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.attachment import SQUASHED, hides
+from isolator.design.naming import slug
 
 
 def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:

@@ -10,8 +10,9 @@ import cadquery as cq
 from geometry.solids import features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
-from geometry.solids.part import CannotDraw, Part, Place, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, mm
 from isolator.design import Foot, PrintSettings, attachment_thread, quantise
+from isolator.design.naming import slug
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL
 
 FIT = 0.5  # bore over the rod's diameter [mm]

@@ -7,8 +7,9 @@ from typing import Any
 import cadquery as cq
 
 from geometry.feet.slab_lips import lip_bodies
-from geometry.solids.part import Body, CannotDraw, Part, mm, slug
+from geometry.solids.part import Body, CannotDraw, Part, mm
 from isolator.design import Design, Foot, PrintSettings, Slab
+from isolator.design.naming import slug
 
 
 def slab_solid(slab: Slab) -> Any:

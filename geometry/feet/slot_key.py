@@ -12,9 +12,10 @@ from geometry.feet.flange import Flange
 from geometry.solids import features
 from geometry.solids.bridges import LONGEST_BRIDGE
 from geometry.solids.outline import Outline, chamfered_volume
-from geometry.solids.part import CannotDraw, Part, Place, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, mm
 from isolator.design import EAR, Foot, PrintSettings, quantise_up
 from isolator.design.attachment import KEY_GROOVE, KEY_PLAY, KEY_STANDS
+from isolator.design.naming import slug
 
 FIT = 0.2  # of the groove over the key's width and length [mm]
 HOLE_WALL = 2.0  # from the groove's end to a screw hole [mm]

@@ -13,8 +13,9 @@ import cadquery as cq
 
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm
 from isolator.design import Foot, PrintSettings
+from isolator.design.naming import slug
 
 GROOVE = 1.2  # least width of a groove; common practice, no source
 RIB = 2.4  # least width between two grooves and of the rim; common practice, no source

@@ -10,9 +10,10 @@ import cadquery as cq
 from geometry.solids import features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
-from geometry.solids.part import CannotDraw, Part, Place, mm, slug
+from geometry.solids.part import CannotDraw, Part, Place, mm
 from isolator import design as shared
 from isolator.design import Foot, PrintSettings, attachment_thread, quantise
+from isolator.design.naming import slug
 
 FIT = 0.5  # plug body under the tube's inner diameter [mm]
 RIB = 0.15  # height of a rib over the tube's inner radius, crushed when pressed in [mm]

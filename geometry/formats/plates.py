@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from geometry.formats.mesh_files import Item, three_mf_bytes
 from geometry.solids.mesh import Mesh, tessellate
-from geometry.solids.part import CannotDraw, Part, mm, slug
+from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import PrintSettings
+from isolator.design.naming import slug
 
 GAP = 5.0  # between any two copies [mm]
 BESIDE = 20.0  # between a bed and the next one, where one part fills more than one [mm]

@@ -12,11 +12,12 @@ from typing import Any, NamedTuple
 import cadquery as cq
 
 from geometry.motors.damper_stack import Piece, pieces, twin
-from geometry.solids.part import CannotDraw, mm, slug
+from geometry.solids.part import CannotDraw, mm
 from geometry.solids.verify import bounds
 from isolator.design import PrintSettings
 from isolator.design.damper import FREE, MotorDamper
 from isolator.design.faceplates import FACEPLATES
+from isolator.design.naming import slug
 
 INTERFERENCE = 1e-6  # volume that two solids may share: what the kernel leaves of a touch [mm³]
 TOUCH = 1e-6  # planes nearer than this are one [mm]

@@ -14,7 +14,7 @@ import cadquery as cq
 from geometry.motors.motor_plate import CORNER
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume
-from geometry.solids.part import Part, layer_notes, mm, slug
+from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings
 from isolator.design.damper import (
     BOND_RING,
@@ -30,6 +30,7 @@ from isolator.design.damper import (
     pocket_radius,
 )
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.naming import slug
 
 THIN_EDGE = 0.6  # least thickness of a wedge [mm]
 OVER = 1.0  # cutters stand this far past a face so that no skin is left [mm]

@@ -11,7 +11,7 @@ from geometry.motors.damper_plates import (
     wedge_slope,
 )
 from geometry.motors.motor_plate import faceplate
-from geometry.solids.part import CannotDraw, mm, slug
+from geometry.solids.part import CannotDraw, mm
 from isolator.design import PrintSettings
 from isolator.design.damper import (
     DAMPER_SHAPES,
@@ -28,6 +28,7 @@ from isolator.design.damper import (
     pad_room,
     ring_room,
 )
+from isolator.design.naming import slug
 
 HAIR = 1e-6  # lengths nearer than this are equal [mm]
 

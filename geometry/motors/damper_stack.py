@@ -13,7 +13,7 @@ from geometry.motors import damper_plates, hardware
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids import features
 from geometry.solids.outline import Outline, disc
-from geometry.solids.part import Body, Part, mm, slug
+from geometry.solids.part import Body, Part, mm
 from isolator.design import MotorSpacer, PrintSettings
 from isolator.design.damper import (
     BOND_RING,
@@ -28,6 +28,7 @@ from isolator.design.damper import (
     stack_height,
 )
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.naming import slug
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

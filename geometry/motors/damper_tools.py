@@ -10,9 +10,10 @@ import cadquery as cq
 from geometry.motors.damper_plates import OVER, plate_outline, screw_at
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, disc
-from geometry.solids.part import Part, layer_notes, mm, slug
+from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings, quantise_up
 from isolator.design.damper import MotorDamper, boss_hole
+from isolator.design.naming import slug
 
 FILM = 0.1  # release film between rubber and mould [mm]
 RIM = 4.0  # least wall round a cavity and between two [mm]

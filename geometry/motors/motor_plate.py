@@ -5,8 +5,9 @@ from __future__ import annotations
 from geometry.solids import features
 from geometry.solids.fasteners import FACEPLATES, Faceplate
 from geometry.solids.outline import Outline, chamfered_volume
-from geometry.solids.part import CannotDraw, Part, layer_notes, mm, slug
+from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
+from isolator.design.naming import slug
 
 CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
 PILOT_PLAY = 0.4  # on the boss's diameter [mm]

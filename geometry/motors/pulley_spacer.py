@@ -6,8 +6,9 @@ import math
 
 from geometry.solids import features
 from geometry.solids.outline import chamfered_volume, disc
-from geometry.solids.part import CannotDraw, Part, layer_notes, mm, slug
+from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
+from isolator.design.naming import slug
 
 LEAD_IN = 0.4  # greatest countersink at either end of the bore [mm]
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from geometry.sheets.flat_drawing import Flat, Shape, flat_dxf, flat_svg, joined, legend
-from geometry.sheets.nesting import KNIFE, middles, nested
 from geometry.solids.outline import Outline, pad_outlines
 from geometry.solids.part import mm
 from isolator.design import Foot
+from isolator.design.nesting import KNIFE, middles, nested
 
 UNDER = 8.0  # from the sheet down to the ruler [mm]
 
@@ -20,7 +20,7 @@ def cut_plan(foot: Foot) -> Flat:
         raise ValueError(f"the pads of {foot.name!r} are not cut from sheet")
     outer, inner = pad_outlines(foot.pad)
     count = foot.pad.layers * len(foot.positions)
-    nest = nested(*outer.size, count)
+    nest = nested(*outer.size, count, mm(KNIFE))
     sheet = Outline(core_x=nest.wide, core_y=nest.high, offset=0.0)
     pads = [
         Shape(each, x, y, "CUT")
@@ -32,7 +32,7 @@ def cut_plan(foot: Foot) -> Flat:
     lines = (
         f"{foot.name}: {count} {'pad' if count == 1 else 'pads'} of {foot.pad.material}, "
         f"{thick:.4g} mm, {foot.pad.layers} per foot",
-        f"sheet of {nest.wide:g} x {nest.high:g} mm, {KNIFE:g} mm round every pad",
+        f"sheet of {nest.wide:g} x {nest.high:g} mm, {nest.gap:g} mm round every pad",
     )
     edge = Shape(sheet, nest.wide / 2, nest.high / 2, "EDGE")
     drawn = Flat(shapes=(edge, *pads), strokes=(), words=())

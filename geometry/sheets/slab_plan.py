@@ -14,8 +14,9 @@ from geometry.sheets.flat_drawing import (
     legend,
 )
 from geometry.solids.outline import Outline, pad_outlines
-from geometry.solids.part import CannotDraw, mm, slug
+from geometry.solids.part import CannotDraw, mm
 from isolator.design import Design, Foot, Slab
+from isolator.design.naming import slug
 
 MARK = 6.0  # half of a centre mark [mm]
 UNDER = 14.0  # from the slab down to the ruler [mm]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from dataclasses import dataclass
 from typing import Any
 
@@ -85,14 +83,3 @@ def layer_notes(layer: float, **heights: float) -> tuple[str, ...]:
         for name, height in heights.items()
         if abs(height / step - round(height / step)) > 1e-6
     )
-
-
-def slug(*words: str) -> str:
-    """Return a name of lower-case ASCII letters, digits and hyphens, for files and STEP products.
-
-    >>> slug("Füße vorn", "cup")
-    'fusse-vorn-cup'
-    """
-    text = unicodedata.normalize("NFKD", "-".join(words).casefold())
-    plain = text.encode("ascii", "ignore").decode("ascii")
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "part"

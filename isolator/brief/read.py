@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
-import unicodedata
 from dataclasses import replace
 from pathlib import Path
 
@@ -21,6 +19,7 @@ from isolator.brief.printer import read_printer
 from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
 from isolator.brief.weights import weighed
+from isolator.design.naming import folder_name
 from isolator.reading.faults import Fault, InputError
 from isolator.reading.notes import Notes, printable
 from isolator.reading.table import Section
@@ -30,9 +29,6 @@ LARGEST_FILE = 200_000
 """Bytes; the longest sensible brief has a tenth of that."""
 MOST_DOTS = 250
 """In one line. The TOML reader's memory grows with the square of a dotted key's parts."""
-
-LONGEST_SLUG = 60
-_RESERVED = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
 
 
 def read_brief(path: Path | str) -> Brief:
@@ -112,7 +108,7 @@ def _read(root: Section, notes: Notes) -> Brief:
     _judge_balls(notes, feet, stock)
     brief = Brief(
         name=name,
-        slug=slug(name),
+        slug=folder_name(name),
         printer=printer,
         motion=motion,
         motors=read_motors(root, motion.layout, printer.size),
@@ -153,17 +149,6 @@ def _judge_widths(notes: Notes, limits: Limits, stock: Stock) -> None:
             f"no less than the smallest pad, {format_quantity(stock.widths[0], 'mm')}",
             "raise it, or lower the first of stock.widths",
         )
-
-
-def slug(name: str) -> str:
-    """Return a folder name for `name`: lower-case ASCII letters, digits and hyphens, never empty.
-
-    >>> slug("Reading-room printer"), slug("../../Äpfel"), slug("日本"), slug("CON")
-    ('reading-room-printer', 'apfel', 'printer', 'printer-con')
-    """
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    words = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_SLUG].strip("-")
-    return f"printer-{words}" if _RESERVED.fullmatch(words) else words or "printer"
 
 
 def _refused(file: str, got: str, wanted: str, suggestion: str) -> InputError:

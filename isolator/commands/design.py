@@ -18,7 +18,7 @@ from isolator.brief.read import read_brief
 from isolator.cards import Material, load_cards
 from isolator.commands import check as assess
 from isolator.commands import search
-from isolator.commands.output import MAKER, MARK, publish, refuse_foreign
+from isolator.commands.output import MARK, publish, refuse_foreign, write_json, write_manifest
 from isolator.commands.packing_list import kit_of, pictures_of
 from isolator.design import Design
 from isolator.design.read import read_design, write_design
@@ -173,14 +173,9 @@ def _draw(
         progress(f"drawing {name}", len(done), len(done))
 
     parts = draw_parts(drawing, tell)
-    manifest = write_all(drawing, folder, parts)
-    manifest["made_by"] = MAKER
-    manifest["sheet_sha256"] = _hash(text)
+    drawn = write_all(drawing, folder, parts)
     (folder / SHEET).write_text(text, encoding="utf-8")
-    (folder / MARK).write_text(
-        json.dumps(manifest, indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
-    )
-    return manifest, parts
+    return write_manifest(folder, drawn, sheet_sha256=_hash(text)), parts
 
 
 def _is_refusal(error: Exception) -> bool:
@@ -217,9 +212,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     owned = brief.stock.owned
     items = shopping_items(drawn, manifest, owned)
     (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
-    (folder / "result.json").write_text(
-        json.dumps(to_json(findings), indent=2, ensure_ascii=False) + "\n", encoding="utf-8"
-    )
+    write_json(folder / "result.json", to_json(findings))
     machine = build_machine(brief)
     places = [(float(case.com[0]), float(case.com[1])) for case in machine.cases]
     html = render(findings, pictures, kit_of(manifest, items, unmatched(items, owned)), places)

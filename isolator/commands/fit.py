@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,7 +11,7 @@ from isolator.brief import Brief, Print, read_brief
 from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
 from isolator.brief.fit_store import store_readings
 from isolator.commands.design import SHEET, undisturbed
-from isolator.commands.output import MAKER, MARK, publish
+from isolator.commands.output import publish, write_manifest
 from isolator.design import PrintSettings
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.feet.sizing import version
@@ -51,12 +50,9 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
         with undisturbed():
             from geometry.coupon.coupon_files import write_coupon
         manifest = write_coupon(fresh, _settings(brief), brief.name, version())
-        manifest["made_by"] = MAKER
         text = "\n".join(coupon_text(path)) + "\n"
         (fresh / "readings.txt").write_text(text, encoding="utf-8")
-        told = json.dumps(manifest, indent=2, ensure_ascii=False) + "\n"
-        (fresh / MARK).write_text(told, encoding="utf-8")
-        manifests.append(manifest)
+        manifests.append(write_manifest(fresh, manifest))
 
     return publish(out, slug, write), manifests[0]
 

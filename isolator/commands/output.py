@@ -7,6 +7,7 @@ import shutil
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from isolator.reading.faults import Fault, InputError
 
@@ -36,6 +37,19 @@ def publish(out: Path, slug: str, write: Callable[[Path], None]) -> Path:
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
     return target
+
+
+def write_manifest(folder: Path, manifest: dict[str, Any], **more: str) -> dict[str, Any]:
+    """Write what was drawn, and `more`, as the file by which a folder of ours is known."""
+    whole = {**manifest, "made_by": MAKER, **more}
+    write_json(folder / MARK, whole)
+    return whole
+
+
+def write_json(file: Path, told: dict[str, Any]) -> None:
+    """Write `told` for people and programs to read."""
+    text = json.dumps(told, indent=2, ensure_ascii=False) + "\n"
+    file.write_text(text, encoding="utf-8")
 
 
 def refuse_foreign(target: Path) -> None:

@@ -10,15 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from geometry.solids.part import slug
 from isolator.brief import Owned
 from isolator.design import Design
+from isolator.design.naming import slug
+from isolator.design.nesting import KNIFE, nested
 from isolator.workshop.damper_hardware import damper_rows
 from isolator.workshop.foot_hardware import foot_rows
 from isolator.workshop.glue import glue_rows
 
-GAP = 2e-3
-"""Left between two pads in a sheet, and round them, for knife and saw [m]; common practice."""
 FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
 DIGITS = {"pieces": 0, "cm^2": 1, "cm^3": 1, "g": 0}
@@ -102,23 +101,6 @@ def shopping_csv(items: Sequence[Item]) -> str:
     return text.getvalue()
 
 
-def nested(width: float, depth: float, count: int) -> tuple[float, float]:
-    """Return the sides [m] of the smallest piece of sheet for pads in straight rows.
-
-    `width`, `depth` [m] of one pad's box, `count` of them, `GAP` between and round them. Of equal
-    areas the one nearer to a square.
-
-    >>> [round(side * 1e3) for side in nested(0.018, 0.018, 4)]
-    [42, 42]
-    """
-    found = []
-    for columns in range(1, count + 1):
-        rows = math.ceil(count / columns)
-        sides = (columns * (width + GAP) + GAP, rows * (depth + GAP) + GAP)
-        found.append((round(sides[0] * sides[1], 12), max(sides), sides))
-    return min(found)[2]
-
-
 def _merged(items: Sequence[Item]) -> list[Item]:
     """Return one line for each name: one sheet is bought for all that is cut from it."""
     found: dict[str, Item] = {}
@@ -137,13 +119,13 @@ def _merged(items: Sequence[Item]) -> list[Item]:
 
 
 def _sheet(pad: dict[str, Any], box: tuple[float, float]) -> Item:
-    sides = nested(*box, pad["quantity"])
+    nest = nested(*box, pad["quantity"], KNIFE)
     return Item(
         name=f"{pad['material']} sheet, {pad['layer_thickness_m'] * 1e3:g} mm",
-        quantity=sides[0] * sides[1] * 1e4,
+        quantity=nest.wide * nest.high * 1e4,
         unit="cm^2",
         remark=f"{pad['quantity']} {'piece' if pad['quantity'] == 1 else 'pieces'}, cut from "
-        f"{sides[0] * 1e3:.0f} x {sides[1] * 1e3:.0f} mm in rows {GAP * 1e3:g} mm apart",
+        f"{nest.wide * 1e3:.0f} x {nest.high * 1e3:.0f} mm in rows {KNIFE * 1e3:g} mm apart",
     )
 
 

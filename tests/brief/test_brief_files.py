@@ -8,7 +8,7 @@ import pytest
 from briefs import PLACES, swapped
 
 from isolator.brief import read_brief
-from isolator.brief.read import slug
+from isolator.design.naming import folder_name
 from isolator.reading.faults import InputError
 
 
@@ -25,7 +25,7 @@ from isolator.reading.faults import InputError
     ],
 )
 def test_a_name_becomes_a_folder_and_never_a_path(name: str, folder: str) -> None:
-    assert slug(name) == folder
+    assert folder_name(name) == folder
 
 
 def test_files_that_are_no_brief_are_told_so(tmp_path: Path) -> None:

@@ -26,8 +26,9 @@ from geometry.pictures.exploded import exploded_order, exploded_picture
 from geometry.sheets.damper_rubber import rubber_template
 from geometry.sheets.pad_template import RULER, template_dxf, template_svg
 from isolator.commands.packing_list import kit_of
+from isolator.design.nesting import KNIFE, nested
 from isolator.physics.rubber.section import section
-from isolator.workshop.shopping import nested, shopping_csv, shopping_items
+from isolator.workshop.shopping import shopping_csv, shopping_items
 
 LEFT = damper(17, "ring", "soft", wedge=True)
 RIGHT = replace(LEFT, name="rechts für y", position=(0.173, 0.199, 0.42))
@@ -44,13 +45,13 @@ def kit(tmp_path_factory):
 
 def test_every_file_is_named_and_every_part_reads_back(kit):
     folder, parts, manifest = kit
-    named = {"manifest.json", manifest["assembly"], manifest["assembly_view"]}
+    named = {manifest["assembly"], manifest["assembly_view"]}
     for entry in (*manifest["parts"], *manifest["pads"]):
         named.update((*entry["files"], *entry.get("drawing", ())))
     named.update(plate["file"] for plate in manifest["plates"])
     found = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
     assert found == named
-    assert json.loads((folder / "manifest.json").read_text(encoding="utf-8")) == manifest
+    assert json.loads(json.dumps(manifest)) == manifest
     for part in parts:
         back = cq.importers.importStep(str(folder / "parts" / f"{part.name}.step")).val()
         # STEP writes 15 digits; the kernel integrates to about 1e-6
@@ -154,8 +155,8 @@ def test_shopping_list_counts_what_three_motors_need(kit):
     _, _, manifest = kit
     listed = shopping_csv(shopping_items(DESIGN, manifest))
     rows = [row[:3] for row in csv.reader(io.StringIO(listed))]
-    long, wide = nested(LEFT.first, LEFT.first, 2)
-    sheet = f"{math.ceil(long * wide * 1e5 - 1e-6) / 10:.1f}"
+    nest = nested(LEFT.first, LEFT.first, 2, KNIFE)
+    sheet = f"{math.ceil(nest.wide * nest.high * 1e5 - 1e-6) / 10:.1f}"
     pads = 4 * REAR.first * REAR.second * REAR.rubber * 1e6
     for row in (
         ["nr-40 sheet, 3.1 mm", sheet, "cm^2"],

@@ -21,13 +21,12 @@ from geometry.assembly import bodies
 from geometry.feet.slab import bare_parts, slab_bodies, slab_solid
 from geometry.feet.slab_lips import lip_bodies, lip_part
 from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
-from geometry.sheets.nesting import KNIFE, middles, nested
 from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import CannotDraw
 from geometry.solids.verify import bounds, verify
 from isolator.design import SHAPES, Slab
-from isolator.workshop.shopping import nested as bought
+from isolator.design.nesting import middles, nested
 
 SLAB = Slab(size=(0.447, 0.462, 0.0413), position=(0.011, -0.006), gap=0.0212, lip=0.0058)
 SVG = "{http://www.w3.org/2000/svg}"
@@ -191,14 +190,15 @@ def test_lips_reach_in_no_farther_than_the_frame_that_they_would_meet():
     assert lip_part(on_slab(size=(0.402, 0.462, 0.04))).box[0] == pytest.approx(43.5)
 
 
+KNIFE = 2.0
 NESTS = [(18.0, 31.0, 4), (42.0, 42.0, 8), (97.4, 61.3, 12), (21.3, 21.3, 7), (30.0, 19.0, 1)]
 
 
 @pytest.mark.parametrize(("width", "depth", "count"), NESTS)
 def test_pads_lie_side_by_side_in_the_sheet_that_is_bought(width, depth, count):
-    nest = nested(width, depth, count)
-    bill = bought(width / 1e3, depth / 1e3, count)
-    assert (nest.wide, nest.high) == pytest.approx(tuple(1e3 * side for side in bill))
+    nest = nested(width, depth, count, KNIFE)
+    bill = nested(width / 1e3, depth / 1e3, count, KNIFE / 1e3)  # as it is bought
+    assert (nest.wide, nest.high) == pytest.approx((1e3 * bill.wide, 1e3 * bill.high))
     at = np.array(middles(nest, count))
     assert len(at) == count
     # box to box and box to edge, one by one
@@ -269,10 +269,10 @@ def test_the_cutting_plan_holds_every_pad_at_true_scale(shape):
     assert sorted(w * h for *_, w, h in boxes) == pytest.approx(sorted(sides), rel=1e-5)
     # all within the sheet, which both tell
     (_, (sheet,)) = dxf_shapes(cut_plan_dxf(one), "EDGE")
-    bill = bought(outer.size[0] / 1e3, outer.size[1] / 1e3, count)
-    assert shoelace(sheet) == pytest.approx(1e6 * bill[0] * bill[1], rel=1e-9)
+    bill = nested(outer.size[0] / 1e3, outer.size[1] / 1e3, count, KNIFE / 1e3)
+    assert shoelace(sheet) == pytest.approx(1e6 * bill.wide * bill.high, rel=1e-9)
     (_, ((_, _, wide, high),)) = svg_shapes(cut_plan_svg(one), "EDGE")
-    assert (wide, high) == pytest.approx(tuple(1e3 * side for side in bill), rel=1e-5)
+    assert (wide, high) == pytest.approx((1e3 * bill.wide, 1e3 * bill.high), rel=1e-5)
     assert min(x - r for x, _, r in circles or [(5.0, 0.0, 0.0)]) >= KNIFE - 1e-9
     assert min(x for points in closed or [[(5.0, 0.0)]] for x, _ in points) >= KNIFE - 1e-9
 

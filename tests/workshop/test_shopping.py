@@ -17,28 +17,31 @@ from isolator.brief import Owned, read_brief_text
 from isolator.brief.starter import starter_text
 from isolator.design import COVER, FLOOR, Slab, least_cap
 from isolator.design.attachment import SPARE
+from isolator.design.nesting import KNIFE, nested
 from isolator.feet.screw_lengths import screw_length
-from isolator.workshop.shopping import GAP, Item, nested, shopping_csv, shopping_items, unmatched
+from isolator.workshop.shopping import Item, shopping_csv, shopping_items, unmatched
 
 SIZES = st.floats(4e-3, 80e-3)
 
 
 @given(width=SIZES, depth=SIZES, count=st.integers(1, 40))
 def test_pads_find_room_in_the_sheet_told(width, depth, count) -> None:
-    sides = nested(width, depth, count)
+    nest = nested(width, depth, count, KNIFE)
+    sides = (nest.wide, nest.high)
     across, along = (
-        int((side - GAP + 1e-9) // (pad + GAP))
+        int((side - KNIFE + 1e-9) // (pad + KNIFE))
         for side, pad in zip(sides, (width, depth), strict=True)
     )
     assert across * along >= count
     assert sides[0] * sides[1] > count * width * depth
     # no worse than one long strip
-    strip = (count * (width + GAP) + GAP) * (depth + 2 * GAP)
+    strip = (count * (width + KNIFE) + KNIFE) * (depth + 2 * KNIFE)
     assert sides[0] * sides[1] <= strip * (1 + 1e-9)
 
 
 def test_nine_pads_lie_three_by_three() -> None:
-    assert nested(0.02, 0.03, 9) == pytest.approx((0.068, 0.098))
+    nest = nested(0.02, 0.03, 9, KNIFE)
+    assert (nest.wide, nest.high) == pytest.approx((0.068, 0.098))
 
 
 def manifest(one) -> dict:
