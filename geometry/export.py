@@ -28,10 +28,8 @@ from geometry.solids.part import Part
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
+from isolator.design.filaments import filament
 from isolator.design.naming import slug
-
-DENSITIES = {"pla": 1240.0, "petg": 1270.0, "abs": 1040.0, "asa": 1070.0, "tpu": 1210.0}
-"""Density of solid filament by family [kg/m³]; usual data-sheet values, from memory."""
 
 CUT = ("cup", "bare")  # kinds of feet whose pads are cut from sheet
 FOLDERS = ("parts", "drawings", "plates", "templates")
@@ -76,14 +74,10 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     return manifest
 
 
-def density(material: str) -> float | None:
-    """Return the density of a filament [kg/m³] by its family's name, None where unknown."""
-    return DENSITIES.get(material.casefold().split("-")[0])
-
-
 def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[str, Any]:
     figures = verify(part, settings)
-    heavy, volume = density(part.material), figures.volume * 1e-9
+    row, volume = filament(part.material), figures.volume * 1e-9
+    heavy = None if row is None else row.density
     wall = round(figures.thinnest_wall * 1e-3, 9)
     return {
         "name": part.name,

@@ -8,12 +8,12 @@ from isolator.brief.feet import read_path
 from isolator.brief.fit import WHY, Fit
 from isolator.brief.limits import Ball, Limits, Owned, Print, Room, Stock
 from isolator.design import BALL, SHAPES
+from isolator.design.filaments import RIGID
 from isolator.physics.rubber.ball import THINNEST
 from isolator.reading.table import Section
 from isolator.reading.units import format_quantity
 
 MOST_WIDTHS = 200
-FILAMENTS = ("petg", "abs", "asa", "pla", "pc", "pa")
 CONVENTION = "convention, no source"
 PRACTICE = "common practice, no source"
 
@@ -141,10 +141,10 @@ def read_print(section: Section, fit: Fit) -> Print:
         first_layer_chamfer=_fitted(
             section, "first_layer_chamfer", fit.first_layer_chamfer(layer), 4e-4, (0.0, 1e-3)
         ),
-        material=section.choice("material", FILAMENTS, "petg", PRACTICE),
+        material=section.choice("material", RIGID, "petg", PRACTICE),
         flexible_material=section.text("flexible_material", "tpu-95", "the usual one"),
         motor_material=section.choice(
-            "motor_material", FILAMENTS, "asa", "stands a warm motor; common practice, no source"
+            "motor_material", RIGID, "asa", "stands a warm motor; common practice, no source"
         ),
     )
     if found.layer > found.nozzle:

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 
 from isolator.design import Foot
 from isolator.design.attachment import FLANGED
+from isolator.design.filaments import Strength, strength
 from isolator.feet.screw_strength import Push, Share, face, flanged, hidden
-from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR, Strength, strength
+from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
 from isolator.physics.joints import holding
 from isolator.vibration.band import Check
 
@@ -48,10 +49,9 @@ def holding_checks(
     """
     if foot.kind == "bare":
         return ()
-    own, unknown = filament, "abs"
-    if foot.kind == "printed" and foot.attachment in FLANGED:
-        own, unknown = foot.pad.material, "tpu"
-    stands = strength(own, unknown)
+    soft = foot.kind == "printed" and foot.attachment in FLANGED
+    own = foot.pad.material if soft else filament
+    stands = strength(own, flexible=soft)
     worst: dict[str, float] = {}
     for push in (
         Push(load, max(friction, DRAGGED) * load, STUCK * load, DRAG),

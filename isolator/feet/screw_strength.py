@@ -15,17 +15,15 @@ from isolator.design.attachment import (
     head,
     slot_reach,
 )
+from isolator.design.filaments import Strength, softest, weakest
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw
 from isolator.feet.screw_lengths import LEAST_PLASTIC, SHORTEST_PLUG, TAPPED_HELD
 from isolator.feet.strengths import (
     GIVES,
     SHEAR,
-    STRENGTHS,
     TAPPED,
     YIELD,
     Allowance,
-    Strength,
-    softest,
 )
 from isolator.physics.joints import holding
 
@@ -105,7 +103,7 @@ def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
     if foot.attachment == "self-tapping":
         # the frame's plastic is not known: as the weakest print that is rigid
         stress = holding.thread_stress(force, thread, LEAST_PLASTIC * thread)
-        yield "screws hold", plastic * stress / (SHEAR * STRENGTHS["abs"].across)
+        yield "screws hold", plastic * stress / (SHEAR * weakest(flexible=False).across)
     else:
         yield "screws hold", push.over.steel * _steel(force, thread)
     if foot.kind == "printed":

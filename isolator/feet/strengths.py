@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 
@@ -33,39 +32,3 @@ SHEAR = 0.5
 """Shear over tensile strength of a print; least of the usual criteria (Tresca)."""
 GIVES = 0.25
 """Of its thickness: what a flexible flange may give; convention, no source."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Strength:
-    """Usual strength of a print [Pa]: within a layer, and across layers."""
-
-    within: float
-    across: float
-
-
-STRENGTHS = {
-    "pla": Strength(within=45e6, across=22e6),
-    "petg": Strength(within=42e6, across=22e6),
-    "abs": Strength(within=34e6, across=17e6),
-    "asa": Strength(within=38e6, across=19e6),
-    "pc": Strength(within=55e6, across=28e6),
-    "pa": Strength(within=42e6, across=24e6),
-    "nylon": Strength(within=42e6, across=24e6),
-    "tpu": Strength(within=9e6, across=7e6),
-}
-"""By filament family; usual figures of printed test bars, from memory. A flexible print is let
-stretch by about a half."""
-SOFT = {"tpu-85": 12e6, "tpu-95": 26e6}
-"""Lowest modulus of flexible prints by hardness [Pa]; the low end of what is measured, as on the
-cards of printed solids."""
-
-
-def strength(filament: str, unknown: str = "abs") -> Strength:
-    """Return what a filament stands, by its family's name; that of `unknown` where not listed."""
-    return STRENGTHS.get(filament.casefold().split("-")[0], STRENGTHS[unknown])
-
-
-def softest(filament: str) -> float:
-    """Return the lowest modulus [Pa] of a flexible print; that of the softest where unknown."""
-    hardness = "-".join(filament.casefold().split("-")[:2])
-    return SOFT.get(hardness, min(SOFT.values()))

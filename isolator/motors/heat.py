@@ -5,6 +5,7 @@ from __future__ import annotations
 from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.faceplates import FACEPLATES
+from isolator.design.filaments import FILAMENTS
 from isolator.motors.results import Heat
 from isolator.physics.drive.heat import (
     FREE_CONVECTION,
@@ -20,9 +21,6 @@ PLATE_CONDUCTIVITY = 0.2
 RUBBER_CONDUCTIVITY = 0.15
 """Where a card has none [W/(m·K)]: the low end of the 0.15 to 0.35 that tables give for rubber
 (EN ISO 10456; CIBSE Guide A)."""
-SOFTENING = {"pla": 59.0, "petg": 77.0, "abs": 100.0, "asa": 100.0, "pc": 145.0}
-"""Glass transition of filaments [°C]: PLA, PETG, ABS from published data; ASA and PC from
-memory. What is not listed is not known."""
 MARGIN = 10.0
 """Below softening [K]; engineering margin, no source: printed parts creep before they melt."""
 CASE_LIMIT = 80.0
@@ -57,7 +55,8 @@ def heat(motor: Motor, layers: tuple[Layer, ...], warm: float, filament: str) ->
     before = temperature(contact)
     between = sum(float(layer_resistance(*layer)) for layer in layers)
     after = temperature(between) if layers else before
-    softening = SOFTENING.get(filament)
+    row = FILAMENTS.get(filament)
+    softening = None if row is None else row.softening
     return Heat(
         power=power,
         case_before=before,

@@ -15,10 +15,11 @@ from isolator.brief import read_brief_text
 from isolator.cards import load_cards
 from isolator.design import ATTACHMENTS, Foot
 from isolator.design.attachment import FLANGED
+from isolator.design.filaments import FILAMENTS, softest
 from isolator.feet import screw_strength
 from isolator.feet.attachment_checks import DRAGGED, STUCK, holding_checks
 from isolator.feet.sizing import foot_of
-from isolator.feet.strengths import DRAG, MOVES, STRENGTHS, TAPE, TAPE_SHEAR, softest
+from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
 
 BRIEF = read_brief_text(ROOM, "brief.toml")
 CARD = load_cards()["nr-50"]
@@ -127,7 +128,7 @@ def test_a_printed_foot_is_judged_by_its_own_filament_and_by_what_it_gives() -> 
     assert values(flexible, 21.0) == values(soft, 21.0)
     # its mount is rigid
     mounted = replace(soft, attachment="bolt", cap=0.0088)
-    weaker = STRENGTHS["petg"].across / STRENGTHS["asa"].across
+    weaker = FILAMENTS["petg"].strength.across / FILAMENTS["asa"].strength.across
     name = "plastic over the screw head"
     assert values(mounted, 21.0, filament="asa")[name] == pytest.approx(
         weaker * values(mounted, 21.0)[name]
@@ -178,6 +179,6 @@ def test_steel_is_never_what_gives_way() -> None:
     The plastic under an M4 head may carry, at its allowed stress, a small part of the proof load.
     """
     proof = 8.78e-6 * 580e6
-    allowed = max(each.within for each in STRENGTHS.values()) / DRAG.plastic
+    allowed = max(each.strength.within for each in FILAMENTS.values()) / DRAG.plastic
     under_head = allowed * math.pi / 4.0 * (0.0076**2 - 0.0045**2)
     assert under_head < 0.15 * proof

@@ -10,7 +10,8 @@ from motor_samples import bench
 
 from isolator.brief import Brief, Motor
 from isolator.cards import load_cards
-from isolator.motors.heat import SOFTENING, Layer, heat_checks, rubber_conductivity
+from isolator.design.filaments import FILAMENTS
+from isolator.motors.heat import Layer, heat_checks, rubber_conductivity
 from isolator.motors.heat import heat as heat_of
 from isolator.motors.results import Heat
 
@@ -75,7 +76,7 @@ def test_a_case_too_hot_for_its_rubber_is_told() -> None:
 def test_what_is_not_known_of_a_filament_is_not_made_up() -> None:
     brief = bench()
     brief = replace(brief, print=replace(brief.print, motor_material="pa"))
-    assert "pa" not in SOFTENING
+    assert FILAMENTS["pa"].softening is None
     told = heat(brief, brief.motors[0], ())
     assert told.limit is None
     assert [check.name for check in heat_checks(told, brief.motors[0])] == ["case of motor left"]

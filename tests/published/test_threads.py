@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from isolator.design.filaments import FILAMENTS
 from isolator.design.screws import SCREWS
-from isolator.feet.strengths import STRENGTHS, YIELD
+from isolator.feet.strengths import YIELD
 from isolator.physics.joints.holding import prying, stress_area
 
 STRESS_AREAS = {3: 5.03, 4: 8.78, 5: 14.2, 6: 20.1, 8: 36.6, 10: 58.0}
@@ -32,9 +33,9 @@ def test_proof_load_of_a_thread(size: int) -> None:
 
 
 def test_prints_are_no_stronger_across_layers_than_measured() -> None:
-    assert STRENGTHS["pla"].across <= ACROSS_PLA * 1e6
-    for family, each in STRENGTHS.items():
-        assert each.across < each.within, family
+    assert FILAMENTS["pla"].strength.across <= ACROSS_PLA * 1e6
+    for family, each in FILAMENTS.items():
+        assert each.strength.across < each.strength.within, family
 
 
 def test_prying_of_a_thin_flange() -> None:
