@@ -20,6 +20,8 @@ Array = NDArray[np.float64]
 
 G = 9.80665
 """Standard gravity [m/s²]."""
+HALF_BONDED = 0.5
+"""How far the faces of feet that stand by friction are held; estimated, no source."""
 ENDS = ("soft", "nominal", "stiff")
 
 
@@ -142,7 +144,7 @@ def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
         feet, count = replace(feet, positions=None, inset=0.03), 4
     places = foot_positions(feet, brief.printer.size, count)
     group = Alike(
-        pads=one_pad(material, pad, bonded=1.0 if now.bonded else 0.5),
+        pads=one_pad(material, pad, bonded=1.0 if now.bonded else HALF_BONDED),
         positions=np.array(places),
         cap=0.0,
     )

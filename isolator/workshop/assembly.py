@@ -12,15 +12,8 @@ from isolator.workshop.attaching import fixed
 from isolator.workshop.foot_steps import closed, late, padded, prepared
 from isolator.workshop.motor_steps import bench_steps, motor_steps
 from isolator.workshop.step import Step
-from isolator.workshop.step_items import GLUE, Feet, letter
+from isolator.workshop.step_items import Feet, letter
 
-CUT = "Knives slip: cut away from you on a board, in several light strokes."
-UNPLUG = (
-    "Pull the mains plug and wait until the supply has discharged; let motors, nozzle and bed cool."
-)
-HEAVY = "Two people turn and lift it, by its frame."
-SLAB = "A slab takes two people and a desk that bears it; wear firm shoes."
-SWAYS = "It now sways and tips more easily: keep children and pets from it."
 NEAR = 1e-3
 """A foot nearer to the middle than this stands neither left nor right [m]."""
 
@@ -150,7 +143,7 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     return Step(
         title=title if prints else "Cut",
         words=tuple(told),
-        cautions=(CUT,) if cut or design.motor_dampers else (),
+        cautions=("knives",) if cut or design.motor_dampers else (),
     )
 
 
@@ -169,7 +162,7 @@ def _turned() -> Step:
             "Take spool, print and anything loose off, tie the moving parts, and lay the printer "
             "on its side on a soft cloth. Take the old feet off.",
         ),
-        cautions=(UNPLUG, HEAVY),
+        cautions=("unplug", "heavy"),
     )
 
 
@@ -192,7 +185,7 @@ def _slab(design: Design) -> tuple[Step, ...]:
             f"Mark the places by the slab's plan, which is seen from below.{several} Glue each pad "
             "on all over, and let it cure before the slab stands on it.",
         ),
-        cautions=(SLAB, GLUE),
+        cautions=("slab", "glue"),
         owner="slab",
         view="pads",
         uses=(f"{count} × pad", "1 × slab"),
@@ -205,7 +198,7 @@ def _slab(design: Design) -> tuple[Step, ...]:
             "Turn the slab over onto its pads and glue a printed corner over each of its corners, "
             "lip up: they keep the printer from walking off.",
         ),
-        cautions=(SLAB, GLUE),
+        cautions=("slab", "glue"),
         owner="slab",
         view="lips",
         uses=("4 × corner",),
@@ -237,5 +230,5 @@ def _tried(design: Design) -> Step:
     return Step(
         title="Set it down and try it" if feet else "Try it",
         words=tuple(words),
-        cautions=(HEAVY, SWAYS) if feet else (),
+        cautions=("heavy", "sways") if feet else (),
     )

@@ -6,21 +6,23 @@ from isolator.design import Foot
 from isolator.design.attachment import CAPTIVE, FLANGED, LEVELLING, SLOTS
 from isolator.design.phrases import millimetres
 from isolator.feet.screw_lengths import from_above
-from isolator.workshop.step import Step
-from isolator.workshop.step_items import GLUE, Feet, fixed_part, printed, taken
+from isolator.workshop.step import Care, Step
+from isolator.workshop.step_items import Feet, fixed_part, printed, taken
 
 TIGHT = "hand-tight first, all of them, then a quarter turn each: plastic gives no torque figure"
 CRUSH = "Stop where the plastic begins to dent."
-DRILL = "Wear glasses when you drill, and keep chips out of the electronics."
-PLUMB = "Do not press on a pad or a sole: press on the rim, square to the frame."
 
 
 def fixed(feet: Feet) -> Step:
     """Return how feet are fixed to the printer's frame."""
     foot, body = feet[0], fixed_part(feet[0])
     pressed = foot.attachment in ("tube-end", "rod-end")
-    pressed_on = (PLUMB, GLUE)
-    cautions = {"self-tapping": (DRILL,), "tube-end": pressed_on, "rod-end": pressed_on}
+    pressed_on: tuple[Care, ...] = ("press the rim", "glue")
+    cautions: dict[str, tuple[Care, ...]] = {
+        "self-tapping": ("drill",),
+        "tube-end": pressed_on,
+        "rod-end": pressed_on,
+    }
     if foot.attachment == "tapped-end":
         return Step(
             title="Fix the feet to the frame",

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from isolator.design.attachment import CAPTIVE
 from isolator.workshop.parts_list import covered
-from isolator.workshop.step import Step
-from isolator.workshop.step_items import GLUE, Feet, fixed_part, mounted, printed, taken
+from isolator.workshop.step import Care, Step
+from isolator.workshop.step_items import Feet, fixed_part, mounted, printed, taken
 
 PRESS = (
     "Press each together evenly, with a weight or a light clamp, until the glue has cured; "
     "nothing may stand on it before."
 )
-HOT = "Iron and insert burn: let the part cool before you touch it."
 
 
 def prepared(feet: Feet) -> tuple[Step, ...]:
@@ -27,7 +26,7 @@ def prepared(feet: Feet) -> tuple[Step, ...]:
                     "end, a little below the recess's edge.",
                     "Let it cool under a flat piece of metal, and try a screw from the other side.",
                 ),
-                cautions=(HOT,),
+                cautions=("hot insert",),
                 adds=(body,),
                 hardware="held",
                 owner=foot.name,
@@ -135,7 +134,7 @@ def closed(feet: Feet) -> tuple[Step, ...]:
                 "Last look at what lies in it: nobody gets there again. Glue the cover into the "
                 "cup, and let it cure.",
             ),
-            cautions=(GLUE,),
+            cautions=("glue",),
             there=("cup",),
             adds=("cover",),
             owner=foot.name,
@@ -149,7 +148,8 @@ def padded(feet: Feet) -> tuple[Step, ...]:
     foot = feet[0]
     tread = ("tread",) if foot.tread > 0 else ()
     under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
-    cautions, owner = (GLUE,), foot.name
+    cautions: tuple[Care, ...] = ("glue",)
+    owner = foot.name
     if foot.kind == "printed" and "mount" in mounted(foot):
         return (
             Step(

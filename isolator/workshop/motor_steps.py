@@ -11,14 +11,6 @@ from isolator.design.phrases import millimetres
 from isolator.workshop.damper_hardware import damper_rows
 from isolator.workshop.step import Step
 
-COOL = (
-    "Pull the mains plug and let the motors cool. Never plug a motor in or out with power on: it "
-    "kills the driver."
-)
-BOND = (
-    "The wire leads charge away; it is no protective earth. If in doubt ask an electrician, and "
-    "follow local codes."
-)
 PLASTIC = "hand-tight, then a quarter turn, for plastic gives no torque figure"
 
 
@@ -69,7 +61,7 @@ def motor_steps(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) 
             words=(
                 "Mark which belt ran where. Slacken the belts, and take pulleys and motors off.",
             ),
-            cautions=(COOL,),
+            cautions=("motors off",),
         ),
         *(_damped(dampers) if dampers else ()),
         *(_plated(spacers) if spacers else ()),
@@ -99,7 +91,7 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
                 "The other end goes under a screw of the frame, metal on metal. Leave the wire "
                 "slack, and measure it with an ohmmeter.",
             ),
-            cautions=(BOND,),
+            cautions=("bonding wire",),
             owner=owner,
             view="bond",
             uses=_taken(dampers, "bonding", "under the bonding", "from each motor"),

@@ -3,6 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+Care = Literal[
+    "knives",
+    "unplug",
+    "heavy",
+    "slab",
+    "sways",
+    "glue",
+    "hot insert",
+    "motors off",
+    "bonding wire",
+    "drill",
+    "press the rim",
+]
+"""What a step has to warn of; the report has the words."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,7 +32,7 @@ class Step:
 
     title: str
     words: tuple[str, ...]
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Care, ...] = ()
     uses: tuple[str, ...] = ()  # parts and bought things that go in, with their number
     owner: str = ""  # name of a foot or motor, or "slab"
     there: tuple[str, ...] = ()

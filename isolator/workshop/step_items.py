@@ -6,9 +6,6 @@ from isolator.design import Foot
 from isolator.design.attachment import hides
 from isolator.workshop.foot_hardware import foot_rows
 
-GLUE = "Air the room, wear gloves, and keep to what the glue's maker says."
-"""Said wherever something is glued."""
-
 Feet = tuple[Foot, ...]
 """Feet that differ by their pads alone."""
 

@@ -156,7 +156,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
         "rubber 3 mm",
         "wedge 1.2 mm",
         "bracket 4.1 mm",
-        *cautions.DAMPER_CAUTIONS,
+        *cautions.DAMPER.values(),
     ):
         assert told in text, told
     whole = " ".join(Outline(page(findings())).words)
@@ -168,7 +168,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
 
 
 def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
-    text = " ".join(cautions.DAMPER_CAUTIONS).lower()
+    text = " ".join(cautions.DAMPER.values()).lower()
     for word in (
         "unplug",
         "cool",
@@ -183,9 +183,9 @@ def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
         assert word in text, word
     assert "safe" not in text
     told = to_json(findings())["cautions"]
-    assert set(cautions.DAMPER_CAUTIONS) <= set(told)
+    assert set(cautions.DAMPER.values()) <= set(told)
     bare = dataclasses.replace(findings(), motors=report_motors.motors()[1:])
-    assert not set(cautions.DAMPER_CAUTIONS) & set(to_json(bare)["cautions"])
+    assert not set(cautions.DAMPER.values()) & set(to_json(bare)["cautions"])
     assert "Before you fit a damper" not in page(bare)
 
 

@@ -8,6 +8,7 @@ import pytest
 from sheets import damper, design, foot, spacer
 
 from isolator.design import ATTACHMENTS, BALL, Foot, Pad, Slab, least_cap
+from isolator.report.sentences.cautions import of_step
 from isolator.workshop.assembly import assembly_steps
 from isolator.workshop.shopping import shopping_items
 from isolator.workshop.step import Step
@@ -117,18 +118,18 @@ def test_what_a_cap_holds_is_put_in_on_the_bench(fixing, bench, other) -> None:
     # a thread in the cap itself leaves nothing to put in or to close
     assert any(step.hardware == "held" for step in steps) == (fixing != "direct")
     assert any(step.title == "Close the recess" for step in steps) == (fixing != "direct")
-    burns = [step.title for step in steps if any("burn" in line for line in step.cautions)]
+    burns = [step.title for step in steps if any("burn" in line for line in of_step(step))]
     assert burns == (["Set the inserts"] if fixing == "insert" else [])
 
 
 def test_cautions_stand_where_they_apply() -> None:
-    steps = {step.title: " ".join(step.cautions) for step in told(built("cup", "stud"))}
+    steps = {step.title: " ".join(of_step(step)) for step in told(built("cup", "stud"))}
     assert "discharged" in steps["Turn the printer over"]
     assert "Two people" in steps["Turn the printer over"]
     assert "children" in steps["Set it down and try it"]
     assert steps["Fix the feet to the frame"] == ""
     assert not any("motor" in line for title, line in steps.items() if "Turn" not in title)
-    damped = {step.title: " ".join(step.cautions) for step in told(dampers=(damper(),))}
+    damped = {step.title: " ".join(of_step(step)) for step in told(dampers=(damper(),))}
     assert "power on" in damped["Take motor left off"]
     assert "no protective earth" in damped["Bond motor left"]
 
@@ -167,7 +168,7 @@ def test_under_a_slab_pads_are_glued_by_the_plan_and_the_lip_comes_last() -> Non
         "Glue the corners on",
         "Set it down and try it",
     ]
-    assert all("two people" in " ".join(step.cautions) for step in steps[1:3])
+    assert all("two people" in " ".join(of_step(step)) for step in steps[1:3])
     plain = assembly_steps(replace(design(bare), slab=replace(slab, lip=0.0)), NAMES)
     assert [step.title for step in plain][:2] == ["Cut", "Glue the pads under the slab"]
     assert "Print the plates" not in text(plain)

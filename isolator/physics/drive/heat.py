@@ -8,8 +8,10 @@ from numpy.typing import ArrayLike, NDArray
 Array = NDArray[np.float64]
 
 FREE_CONVECTION = 10.0
-"""Free convection and radiation together from small warm bodies in a room [W/(m²·K)]; ±30 %, from
+"""Free convection and radiation together from small warm bodies in a room [W/(m²·K)]; from
 memory."""
+CONVECTION_SCATTER = 0.3
+"""By which share it may be off, either way; from memory."""
 METAL_CONTACT = 1e-4
 """Resistance of two metal faces screwed together, times their area [m²·K/W]; from memory."""
 

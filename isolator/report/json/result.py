@@ -5,7 +5,7 @@ from __future__ import annotations
 from isolator.report.findings import Findings, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, band, check, number, numbers
-from isolator.report.sentences.cautions import cautions
+from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.speeds import means
 from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
 
@@ -34,7 +34,7 @@ def to_json(findings: Findings) -> Json:
                 "title": step.title,
                 "uses": list(step.uses),
                 "words": list(step.words),
-                "cautions": list(step.cautions),
+                "cautions": of_step(step),
                 "picture": step.pictured,
             }
             for number, step in enumerate(findings.steps, 1)

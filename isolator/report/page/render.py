@@ -25,7 +25,7 @@ from isolator.report.page.parts import (
 )
 from isolator.report.sentences import motors, notes, numbers, speeds
 from isolator.report.sentences.answer import heading
-from isolator.report.sentences.cautions import CAUTIONS, DAMPER_CAUTIONS
+from isolator.report.sentences.cautions import DAMPER, before_start, of_step
 from isolator.report.sentences.checks import limit, margin, other_checks
 
 _HERE = Path(__file__).parent
@@ -68,8 +68,8 @@ def render(
             if k != SECTION_PICTURE and k not in exploded and not k.startswith(STEP_PICTURE)
         },
         section=pictures.get(SECTION_PICTURE),
-        cautions=list(dict.fromkeys((*CAUTIONS, *findings.cautions))),
-        damper_cautions=DAMPER_CAUTIONS,
+        cautions=before_start(findings),
+        damper_cautions=DAMPER.values(),
     )
 
 
@@ -109,6 +109,7 @@ def _environment(ceiling: float) -> Environment:
         decibel_band=partial(numbers.decibel_band, ceiling=ceiling),
         limit=limit,
         margin=margin,
+        cautions=of_step,
         data_uri=_data_uri,
     )
     made.globals.update(motors=motors, notes=notes, speeds=speeds)

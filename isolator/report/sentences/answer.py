@@ -11,59 +11,16 @@ from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outli
 from isolator.feet.sizing import version
 from isolator.motors.results import MotorResult
 from isolator.report.findings import Assumption, Cloud, Findings, Tally
+from isolator.report.sentences.assumptions import MODEL
+from isolator.report.sentences.cautions import of_design
 from isolator.report.sentences.numbers import loss
+from isolator.report.sentences.sources import sources
 from isolator.report.sentences.speeds import spans
 from isolator.vibration.band import Check
 from isolator.vibration.results import Evaluation
 from isolator.vibration.verdict import DRONE, least_cut
 from isolator.workshop.assembly import assembly_steps
 from isolator.workshop.parts_list import make_lines
-
-PHYSICS_SOURCES = (
-    "Rigid body on resilient supports: Himelblau and Rubin, in Harris' Shock and Vibration "
-    "Handbook, ch. 3 (from memory); gravity term derived.",
-    "Rubber pads: Gent and Lindley, Proc. IMechE 173 (1959) 111; Lindley, Engineering Design with "
-    "Natural Rubber, 4th ed. 1978; own finite-element fits where these miss.",
-    "Stiffness over frequency: springpot of constant loss factor; Gaul, Mech. Syst. Signal "
-    "Process. 5 (1991) 81 (from memory).",
-    "Desk: infinite plate, Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 5.",
-    "Motor lines: Acarnley, Stepping Motors (from memory); ripple sizes estimated.",
-    "Motors on rubber: rigid bodies on bonded pads, derived; allowed shear stress from Lindley.",
-    "Faces and screws: NEMA ICS 16-2001; ISO 273, 4017, 4032, 7089, 7380-1; fits: ISO 286-2.",
-)
-
-
-MODEL = tuple(
-    Assumption(key=f"model: {key}", value=value, why=why)
-    for key, value, why in (
-        ("tool", "in the middle of the frame", "where it works moves the push only a little"),
-        ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),
-        ("ripple", "middle of its estimated range", "losses are ratios and hardly depend on it"),
-        ("turn line", "not judged", "at print speeds it is sway, far smaller than the reversals'"),
-        ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
-        ("desk", "rigid below 20 Hz, each foot alone", "a desk's modes are not known"),
-        ("feet now", "half bonded unless said", "bumpers stand by friction"),
-        ("given feet", "share weight by their dynamic stiffness", "no static one is given"),
-        ("pads", "at most half the load they buckle at", "common practice, no source"),
-        ("hard stop", "at 1.6 times the card's strain limit", "common practice, no source"),
-        ("level", "5 mm/m after a year", "convention, no source"),
-        ("ranking", "a whole sway limit costs 3 dB", "convention, no source"),
-        (
-            "dampers",
-            "judged by the torque they pass into a frame that stands still",
-            "it makes brackets and panels hum; on the floor the belts' force rules",
-        ),
-        ("motor", "a uniform box about its shaft", "its rotor is a body of its own in it"),
-        ("drive", "loss factor 0.2 of the rotor's field, 0.05 of the belt", "estimated"),
-        (
-            "belts",
-            "pull across the shaft's axis, strands side by side",
-            "a motor that shifts then stretches nothing",
-        ),
-        ("heat", "10 W/(m²·K) from case and bracket, no iron loss", "from memory; ±30 %"),
-    )
-)
-"""What the model takes for granted, told with every result."""
 
 
 def findings(
@@ -118,8 +75,8 @@ def findings(
             *MODEL,
         ),
         warnings=brief.warnings,
-        sources=_sources(material),
-        cautions=_cautions(motors, material),
+        sources=sources(material),
+        cautions=of_design(motors, material),
     )
 
 
@@ -251,29 +208,3 @@ def _motor_words(motors: tuple[MotorResult, ...]) -> list[str]:
 def names(cards: dict[str, Material]) -> dict[str, str]:
     """Return each card's name in words by its id."""
     return {key: card.name for key, card in cards.items()}
-
-
-def _sources(material: Material | None) -> tuple[str, ...]:
-    own = (
-        ()
-        if material is None
-        else tuple(f"{material.name} ({key}): {cite}" for key, cite in material.sources)
-    )
-    return (*own, *PHYSICS_SOURCES)
-
-
-def _cautions(motors: tuple[MotorResult, ...], material: Material | None) -> tuple[str, ...]:
-    """Return cautions that this very design calls for, besides those every report prints."""
-    told = []
-    if material is not None and material.family == "foam":
-        told.append(
-            "The pads are foam: they burn. Keep them away from heater, bed underside and supply."
-        )
-    if any(motor.kind != "none" for motor in motors):
-        told.append(
-            "Plate and rubber keep a motor from the frame electrically: bond its body to the frame "
-            "with a wire of its own, under a screw at both ends. If in doubt ask an electrician, "
-            "and follow local codes. Print plates in a filament that stands the motor's heat, "
-            "never in PLA. Let motors cool before you touch them."
-        )
-    return tuple(told)

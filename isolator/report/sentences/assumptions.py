@@ -1,0 +1,74 @@
+"""What the model takes for granted: every number is read from the constant that it speaks of."""
+
+from __future__ import annotations
+
+from isolator.feet.foot_checks import BUCKLING, LEVEL
+from isolator.feet.ranking import SWAY_PRICE_DB
+from isolator.feet.sizing import STOP_OVER_LIMIT
+from isolator.motors.drive_train import BELT_LOSS, MAGNETIC_LOSS
+from isolator.physics.drive.heat import CONVECTION_SCATTER, FREE_CONVECTION
+from isolator.report.findings import Assumption
+from isolator.vibration.isolation import DESK_FROM
+from isolator.vibration.stand import HALF_BONDED
+
+
+def _share(value: float, of: str = "") -> str:
+    """Return a share in words.
+
+    >>> _share(0.5, " of"), _share(0.4, " of")
+    ('half', '40 % of')
+    """
+    return "half" if value == 0.5 else f"{100 * value:.0f} %{of}"
+
+
+MODEL = tuple(
+    Assumption(key=f"model: {key}", value=value, why=why)
+    for key, value, why in (
+        ("tool", "in the middle of the frame", "where it works moves the push only a little"),
+        ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),
+        ("ripple", "middle of its estimated range", "losses are ratios and hardly depend on it"),
+        ("turn line", "not judged", "at print speeds it is sway, far smaller than the reversals'"),
+        ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
+        (
+            "desk",
+            f"rigid below {DESK_FROM:.0f} Hz, each foot alone",
+            "a desk's modes are not known",
+        ),
+        ("feet now", f"{_share(HALF_BONDED)} bonded unless said", "bumpers stand by friction"),
+        ("given feet", "share weight by their dynamic stiffness", "no static one is given"),
+        (
+            "pads",
+            f"at most {_share(BUCKLING, ' of')} the load they buckle at",
+            "common practice, no source",
+        ),
+        (
+            "hard stop",
+            f"at {STOP_OVER_LIMIT:g} times the card's strain limit",
+            "common practice, no source",
+        ),
+        ("level", f"{LEVEL * 1e3:g} mm/m after a year", "convention, no source"),
+        ("ranking", f"a whole sway limit costs {SWAY_PRICE_DB:g} dB", "convention, no source"),
+        (
+            "dampers",
+            "judged by the torque they pass into a frame that stands still",
+            "it makes brackets and panels hum; on the floor the belts' force rules",
+        ),
+        ("motor", "a uniform box about its shaft", "its rotor is a body of its own in it"),
+        (
+            "drive",
+            f"loss factor {MAGNETIC_LOSS:g} of the rotor's field, {BELT_LOSS:g} of the belt",
+            "estimated",
+        ),
+        (
+            "belts",
+            "pull across the shaft's axis, strands side by side",
+            "a motor that shifts then stretches nothing",
+        ),
+        (
+            "heat",
+            f"{FREE_CONVECTION:g} W/(m²·K) from case and bracket, no iron loss",
+            f"from memory; ±{100 * CONVECTION_SCATTER:.0f} %",
+        ),
+    )
+)
+"""What the model takes for granted, told with every result."""
