@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import re
-import time
 from importlib import resources
 
 import numpy as np
@@ -27,14 +26,11 @@ def test_the_examples_are_read_without_a_doubt(
     name: str, layout: str, mass: float, motors: int
 ) -> None:
     with resources.as_file(EXAMPLES / f"{name}.toml") as path:
-        begin = time.perf_counter()
         brief = read_brief(path)
-        taken = time.perf_counter() - begin
     assert brief.warnings == ()
     assert brief.motion.layout == layout
     assert brief.printer.mass == pytest.approx(mass, rel=1e-14)  # sum of decimals
     assert len(brief.motors) == motors
-    assert taken < 0.15  # half the 0.3 s a reader notices; about 0.01 s on a quiet machine
 
 
 def test_values_arrive_in_si_with_their_places() -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import time
 
 import cadquery as cq
 import numpy as np
@@ -56,15 +55,12 @@ def test_a_square_fills_the_share_of_the_picture_that_it_should():
     assert np.sqrt(painted.sum()) == pytest.approx(160 * 0.88, abs=2.0)
 
 
-def test_pictures_of_a_kit_are_there_and_quick():
+def test_pictures_of_a_kit_are_there():
     feet = foot("cup", "rectangle", "slot-20", "usual")
     kit = design(feet, spacers=(spacer(),))
     parts = draw(kit)
-    started = time.process_time()
     pictures = [part_picture(part) for part in parts]
     pictures += [assembly_picture(kit, parts), cut_picture(feet, parts)]
-    spent = (time.process_time() - started) / len(pictures)
-    assert spent < 0.8  # 0.1 to 0.2 s each where measured; the rest is room for a busy machine
     for picture in pictures:
         pixels = np.asarray(Image.open(io.BytesIO(picture)))
         share = np.mean(pixels.min(axis=2) < 250)

@@ -328,12 +328,10 @@ def test_an_interrupt_from_the_keyboard_leaves_nothing(tmp_path: Path) -> None:
         # a shell starts what runs behind it deaf to Ctrl-C
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
-    limit = time.monotonic() + 60
     while running.poll() is None and not any((tmp_path / "out").glob(".*")):
-        assert time.monotonic() < limit
         time.sleep(0.01)
     running.send_signal(signal.SIGINT)
-    _, told = running.communicate(timeout=60)
+    _, told = running.communicate()
     assert running.returncode == 130
     assert "Traceback" not in told
     assert tree(tmp_path) == {}

@@ -1,0 +1,60 @@
+"""How much longer and heavier whole commands are than the start of what they stand on."""
+
+from __future__ import annotations
+
+import json
+import resource
+from importlib import resources
+from pathlib import Path
+
+import pytest
+from paired import KERNEL, paired, python
+
+pytestmark = [pytest.mark.bench, pytest.mark.slow]
+COMMAND = "from isolator.cli import main; main()"
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> Path:
+    """A folder with the shipped example in it."""
+    shipped = resources.files("isolator.examples") / "reading-room.toml"
+    (tmp_path / "brief.toml").write_text(shipped.read_text(encoding="utf-8"), encoding="utf-8")
+    return tmp_path
+
+
+def test_help_loads_little_but_the_reader_of_commands(
+    room: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    took = paired(7, lambda: python(room, COMMAND, "--help"), lambda: python(room, "import typer"))
+    # measured 1.18; numpy alone would make it 3
+    took.hold(1.7, "--help", "the import of typer", capsys)
+
+
+def test_check_takes_little_more_than_its_libraries_start(
+    room: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    libraries = "import typer, pint, tomlkit, numpy, scipy.linalg, scipy.interpolate, scipy.special"
+    took = paired(
+        5,
+        lambda: python(room, COMMAND, "check", "brief.toml", "--json"),
+        lambda: python(room, libraries),
+    )
+    # measured 2.2
+    took.hold(3.5, "check", "the import of its libraries", capsys)
+    assert json.loads(python(room, COMMAND, "check", "brief.toml", "--json"))["checks"]
+
+
+def test_design_against_the_start_of_the_drawing_kernel(
+    room: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = ("design", "brief.toml", "--out", "out", "--json")
+    took = paired(3, lambda: python(room, COMMAND, *words), lambda: python(room, KERNEL))
+    found = json.loads((room / "out" / "reading-room-printer" / "result.json").read_text("utf-8"))
+    assert found["candidates"]["tried"] >= 50_000  # demanded of this program
+    # measured 5.6
+    took.hold(9.0, "design", "the import of the drawing kernel", capsys)
+    # of the largest process yet, in KiB on Linux
+    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * 1024
+    with capsys.disabled():
+        print(f"peak {peak / 1e9:.2f} GB")
+    assert peak < 1.5e9  # demanded of this program
