@@ -144,12 +144,13 @@ def fit(
 ) -> None:
     """Draw the fit coupon, or take what you measured on it: holes then come out true."""
     from isolator.commands import fit as job
+    from isolator.report.json.fit import coupon_json, taken_json
     from isolator.report.sentences import fit_text as words
 
     if not readings:
         folder, manifest = job.draw_coupon(brief, out)
         _tell_lines(
-            {"coupon": words.coupon_json(folder, manifest)},
+            {"coupon": coupon_json(folder, manifest)},
             [*words.coupon_text(brief), "", f"coupon: {folder}"],
             as_json,
             quiet,
@@ -160,7 +161,7 @@ def fit(
     warnings = [*taken.warnings, *words.doubts(*told)]
     lines = [*words.taken_text(*told), *(f"check: {line}" for line in warnings)]
     lines.append(f"stored in {brief}; next: isolator design {brief}")
-    _tell_lines({"fit": words.taken_json(*told, warnings)}, lines, as_json, quiet)
+    _tell_lines({"fit": taken_json(*told, warnings)}, lines, as_json, quiet)
 
 
 @app.command(context_settings={"ignore_unknown_options": True})

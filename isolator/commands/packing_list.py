@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -17,16 +16,11 @@ from isolator.report.page.parts import (
     Picture,
     Plate,
 )
+from isolator.report.sentences import parts as parts_words
 from isolator.workshop.shopping import Item
 from isolator.workshop.step import Step
 
 PNG = "image/png"
-STANDS = {
-    "cup": "the pad stands between cup and sole",
-    "printed": "pad and skins are one body",
-    "ball": "the half-ball stands in the cup, its dome on the desk",
-}
-"""What a foot cut open shows, by its kind."""
 
 
 def kit_of(
@@ -41,7 +35,7 @@ def kit_of(
             mass_kg=each["solid_mass_kg"],
             box_m=tuple(each["box_m"]),
             files=(*each["files"], *each["drawing"]),
-            prints=prints_words(each["overhang_m2"], each["bridge_m"], each["wall_nozzles"]),
+            prints=parts_words.prints(each["overhang_m2"], each["bridge_m"], each["wall_nozzles"]),
         )
         for each in manifest["parts"]
     ]
@@ -73,23 +67,6 @@ def kit_of(
     )
 
 
-def prints_words(overhang: float, bridge: float, walls: float) -> str:
-    """Return what a part's mesh says of printing it as it lies.
-
-    `overhang` [m²] that would need support, longest `bridge` [m], thinnest wall in nozzles.
-
-    >>> prints_words(0.0, 0.0, 2.161), prints_words(0.0, 0.0034, 5.0)
-    ('walls from 2.1 nozzles', 'walls from 5 nozzles, bridges to 3.4 mm')
-    """
-    # a wall is told no thicker than it is
-    told = f"walls from {math.floor(walls * 10 + 1e-9) / 10:g} nozzles"
-    if bridge > 5e-5:
-        told += f", bridges to {bridge * 1e3:.1f} mm"
-    if overhang > 5e-7:
-        told += f", {overhang * 1e6:.1f} mm² hang over"
-    return told
-
-
 def pictures_of(
     drawing: Design, parts: list[Any], steps: Sequence[Step] = ()
 ) -> dict[str, Picture]:
@@ -105,27 +82,26 @@ def pictures_of(
         if foot.kind == "cup":
             found[SECTION_PICTURE] = Picture(
                 title="The foot cut open",
-                caption="Unloaded, as drawn. Dimensions are taken from the solids.",
+                caption=parts_words.SECTION,
                 mime="image/svg+xml",
                 data=section_svg(foot, parts).encode("utf-8"),
             )
         found["cut"] = Picture(
             title="The foot cut open, as it looks",
-            caption=f"Front half taken away; {STANDS[foot.kind]}.",
+            caption=parts_words.cut_open(foot.kind),
             mime=PNG,
             data=cut_picture(foot, parts),
         )
-        order = enumerate(foot_exploded_order(foot, parts), 1)
         found[FOOT_PICTURE] = Picture(
             title="One foot pulled apart",
-            caption="From the frame down: " + "; ".join(f"{n} {name}" for n, name in order) + ".",
+            caption=parts_words.pulled_apart(foot_exploded_order(foot, parts)),
             mime=PNG,
             data=foot_exploded_picture(foot, parts),
         )
     if drawing.feet:
         found["assembly"] = Picture(
             title="The feet in place",
-            caption="The printer is the outline above them.",
+            caption=parts_words.IN_PLACE,
             mime=PNG,
             data=assembly_picture(drawing, parts),
         )
@@ -133,10 +109,7 @@ def pictures_of(
         found[DAMPER_PICTURE] = Picture(
             title="The motor's damper, pulled apart",
             mime=PNG,
-            caption="; ".join(
-                f"{number} {name}"
-                for number, name in enumerate(exploded_order(damper, drawing.print), 1)
-            ),
+            caption=parts_words.numbered(exploded_order(damper, drawing.print)),
             data=exploded_picture(damper, drawing.print),
         )
     for number, step in enumerate(steps, 1):
@@ -170,5 +143,4 @@ def _step(drawing: Design, parts: list[Any], step: Step) -> Picture:
         foot, added = feet[step.owner], Added(step.there, step.adds, step.hardware)
         order = step_order(foot, parts, drawing.print, added)
         data = step_picture(foot, parts, drawing.print, added)
-    told = "; ".join(f"{number} {name}" for number, name in enumerate(order, 1))
-    return Picture(title=step.title, caption=told, mime=PNG, data=data)
+    return Picture(title=step.title, caption=parts_words.numbered(order), mime=PNG, data=data)

@@ -1,0 +1,51 @@
+"""What is said of parts that were drawn and of their pictures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+SECTION = "Unloaded, as drawn. Dimensions are taken from the solids."
+IN_PLACE = "The printer is the outline above them."
+STANDS = {
+    "cup": "the pad stands between cup and sole",
+    "printed": "pad and skins are one body",
+    "ball": "the half-ball stands in the cup, its dome on the desk",
+}
+"""What a foot cut open shows, by its kind."""
+
+
+def prints(overhang: float, bridge: float, walls: float) -> str:
+    """Return what a part's mesh says of printing it as it lies.
+
+    `overhang` [m²] that would need support, longest `bridge` [m], thinnest wall in nozzles.
+
+    >>> prints(0.0, 0.0, 2.161), prints(0.0, 0.0034, 5.0)
+    ('walls from 2.1 nozzles', 'walls from 5 nozzles, bridges to 3.4 mm')
+    """
+    # a wall is told no thicker than it is
+    told = f"walls from {math.floor(walls * 10 + 1e-9) / 10:g} nozzles"
+    if bridge > 5e-5:
+        told += f", bridges to {bridge * 1e3:.1f} mm"
+    if overhang > 5e-7:
+        told += f", {overhang * 1e6:.1f} mm² hang over"
+    return told
+
+
+def numbered(names: Iterable[str]) -> str:
+    """Return names with the numbers that they have in a picture.
+
+    >>> numbered(("cup", "pad"))
+    '1 cup; 2 pad'
+    """
+    return "; ".join(f"{number} {name}" for number, name in enumerate(names, 1))
+
+
+def cut_open(kind: str) -> str:
+    """Return what a foot of this kind shows, its front half taken away."""
+    return f"Front half taken away; {STANDS[kind]}."
+
+
+def pulled_apart(names: Iterable[str]) -> str:
+    """Return what a foot pulled apart shows."""
+    return f"From the frame down: {numbered(names)}."
