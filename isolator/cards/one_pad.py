@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from isolator.cards import Material
-from isolator.cards.pad_law import is_solid, pad_modulus, pad_state, unloaded
+from isolator.cards.pad_law import is_solid, pad_modulus, unloaded
+from isolator.cards.pads import pad_state
 from isolator.design import OUTLINES, SHAPES
 from isolator.physics.rubber import foam
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE, shape_factor, within_fits

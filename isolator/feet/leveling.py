@@ -9,13 +9,14 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief
 from isolator.cards import Material
-from isolator.cards.pad_law import pad_state, unloaded
+from isolator.cards.pad_law import unloaded
+from isolator.cards.pads import pad_state
 from isolator.design import Foot
 from isolator.feet.sizing import foot_of
-from isolator.physics.bodies.statics import equal_shares
+from isolator.physics.bodies.statics import G, equal_shares
 from isolator.physics.rubber.section import shape_factor, within_fits
 from isolator.vibration.printer import MassCase
-from isolator.vibration.stand import G, one_pad
+from isolator.vibration.stand import one_pad
 
 Array = NDArray[np.float64]
 

@@ -12,7 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Brief
-from isolator.cards.pad_law import PadBatch, unloaded
+from isolator.cards.pad_law import unloaded
+from isolator.cards.pads import PadBatch
 from isolator.design import OUTLINES
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.checks import BY_NAME, RULES, holds, shortfall
@@ -27,12 +28,11 @@ from isolator.feet.screw_clearance import (
     slab_left,
 )
 from isolator.feet.sizing import foot_height, outer_width, over_pad, sole_height, tread_height
-from isolator.physics.bodies.statics import equal_shares
+from isolator.physics.bodies.statics import G, equal_shares
 from isolator.vibration.excitation import Tone, motor_tones
 from isolator.vibration.isolation import insertion_losses
 from isolator.vibration.printer import Machine, MassCase
 from isolator.vibration.reversal import slip_margin, tip_margin, worst_tool_sway
-from isolator.vibration.stand import G
 from isolator.vibration.supports import FeetBatch, feet_of_pads, stiffness_factor
 from isolator.vibration.system import build, gravity_factor, quick_modes
 
@@ -116,7 +116,7 @@ def feet_at(brief: Brief, pads: PadBatch, positions: Array, case: MassCase, end:
         pads.material, end=end, low=room.temperature_low, high=room.temperature_high
     )
     shares = equal_shares(positions, case.com[:2], case.mass * G)
-    load = np.broadcast_to(np.maximum(shares, 0.0), (len(pads.axial), len(shares)))
+    load = np.broadcast_to(np.maximum(shares, 0.0), (len(pads.thickness), len(shares)))
     return feet_of_pads(
         pads, positions, load, over_pad(brief, pads.material), modulus_factor=factor
     )

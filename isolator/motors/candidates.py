@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import DamperStock
 from isolator.cards import Material
-from isolator.cards.pad_law import is_solid, unloaded
+from isolator.cards.pad_law import is_solid, solid_pads
 from isolator.design.damper import pad_room, ring_room
 from isolator.physics.rubber.section import section, within_fits
 
@@ -144,10 +144,10 @@ def _batch(card: Material, shape: str, outlines: Array, rubber: Array) -> Damper
     kept = within_fits(factor)
     sizes = (sizes[0][kept], sizes[1][kept])
     first, second, circle, rubber = first[kept], second[kept], circle[kept], rubber[kept]
-    pads = unloaded(card, one, *sizes, rubber)
-    axial, thick = (pads.axial / pads.thickness)[:, 0], rubber
-    along, across = pads.shear[0][:, 0], pads.shear[1][:, 0]
-    about = [each[:, 0] for each in pads.angular]
+    pads = solid_pads(card, one, *sizes, rubber)
+    axial, thick = (pads.compression / pads.thickness)[:, 0], rubber
+    along, across = pads.shear[:, 0].T
+    about = pads.angular[:, 0].T
     area = np.asarray(section(one, *sizes).area)
     if shape == "ring":
         return DamperBatch(

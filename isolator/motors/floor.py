@@ -13,12 +13,13 @@ from isolator.motors.drive_train import body_of
 from isolator.motors.results import DamperLine
 from isolator.motors.task import MotorTask
 from isolator.physics.bodies.rigid import GROUND, Support, assemble, mass_matrices
+from isolator.physics.bodies.statics import G
 from isolator.physics.drive import chain
 from isolator.vibration.band import Band
 from isolator.vibration.cases import Case
 from isolator.vibration.excitation import AXES
 from isolator.vibration.printer import MassCase, point_inertia
-from isolator.vibration.stand import ENDS, G
+from isolator.vibration.stand import ENDS
 
 Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]

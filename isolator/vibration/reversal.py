@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 from isolator.brief import Brief
 from isolator.physics.bodies import reversal
 from isolator.physics.bodies.rigid import cross_matrix
+from isolator.physics.bodies.statics import G
 from isolator.vibration.excitation import AXES, move_points, moved_masses
 from isolator.vibration.printer import MassCase
-from isolator.vibration.stand import G
 from isolator.vibration.system import Modes, System
 
 Array = NDArray[np.float64]

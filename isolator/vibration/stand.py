@@ -10,16 +10,15 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief, GivenFoot, foot_positions
 from isolator.cards import Material
-from isolator.cards.pad_law import PadBatch, pad_force, unloaded
+from isolator.cards.pad_law import unloaded
+from isolator.cards.pads import PadBatch, pad_force
 from isolator.design import Foot, Pad
-from isolator.physics.bodies.statics import settle
+from isolator.physics.bodies.statics import G, settle
 from isolator.vibration.printer import Machine, MassCase, build_machine
 from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
 
-G = 9.80665
-"""Standard gravity [m/s²]."""
 HALF_BONDED = 0.5
 """How far the faces of feet that stand by friction are held; estimated, no source."""
 ENDS = ("soft", "nominal", "stiff")

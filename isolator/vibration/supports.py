@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.cards import Material
-from isolator.cards.pad_law import PadBatch, pad_state
+from isolator.cards.pads import PadBatch, pad_state
 from isolator.physics.rubber.viscoelastic import springpot_exponent, temperature_factor
 
 Array = NDArray[np.float64]

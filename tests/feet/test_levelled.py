@@ -13,13 +13,14 @@ from scipy.optimize import root
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import Material, load_cards
-from isolator.cards.pad_law import pad_force
+from isolator.cards.pads import pad_force
 from isolator.design import Foot
 from isolator.feet.candidates import blocks
 from isolator.feet.leveling import STEP, levelled
 from isolator.feet.sizing import foot_of
+from isolator.physics.bodies.statics import G
 from isolator.vibration.printer import Machine, MassCase, build_machine
-from isolator.vibration.stand import G, feet_stand, now_stand, one_pad
+from isolator.vibration.stand import feet_stand, now_stand, one_pad
 
 CARDS = load_cards()
 BRIEF = read_brief_text(ROOM, "brief.toml")

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from isolator.cards import load_cards
-from isolator.cards.pad_law import pad_force, pad_state, unloaded
+from isolator.cards.pad_law import unloaded
+from isolator.cards.pads import pad_force, pad_state
 from isolator.design import BALL
 from isolator.physics.rubber import ball
 

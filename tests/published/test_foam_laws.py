@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 from one_body import natural_frequency
 
+from isolator.physics.bodies.statics import G
 from isolator.physics.rubber import foam
-from isolator.vibration.stand import G
 
 
 def bounce(modulus: float, stress: float, thickness: float) -> float:

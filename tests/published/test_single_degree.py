@@ -14,8 +14,7 @@ import pytest
 from one_body import HERTZ, KILOGRAMS, LEVEL, bounced, hysteretic, natural_frequency, viscous
 from scipy.optimize import brentq, minimize_scalar
 
-from isolator.physics.bodies.statics import settle
-from isolator.vibration.stand import G
+from isolator.physics.bodies.statics import G, settle
 
 PRINTED = 1e-6  # relative; the figures below carry six or seven digits
 SIX = 1.1e-6  # absolute; half a digit of the sixth decimal, and the rows' own rounding

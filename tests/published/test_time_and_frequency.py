@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from one_body import natural_frequency
 
+from isolator.physics.bodies.statics import G
 from isolator.physics.rubber import viscoelastic
-from isolator.vibration.stand import G
 
 
 def test_frequency_from_sag_rises_with_the_root_of_the_dynamic_ratio() -> None:

@@ -10,6 +10,9 @@ from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
 
+G = 9.80665
+"""Standard gravity [m/s²]; ISO 80000-3."""
+
 
 def equal_shares(positions: ArrayLike, com: ArrayLike, weight: ArrayLike) -> Array:
     """Return the loads (..., s) [N] of equal linear springs under a rigid plate.

@@ -1,0 +1,199 @@
+"""Pads of one card under load: strain, tangent stiffness in all directions, force over sag.
+
+What does not depend on the load is worked out once (`PadBatch`) and used for every load: a pad's
+stiffness is that of the unloaded pad times what its strain makes of it. Each law of how the force
+rises with the sag is one kind of batch.
+"""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from dataclasses import dataclass, fields, replace
+from typing import Any, Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.cards import Material
+from isolator.cards.moduli import card_curve
+from isolator.physics.rubber import ball, elastomer, foam
+
+Array = NDArray[np.float64]
+
+FOLDED = 1e-3
+"""Share of its shear stiffness that a pad past its buckling load keeps: next to nothing, so that
+its check stops it, yet enough for matrices to have an inverse; convention, no source."""
+
+STEEPEST = 0.95
+"""Strain past which rubber is taken to go on along its last slope, so that a search may step
+there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PadState:
+    """Pads under load; every array (n, s). Stiffnesses are static tangents at the load."""
+
+    strain: Array
+    linear: Array  # (n, s, 3) [N/m]
+    angular: Array  # (n, s, 3) [N·m/rad]
+    buckling: Array  # load over buckling load; of half-balls over that of a dimple [-]
+    depth: Array  # of the elastic centre below the pad's upper face [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PadBatch(ABC):
+    """n unloaded pads of one material and outline; every array (n, 1, ...)."""
+
+    material: Material
+    thickness: Array  # [m]; of half-balls the radius
+
+    def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> Self:
+        """Return the pads at `rows`."""
+        changed: dict[str, Any] = {
+            each.name: getattr(self, each.name)[rows]
+            for each in fields(self)
+            if each.name != "material"
+        }
+        return replace(self, **changed)
+
+    @abstractmethod
+    def carrying(self, load: Array) -> PadState:
+        """Return how pads of the card's own modulus carry `load` (n, s) [N]."""
+
+    @abstractmethod
+    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+        """Return force [N] and tangent [N/m] at `sag` [m], moduli `factor` times the card's."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlatPads(PadBatch):
+    """Pads between two plane faces: tilt, shear and twist follow from those of the unloaded pad."""
+
+    shear: Array  # (n, 1, 2) along x, y [N/m]
+    angular: Array  # (n, 1, 3) about x, y, z [N·m/rad]
+
+    def _directions(
+        self, load: Array, strain: Array, axial: Array, tilting: Array, sideways: Array
+    ) -> PadState:
+        """Return pads at `strain` with `axial` stiffness [N/m].
+
+        `tilting` and `sideways` are what the strain makes of tilt and of shear and twist.
+        """
+        tilt_x, tilt_y = self.angular[..., 0] * tilting, self.angular[..., 1] * tilting
+        critical = elastomer.buckling_load(
+            self.shear[..., 0] * sideways, np.minimum(tilt_x, tilt_y), self.thickness
+        )
+        lost = sideways * np.maximum(elastomer.shear_reduction(load, critical), FOLDED)
+        shear = (self.shear[..., 0] * lost, self.shear[..., 1] * lost)
+        return PadState(
+            strain=strain,
+            linear=np.stack([*shear, axial], axis=-1),
+            angular=np.stack([tilt_x, tilt_y, self.angular[..., 2] * sideways], axis=-1),
+            buckling=load / critical,
+            depth=self.thickness * (1.0 - strain) / 2.0,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolidPads(FlatPads):
+    """Pads of rubber or of a print, whose force goes with (λ⁻² − λ)/3."""
+
+    compression: Array  # small-strain stiffness times the thickness, A·E_a [N]
+
+    def carrying(self, load: Array) -> PadState:
+        """As `PadBatch`; shear and twist do not change with the strain."""
+        strain = elastomer.strain_under(load / self.compression)
+        axial = self.compression / self.thickness * elastomer.tangent_ratio(strain)
+        same = np.ones_like(strain)
+        return self._directions(load, strain, axial, same, same)
+
+    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+        """As `PadBatch`."""
+        strain = sag / self.thickness
+        within = np.minimum(strain, STEEPEST)
+        tangent, stress = elastomer.tangent_ratio(within), elastomer.stress_ratio(within)
+        force = self.compression * (stress + tangent * (strain - within))
+        return factor * force, factor * self.compression * tangent / self.thickness
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoamPads(FlatPads):
+    """Pads that follow their card's curve; `shear` and `angular` are per pascal of modulus."""
+
+    area: Array  # [m²]
+
+    def carrying(self, load: Array) -> PadState:
+        """As `PadBatch`. The curve's slope rules tilt, its secant shear and twist.
+
+        A small tilt presses one side more and the other less. Walls that have buckled no longer
+        carry shear.
+        """
+        curve = card_curve(self.material)
+        stress = load / self.area
+        strain = foam.strain_under(stress, *curve)
+        slope = foam.curve_slope(strain, *curve)
+        initial = float(foam.curve_slope(0.0, *curve))
+        with np.errstate(invalid="ignore", divide="ignore"):
+            secant = np.where(strain > 1e-6, stress / strain, initial)
+        axial = self.area / self.thickness * slope
+        return self._directions(load, strain, axial, slope, secant)
+
+    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+        """As `PadBatch`; past its last point the curve goes on along its last slope."""
+        curve = card_curve(self.material)
+        strain = sag / self.thickness
+        within = np.minimum(strain, curve[0][-1])
+        tangent = foam.curve_slope(within, *curve)
+        stress = foam.stress_at(within, *curve)
+        force = self.area * (stress + tangent * (strain - within))
+        return factor * force, factor * self.area * tangent / self.thickness
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HalfBalls(PadBatch):
+    """Half-balls on their domes: every stiffness comes with the load."""
+
+    wall: Array  # [m]
+    youngs_modulus: Array  # [Pa]
+    shear_modulus: Array  # [Pa]
+
+    def carrying(self, load: Array) -> PadState:
+        """As `PadBatch`."""
+        sizes = (self.thickness, self.wall)
+        sag = ball.sag_under(load, *sizes, youngs_modulus=self.youngs_modulus)
+        axial = ball.force(*sizes, sag, youngs_modulus=self.youngs_modulus)[1]
+        found = ball.tangents(
+            *sizes, sag, youngs_modulus=self.youngs_modulus, shear_modulus=self.shear_modulus
+        )
+        return PadState(
+            strain=sag / self.thickness,
+            linear=np.stack([found.shear, found.shear, axial], axis=-1),
+            angular=np.stack([found.tilt, found.tilt, found.twist], axis=-1),
+            buckling=load / ball.stop_load(*sizes, youngs_modulus=self.youngs_modulus),
+            depth=self.thickness - sag - found.centre,
+        )
+
+    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+        """As `PadBatch`."""
+        found = ball.force(self.thickness, self.wall, sag, youngs_modulus=self.youngs_modulus)
+        return factor * found[0], factor * found[1]
+
+
+def pad_state(pads: PadBatch, load: Array, *, modulus_factor: float = 1.0) -> PadState:
+    """Return how pads carry `load` (n, s) [N].
+
+    A material that is stiffer by `modulus_factor` at load P is as stiff as that many of the card's
+    pads at P over the factor: every law here is linear in the modulus.
+    """
+    state = pads.carrying(np.maximum(load, 0.0) / modulus_factor)
+    return replace(
+        state, linear=modulus_factor * state.linear, angular=modulus_factor * state.angular
+    )
+
+
+def pad_force(pads: PadBatch, sag: Array, *, modulus_factor: float = 1.0) -> tuple[Array, Array]:
+    """Return static force (n, s) [N] and tangent [N/m] of pads at `sag` (n, s) [m].
+
+    The same laws as `pad_state`, read the other way.
+    """
+    return pads.pressed(sag, modulus_factor)
