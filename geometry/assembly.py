@@ -12,7 +12,7 @@ from geometry.feet.slab import slab_bodies
 from geometry.motors.damper_stack import damper_bodies
 from geometry.solids import features
 from geometry.solids.outline import pad_outlines
-from geometry.solids.part import Body, Part, Place, mm
+from geometry.solids.part import Body, Part, Placement, mm
 from isolator.design import Design, Foot
 from isolator.design.naming import slug
 
@@ -61,7 +61,7 @@ class Placed(NamedTuple):
     solid: Any
 
 
-def placed(solid: Any, place: Place) -> Any:
+def placed(solid: Any, place: Placement) -> Any:
     """Return the solid rolled and moved from the print bed to its place."""
     turn = cq.Location(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0 if place.turned else 0.0)
     return solid.moved(cq.Location(cq.Vector(place.x, place.y, place.z)) * turn)
@@ -101,7 +101,7 @@ def bodies(design: Design, parts: list[Part]) -> list[Body]:
                 name=f"{slug(foot.name, 'pad')}-{number}",
                 owner=foot.name,
                 role="pad",
-                solid=placed(pad, Place(x=mm(x), y=mm(y), z=-mm(foot.lift), turned=False)),
+                solid=placed(pad, Placement(x=mm(x), y=mm(y), z=-mm(foot.lift), turned=False)),
             )
             for number, (x, y) in enumerate(foot.positions, start=1)
         ]

@@ -15,7 +15,7 @@ from geometry.motors.damper_parts import damper_parts
 from geometry.motors.motor_plate import motor_plate
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids.outline import pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, mm
+from geometry.solids.part import CannotDraw, Part, Placement, mm
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 from isolator.design.naming import slug
@@ -66,7 +66,7 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     ]
 
 
-def _lowered(place: Place, by: float) -> Place:
+def _lowered(place: Placement, by: float) -> Placement:
     """Return a place `by` lower, as a stud holds its foot off the frame."""
     return replace(place, z=place.z - by)
 

@@ -11,7 +11,7 @@ from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm
+from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.attachment import hides
 from isolator.design.naming import slug
@@ -88,7 +88,7 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
         box=(*cap.widths(outer), height),
         volume=volume - told.removed,
         loaded=((cap.ceiling, 1),),
-        places=tuple(Place(x=mm(x), y=mm(y), z=0.0, turned=True) for x, y in foot.positions),
+        places=tuple(Placement(x=mm(x), y=mm(y), z=0.0, turned=True) for x, y in foot.positions),
     )
 
 
@@ -126,7 +126,9 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
         box=(*outer.size, sole),
         volume=volume - told.removed,
         loaded=((sole, 1),),
-        places=tuple(Place(x=mm(x), y=mm(y), z=lowest, turned=False) for x, y in foot.positions),
+        places=tuple(
+            Placement(x=mm(x), y=mm(y), z=lowest, turned=False) for x, y in foot.positions
+        ),
     )
 
 
@@ -153,6 +155,7 @@ def cover(foot: Foot, settings: PrintSettings) -> Part:
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, held.cover),
         loaded=((held.cover, 1),),
         places=tuple(
-            Place(x=mm(x), y=mm(y), z=under + held.cover, turned=True) for x, y in foot.positions
+            Placement(x=mm(x), y=mm(y), z=under + held.cover, turned=True)
+            for x, y in foot.positions
         ),
     )

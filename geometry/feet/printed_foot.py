@@ -11,7 +11,7 @@ from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm
+from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.attachment import SQUASHED, hides
 from isolator.design.naming import slug
@@ -79,7 +79,8 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
         volume=volume - told.removed,
         loaded=((skin, -1), (skin + thickness, 1)),
         places=tuple(
-            Place(x=mm(x), y=mm(y), z=skin - mm(foot.cap), turned=True) for x, y in foot.positions
+            Placement(x=mm(x), y=mm(y), z=skin - mm(foot.cap), turned=True)
+            for x, y in foot.positions
         ),
     )
 
@@ -105,5 +106,5 @@ def _mount(foot: Foot, settings: PrintSettings) -> Part:
         box=(*outline.size, height),
         volume=volume - told.removed,
         loaded=((height, 1),),
-        places=tuple(Place(x=mm(x), y=mm(y), z=0.0, turned=True) for x, y in foot.positions),
+        places=tuple(Placement(x=mm(x), y=mm(y), z=0.0, turned=True) for x, y in foot.positions),
     )

@@ -10,7 +10,7 @@ import cadquery as cq
 from geometry.solids import features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
-from geometry.solids.part import CannotDraw, Part, Place, mm
+from geometry.solids.part import CannotDraw, Part, Placement, mm
 from isolator.design import Foot, PrintSettings, attachment_thread, quantise
 from isolator.design.naming import slug
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL
@@ -67,7 +67,7 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
         box=(2 * body.offset, 2 * body.offset, height),
         volume=volume,
         loaded=(),
-        places=tuple(Place(x=mm(x), y=mm(y), z=0.0, turned=False) for x, y in foot.positions),
+        places=tuple(Placement(x=mm(x), y=mm(y), z=0.0, turned=False) for x, y in foot.positions),
     )
 
 

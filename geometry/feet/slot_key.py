@@ -12,7 +12,7 @@ from geometry.feet.flange import Flange
 from geometry.solids import features
 from geometry.solids.bridges import LONGEST_BRIDGE
 from geometry.solids.outline import Outline, chamfered_volume
-from geometry.solids.part import CannotDraw, Part, Place, mm
+from geometry.solids.part import CannotDraw, Part, Placement, mm
 from isolator.design import EAR, Foot, PrintSettings, quantise_up
 from isolator.design.attachment import KEY_GROOVE, KEY_PLAY, KEY_STANDS
 from isolator.design.naming import slug
@@ -108,6 +108,6 @@ def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height),
         loaded=(),
         places=tuple(
-            Place(x=mm(x), y=mm(y), z=-cut.depth, turned=False) for x, y in foot.positions
+            Placement(x=mm(x), y=mm(y), z=-cut.depth, turned=False) for x, y in foot.positions
         ),
     )

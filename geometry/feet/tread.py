@@ -13,7 +13,7 @@ import cadquery as cq
 
 from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
-from geometry.solids.part import CannotDraw, Part, Place, layer_notes, mm
+from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.naming import slug
 
@@ -67,7 +67,7 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
         box=(*outline.size, thick),
         volume=volume - depth * sum(groove_area(inner, width, middle) for middle in middles),
         loaded=(),
-        places=tuple(Place(x=mm(x), y=mm(y), z=under, turned=True) for x, y in foot.positions),
+        places=tuple(Placement(x=mm(x), y=mm(y), z=under, turned=True) for x, y in foot.positions),
     )
 
 

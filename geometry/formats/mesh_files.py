@@ -44,7 +44,7 @@ def stl_bytes(mesh: Mesh, name: str) -> bytes:
     return header + struct.pack("<I", len(record)) + bytes(record.tobytes())
 
 
-class Item(NamedTuple):
+class BuildItem(NamedTuple):
     """One copy in the build of a 3MF: the object's index, moved by x and y [mm].
 
     `turned` means a quarter turn anticlockwise about z before it is moved.
@@ -56,7 +56,9 @@ class Item(NamedTuple):
     turned: bool
 
 
-def three_mf_bytes(objects: Sequence[tuple[str, Mesh]], items: Sequence[Item], title: str) -> bytes:
+def three_mf_bytes(
+    objects: Sequence[tuple[str, Mesh]], items: Sequence[BuildItem], title: str
+) -> bytes:
     """Return a 3MF package, unit millimetre: named meshes, and where copies of them stand."""
     resources = "".join(_object(number, *each) for number, each in enumerate(objects, 1))
     build = "".join(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.formats.mesh_files import Item, three_mf_bytes
+from geometry.formats.mesh_files import BuildItem, three_mf_bytes
 from geometry.solids.mesh import Mesh, tessellate
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import PrintSettings
@@ -78,7 +78,7 @@ def plate_bytes(plate: Plate, parts: list[Part], title: str) -> bytes:
     return three_mf_bytes([(name, meshes[name]) for name in names], items, title)
 
 
-def laid_out(part: Part, mesh: Mesh, settings: PrintSettings) -> list[Item]:
+def laid_out(part: Part, mesh: Mesh, settings: PrintSettings) -> list[BuildItem]:
     """Return all copies of one part as they lie on the bed, further plates to the right of it."""
     step = mm(settings.bed[0]) + BESIDE
     return [
@@ -154,10 +154,10 @@ def _in_the_middle(copies: list[Laid], bed: tuple[float, float]) -> tuple[Laid, 
     )
 
 
-def _item(copy: Laid, number: int, mesh: Mesh) -> Item:
+def _item(copy: Laid, number: int, mesh: Mesh) -> BuildItem:
     """Return where the object goes: what the middle of its box must move by, once turned."""
     low, high = mesh.vertices.min(axis=0), mesh.vertices.max(axis=0)
     x, y = (low[:2] + high[:2]) / 2
     if copy.turned:
         x, y = -y, x
-    return Item(object=number, x=copy.x - float(x), y=copy.y - float(y), turned=copy.turned)
+    return BuildItem(object=number, x=copy.x - float(x), y=copy.y - float(y), turned=copy.turned)

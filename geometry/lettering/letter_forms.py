@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-Line = tuple[tuple[float, float], ...]
+Polyline = tuple[tuple[float, float], ...]
 
 HIGH = 6.0
 """Height of every letter's centre lines in steps."""
@@ -76,7 +76,7 @@ def engravable(text: str) -> str:
     return " ".join("".join(sign if sign in _FORMS else " " for sign in plain).split())
 
 
-def centre_lines(letter: str) -> tuple[Line, ...]:
+def centre_lines(letter: str) -> tuple[Polyline, ...]:
     """Return the centre lines of one letter in steps; a KeyError where there is no such letter."""
     return tuple(
         tuple((float(x), float(y)) for x, y in (point.split(",") for point in chain.split()))

@@ -13,7 +13,7 @@ import cadquery as cq
 
 from geometry.motors.motor_plate import CORNER
 from geometry.solids import features
-from geometry.solids.fasteners import FACEPLATES
+from geometry.solids.fasteners import MOTOR_FACES
 from geometry.solids.outline import Outline
 from geometry.solids.part import mm
 from isolator.design import faceplates as shared
@@ -64,7 +64,7 @@ def motor(
     `spacer` the diameter of the pulley spacer, which stands on the bearing inside the boss. A
     motor with a flange has through holes in it and room for nuts behind.
     """
-    face, row = FACEPLATES[frame_size], shared.FACEPLATES[frame_size]
+    face, row = MOTOR_FACES[frame_size], shared.FACEPLATES[frame_size]
     square = Outline(core_x=face.body - 2 * CORNER, core_y=face.body - 2 * CORNER, offset=CORNER)
     at, flange = face.bolt_square / 2, mm(row.flange)
     if flange > 0:
@@ -85,7 +85,7 @@ def motor(
 
 def bracket(frame_size: int, side: float, thick: float) -> Any:
     """Return a piece of bracket on z = 0: four screw holes and one for the boss."""
-    face, row = FACEPLATES[frame_size], shared.FACEPLATES[frame_size]
+    face, row = MOTOR_FACES[frame_size], shared.FACEPLATES[frame_size]
     at = face.bolt_square / 2
     core = side + 2 * BRACKET_EDGE - 2 * CORNER
     plate = features.prism(Outline(core_x=core, core_y=core, offset=CORNER), 0.0, thick)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.solids import features
-from geometry.solids.fasteners import FACEPLATES, Faceplate
+from geometry.solids.fasteners import MOTOR_FACES, MotorFace
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
@@ -13,12 +13,12 @@ CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
 PILOT_PLAY = 0.4  # on the boss's diameter [mm]
 
 
-def faceplate(part: str, frame_size: int) -> Faceplate:
+def faceplate(part: str, frame_size: int) -> MotorFace:
     """Return the motor face for a frame size; `part` is named where there is none."""
-    if frame_size not in FACEPLATES:
-        offered = ", ".join(str(size) for size in FACEPLATES)
+    if frame_size not in MOTOR_FACES:
+        offered = ", ".join(str(size) for size in MOTOR_FACES)
         raise CannotDraw(part, "frame_size", f"{frame_size} is not among {offered}")
-    return FACEPLATES[frame_size]
+    return MOTOR_FACES[frame_size]
 
 
 def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:

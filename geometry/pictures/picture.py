@@ -7,7 +7,7 @@ import cadquery as cq
 from geometry.assembly import COLOURS, bodies, frame_outline, pad_solid, placed
 from geometry.pictures.raster import Colour, View, render
 from geometry.solids.mesh import Mesh, tessellate
-from geometry.solids.part import Body, Part, Place, mm
+from geometry.solids.part import Body, Part, Placement, mm
 from isolator.design import Design, Foot
 
 SIZE = (480, 360)  # [pixels]
@@ -64,7 +64,7 @@ def standing_alone(foot: Foot, parts: list[Part]) -> list[Body]:
         if part.owner != foot.name or not part.places:
             continue
         there = part.places[0]
-        middle = Place(x=0.0, y=0.0, z=there.z + mm(foot.lift), turned=there.turned)
+        middle = Placement(x=0.0, y=0.0, z=there.z + mm(foot.lift), turned=there.turned)
         found.append(
             Body(name=part.name, owner=foot.name, role=part.role, solid=placed(part.solid, middle))
         )
@@ -77,7 +77,7 @@ def _mesh(part: Part) -> Mesh:
     return tessellate(part.solid, COARSE, COARSE_ANGLE)
 
 
-def _moved(mesh: Mesh, place: Place) -> Mesh:
+def _moved(mesh: Mesh, place: Placement) -> Mesh:
     """Return the mesh at its place; a half turn about x keeps the facets outward."""
     sign = -1.0 if place.turned else 1.0
     vertices = mesh.vertices * (1.0, sign, sign) + (place.x, place.y, place.z)

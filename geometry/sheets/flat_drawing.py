@@ -46,7 +46,7 @@ class Shape(NamedTuple):
         return self.outline.core_x == 0 and self.outline.core_y == 0
 
 
-class Stroke(NamedTuple):
+class Straight(NamedTuple):
     """A straight line."""
 
     start: tuple[float, float]
@@ -68,7 +68,7 @@ class Flat:
     """A flat drawing [mm]."""
 
     shapes: tuple[Shape, ...]
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[Straight, ...]
     words: tuple[Word, ...]
 
     def bounds(self) -> tuple[float, float, float, float]:
@@ -87,10 +87,10 @@ class Flat:
 
 def legend(left: float, low: float, lines: tuple[str, ...]) -> Flat:
     """Return a ruler that starts at (left, low) and lines of text under it."""
-    ruler = [Stroke((left, low), (left + RULER, low))]
+    ruler = [Straight((left, low), (left + RULER, low))]
     for number in range(11):
         at, tall = left + number * RULER / 10, 3.0 if number % 5 == 0 else 1.5
-        ruler.append(Stroke((at, low), (at, low + tall)))
+        ruler.append(Straight((at, low), (at, low + tall)))
     told = (*lines, f"the line is {RULER:g} mm long")
     words = (Word(left, low - (i + 1) * 1.8 * TEXT, line) for i, line in enumerate(told))
     return Flat(shapes=(), strokes=tuple(ruler), words=tuple(words))

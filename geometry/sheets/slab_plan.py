@@ -6,7 +6,7 @@ from geometry.sheets.flat_drawing import (
     TEXT,
     Flat,
     Shape,
-    Stroke,
+    Straight,
     Word,
     flat_dxf,
     flat_svg,
@@ -80,10 +80,10 @@ def _pad(foot: Foot, number: int, x: float, y: float, slab: tuple[float, float])
     reach = outlines[0].size[1] / 2
     inwards = -1.0 if y >= 0 else 1.0  # the name goes on the side where the slab goes on
     strokes = (
-        Stroke((x - MARK, y), (x + MARK, y)),
-        Stroke((x, y - MARK), (x, y + MARK)),
-        Stroke((x, y), (to_x, y)),
-        Stroke((x, y), (x, to_y)),
+        Straight((x - MARK, y), (x + MARK, y)),
+        Straight((x, y - MARK), (x, y + MARK)),
+        Straight((x, y), (to_x, y)),
+        Straight((x, y), (x, to_y)),
     )
     right, back = to_x > 0, to_y > 0
     words = (

@@ -57,7 +57,7 @@ def thread(part: str, size: float) -> Thread:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Faceplate:
+class MotorFace:
     """Face of a stepper motor as `isolator.design.faceplates` has it, in mm."""
 
     body: float
@@ -68,8 +68,8 @@ class Faceplate:
     screw_clearance: float  # ISO 273 medium
 
 
-FACEPLATES = {
-    size: Faceplate(
+MOTOR_FACES = {
+    size: MotorFace(
         body=mm(face.body),
         bolt_square=mm(face.bolt_square),
         bolt_circle=mm(face.bolt_circle),

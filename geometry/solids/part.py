@@ -17,7 +17,7 @@ class CannotDraw(Exception):  # noqa: N818 - the name is the sentence a caller r
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Placement:
     """Where one copy stands in the assembly [mm], frame of reference of the printer.
 
     `turned` means rolled half a turn about x before it is moved, from the print bed to its use.
@@ -50,7 +50,7 @@ class Part:
     box: tuple[float, float, float]
     volume: float
     loaded: tuple[tuple[float, int], ...]
-    places: tuple[Place, ...]
+    places: tuple[Placement, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

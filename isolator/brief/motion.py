@@ -7,7 +7,7 @@ import math
 from isolator.brief.model import LAYOUTS, Motion
 from isolator.design.axes import Triple
 from isolator.physics.drive.belts import tension_of_span
-from isolator.physics.joints.fits import BUSHING, LOOSE, clearance, measured
+from isolator.physics.joints.fits import BUSHING, LOOSE, measured, rail_clearance
 from isolator.reading.table import Section
 from isolator.reading.units import format_quantity
 from isolator.reading.values import warn_unusual
@@ -88,7 +88,7 @@ def _judge_rail(section: Section) -> None:
     if math.isnan(rail):
         return
     nominal = round(rail * 1e3) * 1e-3
-    found = clearance(BUSHING, measured(rail, nominal))
+    found = rail_clearance(BUSHING, measured(rail, nominal))
     if found.high > LOOSE:
         section.notes.warn(
             section.path("rail_diameter"),

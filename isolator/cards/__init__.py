@@ -4,17 +4,17 @@ laws that follow from a card. Candidates and printers do not belong here.
 
 from __future__ import annotations
 
-from isolator.cards.card import FAMILIES, KINDS, Curve, Family, Figure, Kind, Material
+from isolator.cards.card import FAMILIES, KINDS, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.library import ideal_rubber, load_card, load_cards, nearest_ids
 
 __all__ = [
     "FAMILIES",
     "KINDS",
-    "Curve",
     "Family",
     "Figure",
     "Kind",
     "Material",
+    "StressCurve",
     "ideal_rubber",
     "load_card",
     "load_cards",

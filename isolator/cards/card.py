@@ -27,7 +27,7 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Curve:
+class StressCurve:
     """Static compression curve: strain [-] rising from 0, engineering stress [Pa] rising from 0."""
 
     strain: tuple[float, ...]
@@ -61,7 +61,7 @@ class Material:
     hardness_factor: Figure | None
     bulk_modulus: Figure | None
     poisson: Figure | None
-    curve: Curve | None
+    curve: StressCurve | None
     solid_modulus: Figure | None
     infill: float | None
     infill_factor: Figure | None

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-from isolator.cards.card import Curve, Family
+from isolator.cards.card import Family, StressCurve
 from isolator.cards.entries import Entries, Table, shown
 from isolator.cards.fields import CURVE_KEYS
 from isolator.cards.parts import Parts
 
 
-def read_curve(parts: Parts, document: Table, family: Family) -> tuple[Curve | None, float]:
+def read_curve(parts: Parts, document: Table, family: Family) -> tuple[StressCurve | None, float]:
     """Return the compression curve and its spread."""
     entries = parts.entries
     if "curve" not in document:
@@ -40,7 +40,7 @@ def read_curve(parts: Parts, document: Table, family: Family) -> tuple[Curve | N
         )
     spread = parts.spread(table, "curve")
     kind, source = parts.origin(table, "curve")
-    curve = Curve(
+    curve = StressCurve(
         strain=strain,
         stress=tuple(point * scale for point in stress),
         kind=kind,

@@ -144,4 +144,4 @@ def _printed_modulus(material: Material, shape: str, a: Array, b: Array) -> Arra
     part = section(shape, a, b)
     core = printed.infill_modulus(solid.value, infill, factor.value, power.value)
     wall_area = np.minimum((material.wall or 0.0) * part.perimeter, part.area)
-    return printed.pad_modulus(core, solid.value, part.area, wall_area)
+    return printed.walled_modulus(core, solid.value, part.area, wall_area)

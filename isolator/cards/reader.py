@@ -7,7 +7,7 @@ import tomllib
 from collections.abc import Mapping
 from typing import cast
 
-from isolator.cards.card import FAMILIES, Curve, Family, Figure, Kind, Material
+from isolator.cards.card import FAMILIES, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.curve import read_curve
 from isolator.cards.entries import Entries, Table, shown
 from isolator.cards.fields import CARD_KEYS, OPTIONAL, SOURCE_KEYS
@@ -98,7 +98,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     )
 
 
-def _first_slope(curve: Curve, spread: float) -> Figure:
+def _first_slope(curve: StressCurve, spread: float) -> Figure:
     # a standard fixes one point of a curve, seldom its first slope
     kind: Kind = "estimated" if curve.kind == "standard" else curve.kind
     return Figure(

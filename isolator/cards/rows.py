@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from isolator.cards import Curve, Figure, Material
+from isolator.cards import Figure, Material, StressCurve
 from isolator.reading.units import format_quantity
 
 
@@ -88,7 +88,7 @@ def _spread(spread: float, *, points: bool) -> str:
     return "none" if spread == 1 else f"×/÷ {spread:.3g}"
 
 
-def _curve_row(curve: Curve, spread: float) -> CardRow:
+def _curve_row(curve: StressCurve, spread: float) -> CardRow:
     """Return the points nearest a quarter and half compression, as far as the curve goes."""
     marks = [
         min(range(1, len(curve.strain)), key=lambda i: abs(curve.strain[i] - mark))

@@ -34,7 +34,7 @@ def pushes(brief: Brief, case: MassCase) -> Array:
 
 def sway(
     brief: Brief, system: System, modes: Modes, speeds: Sequence[float], *, with_feet: bool
-) -> reversal.Sway:
+) -> reversal.WorstSway:
     """Return the worst sway of n systems at `speeds`, moves along x and y: leading (n, 2).
 
     Points: where the tool works, and with `with_feet` the top of every foot.
@@ -77,7 +77,7 @@ def step_sway(brief: Brief, system: System, modes: Modes) -> float:
     return worst
 
 
-def force_factor(brief: Brief, system: System, modes: Modes, found: reversal.Sway) -> float:
+def force_factor(brief: Brief, system: System, modes: Modes, found: reversal.WorstSway) -> float:
     """Return the horizontal force of all feet in the worst zigzag over the push that makes it.
 
     An upper bound: each foot's whole motion times its stiffness at the lowest mode.

@@ -22,7 +22,7 @@ from isolator.vibration.reversal import (
 from isolator.vibration.system import gravity_factor
 
 Cases = dict[tuple[str, str], Case]
-Swayed = dict[tuple[str, str], reversal.Sway]
+Swayed = dict[tuple[str, str], reversal.WorstSway]
 
 
 def swayed(brief: Brief, cases: Cases, speeds: Sequence[float]) -> Swayed:

@@ -19,9 +19,9 @@ from hypothesis import strategies as st
 from isolator.cards import (
     FAMILIES,
     KINDS,
-    Curve,
     Figure,
     Material,
+    StressCurve,
     ideal_rubber,
     load_card,
     load_cards,
@@ -241,7 +241,7 @@ def test_user_card_is_read_in_any_unit(tmp_path):
     assert card == load_card(tmp_path / "my-foam.toml")
     assert card.density.value == pytest.approx(120.0, rel=1e-12)
     assert card.thicknesses == pytest.approx((0.006, 0.0127), rel=1e-12)
-    assert card.curve == Curve(
+    assert card.curve == StressCurve(
         strain=(0, 0.1, 0.3, 0.5), stress=(0, 12e3, 21e3, 48e3), kind="measured", source="squash"
     )
     assert card.stiffness_spread == 1.2

@@ -189,7 +189,7 @@ def test_infill_between_bending_and_stretching_and_walls_in_parallel() -> None:
     bent, stretched = (printed.infill_modulus(26e6, 0.2, 1.0, n) for n in (2.0, 1.0))
     assert [bent / 26e6, stretched / 26e6] == pytest.approx([0.04, 0.20])  # ρ² and ρ
     assert printed.infill_modulus(26e6, 1.0, 1.0, 1.7) == pytest.approx(26e6)
-    assert printed.pad_modulus(1e6, 26e6, 5e-4, 0.0) == 1e6
-    assert printed.pad_modulus(1e6, 26e6, 5e-4, 9e-4) == 26e6  # nothing but wall
+    assert printed.walled_modulus(1e6, 26e6, 5e-4, 0.0) == 1e6
+    assert printed.walled_modulus(1e6, 26e6, 5e-4, 9e-4) == 26e6  # nothing but wall
     parts = 1e6 * 3.9e-4 + 26e6 * 1.1e-4  # springs side by side
-    assert printed.pad_modulus(1e6, 26e6, 5e-4, 1.1e-4) * 5e-4 == pytest.approx(parts)
+    assert printed.walled_modulus(1e6, 26e6, 5e-4, 1.1e-4) * 5e-4 == pytest.approx(parts)

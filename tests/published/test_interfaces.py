@@ -17,7 +17,7 @@ from isolator.brief import read_brief_text
 from isolator.design.damper import POCKET_PLAY, RECESS, least_motor_plate, pocket_radius
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.screws import LENGTHS, SCREWS
-from isolator.physics.joints.fits import BUSHING, LOOSE, Deviation, clearance, measured
+from isolator.physics.joints.fits import BUSHING, LOOSE, Deviation, measured, rail_clearance
 
 INCH = 25.4
 # size, bolt circle [in], square [mm], pilot [mm], pilot height [mm], body [mm]
@@ -164,6 +164,6 @@ def test_fits_of_rails_and_bushings(hole, shaft, least, most) -> None:
     """ISO 286-2 for 6 < d <= 10 mm and an 8 mm bushing's bore; last row derived."""
     bore = BUSHING if hole == "bushing" else ISO_286[hole]
     rail = measured(5 / 16 * INCH * 1e-3, 8e-3) if shaft == "5/16 in" else ISO_286[shaft]
-    found = clearance(bore, rail)
+    found = rail_clearance(bore, rail)
     assert tuple(found) == pytest.approx((least, most))
     assert (found.high > LOOSE) == (shaft == "5/16 in")

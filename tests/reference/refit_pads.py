@@ -62,7 +62,7 @@ def samples(motion: str, shape: str):
     return tuple(np.concatenate(pair) for pair in ((s, s), (x, y), values, base))
 
 
-def refit(motion: str, shape: str) -> tuple[pad_fits.Fit, float]:
+def refit(motion: str, shape: str) -> tuple[pad_fits.RiseFit, float]:
     """Return the least-squares fit of the logarithm and its largest relative miss."""
     scale, n_u, n_v = FORM[motion, shape]
     s, v, value, base = samples(motion, shape)
@@ -72,7 +72,7 @@ def refit(motion: str, shape: str) -> tuple[pad_fits.Fit, float]:
     c = np.linalg.lstsq(design, wanted, rcond=None)[0]
     miss = float(np.max(np.abs(np.expm1(design @ c - wanted))))
     rows = tuple(tuple(round(float(x), 4) for x in row) for row in c.reshape(n_u, n_v))
-    return pad_fits.Fit(scale, round(float(v.min()), 3), round(float(v.max()), 3), rows), miss
+    return pad_fits.RiseFit(scale, round(float(v.min()), 3), round(float(v.max()), 3), rows), miss
 
 
 def refit_hole(name: str) -> tuple[tuple[float, ...], float]:

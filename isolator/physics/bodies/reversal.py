@@ -62,7 +62,7 @@ def acceleration_harmonics(
     return np.asarray(4 * np.asarray(a)[..., None] / (n * np.pi) * np.sin(n * angle[..., None]))
 
 
-class Sway(NamedTuple):
+class WorstSway(NamedTuple):
     """Worst sway of each candidate: peak motion (..., p) [m] of each point, with the stroke
     [m] and the speed [m/s] that make the largest of them (...)."""
 
@@ -80,7 +80,7 @@ def worst_sway(
     speeds: ArrayLike,
     acceleration: float,
     strokes: tuple[float, float] = STROKES,
-) -> Sway:
+) -> WorstSway:
     """Return the largest steady sway over all strokes and speeds, by modal superposition.
 
     `frequencies` (..., m) [Hz], `shapes` (..., 6, m) mass-normalised, `loss_factors` (..., m);
@@ -118,7 +118,7 @@ def worst_sway(
         part = _worst(f[n], shape[n], loss[n], pushed[n], place[n], v, acceleration, strokes)
         pieces.append(part)
     peak, stroke, speed = (np.concatenate(column) for column in zip(*pieces, strict=True))
-    return Sway(peak.reshape(*lead, -1), stroke.reshape(lead), speed.reshape(lead))
+    return WorstSway(peak.reshape(*lead, -1), stroke.reshape(lead), speed.reshape(lead))
 
 
 def _worst(
@@ -130,7 +130,7 @@ def _worst(
     speeds: Array,
     acceleration: float,
     strokes: tuple[float, float],
-) -> Sway:
+) -> WorstSway:
     """Do `worst_sway` for one chunk, leading dimension N; `push` (N, q, 6) makes it (N, q)."""
     count, many = push.shape[:2]
     pull = np.einsum("nim,nqi->nqm", shapes, push)
@@ -145,7 +145,7 @@ def _worst(
     row = np.arange(count)[:, None]
     wave = np.exp(1j * ORDERS[:, None] * np.linspace(0, np.pi, PHASES, endpoint=False))
     none = np.zeros((count, many))
-    result = Sway(np.zeros((count, many, points.shape[1])), none, none)
+    result = WorstSway(np.zeros((count, many, points.shape[1])), none, none)
     # harmonics in step add up, out of step their powers do: look at the worst of either kind
     # a product with ones sums a short last axis far faster than a reduction does
     ones = np.ones(len(ORDERS))
@@ -157,7 +157,7 @@ def _worst(
             np.square(motion.reshape(count, many, -1, 3, PHASES)).sum(axis=3).max(axis=-1)
         )
         worse = peak.max(axis=-1) > result.peak.max(axis=-1)
-        result = Sway(
+        result = WorstSway(
             np.where(worse[..., None], peak, result.peak),
             np.where(worse, length[which], result.stroke),
             np.where(worse, speeds[which[1]], result.speed),

@@ -20,10 +20,10 @@ LOOSE = 29.0
 rattles in its bushing. Common practice, no source."""
 
 
-def clearance(hole: Deviation, shaft: Deviation) -> Deviation:
+def rail_clearance(hole: Deviation, shaft: Deviation) -> Deviation:
     """Return the least and the greatest clearance [µm]; a negative one is interference.
 
-    >>> clearance(Deviation(0, 15), Deviation(-14, -5))
+    >>> rail_clearance(Deviation(0, 15), Deviation(-14, -5))
     Deviation(low=5, high=29)
     """
     return Deviation(hole.low - shaft.high, hole.high - shaft.low)

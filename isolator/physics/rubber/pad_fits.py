@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 
 
-class Fit(NamedTuple):
+class RiseFit(NamedTuple):
     """One fitted rise: exp(u(1 − u)·Σ c[i][j]·uⁱ·vʲ), u = S/(S + scale).
 
     `low`, `high` bound the plan co-ordinate v that the points cover; beyond, v stays at the bound.
@@ -56,8 +56,8 @@ def _polynomial(row: tuple[float, ...], v: Array) -> Array:
 
 
 # fmt: off
-FITS: dict[tuple[str, str], Fit] = {
-    ("compression", "disc"): Fit(  # misses its points by 0.04 %
+FITS: dict[tuple[str, str], RiseFit] = {
+    ("compression", "disc"): RiseFit(  # misses its points by 0.04 %
         0.5, 0.0, 0.0, (
             (0.2178,),
             (1.4378,),
@@ -65,7 +65,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (2.8978,),
         ),
     ),
-    ("tilt", "disc"): Fit(  # misses its points by 0.40 %
+    ("tilt", "disc"): RiseFit(  # misses its points by 0.40 %
         0.5, 0.0, 0.0, (
             (0.3219,),
             (-0.6134,),
@@ -73,7 +73,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (-4.2328,),
         ),
     ),
-    ("shear", "disc"): Fit(  # misses its points by 0.12 %
+    ("shear", "disc"): RiseFit(  # misses its points by 0.12 %
         0.5, 0.0, 0.0, (
             (1.0079,),
             (-4.109,),
@@ -81,7 +81,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (-2.087,),
         ),
     ),
-    ("compression", "ring"): Fit(  # misses its points by 1.44 %
+    ("compression", "ring"): RiseFit(  # misses its points by 1.44 %
         0.7, 0.25, 0.913, (
             (7.4074, -34.8043, 46.2383, -14.2523,),
             (-51.1071, 236.5588, -270.945, 70.3399,),
@@ -89,7 +89,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (-54.351, 196.6768, -141.3727, -13.0237,),
         ),
     ),
-    ("tilt", "ring"): Fit(  # misses its points by 0.84 %
+    ("tilt", "ring"): RiseFit(  # misses its points by 0.84 %
         0.5, 0.25, 0.913, (
             (-2.7978, 23.5499, -55.7465, 39.6114,),
             (22.4203, -170.045, 391.2991, -257.8651,),
@@ -97,7 +97,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (21.4695, -180.8088, 396.762, -247.3587,),
         ),
     ),
-    ("shear", "ring"): Fit(  # misses its points by 0.91 %
+    ("shear", "ring"): RiseFit(  # misses its points by 0.91 %
         0.3, 0.25, 0.913, (
             (-7.0014, 51.0748, -95.1955, 47.2276,),
             (33.9753, -223.7016, 383.816, -179.9724,),
@@ -105,7 +105,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (26.0158, -149.5102, 226.6481, -95.8643,),
         ),
     ),
-    ("compression", "rectangle"): Fit(  # misses its points by 0.23 %
+    ("compression", "rectangle"): RiseFit(  # misses its points by 0.23 %
         0.5, 0.111, 0.5, (
             (3.4348, -35.5719, 106.5902, -95.7642,),
             (-7.8114, 162.0986, -557.8974, 534.634,),
@@ -113,7 +113,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (-4.7245, 126.3046, -455.0751, 445.5943,),
         ),
     ),
-    ("tilt", "rectangle"): Fit(  # misses its points by 0.72 %
+    ("tilt", "rectangle"): RiseFit(  # misses its points by 0.72 %
         0.5, 0.111, 0.889, (
             (5.7013, -26.2553, 43.6961, -24.4434,),
             (-24.294, 126.6755, -234.2259, 145.5169,),
@@ -121,7 +121,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (-24.8999, 87.8743, -143.6418, 90.2556,),
         ),
     ),
-    ("shear", "rectangle"): Fit(  # misses its points by 0.22 %
+    ("shear", "rectangle"): RiseFit(  # misses its points by 0.22 %
         0.5, 0.111, 0.889, (
             (-0.5723, 14.23, -31.4297, 17.5211,),
             (3.5924, -66.9932, 139.0048, -74.0651,),
@@ -129,7 +129,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (4.1757, -49.4143, 92.8668, -46.1665,),
         ),
     ),
-    ("twist", "rectangle"): Fit(  # misses its points by 0.59 %
+    ("twist", "rectangle"): RiseFit(  # misses its points by 0.59 %
         0.3, 0.111, 0.5, (
             (-17.7652, 45.3087, 49.4039, -136.7006,),
             (66.9577, -172.8712, -180.9925, 504.8235,),
@@ -137,7 +137,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (35.7994, -93.586, -93.2714, 264.6338,),
         ),
     ),
-    ("compression", "square-with-hole"): Fit(  # misses its points by 1.36 %
+    ("compression", "square-with-hole"): RiseFit(  # misses its points by 1.36 %
         0.5, 0.25, 0.905, (
             (13.6433, -62.7319, 85.4025, -34.2498,),
             (-72.9285, 311.0486, -359.6159, 116.9303,),
@@ -145,7 +145,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (-51.9412, 135.2016, -35.8752, -52.6679,),
         ),
     ),
-    ("tilt", "square-with-hole"): Fit(  # misses its points by 0.58 %
+    ("tilt", "square-with-hole"): RiseFit(  # misses its points by 0.58 %
         0.5, 0.25, 0.905, (
             (-0.3136, 6.8689, -20.552, 16.0186,),
             (7.4742, -70.4392, 184.8391, -124.6349,),
@@ -153,7 +153,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (5.4087, -79.9053, 189.8762, -114.0312,),
         ),
     ),
-    ("shear", "square-with-hole"): Fit(  # misses its points by 0.31 %
+    ("shear", "square-with-hole"): RiseFit(  # misses its points by 0.31 %
         0.5, 0.25, 0.905, (
             (-3.382, 34.0167, -81.3283, 49.5492,),
             (15.7096, -158.976, 374.9026, -227.7041,),
@@ -161,7 +161,7 @@ FITS: dict[tuple[str, str], Fit] = {
             (12.8852, -122.9943, 280.4235, -168.4439,),
         ),
     ),
-    ("twist", "square-with-hole"): Fit(  # misses its points by 0.09 %
+    ("twist", "square-with-hole"): RiseFit(  # misses its points by 0.09 %
         0.5, 0.25, 0.905, (
             (-0.4971, 3.4148, -9.8064, 6.8634,),
             (1.6886, -18.9218, 53.1425, -35.8073,),

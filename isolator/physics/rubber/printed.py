@@ -26,14 +26,16 @@ def infill_modulus(
     return np.asarray(np.asarray(factor) * np.asarray(solid) * relative ** np.asarray(power))
 
 
-def pad_modulus(core: ArrayLike, solid: ArrayLike, area: ArrayLike, wall_area: ArrayLike) -> Array:
+def walled_modulus(
+    core: ArrayLike, solid: ArrayLike, area: ArrayLike, wall_area: ArrayLike
+) -> Array:
     """Return the mean modulus [Pa] of a pad whose solid walls stand beside its infill.
 
     `core`, `solid` [Pa]; `area` [m²] of the whole pad, `wall_area` [m²] of the solid perimeter
     in it (clipped to `area`). Equal strain in wall and core (upper, Voigt bound): walls that
     buckle carry less. Top and bottom skins are taken as rigid.
 
-    >>> float(pad_modulus(1.0e6, 26.0e6, 400e-6, 40e-6))
+    >>> float(walled_modulus(1.0e6, 26.0e6, 400e-6, 40e-6))
     3500000.0
     """
     whole = np.asarray(area, dtype=float)

@@ -15,7 +15,7 @@ LEAST_SHAPE, LARGEST_SHAPE = 0.25, 5.0
 one a pad is as tall as its narrowest part is wide, and folds."""
 
 
-class Section(NamedTuple):
+class PlaneArea(NamedTuple):
     """Properties of one loaded face about its centre; arrays of one shape.
 
     `area` [m²]; `perimeter` [m] of all force-free edges, hole included; `i_x`, `i_y` [m⁴] second
@@ -29,7 +29,7 @@ class Section(NamedTuple):
     polar: Array
 
 
-def section(shape: str, first: ArrayLike, second: ArrayLike) -> Section:
+def section(shape: str, first: ArrayLike, second: ArrayLike) -> PlaneArea:
     """Return the plane-area properties of an outline.
 
     `first`, `second` [m], broadcast: disc diameter and 0, ring outer and inner diameter,
@@ -46,9 +46,9 @@ def section(shape: str, first: ArrayLike, second: ArrayLike) -> Section:
     return OUTLINES[shape].section(a, b)
 
 
-def _round(outer: Array, inner: Array) -> Section:
+def _round(outer: Array, inner: Array) -> PlaneArea:
     second_moment = np.pi / 64.0 * (outer**4 - inner**4)
-    return Section(
+    return PlaneArea(
         np.pi / 4.0 * (outer**2 - inner**2),
         np.pi * (outer + inner),
         second_moment,
@@ -57,15 +57,15 @@ def _round(outer: Array, inner: Array) -> Section:
     )
 
 
-def _rectangle(a: Array, b: Array) -> Section:
+def _rectangle(a: Array, b: Array) -> PlaneArea:
     i_x, i_y = a * b**3 / 12.0, b * a**3 / 12.0
-    return Section(a * b, 2.0 * (a + b), i_x, i_y, i_x + i_y)
+    return PlaneArea(a * b, 2.0 * (a + b), i_x, i_y, i_x + i_y)
 
 
-def _holed_square(side: Array, width: Array) -> Section:
+def _holed_square(side: Array, width: Array) -> PlaneArea:
     hole = _round(width, np.zeros_like(width))
     second_moment = side**4 / 12.0 - hole.i_x
-    return Section(
+    return PlaneArea(
         side * side - hole.area,
         4.0 * side + hole.perimeter,
         second_moment,
@@ -77,10 +77,10 @@ def _holed_square(side: Array, width: Array) -> Section:
 Arrays = tuple[Array, ...]
 
 
-class Outline(NamedTuple):
+class OutlineForms(NamedTuple):
     """What belongs to one outline, as functions of a pad's two sizes."""
 
-    section: Callable[[Array, Array], Section]
+    section: Callable[[Array, Array], PlaneArea]
     sides: Callable[[Array, Array], Arrays]
     """Outside along x, outside along y, width of the hole or 0 [m]."""
     round: bool = False
@@ -88,12 +88,12 @@ class Outline(NamedTuple):
 
 
 OUTLINES = {
-    "disc": Outline(
+    "disc": OutlineForms(
         lambda a, b: _round(a, np.zeros_like(a)), lambda a, b: (a, a, 0.0 * b), round=True
     ),
-    "ring": Outline(_round, lambda a, b: (a, a, b), round=True),
-    "rectangle": Outline(_rectangle, lambda a, b: (a, b, 0.0 * b)),
-    "square-with-hole": Outline(_holed_square, lambda a, b: (a, a, b)),
+    "ring": OutlineForms(_round, lambda a, b: (a, a, b), round=True),
+    "rectangle": OutlineForms(_rectangle, lambda a, b: (a, b, 0.0 * b)),
+    "square-with-hole": OutlineForms(_holed_square, lambda a, b: (a, a, b)),
 }
 
 
