@@ -1,4 +1,4 @@
-"""Writes the drawn parts: files of each, plates to print, assembly, templates, manifest."""
+"""Writes the drawn parts: files of each, plates to print, assembly, templates."""
 
 from __future__ import annotations
 

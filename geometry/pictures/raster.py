@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.lettering.digits import write_number
+from geometry.pictures.digits import write_number
 from geometry.solids.mesh import Floats, Ints, Mesh
 
 Colour = tuple[float, float, float]

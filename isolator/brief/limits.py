@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from isolator.brief.model import Desk, Fan, Feet, Load, Motion, Motor, Printer, Slab
+from isolator.design import PrintSettings
 from isolator.design.axes import Pair, Triple
 from isolator.reading.notes import Assumed
 
@@ -70,6 +71,19 @@ class Print:
     material: str  # filament family of rigid parts, such as "petg"
     flexible_material: str  # filament family of flexible parts, such as "tpu-95"
     motor_material: str  # filament family of plates under motors, such as "asa"
+
+    @property
+    def settings(self) -> PrintSettings:
+        """What the drawing office is told of it."""
+        return PrintSettings(
+            bed=self.bed,
+            nozzle=self.nozzle,
+            layer=self.layer,
+            hole_compensation=self.hole_compensation,
+            first_layer_chamfer=self.first_layer_chamfer,
+            material=self.material,
+            flexible=self.flexible_material,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,10 @@ from isolator.cards.parts import Parts
 
 
 def read_curve(parts: Parts, document: Table, family: Family) -> tuple[StressCurve | None, float]:
-    """Return the compression curve and its spread."""
+    """Return the compression curve [-, Pa] and its spread, a factor.
+
+    None and NaN where the card has no curve; faults are noted in `parts.entries`.
+    """
     entries = parts.entries
     if "curve" not in document:
         if family == "foam":
@@ -51,7 +54,10 @@ def read_curve(parts: Parts, document: Table, family: Family) -> tuple[StressCur
 
 
 def _points(entries: Entries, table: Table, name: str, *, highest: float) -> tuple[float, ...]:
-    """Return one list of a curve: from 0, rising at every step, three points at least."""
+    """Return one list of a curve: from 0, rising at every step, three points at least.
+
+    Empty with a fault where it is no such list.
+    """
     key = f"curve.{name}"
     rows = table.get(name)
     if not isinstance(rows, list) or not 3 <= len(rows) <= 1000:

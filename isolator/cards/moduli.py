@@ -1,4 +1,4 @@
-"""Figures of a card as the laws of pads take them."""
+"""The numbers that formulas of pads take from a card."""
 
 from __future__ import annotations
 
@@ -11,7 +11,11 @@ Array = NDArray[np.float64]
 
 
 def card_moduli(material: Material) -> dict[str, float]:
-    """Return a solid's moduli as the rubber forms take them; a lacking G follows from E = 3G."""
+    """Return the moduli of a rubber or a print by the names of `elastomer.apparent_modulus`.
+
+    E0, G and K [Pa], k [-]. Where the card has none, G = E/3 (volume kept), k = 1, K infinite.
+    Raises ValueError for a card without youngs_modulus and solid_modulus.
+    """
     figure = material.youngs_modulus or material.solid_modulus
     if figure is None:
         raise ValueError(f"{material.id}: a solid needs youngs_modulus or solid_modulus")
@@ -30,7 +34,10 @@ def card_poisson(material: Material, default: float) -> float:
 
 
 def card_curve(material: Material) -> tuple[Array, Array]:
-    """Return a foam card's static curve: strain [-] and stress [Pa]."""
+    """Return a foam card's static curve: strain (m,) [-] and engineering stress (m,) [Pa].
+
+    Raises ValueError for a card without one.
+    """
     if material.curve is None:
         raise ValueError(f"{material.id}: a foam card needs a curve")
     return np.array(material.curve.strain), np.array(material.curve.stress)

@@ -35,7 +35,10 @@ class PadFigures:
 
 
 def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
-    """Return (first, second, thickness) [m] of a pad as typed; raises InputError."""
+    """Return (first, second, thickness) [m] of a pad from sizes as typed, such as "30 mm".
+
+    Raises InputError with every fault: an unknown outline, too few sizes, a hole too wide.
+    """
     if shape not in SHAPES:
         raise InputError(
             [fault("SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}")]
@@ -69,7 +72,11 @@ def pad_figures(
     *,
     bonded: bool,
 ) -> PadFigures:
-    """Return everything about one pad carrying `load` [N]."""
+    """Return everything about one pad that carries `load` [N].
+
+    `sizes` (first, second, thickness) [m] as in `isolator.physics.rubber.section`; `bonded`:
+    whether its faces cannot slip. Raises ValueError for a card that lacks what its law needs.
+    """
     first, second, thickness = (np.array([value]) for value in sizes)
     held = 1.0 if bonded else 0.0
     pads = unloaded(material, shape, first, second, thickness, bonded=held)

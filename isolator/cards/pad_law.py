@@ -1,4 +1,4 @@
-"""Pads of one card before they carry anything: what their law needs, worked out once."""
+"""Unloaded pads of one card: their law and the stiffness that it starts from."""
 
 from __future__ import annotations
 
@@ -26,9 +26,12 @@ def unloaded(
     *,
     bonded: float = 1.0,
 ) -> PadBatch:
-    """Return pads of one material and outline; `first`, `second`, `thickness` (n,) [m].
+    """Return n pads of one material and outline.
 
-    `bonded` runs from 1, faces that cannot slip, to 0, faces that slip freely.
+    `shape` of `isolator.design`; `first`, `second`, `thickness` (n,) [m] as in
+    `isolator.physics.rubber.section`; `bonded` runs from 1, faces that cannot slip, to 0, faces
+    that slip freely. Raises ValueError for a half-ball that is not of rubber, or a card that
+    lacks a figure its law needs.
     """
     sizes = (first[:, None], second[:, None], thickness[:, None])
     if shape == BALL:
@@ -101,7 +104,10 @@ def pad_modulus(
     *,
     bonded: float = 1.0,
 ) -> Array:
-    """Return the small-strain apparent modulus [Pa] of pads that obey (λ⁻² − λ)/3."""
+    """Return the small-strain apparent modulus E_a [Pa] of pads whose force goes with (λ⁻² − λ)/3.
+
+    `first`, `second`, `thickness` [m] broadcast; `bonded` as in `unloaded`.
+    """
     if is_solid(material):
         return elastomer.apparent_modulus(
             shape, first, second, thickness, **card_moduli(material), bonded=bonded
@@ -125,7 +131,10 @@ def _rubber(material: Material, shape: str, sizes: Sizes, bonded: float) -> Dire
 def _plain(
     shape: str, sizes: Sizes, secant: Array | float, poisson: float, held: float
 ) -> Directions:
-    """Return the directions of pads with little or no shape factor; `held` is ν at the faces."""
+    """Return shear and angular stiffness of pads that shrink in volume, of modulus `secant` [Pa].
+
+    `held` is Poisson's ratio at the faces: 0 where they slip.
+    """
     shear = foam.shear_stiffness(shape, *sizes, secant_modulus=secant, poisson=poisson)
     tilt = foam.tilt_stiffness(shape, *sizes, modulus=secant, poisson=held)
     twist = foam.twist_stiffness(shape, *sizes, secant_modulus=secant, poisson=poisson)

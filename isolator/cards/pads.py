@@ -123,10 +123,10 @@ class FoamPads(FlatPads):
     area: Array  # [m²]
 
     def carrying(self, load: Array) -> PadState:
-        """As `PadBatch`. The curve's slope rules tilt, its secant shear and twist.
+        """As `PadBatch`; tilt goes with the slope of the curve, shear and twist with its secant.
 
-        A small tilt presses one side more and the other less. Walls that have buckled no longer
-        carry shear.
+        A small tilt presses one side more and the other less, along the slope. Cell walls that
+        have buckled carry no more shear than the secant says.
         """
         curve = card_curve(self.material)
         stress = load / self.area

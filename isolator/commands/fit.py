@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from isolator.brief import Brief, Print, read_brief
+from isolator.brief import Print, read_brief
 from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
 from isolator.brief.fit_store import store_readings
 from isolator.commands.design import SHEET, undisturbed
 from isolator.commands.output import publish, write_manifest
-from isolator.design import PrintSettings
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.feet.sizing import version
 from isolator.reading.command_words import fault
@@ -49,7 +48,7 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
     def write(fresh: Path) -> None:
         with undisturbed():
             from geometry.coupon.coupon_files import write_coupon
-        manifest = write_coupon(fresh, _settings(brief), brief.name, version())
+        manifest = write_coupon(fresh, brief.print.settings, brief.name, version())
         text = "\n".join(coupon_text(path)) + "\n"
         (fresh / "readings.txt").write_text(text, encoding="utf-8")
         manifests.append(write_manifest(fresh, manifest))
@@ -123,19 +122,6 @@ def _length(letter: str, text: str, faults: list[Fault]) -> float:
     if wrong is not None:
         faults.append(fault(letter, *wrong))
     return value
-
-
-def _settings(brief: Brief) -> PrintSettings:
-    own = brief.print
-    return PrintSettings(
-        bed=own.bed,
-        nozzle=own.nozzle,
-        layer=own.layer,
-        hole_compensation=own.hole_compensation,
-        first_layer_chamfer=own.first_layer_chamfer,
-        material=own.material,
-        flexible=own.flexible_material,
-    )
 
 
 def _refuse_design(folder: Path) -> None:

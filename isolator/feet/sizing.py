@@ -17,7 +17,6 @@ from isolator.design import (
     Foot,
     MotorSpacer,
     Pad,
-    PrintSettings,
     Slab,
     attachment_thread,
     least_cap,
@@ -224,20 +223,11 @@ def spacer_of(motor: Motor) -> MotorSpacer:
 
 def sheet(brief: Brief, feet: tuple[Foot, ...], dampers: tuple[MotorDamper, ...] = ()) -> Design:
     """Return the whole drawing sheet."""
-    own = brief.print
     return Design(
         name=brief.name,
         slug=brief.slug,
         version=version(),
-        print=PrintSettings(
-            bed=own.bed,
-            nozzle=own.nozzle,
-            layer=own.layer,
-            hole_compensation=own.hole_compensation,
-            first_layer_chamfer=own.first_layer_chamfer,
-            material=own.material,
-            flexible=own.flexible_material,
-        ),
+        print=brief.print.settings,
         feet=feet,
         motor_spacers=tuple(spacer_of(motor) for motor in brief.motors if motor.spacer_plate > 0),
         motor_dampers=dampers,

@@ -1,4 +1,4 @@
-"""The desk under the feet: the brief's own, or a soft one to show what a soft one takes away."""
+"""The desk under the feet: the brief's own, and a soft one beside a rigid one to compare with."""
 
 from __future__ import annotations
 

@@ -94,7 +94,7 @@ def pads_stand(
 
 
 def _tilt(turned: Array) -> float:
-    """Return a tilt [rad] without what the search for rest leaves of none."""
+    """Return a tilt [rad]; rounded, so that a level printer is told as exactly level."""
     return round(float(turned[0]), 12)
 
 

@@ -20,7 +20,7 @@ from sheets import PRINT, damper, design
 
 from geometry.draw import draw
 from geometry.export import write_all
-from geometry.lettering.digits import write_number
+from geometry.pictures.digits import write_number
 from geometry.pictures.exploded import exploded_order, exploded_picture
 from geometry.sheets.damper_rubber import rubber_template
 from geometry.sheets.pad_template import RULER, template_dxf, template_svg

@@ -1,4 +1,4 @@
-"""Belts: tension of a plucked span, pull on a shaft, what a soft motor leaves of stiffness."""
+"""Belts: tension of a plucked span, pull on a shaft, stiffness in series with a motor's damper."""
 
 from __future__ import annotations
 

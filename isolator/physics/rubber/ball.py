@@ -99,7 +99,7 @@ def force(
     >>> round(float(found[0]), 1)
     49.3
     """
-    r, e, x, tau = _told(radius, wall, sag, youngs_modulus)
+    r, e, x, tau = _scaled(radius, wall, sag, youngs_modulus)
     within = np.clip(x, TOUCH, FURTHEST)
     value, slope = _force(np.sqrt(within), tau)
     # below TOUCH along the chord from no load, past FURTHEST along the last slope
@@ -119,7 +119,7 @@ def sag_under(
     >>> round(float(sag_under(49.3, 0.021, 0.021, youngs_modulus=1.5e6)) * 1e3, 2)
     2.1
     """
-    r, _, p, tau = _told(radius, wall, load, youngs_modulus, per_area=True)
+    r, _, p, tau = _scaled(radius, wall, load, youngs_modulus, per_area=True)
     low, high = np.log(TOUCH) / 2.0, np.log(FURTHEST) / 2.0
     first, last = _force(np.exp(low), tau)[0], _force(np.exp(high), tau)
     wanted = np.log(np.clip(p, first, last[0]))
@@ -153,7 +153,7 @@ def tangents(
     >>> [round(float(x), 2) for x in (found.shear / 1e3, found.tilt, found.centre * 1e3)]
     [11.96, 1.08, -2.6]
     """
-    r, e, x, tau = _told(radius, wall, sag, youngs_modulus)
+    r, e, x, tau = _scaled(radius, wall, sag, youngs_modulus)
     z = np.sqrt(np.clip(x, TOUCH, FURTHEST))
     pressed = _force(z, tau)[0] * np.minimum(x / TOUCH, 1.0)
     soft = 3.0 * np.asarray(shear_modulus, dtype=float)
@@ -192,7 +192,7 @@ def girth(radius: ArrayLike, sag: ArrayLike) -> Array:
     return np.asarray(1.05 * r * (np.maximum(np.asarray(sag, dtype=float), 0.0) / r) ** 2.6)
 
 
-def _told(
+def _scaled(
     radius: ArrayLike,
     wall: ArrayLike,
     value: ArrayLike,

@@ -1,4 +1,4 @@
-"""Printed flexible filament: infill between bounds, solid walls beside it."""
+"""Pads printed of flexible filament: modulus of the infill, and of infill and walls together."""
 
 from __future__ import annotations
 
