@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from isolator.brief import Motor
 from isolator.design.damper import FREE, most_travel
@@ -13,8 +13,8 @@ from isolator.motors.choose import LEAST_LOSS, Damper
 from isolator.motors.drive import estimate_drive
 from isolator.motors.heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
 from isolator.motors.results import Belt, DriveEstimates, Heat, Screws, Stack
-from isolator.motors.screws import Fastened, damper_screw_words, damper_screws
-from isolator.motors.shaft import belt_arm, spacer_height, stack_checks, stack_of, stack_words
+from isolator.motors.screws import Fastened, damper_screws
+from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
 from isolator.motors.task import MotorTask
 from isolator.physics.drive.belts import shaft_pull, softened_stiffness
 from isolator.physics.drive.drivetrain import held_belt_resonance
@@ -32,7 +32,6 @@ class Built:
 
     spacer: float
     stack: Stack
-    words: tuple[str, ...]
     screws: tuple[Screws, ...]
     heat: Heat
     drive: DriveEstimates
@@ -51,16 +50,7 @@ def build(task: MotorTask, motor: Motor, damper: Damper) -> Built:
     )
     fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
-    built = stacked(task, motor, stack, tolerance, fastened, layers)
-    told = damper_screw_words(
-        motor,
-        damper.plates.frame,
-        wedge,
-        fastened.screws[1].length,
-        rubber,
-        float(damper.offered.axial[0]),
-    )
-    return replace(built, words=(*built.words, *told))
+    return stacked(task, motor, stack, tolerance, fastened, layers)
 
 
 def stacked(
@@ -78,11 +68,9 @@ def stacked(
     """
     layer, tension = task.print.layer, task.motion.belt_tension
     warmth = heat(motor, layers, task.room.temperature_high, task.print.motor_material)
-    words = stack_words(motor, stack, layer, tension)
     return Built(
         spacer=spacer_height(motor, stack, layer),
-        stack=replace(stack_of(motor, stack, layer, tolerance), words=words),
-        words=words,
+        stack=stack_of(motor, stack, layer, tolerance),
         screws=fastened.screws,
         heat=warmth,
         drive=estimate_drive(task, motor),
@@ -120,6 +108,8 @@ def belt_of(task: MotorTask, motor: Motor, stack: float, damper: Damper | None) 
     return Belt(
         tension=motion.belt_tension,
         pull=float(shaft_pull(motion.belt_tension, motor.wrap)),
+        limit=motor.radial_limit,
+        usual_limit=TYPICAL_RADIAL.get(motor.frame_size),
         arm=belt_arm(motor, spacer_height(motor, stack, task.print.layer)),
         arm_before=belt_arm(motor, motor.pulley_standoff),
         resonance_before=float(held_belt_resonance(belts * motion.belt_stiffness, mass)),

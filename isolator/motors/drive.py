@@ -55,6 +55,7 @@ def estimate_drive(task: MotorTask, motor: Motor) -> DriveEstimates:
         step=travel / count,
         step_angle=math.tau / count,
         step_torque=float(stepper.microstep_torque(peak, motion.microsteps)),
+        standing=float(peak),
         accuracy=STEP_ACCURACY * travel / motion.steps_per_turn,
         reference_voltage=reference,
     )
@@ -97,36 +98,16 @@ def _needed(task: MotorTask, motor: Motor, radius: float) -> float:
     return float(needed_torque(motion.acceleration, mass, motor.rotor_inertia, radius))
 
 
-def drive_words(drive: DriveEstimates, motor: Motor) -> tuple[str, ...]:
-    """Return what the estimates say, in words."""
-    worst = min(drive.rows, key=lambda row: row.available / row.needed)
-    margin = worst.available / worst.needed
-    speed = f"{worst.speed * 1e3:.0f} mm/s"
-    if margin < LEAST_MARGIN:
-        slow = torque_at_current(motor.holding_torque, motor.current, motor.rated_current)
-        remedy = "Raise its current or lower the acceleration."
-        if worst.available < 0.99 * float(slow):  # else rounding alone would tell
-            remedy = (
-                "The supply's voltage holds it back, not its current: print slower, or lower the "
-                "acceleration."
-            )
-        least_told = math.floor(10.0 * margin) / 10.0  # 1.49 is not told as 1.5
-        return (
-            f"An estimate: at {speed} the torque at hand is {least_told:.1f} times what the "
-            f"acceleration needs (friction left out), less than {LEAST_MARGIN:g}: motor "
-            f"{motor.name} may lose steps. {remedy}",
-        )
+def worst_row(drive: DriveEstimates) -> DriveRow:
+    """Return the speed at which the torque at hand is the smallest share of what is needed."""
+    return min(drive.rows, key=lambda row: row.available / row.needed)
+
+
+def spare_current(drive: DriveEstimates) -> CurrentRow | None:
+    """Return the lowest current that may be advised and leaves ample torque, None for none."""
     lower = [
         row
         for row in drive.currents
         if LEAST_SHARE <= row.share < 1.0 and row.margin >= AMPLE_MARGIN
     ]
-    if not lower:
-        return ()
-    least = min(lower, key=lambda row: row.share)
-    return (
-        f"An estimate: at {100 * least.share:.0f} % of its current motor {motor.name} still has "
-        f"{least.margin:.0f} times the torque that the acceleration needs (friction left out), its "
-        f"electrical tone is {-least.ripple_db:.0f} dB weaker, its detent as it was, and it makes "
-        f"{least.power:.1f} W of heat. Lower it step by step, and watch for lost steps.",
-    )
+    return min(lower, key=lambda row: row.share, default=None)

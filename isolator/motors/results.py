@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from isolator.vibration.band import Band, Check
 
@@ -41,6 +42,18 @@ class DamperLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rubber:
+    """What a damper's rubber is."""
+
+    shape: str  # as isolator.design.damper.MotorDamper
+    first: float  # [m]
+    second: float  # [m]
+    circle: float  # [m]
+    thickness: float  # [m]
+    material: str  # the card's name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DamperMode:
     """One mode of the motor on its damper, the frame held still."""
 
@@ -52,7 +65,7 @@ class DamperMode:
 class DamperState:
     """A damper and what the belt makes of it."""
 
-    title: str  # what it is, in words
+    rubber: Rubber
     axial: float  # static stiffness along the shaft [N/m]
     shear: tuple[float, float]  # along and across the pull [N/m]
     tilt: tuple[float, float]  # about the axis across the pull, and along it [N·m/rad]
@@ -64,6 +77,11 @@ class DamperState:
     wedge_step: float  # how much thicker the wedge is on one side than on the other [m]
     tilt_left: float  # worst tilt that is left with the wedge, over the band, after a year [rad]
     helps_from: float | None  # speed from which every drone line is weaker [m/s]
+    ceiling: float  # no more than this is promised of it [dB]
+    screw_end: float  # how far the frame-side screws stand out of the bracket [m]
+    belt_edge: float  # how far above the bracket the belt's edge runs [m]
+    bridge: float  # one screw across the rubber: its stiffness along the shaft over the rubber's
+    two_heights: bool  # the first of two crossed belts that run at heights of their own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,10 +90,27 @@ class Belt:
 
     tension: float  # one strand [N]
     pull: float  # of both strands on the shaft [N]
+    limit: float | None  # the motor's radial load limit [N]; None: not told
+    usual_limit: tuple[float, float] | None  # [N] at [m] from the face, usual of such a motor
     arm: float  # motor's face to the belt's middle, with the stack [m]
     arm_before: float  # the same as built now [m]
     resonance_before: float  # belt and carriage, rotor held [Hz]
     resonance_after: float  # the same with the damper, tool close to the motor [Hz]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortShaft:
+    """A shaft too short for a stack, and what else would do [m]."""
+
+    stack: float
+    tallest: float  # stack that fits; 0: none of any height
+    needed: float  # shaft that the stack needs, the pulley as it sits
+    turned_spacer: float  # under the pulley turned round; negative: below the motor's face
+    turned_needed: float  # shaft that the pulley turned round needs
+    turned_fits: bool
+    hub_away: bool  # turned round, the pulley's hub points away from the motor
+    body: float  # length of the motor's body
+    belt_above: float  # belt's middle above the bracket's far face
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +123,7 @@ class Stack:
     tolerance: float  # how far rubber and print may leave it besides, either way
     tallest: float  # stack that the shaft allows
     belt_height: float  # belt's middle above the bracket's motor side, unchanged by the stack
-    words: tuple[str, ...]  # alternatives and what else to know
+    short: ShortShaft | None  # None: the shaft is long enough
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,8 +169,45 @@ class DriveEstimates:
     step: float  # travel of one microstep [m]
     step_angle: float  # [rad]
     step_torque: float  # torque of one microstep of lag [N·m]
+    standing: float  # torque of the set current standing still [N·m]
     accuracy: float  # travel that 5 % of a full step is [m]
     reference_voltage: float | None  # for the user's sense resistor and gain [V]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RaisedTone:
+    """A tone that a damper makes worse."""
+
+    source: str
+    frequency: float  # [Hz]
+    speed: float  # [m/s]
+    rise: float  # [dB]
+
+
+Cause = Literal[
+    "no belt",  # it drives none that is looked at
+    "not wanted",
+    "no stock",  # nothing that can be drawn
+    "none holds",  # standing still, under belts and weight
+    "fails",  # the best fails a check
+    "floor",  # the best makes a tone worse on the floor
+    "tone",  # every one makes a tone worse in the frame
+    "little",  # the best takes too little away
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoDamper:
+    """Why a motor has no damper; numbers of other causes stay empty."""
+
+    cause: Cause
+    tried: int = 0
+    rule: str = ""  # "none holds": what stops most, of isolator.motors.belt_load.RULES
+    short: ShortShaft | None = None  # "none holds": not even the lowest stack fits the shaft
+    failed: tuple[Check, ...] = ()  # "fails"
+    tone: RaisedTone | None = None  # "floor"; "tone": the worst of the softest that holds
+    softest: Rubber | None = None  # "tone"
+    helps_from: float | None = None  # "tone": speed from which the softest helps [m/s]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +216,7 @@ class MotorResult:
 
     name: str
     kind: str  # "damper" | "plate" | "none"
-    words: tuple[str, ...]  # what to do and why, most important first
+    belted: bool  # it drives a belt that is looked at
     stack_height: float  # [m]
     pulley_spacer_height: float  # [m]
     shaft_left: float  # [m] of shaft inside the pulley's place
@@ -153,6 +225,7 @@ class MotorResult:
     tilt: float  # of the shaft under the belts' pull, nominal, without a wedge [rad]
     pulley_shift: float  # of the belt's middle on the pulley under the pull, nominal [m]
     damper: DamperState | None  # None without rubber
+    without: NoDamper | None  # why there is none; None on a damper or a plate
     screws: tuple[Screws, ...]
     heat: Heat
     drive: DriveEstimates

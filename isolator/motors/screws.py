@@ -151,10 +151,20 @@ def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) ->
     )
 
 
+def belt_edge(motor: Motor) -> float:
+    """Return how far [m] the edge of a belt 6 mm wide runs above the bracket's far face."""
+    return motor.pulley_standoff + motor.belt_offset - motor.bracket - HALF_BELT
+
+
 def frame_screw_end(motor: Motor, frame_plate: float, wedge: float, length: float) -> float:
     """Return how far [m] a frame-side screw stands out of the bracket to the belt."""
     screw = screw_of(motor.frame_size)
     return length - (frame_plate - screw.hexagon_height - RECESS) - wedge - motor.bracket
+
+
+def core_of(screw: Screw) -> float:
+    """Return a screw's stress diameter [m], ISO 898-1."""
+    return screw.thread - 0.9382 * screw.pitch
 
 
 def bridge_ratio(rubber: float, span: float, core: float) -> float:
@@ -168,32 +178,6 @@ def bridge_ratio(rubber: float, span: float, core: float) -> float:
     """
     area = math.pi / 4.0 * core**2
     return STEEL * area / span / rubber
-
-
-def damper_screw_words(
-    motor: Motor, frame_plate: float, wedge: float, length: float, rubber: float, axial: float
-) -> tuple[str, ...]:
-    """Return what to know of a damper's screws: their ends at the belt, and why none bridges it.
-
-    `frame_plate`, `wedge` and the frame-side screws' `length` [m]; `rubber` [m] is the rubber's
-    thickness and `axial` [N/m] its stiffness along the shaft. Belts are taken as 6 mm wide.
-    """
-    screw = screw_of(motor.frame_size)
-    core = screw.thread - 0.9382 * screw.pitch  # stress diameter, ISO 898-1
-    ratio = bridge_ratio(axial, rubber, core)
-    told = (
-        f"No screw may go from plate to plate: one {_name(screw)} of steel across the rubber is "
-        f"{ratio:.0f} times as stiff along the shaft as all of it.",
-    )
-    out = frame_screw_end(motor, frame_plate, wedge, length)
-    edge = motor.pulley_standoff + motor.belt_offset - motor.bracket - HALF_BELT
-    if out <= edge:
-        return told
-    return (
-        f"The frame's screws stand {out * 1e3:.1f} mm out of the bracket, the belt's edge runs "
-        f"{edge * 1e3:.1f} mm above it: see that belt and pulley pass beside them, or file them.",
-        *told,
-    )
 
 
 def _at_least(length: float) -> float:

@@ -7,8 +7,7 @@ import math
 from isolator.brief import Motor
 from isolator.brief.model import Layout
 from isolator.design import quantise
-from isolator.design.phrases import millimetres
-from isolator.motors.results import Stack
+from isolator.motors.results import ShortShaft, Stack
 from isolator.physics.drive.belts import shaft_pull
 from isolator.vibration.band import Check
 
@@ -43,6 +42,7 @@ def stack_of(motor: Motor, stack: float, layer: float, tolerance: float) -> Stac
     """
     spacer = spacer_height(motor, stack, layer)
     left = motor.shaft_length - spacer
+    lacks = stack > 0 and left < least_shaft(motor) - 1e-9
     return Stack(
         shaft_end=motor.pulley_length - left,
         set_screw_left=left - motor.set_screw,
@@ -50,7 +50,7 @@ def stack_of(motor: Motor, stack: float, layer: float, tolerance: float) -> Stac
         tolerance=tolerance,
         tallest=tallest_stack(motor, layer),
         belt_height=motor.pulley_standoff + motor.belt_offset,
-        words=(),
+        short=short_shaft(motor, stack, layer) if lacks else None,
     )
 
 
@@ -149,63 +149,6 @@ def _check(name: str, value: float, limit: float, unit: str, at_least: bool, adv
     )
 
 
-def stack_words(motor: Motor, stack: float, layer: float, tension: float) -> tuple[str, ...]:
-    """Return what to know of a stack: pulley off the end, idlers, load, what else would do."""
-    spacer = spacer_height(motor, stack, layer)
-    left = motor.shaft_length - spacer
-    told = []
-    beyond = motor.pulley_length - left
-    if stack > 0 and beyond > 1e-9 and left >= least_shaft(motor) - 1e-9:
-        told.append(
-            f"The pulley's end stands {millimetres(beyond, 1)} beyond the shaft's; its set screws "
-            f"still hold on {millimetres(left - motor.set_screw, 1)} of shaft past their axis."
-        )
-    if stack > 0 and left < least_shaft(motor) - 1e-9:
-        told += alternatives(motor, stack, layer)
-    elif stack > 0:
-        told.append(
-            "Belt and idlers keep their planes: the pulley goes up by what the motor goes back. "
-            f"Without its spacer they would have to move {millimetres(stack, 1)} to the motor."
-        )
-    if stack > 0 and motor.radial_limit is None:
-        told.append(_load_words(motor, spacer, tension))
-    return tuple(told)
-
-
-def _load_words(motor: Motor, spacer: float, tension: float) -> str:
-    pull, arm = float(shaft_pull(tension, motor.wrap)), belt_arm(motor, spacer)
-    told = (
-        f"The belts pull with {pull:.0f} N at {millimetres(arm, 1)} from the motor's face (before: "
-        f"{millimetres(belt_arm(motor, motor.pulley_standoff), 1)}): ask the motor's data sheet, "
-        "and tell its radial_limit"
-    )
-    usual = TYPICAL_RADIAL.get(motor.frame_size)
-    if usual is None:
-        return f"{told}."
-    return (
-        f"{told}; {usual[0]:.0f} N at {millimetres(usual[1], 0)} is usual of this size (from "
-        "memory)."
-    )
-
-
-def alternatives(motor: Motor, stack: float, layer: float) -> list[str]:
-    """Return in words what else would do where a stack leaves too little shaft."""
-    tallest = tallest_stack(motor, layer)
-    long = _tenths(needed_shaft(motor, stack, layer)) * 1e-3
-    return [
-        f"The shaft of {motor.name} is too short for a stack of {millimetres(stack, 1)}: "
-        + (
-            f"{millimetres(tallest, 1)} is the tallest that fits."
-            if tallest > 0
-            else "no stack of any height fits."
-        ),
-        _turned_words(motor, stack, layer),
-        _across_words(motor),
-        f"A motor with {millimetres(long, 1)} of shaft would do; or else the belt's plane and its "
-        f"idlers come {millimetres(stack, 1)} closer to the motor, and no spacer is needed.",
-    ]
-
-
 def needed_shaft(motor: Motor, stack: float, layer: float) -> float:
     """Return the shaft [m] that the stack would need with the pulley as it sits now."""
     return spacer_height(motor, stack, layer) + least_shaft(motor)
@@ -232,44 +175,23 @@ def turned_fits(motor: Motor, stack: float, layer: float) -> bool:
     return fits and turned_spacer(motor, stack, layer) >= 0
 
 
-def _turned_words(motor: Motor, stack: float, layer: float) -> str:
-    turned = turned_spacer(motor, stack, layer)
-    if turned < 0:
-        return (
-            f"Turned round, the pulley would have to sit {millimetres(-turned, 1)} below the "
-            "motor's face to keep the belt's plane: that is none."
-        )
-    if turned_fits(motor, stack, layer):
+def short_shaft(motor: Motor, stack: float, layer: float) -> ShortShaft:
+    """Return what else would do where a stack leaves too little shaft."""
+    return ShortShaft(
+        stack=stack,
+        tallest=tallest_stack(motor, layer),
+        needed=needed_shaft(motor, stack, layer),
+        turned_spacer=turned_spacer(motor, stack, layer),
+        turned_needed=_turned_shaft(motor, stack, layer),
+        turned_fits=turned_fits(motor, stack, layer),
         # the set screws are in the hub
-        hub = "away from" if motor.set_screw < motor.pulley_length / 2.0 else "towards"
-        return (
-            f"Turned round, with its hub {hub} the motor, the pulley keeps the belt's plane on a "
-            f"spacer of {millimetres(turned, 1)}, and its set screws find shaft."
-        )
-    needed = _tenths(_turned_shaft(motor, stack, layer)) * 1e-3
-    return (
-        f"Turning the pulley round does not help: on the {millimetres(turned, 1)} that keep the "
-        f"belt's plane it would need {millimetres(needed, 1)} of shaft."
+        hub_away=motor.set_screw < motor.pulley_length / 2.0,
+        body=motor.body_length,
+        belt_above=motor.pulley_standoff + motor.belt_offset - motor.bracket,
     )
 
 
-def _across_words(motor: Motor) -> str:
-    above = motor.pulley_standoff + motor.belt_offset - motor.bracket
-    body = millimetres(motor.body_length, 1)
-    if above > motor.body_length:
-        return (
-            f"On the other side of its bracket the motor's {body} of body end below the belt, "
-            f"{millimetres(above, 1)} above the bracket, but its face would need a bracket there."
-        )
-    return (
-        f"The other side of the bracket is none: bolted there the shaft points away from the belt, "
-        f"and {body} of body do not go below a belt {millimetres(above, 1)} above the bracket."
-    )
-
-
-def height_words(layout: Layout, motors: tuple[Motor, ...]) -> str:
-    """Return a sentence where crossed belts run at two heights, empty where they do not."""
+def two_heights(layout: Layout, motors: tuple[Motor, ...]) -> bool:
+    """Return whether two crossed belts run at heights of their own."""
     heights = {round(motor.pulley_standoff + motor.belt_offset, 6) for motor in motors[:2]}
-    if layout != "crossed-belt" or len(heights) < 2:
-        return ""
-    return "The two belts run at heights of their own and keep them: each motor has its own spacer."
+    return layout == "crossed-belt" and len(heights) == 2

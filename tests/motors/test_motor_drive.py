@@ -9,9 +9,10 @@ import pytest
 from motor_samples import bench
 
 from isolator.brief import Brief, Driver, Motor
-from isolator.motors.drive import drive_words, estimate_drive
+from isolator.motors.drive import estimate_drive
 from isolator.motors.results import DriveEstimates
 from isolator.motors.task import build_motor_task
+from isolator.report.sentences.drive import drive_words
 
 
 def drive(brief: Brief, motor: Motor) -> DriveEstimates:
@@ -98,7 +99,7 @@ def test_the_reference_voltage_needs_resistor_and_gain() -> None:
 def test_a_motor_that_may_lose_steps_is_told() -> None:
     brief = bench(current=0.1, rated_current=1.5)
     brief = replace(brief, motion=replace(brief.motion, acceleration=12.0))
-    (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    (told,) = drive_words(drive(brief, brief.motors[0]), "left")
     assert told.startswith("An estimate: at 52 mm/s the torque at hand is 0.")
     assert told.endswith(
         "times what the acceleration needs (friction left out), less than 1.5: motor left may lose "
@@ -113,7 +114,7 @@ def test_where_the_supply_binds_no_more_current_is_advised() -> None:
         motion=replace(brief.motion, speeds=(0.19,), acceleration=9.0),
         driver=replace(brief.driver, voltage=8.0),
     )
-    (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    (told,) = drive_words(drive(brief, brief.motors[0]), "left")
     assert told.endswith(
         "less than 1.5: motor left may lose steps. The supply's voltage holds it back, not its "
         "current: print slower, or lower the acceleration."
@@ -122,7 +123,7 @@ def test_where_the_supply_binds_no_more_current_is_advised() -> None:
 
 def test_no_less_than_six_tenths_of_the_current_are_advised() -> None:
     brief = bench()
-    (told,) = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    (told,) = drive_words(drive(brief, brief.motors[0]), "left")
     assert told.startswith("An estimate: at 60 % of its current motor left still has ")
 
 
@@ -142,7 +143,7 @@ def test_what_is_advised_follows_from_the_margin(margin, start) -> None:
     (row, *_) = drive(brief, brief.motors[0]).rows
     faster = brief.motion.acceleration * row.available / row.needed / margin
     brief = replace(brief, motion=replace(brief.motion, acceleration=faster))
-    told = drive_words(drive(brief, brief.motors[0]), brief.motors[0])
+    told = drive_words(drive(brief, brief.motors[0]), "left")
     assert [words.startswith(start or "never") for words in told] == (
         [] if start is None else [True]
     )

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from motor_samples import motor
-from report_motors import sheet
+from report_motors import on_damper, sheet
 
+from isolator.brief import Motor
 from isolator.design.damper import (
     RECESS,
     least_frame_plate,
@@ -21,12 +22,14 @@ from isolator.design.faceplates import screw_of
 from isolator.design.screws import LENGTHS, SCREWS
 from isolator.motors.screws import (
     LOCKING,
+    belt_edge,
     bridge_ratio,
-    damper_screw_words,
+    core_of,
     damper_screws,
     frame_screw_end,
     plate_screws,
 )
+from isolator.report.sentences.dampers import motor_sentences
 
 MM = 1e-3
 layers = st.integers(0, 25).map(lambda n: n * 0.2 * MM)
@@ -194,9 +197,23 @@ def test_one_screw_that_bridges_the_rubber_defeats_it() -> None:
     )
 
 
+def screw_words(motor: Motor) -> tuple[str, ...]:
+    """Sentences about screws on 3 mm of rubber between plates, wedge and screws of one size."""
+    damped = on_damper()
+    assert damped.damper is not None
+    state = replace(
+        damped.damper,
+        screw_end=frame_screw_end(motor, 3.8 * MM, 1.4 * MM, 12 * MM),
+        belt_edge=belt_edge(motor),
+        bridge=bridge_ratio(2.24e6, 3 * MM, core_of(screw_of(motor.frame_size))),
+    )
+    every = motor_sentences(replace(damped, damper=state))
+    return tuple(told for told in every if told.startswith(("The frame's screws", "No screw may")))
+
+
 def test_screws_that_reach_the_belt_are_told_and_the_others_are_not() -> None:
     near = motor(pulley_standoff=4 * MM, belt_offset=7 * MM, bracket=4 * MM)
-    told = damper_screw_words(near, 3.8 * MM, 1.4 * MM, 12 * MM, 3 * MM, 2.24e6)
+    told = screw_words(near)
     # belt's middle 7 mm above the bracket, its edge 3 mm lower; stress diameter 2.531 mm:
     # 210 GPa · 5.03 mm² / 3 mm = 3.52e8 N/m
     assert told == (
@@ -206,4 +223,4 @@ def test_screws_that_reach_the_belt_are_told_and_the_others_are_not() -> None:
         "stiff along the shaft as all of it.",
     )
     far = motor(pulley_standoff=4 * MM, belt_offset=8.2 * MM, bracket=4 * MM)
-    assert damper_screw_words(far, 3.8 * MM, 1.4 * MM, 12 * MM, 3 * MM, 2.24e6) == told[1:]
+    assert screw_words(far) == told[1:]

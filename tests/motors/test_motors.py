@@ -12,6 +12,7 @@ from isolator.cards import load_cards
 from isolator.motors.dampers import best_dampers
 from isolator.motors.results import MotorResult
 from isolator.motors.task import build_motor_task
+from isolator.report.sentences.dampers import motor_sentences
 from isolator.vibration.printer import build_machine
 from isolator.vibration.stand import now_stand
 
@@ -61,14 +62,17 @@ def test_a_motor_that_drives_no_belt_stays_bolted() -> None:
     third = '\n[[motor]]\nname = "lift"\nposition = ["0 mm", "0 mm", "50 mm"]\n'
     found = mounted(TEXT + third)["lift"]
     assert found.kind == "none"
-    assert found.words[0] == "No damper under motor lift: it drives no belt that is looked at."
+    assert (
+        motor_sentences(found)[0]
+        == "No damper under motor lift: it drives no belt that is looked at."
+    )
 
 
 def test_a_wish_is_kept_and_its_failing_checks_are_told() -> None:
     slow = re.sub(r"(?m)^speeds = .*$", 'speeds = ["40 mm/s", "150 mm/s"]', TEXT)
     plain = mounted(slow)["left"]
     assert plain.kind == "none"
-    assert "worse: its twist mode lies there." in plain.words[0]
+    assert "worse: its twist mode lies there." in motor_sentences(plain)[0]
     wished = mounted(slow.replace("pull = [0.8, -1, 0]", 'damper = "always"'))["left"]
     assert wished.kind == "damper"
     assert [check.name for check in wished.checks if not check.passed] == [

@@ -12,11 +12,11 @@ from isolator.motors import shaft
 from isolator.motors.shaft import (
     LEAST_SHAFT,
     SCREW_HALF,
-    alternatives,
     needed_shaft,
     turned_fits,
     turned_spacer,
 )
+from isolator.report.sentences.shaft import short_words
 from isolator.vibration.band import Check
 
 MM = 1e-3
@@ -26,6 +26,10 @@ heights = st.integers(0, 60).map(lambda tenths: tenths * LAYER)
 
 def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> tuple[Check, ...]:
     return shaft.stack_checks(motor, stack, tolerance, brief.print.layer, brief.motion.belt_tension)
+
+
+def alternatives(motor: Motor, stack: float, layer: float) -> tuple[str, ...]:
+    return short_words(motor.name, shaft.short_shaft(motor, stack, layer))
 
 
 @given(shaft=st.floats(0.012, 0.03), standoff=heights, stack=heights.filter(lambda each: each > 0))

@@ -11,12 +11,15 @@ from motor_samples import bench, motor
 
 from isolator.brief import Brief, Motor
 from isolator.motors import shaft
+from isolator.motors.outcomes import bolted, plated
 from isolator.motors.shaft import (
     LEAST_SHAFT,
     belt_arm,
     spacer_height,
     stack_of,
 )
+from isolator.motors.task import build_motor_task
+from isolator.report.sentences.shaft import shaft_words
 from isolator.vibration.band import Check
 
 MM = 1e-3
@@ -29,7 +32,9 @@ def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> 
 
 
 def stack_words(brief: Brief, stack: float) -> tuple[str, ...]:
-    return shaft.stack_words(brief.motors[0], stack, brief.print.layer, brief.motion.belt_tension)
+    task = build_motor_task(brief)
+    first = replace(brief.motors[0], spacer_plate=stack)
+    return shaft_words(plated(task, first) if stack > 0 else bolted(task, first, 0, None, None))
 
 
 @given(standoff=heights, stack=heights)
@@ -140,8 +145,8 @@ def test_a_pulley_off_the_shafts_end_is_told() -> None:
 
 
 def test_belts_at_two_heights_keep_them() -> None:
-    brief = bench()
-    told = shaft.height_words(brief.motion.layout, brief.motors)
-    assert told.startswith("The two belts run at heights of their own")
+    own = bench().motors
+    assert shaft.two_heights("crossed-belt", own)
+    assert not shaft.two_heights("motor-per-axis", own)
     level = bench(pulley_standoff=6.5 * MM).motors
-    assert shaft.height_words(brief.motion.layout, level) == ""
+    assert not shaft.two_heights("crossed-belt", level)

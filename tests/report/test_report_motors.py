@@ -25,6 +25,7 @@ from isolator.report.json.result import to_json
 from isolator.report.page.render import render
 from isolator.report.sentences import cautions, motors, notes
 from isolator.report.sentences.answer import heading
+from isolator.report.sentences.dampers import motor_sentences
 from isolator.report.terminal.summary import summary
 from isolator.workshop.assembly import assembly_steps
 
@@ -134,7 +135,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
     text = section(findings())
     for motor in report_motors.motors():
         assert f"Motor {motor.name}" in text
-        for sentence in (*motor.words, *motor.stack.words):
+        for sentence in motor_sentences(motor):
             assert sentence in text
     for told in (
         "Motor's face to the pulley; then the spacer 4.04 15.6",  # 15.6 − 11.6 + 0.04
@@ -189,6 +190,14 @@ def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
     assert "Before you fit a damper" not in page(bare)
 
 
+def test_two_heights_of_belts_are_told_where_there_are_two() -> None:
+    motor = report_motors.on_damper()
+    assert motor.damper is not None
+    two = dataclasses.replace(motor, damper=dataclasses.replace(motor.damper, two_heights=True))
+    (told,) = set(motor_sentences(two)) - set(motor_sentences(motor))
+    assert told.startswith("The two belts run at heights of their own")
+
+
 def test_page_is_silent_without_motors() -> None:
     text = page(dataclasses.replace(findings(), motors=()))
     assert 'id="motors"' not in text
@@ -200,7 +209,7 @@ def test_page_is_silent_without_motors() -> None:
 def test_page_holds_together_whatever_motors_are_called() -> None:
     def named(motor: MotorResult) -> MotorResult:
         screws = tuple(dataclasses.replace(one, where=HOSTILE) for one in motor.screws)
-        return dataclasses.replace(motor, name=HOSTILE, words=(HOSTILE,), screws=screws)
+        return dataclasses.replace(motor, name=HOSTILE, screws=screws)
 
     told = dataclasses.replace(
         findings(passing=False), motors=tuple(map(named, report_motors.motors()))

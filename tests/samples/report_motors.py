@@ -20,6 +20,8 @@ from isolator.motors.results import (
     DriveRow,
     Heat,
     MotorResult,
+    NoDamper,
+    Rubber,
     Screws,
     Stack,
 )
@@ -110,7 +112,14 @@ def _about(frequency: float) -> Band:
 def damper() -> DamperState:
     modes = {"sway": (97.0, 98.5), "twist": (53.0,), "rocking": (141.0, 143.5), "bounce": (312.0,)}
     return DamperState(
-        title="a ring 36.2 mm outside, 24.1 mm inside, 3 mm high, of natural rubber, 50 IRHD",
+        rubber=Rubber(
+            shape="ring",
+            first=0.0362,
+            second=0.0241,
+            circle=0.0,
+            thickness=0.003,
+            material="Natural rubber, 50 IRHD",
+        ),
         axial=1.31e6,
         shear=(142e3, 143e3),
         tilt=(161.0, 163.0),
@@ -126,6 +135,11 @@ def damper() -> DamperState:
         wedge_step=0.00052,
         tilt_left=math.radians(0.16),
         helps_from=0.087,
+        ceiling=30.0,
+        screw_end=0.0043,
+        belt_edge=0.0085,
+        bridge=268.0,
+        two_heights=False,
     )
 
 
@@ -148,6 +162,7 @@ def drive() -> DriveEstimates:
         step=12.5e-6,
         step_angle=math.radians(0.1125),
         step_torque=0.0314,
+        standing=0.187,
         accuracy=10.0e-6,
         reference_voltage=1.11,
     )
@@ -192,10 +207,7 @@ def on_damper(*, tilting: bool = False) -> MotorResult:
     return MotorResult(
         name=LEFT,
         kind="damper",
-        words=(
-            "Put a damper under motor left: a ring of natural rubber glued between two plates.",
-            "It helps from 87 mm/s up, and slower moves are worse with it.",
-        ),
+        belted=True,
         stack_height=0.0116,
         pulley_spacer_height=0.0156,
         shaft_left=0.0131,
@@ -206,11 +218,13 @@ def on_damper(*, tilting: bool = False) -> MotorResult:
             tolerance=0.00045,
             tallest=0.0152,
             belt_height=0.01554,
-            words=("The pulley turned round would leave 3 mm more of shaft.",),
+            short=None,
         ),
         belt=Belt(
             tension=21.3,
             pull=39.7,
+            limit=None,
+            usual_limit=(28.0, 0.02),
             arm=0.0271,
             arm_before=0.01554,
             resonance_before=61.7,
@@ -219,6 +233,7 @@ def on_damper(*, tilting: bool = False) -> MotorResult:
         tilt=math.radians(0.71),
         pulley_shift=0.00047,
         damper=damper(),
+        without=None,
         screws=(
             Screws(
                 count=2,
@@ -251,7 +266,7 @@ def on_plate() -> MotorResult:
     return MotorResult(
         name=RIGHT,
         kind="plate",
-        words=("A plain plate of 5.2 mm stands motor right back, as the brief wants.",),
+        belted=True,
         stack_height=0.0052,
         pulley_spacer_height=0.0092,
         shaft_left=0.0138,
@@ -262,11 +277,13 @@ def on_plate() -> MotorResult:
             tolerance=0.00015,
             tallest=0.0112,
             belt_height=0.0151,
-            words=(),
+            short=None,
         ),
         belt=Belt(
             tension=21.3,
             pull=39.7,
+            limit=None,
+            usual_limit=(28.0, 0.02),
             arm=0.0203,
             arm_before=0.0151,
             resonance_before=61.7,
@@ -275,6 +292,7 @@ def on_plate() -> MotorResult:
         tilt=0.0,
         pulley_shift=0.0,
         damper=None,
+        without=None,
         screws=(
             Screws(
                 count=4,
@@ -297,7 +315,7 @@ def bolted() -> MotorResult:
     return MotorResult(
         name=LIFT,
         kind="none",
-        words=("No damper under motor lift: the brief wants none.",),
+        belted=False,
         stack_height=0.0,
         pulley_spacer_height=0.0041,
         shaft_left=0.0183,
@@ -308,11 +326,13 @@ def bolted() -> MotorResult:
             tolerance=0.0,
             tallest=0.0063,
             belt_height=0.0153,
-            words=(),
+            short=None,
         ),
         belt=Belt(
             tension=21.3,
             pull=39.7,
+            limit=None,
+            usual_limit=(28.0, 0.02),
             arm=0.0153,
             arm_before=0.0153,
             resonance_before=61.7,
@@ -321,6 +341,7 @@ def bolted() -> MotorResult:
         tilt=0.0,
         pulley_shift=0.0,
         damper=None,
+        without=NoDamper(cause="not wanted"),
         screws=(),
         heat=heat(51.3),
         drive=drive(),

@@ -12,9 +12,10 @@ from isolator.motors.results import (
     Heat,
     MotorResult,
     Screws,
-    Stack,
 )
 from isolator.report.json.values import Json, band, check, number, numbers
+from isolator.report.sentences.dampers import damper_title, motor_sentences
+from isolator.report.sentences.shaft import shaft_words
 
 
 def motor_json(motor: MotorResult) -> Json:
@@ -23,7 +24,7 @@ def motor_json(motor: MotorResult) -> Json:
     return {
         "name": motor.name,
         "kind": motor.kind,
-        "words": list(motor.words),
+        "words": list(motor_sentences(motor)),
         "stack_height_m": number(motor.stack_height),
         "pulley_spacer_height_m": number(motor.pulley_spacer_height),
         "shaft_left_m": number(motor.shaft_left),
@@ -34,7 +35,7 @@ def motor_json(motor: MotorResult) -> Json:
         "checks": [check(each) for each in motor.checks],
         "damper": None if motor.damper is None else _damper(motor.damper),
         "belt": _belt(motor.belt),
-        "stack": _stack(motor.stack),
+        "stack": _stack(motor),
         "heat": _heat(motor.heat),
         "drive": _drive(motor.drive),
     }
@@ -55,7 +56,7 @@ def _screws(screws: Screws) -> Json:
 
 def _damper(damper: DamperState) -> Json:
     return {
-        "title": damper.title,
+        "title": damper_title(damper.rubber),
         "axial_stiffness_n_per_m": number(damper.axial),
         "shear_stiffness_n_per_m": numbers(damper.shear),
         "tilt_stiffness_nm_per_rad": numbers(damper.tilt),
@@ -96,7 +97,8 @@ def _belt(belt: Belt) -> Json:
     }
 
 
-def _stack(stack: Stack) -> Json:
+def _stack(motor: MotorResult) -> Json:
+    stack = motor.stack
     return {
         "pulley_beyond_shaft_end_m": number(stack.shaft_end),
         "shaft_beyond_set_screw_m": number(stack.set_screw_left),
@@ -104,7 +106,7 @@ def _stack(stack: Stack) -> Json:
         "tolerance_m": number(stack.tolerance),
         "tallest_m": number(stack.tallest),
         "belt_height_m": number(stack.belt_height),
-        "words": list(stack.words),
+        "words": list(shaft_words(motor)),
     }
 
 

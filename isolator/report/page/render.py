@@ -23,7 +23,7 @@ from isolator.report.page.parts import (
     KitList,
     Picture,
 )
-from isolator.report.sentences import motors, notes, numbers, speeds
+from isolator.report.sentences import dampers, motors, notes, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.cautions import DAMPER, before_start, of_step
 from isolator.report.sentences.checks import limit, margin, other_checks
@@ -112,7 +112,7 @@ def _environment(ceiling: float) -> Environment:
         cautions=of_step,
         data_uri=_data_uri,
     )
-    made.globals.update(motors=motors, notes=notes, speeds=speeds)
+    made.globals.update(dampers=dampers, motors=motors, notes=notes, speeds=speeds)
     return made
 
 

@@ -10,6 +10,7 @@ from rich.text import Text
 from isolator.design.phrases import speed_text
 from isolator.motors.results import DamperState, MotorResult
 from isolator.report.sentences import motors
+from isolator.report.sentences.dampers import motor_sentences
 from isolator.report.sentences.numbers import band, readable
 from isolator.report.terminal.tables import checks_table, table
 
@@ -19,7 +20,7 @@ Row = tuple[str, str]
 def motor_block(motor: MotorResult) -> Group:
     """Return what is told of one motor; one that is bolted on as before gets its words alone."""
     told: list[RenderableType] = [Text(f"\nMotor {motor.name}", style="bold")]
-    told += [Text(sentence) for sentence in motor.words]
+    told += [Text(sentence) for sentence in motor_sentences(motor)]
     rows = _rows(motor)
     if rows:
         told.append(table("", ("", ""), "ll", rows))

@@ -1,0 +1,227 @@
+"""All that was found of one motor: on a damper, on a plain plate, or bolted on as before."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from isolator.brief import Motor
+from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, outline_side
+from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.motors.belt_load import plates_of
+from isolator.motors.choose import Damper, DamperChoice, helps_from
+from isolator.motors.consequences import (
+    PRINT_TOLERANCE,
+    Built,
+    belt_of,
+    build,
+    damper_checks,
+    stacked,
+)
+from isolator.motors.heat import PLATE_CONDUCTIVITY
+from isolator.motors.modes import damper_modes
+from isolator.motors.results import (
+    DamperLine,
+    DamperState,
+    MotorResult,
+    NoDamper,
+    RaisedTone,
+    Rubber,
+    Screws,
+)
+from isolator.motors.screws import (
+    Fastened,
+    belt_edge,
+    bridge_ratio,
+    core_of,
+    frame_screw_end,
+    plate_screws,
+)
+from isolator.motors.shaft import short_shaft, tallest_stack, two_heights
+from isolator.motors.task import MotorTask
+from isolator.motors.to_design import damper_sheet
+from isolator.vibration.band import Check
+
+
+def damped(
+    task: MotorTask, motor: Motor, index: int, damper: Damper, lines: tuple[DamperLine, ...]
+) -> tuple[MotorResult, MotorDamper]:
+    """Return what was found of a motor on its damper, and the sheet to draw it by."""
+    loaded, built = damper.loaded, build(task, motor, damper)
+    sheet = damper_sheet(
+        motor,
+        damper,
+        spacer=built.spacer,
+        motor_screw=built.screws[0].length,
+        frame_screw=built.screws[1].length,
+        stock=task.stock,
+        filament=task.print.motor_material,
+    )
+    stack = float(loaded.stack[0])
+    result = replace(
+        _rigid(task, motor, built, "damper", stack),
+        belt=belt_of(task, motor, stack, damper),
+        tilt=float(loaded.tilt[0]),
+        pulley_shift=float(loaded.pulley_shift[0]),
+        damper=_state(task, motor, index, damper, lines, built.screws[1].length),
+        screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
+        checks=(*damper_checks(task, motor, damper), *built.checks),
+    )
+    return result, sheet
+
+
+def _state(
+    task: MotorTask,
+    motor: Motor,
+    index: int,
+    damper: Damper,
+    lines: tuple[DamperLine, ...],
+    frame_screw: float,
+) -> DamperState:
+    """Return a damper and what the belt makes of it; `frame_screw` [m] long."""
+    loaded, offered, wedge = damper.loaded, damper.offered, float(damper.loaded.wedge[0])
+    angle, tilt = float(loaded.wedge_angle[0]), float(offered.tilt[0])
+    shear, axial = float(offered.shear[0]), float(offered.axial[0])
+    core = core_of(screw_of(motor.frame_size))
+    return DamperState(
+        rubber=rubber_of(damper),
+        axial=axial,
+        shear=(shear, shear),
+        tilt=(tilt, tilt),
+        twist=float(offered.twist[0]),
+        modes=damper_modes(motor, damper),
+        lines=lines,
+        shift=float(loaded.shift[0]),
+        wedge_angle=angle,
+        wedge_step=2.0 * math.tan(angle) * outline_side(motor.frame_size) / 2.0,
+        tilt_left=float(loaded.tilt_left[0]),
+        helps_from=helps_from(task, index, damper),
+        ceiling=task.ceiling,
+        screw_end=frame_screw_end(motor, damper.plates.frame, wedge, frame_screw),
+        belt_edge=belt_edge(motor),
+        bridge=bridge_ratio(axial, float(offered.rubber[0]), core),
+        two_heights=motor is task.motors[0] and two_heights(task.motion.layout, task.motors),
+    )
+
+
+def rubber_of(damper: Damper) -> Rubber:
+    """Return what a damper's rubber is."""
+    offered = damper.offered
+    return Rubber(
+        shape=offered.shape,
+        first=float(offered.first[0]),
+        second=float(offered.second[0]),
+        circle=float(offered.circle[0]),
+        thickness=float(offered.rubber[0]),
+        material=offered.material.name,
+    )
+
+
+def plated(task: MotorTask, motor: Motor) -> MotorResult:
+    """Return what was found of a motor on a plain plate."""
+    height = motor.spacer_plate
+    layers = ((height, PLATE_CONDUCTIVITY, FACEPLATES[motor.frame_size].body ** 2),)
+    screws = plate_screws(motor, height)
+    built = stacked(task, motor, height, PRINT_TOLERANCE, screws, layers)
+    return _rigid(task, motor, built, "plate", height)
+
+
+def bolted(
+    task: MotorTask,
+    motor: Motor,
+    index: int,
+    choice: DamperChoice | None,
+    reason: NoDamper | None,
+) -> MotorResult:
+    """Return what was found of a motor that stays bolted to its bracket.
+
+    `reason`, where the best damper was given up or the motor drives no belt; else it follows from
+    `choice`, None where the brief wants no damper.
+    """
+    built = replace(stacked(task, motor, 0.0, 0.0, Fastened((), ()), ()), checks=())
+    why = reason or _why_none(task, motor, index, choice)
+    result = replace(_rigid(task, motor, built, "none", 0.0), without=why)
+    if motor.damper != "always":
+        return result
+    missing = Check(
+        name=f"a damper for {motor.name}",
+        value=0.0,
+        limit=1.0,
+        unit="",
+        passed=False,
+        advice='offer other rubber, a longer shaft or a slacker belt, or set damper to "auto"',
+    )
+    return replace(result, checks=(missing,))
+
+
+def _why_none(task: MotorTask, motor: Motor, index: int, choice: DamperChoice | None) -> NoDamper:
+    """Return why the search gave a motor no damper."""
+    if choice is None:
+        return NoDamper(cause="not wanted")
+    if not choice.tried:
+        return NoDamper(cause="no stock")
+    if choice.best is None or choice.softest is None:
+        layer = task.print.layer
+        plates = plates_of(task.stock, motor.frame_size, layer)
+        least = plates.motor + plates.frame + min(task.stock.thicknesses)
+        return NoDamper(
+            cause="none holds",
+            tried=choice.tried,
+            rule=max(choice.stopped, key=lambda rule: choice.stopped[rule]),
+            short=short_shaft(motor, least, layer) if least > tallest_stack(motor, layer) else None,
+        )
+    softest = choice.softest
+    if softest.clear or choice.best.clear:
+        return NoDamper(cause="little")
+    worst, tones = int(np.argmin(softest.low)), softest.tones
+    return NoDamper(
+        cause="tone",
+        tone=RaisedTone(
+            source=tones.source[worst],
+            frequency=float(tones.frequency[worst]),
+            speed=float(tones.speed[worst]),
+            rise=-float(softest.low[worst]),
+        ),
+        softest=rubber_of(softest),
+        helps_from=helps_from(task, index, softest),
+    )
+
+
+def _rigid(task: MotorTask, motor: Motor, built: Built, kind: str, height: float) -> MotorResult:
+    """Return the result of a motor without rubber."""
+    return MotorResult(
+        name=motor.name,
+        kind=kind,
+        belted=task.belt(motor) is not None,
+        stack_height=height,
+        pulley_spacer_height=built.spacer,
+        shaft_left=motor.shaft_length - built.spacer,
+        stack=built.stack,
+        belt=belt_of(task, motor, height, None),
+        tilt=0.0,
+        pulley_shift=0.0,
+        damper=None,
+        without=None,
+        screws=built.screws,
+        heat=built.heat,
+        drive=built.drive,
+        checks=built.checks,
+    )
+
+
+def _bond(motor: Motor, sheet: MotorDamper, beside: Screws) -> Screws:
+    """Return the screw that holds the bonding wire's terminal on the motor's metal."""
+    length = bond_screw(sheet)
+    held = length - BOND_RING if motor.screw_depth > 0 else beside.engagement
+    return Screws(
+        count=1,
+        thread=beside.thread,
+        length=length,
+        head="button head, ISO 7380-1",
+        where="bonding wire's ring terminal to the motor, in the free corner",
+        engagement=held,
+        turns=held / (beside.engagement / beside.turns),
+        beside="1 ring terminal, 1 toothed washer" + ("" if motor.screw_depth > 0 else ", 1 nut"),
+    )
