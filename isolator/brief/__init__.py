@@ -3,33 +3,20 @@
 What follows from a brief (masses, tones, candidates) belongs to the rooms that work it out.
 """
 
-from isolator.brief.limits import (
-    Ball,
-    Brief,
-    DamperStock,
-    Driver,
-    Limits,
-    Owned,
-    Print,
-    Room,
-    Stock,
-)
-from isolator.brief.model import (
-    Desk,
-    Extra,
-    Fan,
-    Feet,
-    GivenFoot,
-    Load,
-    Lump,
-    Motion,
-    Motor,
-    NowFoot,
-    Printer,
-    Slab,
-)
+from isolator.brief.brief import Brief
+from isolator.brief.desk import Desk
+from isolator.brief.driver import Driver
+from isolator.brief.feet import Feet, GivenFoot, NowFoot
+from isolator.brief.limits import Limits, Room
+from isolator.brief.motion import Motion
+from isolator.brief.motor import Motor
 from isolator.brief.places import designed_positions, foot_positions
+from isolator.brief.printer import Extra, Lump, Printer
+from isolator.brief.printing import Print
 from isolator.brief.read import read_brief, read_brief_text
+from isolator.brief.shakers import Fan, Load
+from isolator.brief.slab import Slab
+from isolator.brief.stock import Ball, DamperStock, Owned, Stock
 from isolator.reading.notes import Assumed
 
 __all__ = [

@@ -1,182 +1,272 @@
-"""Reading the feet: [feet], [[feet.given]], [feet.now]."""
+"""The feet: where they may stand and how they are held, or those that are there: [feet]."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any, Literal
 
-from isolator.brief.attaching import read_fixing
-from isolator.brief.model import PADS_WISHES, Feet, GivenFoot, NowFoot
-from isolator.design import OUTLINES, SHAPES
-from isolator.design.axes import Pair
-from isolator.reading.notes import shown
-from isolator.reading.table import Section
-from isolator.reading.values import read_quantities
+from isolator.design import ATTACHMENTS, OUTLINES, SHAPES
+from isolator.design.attachment import FIXINGS, attachment_thread
+from isolator.design.axes import Pair, Triple
+from isolator.reading.keys import (
+    Key,
+    beside,
+    by,
+    choice,
+    flag,
+    maybe,
+    number,
+    places,
+    quantities,
+    quantity,
+    text,
+    triple,
+)
+from isolator.reading.notes import Notes, shown
+from isolator.reading.table import Table, many, one
 
+PadsWish = Literal["auto", "equal", "level"]
+"""Whether all feet get one pad, or each the one under which the printer stays level."""
+
+PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
 MOST_FEET = 24
+MOST_HOLES = 12
 RULED_COUNTS = (3, 4, 6)
 """The counts that `foot_positions` can place by the inset."""
 
 
-def read_feet(section: Section) -> Feet:
-    """Return the feet of a brief; whether the printer stands on them is judged elsewhere."""
-    given = _read_given(section.sections("given"))
-    design = read_path(section, "design", folder=False)
-    ways = [name for name in ("positions", "given", "design") if section.has(name)]
-    if len(ways) > 1:
-        section.notes.fault(
-            section.key,
-            " and ".join(ways),
-            "one way to say where the feet are",
-            f"keep {ways[-1]} or {ways[0]} alone",
-        )
-    positions = _read_positions(section, given)
-    count, inset = _read_count(section, positions)
-    held = read_fixing(section)
-    feet = Feet(
-        positions=positions,
-        count=count,
-        inset=inset,
-        attachment=held.attachment,
-        bolt=held.bolt,
-        tube=held.tube,
-        rod=held.rod,
-        holes=held.holes,
-        grip=held.grip,
-        fixing=held.fixing,
-        slot_along=held.slot_along,
-        slot_key=held.slot_key,
-        tread=(
-            section.quantity("tread", "m", sign="not negative", usual=(0.0008, 0.004))
-            if section.has("tread")
-            else 0.0
-        ),
-        pads=section.choice("pads", PADS_WISHES, "auto", "level where equal pads would not be"),
-        weights=(
-            section.quantities("weights", "kg", lengths=range(1, MOST_FEET + 1))
-            if section.has("weights")
-            else ()
-        ),
-        engrave=section.flag("engrave", True, "parts say what they are"),
-        given=given,
-        now=_read_now(section.section("now")) if section.has("now") else None,
-        design=design,
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GivenFoot:
+    """A foot whose stiffness is already known, as it acts dynamically."""
+
+    position: Triple  # of its elastic centre [m]
+    stiffness: Triple  # along x, y, z [N/m]
+    loss_factor: float
+    angular: Triple  # about x, y, z [N·m/rad]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NowFoot:
+    """What stands under the printer today: one pad of this kind at every place."""
+
+    material: str  # a card's id
+    shape: str  # one of isolator.design.SHAPES
+    first: float  # as isolator.design.Pad.first [m]
+    second: float  # as isolator.design.Pad.second [m]
+    thickness: float  # [m]
+    bonded: bool  # its faces cannot slip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feet:
+    """Where feet may stand and how they are fixed, or the feet that are there.
+
+    `positions` rules where it is given; otherwise `foot_positions` makes them from one of `count`
+    and `inset`. The first of `count` is also how many stand there now.
+    """
+
+    positions: tuple[Pair, ...] | None  # [m]; None: from count and inset
+    count: tuple[int, ...]  # how many feet may be tried
+    inset: float  # from the printer's outside to a foot's middle [m]
+    attachment: str  # one of isolator.design.ATTACHMENTS
+    bolt: float  # nominal thread diameter [m]; 0 for none
+    tube: float  # inner diameter of the tube for "tube-end" [m]; 0 otherwise
+    rod: float = 0.0  # outer diameter of the rod for "rod-end" [m]; 0 otherwise
+    holes: tuple[Pair, ...] = ()  # places of screws from a foot's middle [m]
+    grip: float = 0.0  # thickness of frame that the screws go through [m]; 0: not known
+    fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
+    slot_along: str = "x"  # which way the slots run
+    slot_key: float = 0.0  # width of the slot in which a loose key guides [m]; 0: no key
+    tread: float = 0.0  # thickness of a flexible tread under the sole [m]; 0: none
+    pads: PadsWish = "auto"
+    weights: tuple[float, ...] = ()  # what scales show under the feet as they stand now [kg]
+    engrave: bool = True
+    given: tuple[GivenFoot, ...]  # empty: to be designed
+    now: NowFoot | None  # None: the brief does not say
+    design: Path | None  # a design.toml whose feet are meant; None: not from a design
+
+
+class GivenTable(Table):
+    """One [[feet.given]]."""
+
+    position = triple("m", example=["180 mm", "190 mm", "-15 mm"], comment="of its elastic centre")
+    stiffness = triple(
+        "N/m",
+        sign="positive",
+        example=["8 N/mm", "8 N/mm", "20 N/mm"],
+        comment="along x, y, z, as they act dynamically",
     )
-    section.done()
-    return feet
+    loss_factor = number((0.0, 2.0), default=0.1, why="estimated")
+    angular = triple(
+        "N*m/rad",
+        sign="not negative",
+        default=(0.0, 0.0, 0.0),
+        why="small beside what the feet's distance gives",
+    )
 
 
-def read_path(section: Section, name: str, *, folder: bool) -> Path | None:
-    """Return a path written relative to the brief, None where the key is absent."""
-    if not section.has(name):
-        return None
-    text = section.text(name, most=300)
-    path = Path(section.notes.file).parent / text
-    try:
-        there = path.is_dir() if folder else path.is_file()
-    except OSError:  # a name too long, a folder that may not be entered
-        there = False
-    if text and not there:
-        section.notes.fault(
-            section.path(name),
-            f'"{text}"',
-            "a folder that is there" if folder else "a file that is there",
-            "write it relative to the brief's own folder",
-        )
-    return path
+class NowTable(Table):
+    """[feet.now]."""
+
+    material = text(example="nr-70", comment="a card: see `isolator materials`")
+    shape = choice(
+        SHAPES, default="disc", why="the usual shape", comment=f"or {', '.join(SHAPES[1:])}"
+    )
+    size = by(
+        lambda t: len(OUTLINES[t.shape].sizes) == 1,
+        quantities("m", (1,), example=["20 mm"], comment="diameter; or two sizes, the outer first"),
+        quantities("m", (2,)),
+    )
+    thickness = quantity("m", example="10 mm")
+    bonded = flag(
+        default=True,
+        why="friction holds both faces at small motion",
+        comment="false where its faces can slip",
+    )
 
 
-def _read_positions(section: Section, given: tuple[GivenFoot, ...]) -> tuple[Pair, ...] | None:
-    if section.has("positions"):
-        return _read_places(section)
-    if given:
-        return tuple((foot.position[0], foot.position[1]) for foot in given)
-    return None
-
-
-def _read_places(section: Section) -> tuple[Pair, ...]:
-    key, raw = section.path("positions"), section.raw("positions")
-    if not isinstance(raw, list) or len(raw) > MOST_FEET:
-        section.notes.fault(
-            key,
-            shown(raw),
-            f"a list of 3 to {MOST_FEET} places",
-            'write it like [["180 mm", "190 mm"], …]',
-        )
-        return ()
-    rows = [
-        read_quantities(section.notes, f"{key}[{index}]", row, "m", (2,), "any")
-        for index, row in enumerate(raw, 1)
-    ]
-    return tuple((row[0], row[1]) for row in rows)
-
-
-def _read_count(
-    section: Section, positions: tuple[Pair, ...] | None
-) -> tuple[tuple[int, ...], float]:
-    if positions is not None:
-        for name in ("count", "inset"):
-            if section.has(name):
-                section.notes.fault(
-                    section.path(name),
-                    f"{name} beside the feet's places",
-                    "either the places, or count and inset",
-                    f"remove {name}",
-                )
-        return (len(positions),), 0.0
-    key, wanted = section.path("count"), "3, 4 or 6, or a list of these"
-    inset = section.quantity("inset", "m", 0.03, "estimated", usual=(0.0, 0.15))
-    if not section.has("count"):
-        section.notes.assume(key, "4, 3, 6", "all that the rule of places knows are tried")
-        return (4, 3, 6), inset
-    raw = section.raw("count")
+def _read_count(notes: Notes, path: str, raw: Any) -> tuple[int, ...]:
     counts = raw if isinstance(raw, list) else [raw]
     fits = 1 <= len(counts) <= len(RULED_COUNTS) and all(type(n) is int for n in counts)
     if fits and all(n in RULED_COUNTS for n in counts):
-        return tuple(dict.fromkeys(counts)), inset
+        return tuple(dict.fromkeys(counts))
     got = ", ".join(shown(each) for each in counts[:6]) or "an empty list"
-    section.notes.fault(key, got, wanted, "write other numbers of feet as positions")
-    return (4,), inset
+    wanted = "3, 4 or 6, or a list of these"
+    notes.fault(path, got, wanted, "write other numbers of feet as positions")
+    return (4,)
 
 
-def _read_given(sections: list[Section]) -> tuple[GivenFoot, ...]:
-    given = []
-    for section in sections:
-        given.append(
-            GivenFoot(
-                position=section.triple("position", "m"),
-                stiffness=section.triple("stiffness", "N/m", sign="positive"),
-                loss_factor=section.number("loss_factor", 0.1, "estimated", within=(0.0, 2.0)),
-                angular=section.triple(
-                    "angular",
-                    "N*m/rad",
-                    (0.0, 0.0, 0.0),
-                    "small beside what the feet's distance gives",
-                    sign="not negative",
-                ),
-            )
-        )
-        section.done()
-    return tuple(given)
+class FeetTable(Table):
+    """[feet]."""
 
-
-def _read_now(section: Section) -> NowFoot:
-    shape = section.choice("shape", SHAPES, "disc", "the usual shape")
-    size = section.quantities("size", "m", lengths=(len(OUTLINES[shape].sizes),))
-    first, second = (*size, 0.0)[:2]
-    if OUTLINES[shape].holed and second >= first:
-        section.notes.fault(
-            section.path("size"),
-            "a hole as large as the pad",
-            "the outer size first, then the hole",
-            "turn them round",
-        )
-    now = NowFoot(
-        material=section.text("material"),
-        shape=shape,
-        first=first,
-        second=second,
-        thickness=section.quantity("thickness", "m"),
-        bonded=section.flag("bonded", True, "friction holds both faces at small motion"),
+    count: Key[tuple[int, ...]] = Key(
+        read=_read_count,
+        write=lambda counts, digits: list(counts),
+        default=(4, 3, 6),
+        why="all that the rule of places knows are tried",
+        comment="how many may be tried; the first stand there now",
     )
-    section.done()
-    return now
+    inset = quantity(
+        "m",
+        usual=(0.0, 0.15),
+        default=0.03,
+        why="estimated",
+        comment="from the outside to a foot's middle",
+    )
+    positions = places(
+        0,
+        MOST_FEET,
+        wanted=f"a list of 3 to {MOST_FEET} places",
+        like='[["180 mm", "190 mm"], …]',
+        example=[["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["0 mm", "190 mm"]],
+    )
+    attachment = choice(
+        ATTACHMENTS,
+        default="adhesive",
+        why="fits any frame with a flat underside",
+        comment="or slot-20, slot-30, slot-40, tapped-end (of an\n"
+        "extrusion), bolt, two-bolts, tube-end, rod-end, panel, self-tapping, stud, holes (of old "
+        "feet)",
+    )
+    bolt = quantity(
+        "m",
+        default=lambda t: t.usual_thread,
+        why="goes with the attachment",
+        example="5 mm",
+        comment="thread, where the attachment has one",
+    )
+    fixing = choice(
+        FIXINGS,
+        default="screw",
+        why="its head is hidden in the foot",
+        example="screw",
+        comment="for bolt and panel; or nut, insert, direct",
+    )
+    grip = by(
+        lambda t: t.attachment != "panel",
+        quantity(
+            "m",
+            usual=(0.0008, 0.06),
+            default=0.0,
+            example="4 mm",
+            comment="thickness of frame that screws go through",
+        ),
+        quantity("m", usual=(0.0008, 0.02)),
+    )
+    slot_along = choice(
+        ("x", "y"),
+        default="x",
+        why="the profile under the front edge",
+        comment="which way the slots run; or y",
+    )
+    slot_key = quantity(
+        "m",
+        usual=(0.005, 0.0103),
+        default=0.0,
+        example="6 mm",
+        comment="width of a slot that a loose key guides in",
+    )
+    tube = quantity(
+        "m", usual=(0.01, 0.06), example="16 mm", comment='inner diameter, for "tube-end"'
+    )
+    rod = quantity("m", usual=(0.006, 0.03), example="8 mm", comment='diameter, for "rod-end"')
+    spacing = quantity(
+        "m",
+        usual=(0.02, 0.15),
+        example="60 mm",
+        comment="of the two screws of two-bolts, self-tapping",
+    )
+    holes = places(
+        1,
+        MOST_HOLES,
+        wanted=f"a list of 1 to {MOST_HOLES} places, from the middle of a foot",
+        like='[["-22 mm", "0 mm"], ["22 mm", "0 mm"]]',
+        example=[["-30 mm", "0 mm"], ["30 mm", "0 mm"]],
+        comment='from a foot\'s middle, for "holes"',
+    )
+    tread = quantity(
+        "m",
+        sign="not negative",
+        usual=(0.0008, 0.004),
+        default=0.0,
+        example="1.2 mm",
+        comment="a flexible tread under the sole",
+    )
+    weights = quantities(
+        "kg",
+        range(1, MOST_FEET + 1),
+        default=(),
+        example=["2.7 kg", "2.8 kg", "3.1 kg", "2.9 kg"],
+        above="On scales under the feet as they stand, without the spool: in the order of "
+        "positions, else\nfront left, front right, back right, back left.",
+    )
+    pads = choice(
+        PADS_WISHES,
+        default="auto",
+        why="level where equal pads would not be",
+        comment="or equal, level: a pad of its own for each foot",
+    )
+    engrave = flag(default=True, why="parts say what they are", comment="parts say what they are")
+    design = maybe(
+        beside(
+            folder=False,
+            example="out/my-printer/design.toml",
+            comment="feet that were designed before",
+        )
+    )
+    given = many(
+        GivenTable,
+        aside=True,
+        above="Feet that are known already, one table each, instead of being designed.",
+    )
+    now = one(
+        NowTable, aside=True, above="What stands under it today; the gain is told against it."
+    )
+
+    @property
+    def usual_thread(self) -> float:
+        """Return the usual thread of the attachment [m]."""
+        if self.attachment == "bolt":
+            return 0.005
+        return attachment_thread(self.attachment, 0.0, 0.0)

@@ -11,11 +11,13 @@ import math
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from statistics import fmean, median, stdev
 
 from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
+from isolator.reading.keys import maybe, quantity
 from isolator.reading.notes import Notes
-from isolator.reading.table import Section
+from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 
 NORMAL = 1.4826
@@ -82,25 +84,41 @@ class Fit:
         return min(MOST_CHAMFER, round(self.spread + layer / 2.0, STEP_DIGITS))
 
 
-def read_fit(section: Section) -> dict[str, float]:
-    """Return the readings of a brief by letter [m], those at fault left out."""
-    found: dict[str, float] = {}
-    for letter in BY_LETTER:
-        if section.has(letter):
-            value = section.quantity(letter, "m")
-            wrong = None if math.isnan(value) else absurd(letter, value)
+class FitTable(Table):
+    """[fit]: a key for every letter of the coupon."""
+
+    locals().update(
+        {
+            letter: maybe(quantity("m", example="3.21 mm" if letter == "A" else None))
+            for letter in BY_LETTER
+        }
+    )
+
+    @cached_property
+    def readings(self) -> dict[str, float]:
+        """Return the readings by letter [m], those at fault left out."""
+        found: dict[str, float] = {}
+        for letter in BY_LETTER:
+            value: float | None = getattr(self, letter)
+            if value is None or math.isnan(value):
+                continue
+            wrong = absurd(letter, value)
             if wrong is not None:
-                section.notes.fault(section.path(letter), *wrong)
-            elif not math.isnan(value):
+                self.fault(letter, *wrong)
+            else:
                 found[letter] = value
-    section.done()
-    return found
+        self.done()
+        return found
+
+    @cached_property
+    def found(self) -> Fit:
+        """Return what the readings tell."""
+        return fit_of(self.readings)
 
 
 def stored_readings(text: str) -> dict[str, float]:
     """Return the readings [m] by letter in the text of a brief that has been read without fault."""
-    notes = Notes("")
-    return read_fit(Section(notes, "", tomllib.loads(text)).section("fit"))
+    return FitTable(Notes(""), "fit", tomllib.loads(text).get("fit", {})).readings
 
 
 def absurd(letter: str, value: float) -> tuple[str, str, str] | None:

@@ -1,168 +1,250 @@
-"""Reading what moves: [motion]."""
+"""What moves and how the belts drive it: [motion]."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
+from typing import Literal
 
-from isolator.brief.model import LAYOUTS, Motion
-from isolator.design.axes import Triple
 from isolator.physics.drive.belts import tension_of_span
 from isolator.physics.joints.fits import BUSHING, LOOSE, measured, rail_clearance
-from isolator.reading.table import Section
+from isolator.reading.keys import by, choice, integer, quantities, quantity
+from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 from isolator.reading.values import warn_unusual
 
+Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
+LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")
 MOST_SPEEDS = 50
 LARGEST_PITCH = 0.1
-USUAL_SPEED = (0.02, 0.3)
-USUAL_ACCELERATION = (0.5, 20.0)
 USUAL_TENSION = (9.0, 45.0)
 LEAST_TENSION, LARGEST_TENSION = 1e-3, 1e5
 """Of one strand [N]; beyond them a key was mistyped."""
 
 
-def read_motion(section: Section, size: Triple) -> Motion:
-    """Return the motion of a brief; `size` is the printer's outside [m]."""
-    layout = section.choice("layout", LAYOUTS)
-    bed = layout == "moving-bed"
-    share = 0.5 if bed else 0.85
-    speeds = section.quantities("speeds", "m/s", lengths=range(1, MOST_SPEEDS + 1))
-    for speed in speeds:
-        warn_unusual(section.notes, section.path("speeds"), speed, USUAL_SPEED, "mm/s")
-    bed_mass, bed_height = _read_bed(section, bed, size)
-    motion = Motion(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Motion:
+    """What moves and how the belts drive it."""
+
+    layout: Layout
+    belt_pitch: float  # [m]
+    pulley_teeth: int
+    steps_per_turn: int
+    microsteps: int
+    tool_mass: float  # [kg]
+    gantry_mass: float  # what moves with the tool along one axis only [kg]
+    bed_mass: float  # moving bed alone [kg]; 0 for other layouts
+    gantry_height: float  # of the tool's moving mass above the frame's underside [m]
+    bed_height: float  # of the moving bed [m]; 0 for other layouts
+    acceleration: float  # [m/s²]
+    speeds: tuple[float, ...]  # print speeds asked about [m/s]
+    belt_stiffness: float  # effective, from motor to moving mass [N/m]
+    belt_tension: float  # one strand [N]; from the plucked span where that was given
+
+
+class MotionTable(Table):
+    """[motion]."""
+
+    layout = choice(LAYOUTS, said=LAYOUTS[0], comment='or "motor-per-axis", "moving-bed"')
+    speeds = quantities(
+        "m/s",
+        range(1, MOST_SPEEDS + 1),
+        usual=(0.02, 0.3),
+        said=["40 mm/s", "60 mm/s", "100 mm/s"],
+        comment="at which you print",
+    )
+    acceleration = quantity("m/s^2", usual=(0.5, 20.0), default=2.5, why="a middling setting")
+    tool_mass = quantity(
+        "kg",
+        usual=(0.1, 0.5),
+        default=0.35,
+        why="estimated",
+        comment="what moves along both axes",
+    )
+    gantry_mass = quantity(
+        "kg",
+        sign="not negative",
+        usual=(0.1, 2.0),
+        default=0.4,
+        why="estimated",
+        comment="what moves besides along one axis",
+    )
+    gantry_height = quantity(
+        "m",
+        default=lambda t: t.share * t.up.printer.size[2],
+        why=lambda t: f"{100 * t.share:.0f} % of the printer's height; estimated",
+        comment="of what moves",
+    )
+    belt_pitch = quantity(
+        "m", usual=(0.002, 0.01), default=0.002, why="the usual belt of desktop printers"
+    )
+    pulley_teeth = integer((6, 1000), usual=(12, 80), default=20, why="the usual pulley")
+    steps_per_turn = integer(
+        (4, 10000),
+        usual=(200, 400),
+        default=200,
+        why="a 1.8° motor",
+        comment="400 for 0.9 degree motors",
+    )
+    microsteps = integer((1, 256), default=16, why="the usual setting")
+    belt_tension = quantity(
+        "N",
+        usual=USUAL_TENSION,
+        default=20.0,
+        why="common practice, no source",
+        comment="of one strand; or pluck a span of it:",
+    )
+    belt_span = quantity(
+        "m",
+        usual=(0.05, 1.5),
+        example="300 mm",
+        comment="length that swings, between two pulleys",
+    )
+    belt_pluck = quantity(
+        "Hz", usual=(20.0, 400.0), example="84 Hz", comment="its pitch; a tuner's app hears it"
+    )
+    belt_line_mass = by(
+        lambda t: t.plucked,
+        quantity(
+            "kg/m",
+            usual=(2e-3, 0.05),
+            default=8.4e-3,
+            why="6 mm wide belt of 2 mm pitch; estimated, from memory: weigh a metre of yours",
+            comment="weigh a metre of belt",
+        ),
+        quantity("kg/m"),
+    )
+    rail_diameter = quantity(
+        "m",
+        usual=(0.003, 0.03),
+        example="8 mm",
+        comment="of round rails, measured: a thin one rattles",
+    )
+    belt_stiffness = quantity(
+        "N/m",
+        show="N/mm",
+        usual=(5e3, 1e6),
+        default=6e4,
+        why="estimated for 6 mm wide glass-cord belt half a metre long; may be off by a factor 2",
+        comment="from motor to tool, an estimate",
+    )
+    bed_mass = by(
+        lambda t: t.moves_bed,
+        quantity(
+            "kg",
+            usual=(0.5, 3.0),
+            default=0.9,
+            why="estimated",
+            comment='for "moving-bed" alone',
+        ),
+        quantity("kg", default=0.0),
+    )
+    bed_height = quantity(
+        "m",
+        default=lambda t: 0.2 * t.up.printer.size[2],
+        why="20 % of the printer's height; estimated",
+        comment='for "moving-bed" alone',
+    )
+
+    @property
+    def moves_bed(self) -> bool:
+        """Return whether the bed moves."""
+        return self.layout == "moving-bed"
+
+    @property
+    def share(self) -> float:
+        """Return the tool's usual height over the printer's."""
+        return 0.5 if self.moves_bed else 0.85
+
+    @property
+    def plucked(self) -> bool:
+        """Return whether a span's note is told rather than the belts' tension."""
+        return self.has("belt_span", "belt_pluck")
+
+
+def read_motion(table: MotionTable) -> Motion:
+    """Return the motion of a brief."""
+    layout, speeds = table.layout, table.speeds
+    motion = table.record(
+        Motion,
         layout=layout,
-        belt_pitch=section.quantity(
-            "belt_pitch", "m", 0.002, "the usual belt of desktop printers", usual=(0.002, 0.01)
-        ),
-        pulley_teeth=section.integer(
-            "pulley_teeth", 20, "the usual pulley", within=(6, 1000), usual=(12, 80)
-        ),
-        steps_per_turn=section.integer(
-            "steps_per_turn", 200, "a 1.8° motor", within=(4, 10000), usual=(200, 400)
-        ),
-        microsteps=section.integer("microsteps", 16, "the usual setting", within=(1, 256)),
-        tool_mass=section.quantity("tool_mass", "kg", 0.35, "estimated", usual=(0.1, 0.5)),
-        gantry_mass=section.quantity(
-            "gantry_mass", "kg", 0.4, "estimated", sign="not negative", usual=(0.1, 2.0)
-        ),
-        bed_mass=bed_mass,
-        gantry_height=section.quantity(
-            "gantry_height",
-            "m",
-            share * size[2],
-            f"{100 * share:.0f} % of the printer's height; estimated",
-        ),
-        bed_height=bed_height,
-        acceleration=section.quantity(
-            "acceleration", "m/s^2", 2.5, "a middling setting", usual=USUAL_ACCELERATION
-        ),
         speeds=speeds,
-        belt_stiffness=section.quantity(
-            "belt_stiffness",
-            "N/m",
-            6e4,
-            "estimated for 6 mm wide glass-cord belt half a metre long; may be off by a factor 2",
-            show="N/mm",
-            usual=(5e3, 1e6),
-        ),
-        belt_tension=_read_tension(section),
+        bed_mass=_read_bed(table, "bed_mass"),
+        bed_height=_read_bed(table, "bed_height"),
+        belt_tension=_read_tension,
     )
     if motion.belt_pitch > LARGEST_PITCH:
-        section.notes.fault(
-            section.path("belt_pitch"),
+        table.fault(
+            "belt_pitch",
             format_quantity(motion.belt_pitch, "mm"),
             f"a pitch of no more than {format_quantity(LARGEST_PITCH, 'mm')}",
             "it is the distance from tooth to tooth",
         )
-    _judge_rail(section)
-    section.done()
+    if table.has("rail_diameter"):
+        _judge_rail(table)
+    table.done()
     return motion
 
 
-def _judge_rail(section: Section) -> None:
+def _judge_rail(table: MotionTable) -> None:
     """Warn of a round rail too thin for its bushings: it rattles, and no foot helps."""
-    if not section.has("rail_diameter"):
-        return
-    rail = section.quantity("rail_diameter", "m", usual=(0.003, 0.03))
+    rail = table.rail_diameter
     if math.isnan(rail):
         return
     nominal = round(rail * 1e3) * 1e-3
     found = rail_clearance(BUSHING, measured(rail, nominal))
     if found.high > LOOSE:
-        section.notes.warn(
-            section.path("rail_diameter"),
+        table.warn(
+            "rail_diameter",
             f"{format_quantity(rail, 'mm')} leaves {found.low:.0f} to {found.high:.0f} µm in "
             f"bushings for {format_quantity(nominal, 'mm')}: it rattles, most at slow moves, and "
             "no foot or damper helps",
         )
 
 
-def _read_tension(section: Section) -> float:
+def _read_tension(table: MotionTable) -> float:
     """Return one strand's tension [N]: told, from a plucked span, or the usual one."""
-    if section.has("belt_span") or section.has("belt_pluck"):
-        return _read_plucked(section)
-    if section.has("belt_line_mass"):
-        section.quantity("belt_line_mass", "kg/m")
-        section.notes.warn(
-            section.path("belt_line_mass"), "is ignored: it serves a plucked span alone"
-        )
-    tension = section.quantity(
-        "belt_tension", "N", 20.0, "common practice, no source", usual=USUAL_TENSION
-    )
-    _judge_tension(section, "belt_tension", tension, "check the value and its unit")
-    return tension
+    if table.plucked:
+        return _read_plucked(table)
+    if table.has("belt_line_mass"):
+        table.check("belt_line_mass")
+        table.warn("belt_line_mass", "is ignored: it serves a plucked span alone")
+    _judge_tension(table, "belt_tension", table.belt_tension, "check the value and its unit")
+    return table.belt_tension
 
 
-def _read_plucked(section: Section) -> float:
+def _read_plucked(table: MotionTable) -> float:
     """Return one strand's tension [N] from a span's length and the note it sounds."""
-    keys = [name for name in ("belt_span", "belt_pluck") if section.has(name)]
-    if section.has("belt_tension"):
-        section.notes.fault(
-            section.path("belt_tension"),
-            f"it beside {' and '.join(keys)}",
+    if table.has("belt_tension"):
+        keys = " and ".join(name for name in ("belt_span", "belt_pluck") if table.has(name))
+        table.fault(
+            "belt_tension",
+            f"it beside {keys}",
             "a tension or a plucked span",
-            f"leave out belt_tension or {' and '.join(keys)}",
+            f"leave out belt_tension or {keys}",
         )
-    length = section.quantity("belt_span", "m", usual=(0.05, 1.5))
-    pitch = section.quantity("belt_pluck", "Hz", usual=(20.0, 400.0))
-    mass = section.quantity(
-        "belt_line_mass",
-        "kg/m",
-        8.4e-3,
-        "6 mm wide belt of 2 mm pitch; estimated, from memory: weigh a metre of yours",
-        usual=(2e-3, 0.05),
-    )
-    tension = float(tension_of_span(length, pitch, mass))
-    warn_unusual(section.notes, section.path("belt_pluck"), tension, USUAL_TENSION, "N")
-    _judge_tension(section, "belt_pluck", tension, "check belt_span, belt_pluck, belt_line_mass")
+    tension = float(tension_of_span(table.belt_span, table.belt_pluck, table.belt_line_mass))
+    warn_unusual(table.notes, table.path("belt_pluck"), tension, USUAL_TENSION, "N")
+    _judge_tension(table, "belt_pluck", tension, "check belt_span, belt_pluck, belt_line_mass")
     return tension
 
 
-def _judge_tension(section: Section, key: str, tension: float, advice: str) -> None:
+def _judge_tension(table: MotionTable, key: str, tension: float, advice: str) -> None:
     if math.isnan(tension) or LEAST_TENSION <= tension <= LARGEST_TENSION:
         return
-    section.notes.fault(
-        section.path(key),
+    table.fault(
+        key,
         f"a tension of {format_quantity(tension, 'N')}",
         f"{format_quantity(LEAST_TENSION, 'N')} to {format_quantity(LARGEST_TENSION, 'N', 7)}",
         advice,
     )
 
 
-def _read_bed(section: Section, moves: bool, size: Triple) -> tuple[float, float]:
-    """Return mass [kg] and height [m] of a moving bed, zeros where none moves."""
-    if moves:
-        return (
-            section.quantity("bed_mass", "kg", 0.9, "estimated", usual=(0.5, 3.0)),
-            section.quantity(
-                "bed_height", "m", 0.2 * size[2], "20 % of the printer's height; estimated"
-            ),
-        )
-    for name in ("bed_mass", "bed_height"):
-        if section.has(name):
-            section.quantity(name, "kg" if name == "bed_mass" else "m")
-            section.notes.warn(
-                section.path(name), 'is ignored: only the layout "moving-bed" moves its bed'
-            )
-    return 0.0, 0.0
+def _read_bed(table: MotionTable, name: str) -> float:
+    """Return mass [kg] or height [m] of a moving bed, zero where none moves."""
+    if table.moves_bed:
+        return float(getattr(table, name))
+    if table.has(name):
+        table.check(name)
+        table.warn(name, 'is ignored: only the layout "moving-bed" moves its bed')
+    return 0.0

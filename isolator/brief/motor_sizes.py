@@ -1,11 +1,11 @@
-"""What is usual of a stepper motor of one frame size, and its winding as the brief tells it."""
+"""What is usual of a stepper motor of one frame size, and what its winding stands."""
 
 from __future__ import annotations
 
 import math
 from typing import NamedTuple
 
-from isolator.reading.table import Section
+from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 
 USUAL_HEAT, MOST_HEAT = 30.0, 200.0
@@ -34,53 +34,29 @@ MOTOR_SIZES = {
 }
 
 
-class Winding(NamedTuple):
-    """One winding and its current, SI."""
-
-    rated: float
-    current: float
-    resistance: float
-    inductance: float
-
-
-def read_winding(section: Section, size: MotorSize, usual: str) -> Winding:
-    """Return a motor's winding; `usual` is the reason told for defaults by its size."""
-    rated = section.quantity("rated_current", "A", size.rated_current, usual, usual=(0.3, 4.0))
-    winding = Winding(
-        rated=rated,
-        current=section.quantity(
-            "current", "A", 0.85 * rated, "85 % of rated_current; estimated", usual=(0.1, 4.0)
-        ),
-        resistance=section.quantity(
-            "winding_resistance", "ohm", size.resistance, usual, usual=(0.3, 40.0)
-        ),
-        inductance=section.quantity(
-            "winding_inductance", "H", size.inductance, usual, usual=(2e-4, 0.1)
-        ),
-    )
-    _judge_heat(section, winding)
-    if winding.current > math.sqrt(2.0) * rated:  # a sine of that peak heats like rated current
-        section.notes.warn(
-            section.path("current"),
-            f"{format_quantity(winding.current, 'A')} is more than 1.41 times rated_current, "
+def judge_winding(table: Table, rated: float, current: float, resistance: float) -> None:
+    """Doubt or refuse a current [A] that no motor stands, for itself or for its heat."""
+    _judge_heat(table, resistance * current**2)
+    if current > math.sqrt(2.0) * rated:  # a sine of that peak heats like rated current
+        table.warn(
+            "current",
+            f"{format_quantity(current, 'A')} is more than 1.41 times rated_current, "
             f"{format_quantity(rated, 'A')}; check it",
         )
-    return winding
 
 
-def _judge_heat(section: Section, winding: Winding) -> None:
-    """Doubt or refuse a copper loss that no motor stands: R·I² of both windings together."""
-    key, heat = section.path("current"), winding.resistance * winding.current**2
+def _judge_heat(table: Table, heat: float) -> None:
+    """Doubt or refuse a copper loss [W] that no motor stands: R·I² of both windings together."""
     if heat > MOST_HEAT:
-        section.notes.fault(
-            key,
+        table.fault(
+            "current",
             f"{heat:.6g} W of heat in its windings",
             f"no more than {MOST_HEAT:g} W",
             "check current and winding_resistance",
         )
     elif heat > USUAL_HEAT:
-        section.notes.warn(
-            key,
+        table.warn(
+            "current",
             f"{heat:.3g} W of heat in its windings is more than the usual {USUAL_HEAT:g} W; "
             "check current and winding_resistance",
         )

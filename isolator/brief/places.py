@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from isolator.brief.model import Feet, Slab
+from isolator.brief.feet import Feet
+from isolator.brief.slab import Slab
 from isolator.design.axes import Pair, Triple
 
 

@@ -6,23 +6,24 @@ import tomllib
 from dataclasses import replace
 from pathlib import Path
 
-from isolator.brief.bounds import read_limits, read_print, read_room, read_stock
-from isolator.brief.dampers import read_damper, read_driver
-from isolator.brief.desks import read_desk
-from isolator.brief.feet import read_feet
-from isolator.brief.fit import fit_of, read_fit
-from isolator.brief.limits import Brief, Limits, Stock
-from isolator.brief.model import Feet
+from isolator.brief.brief import Brief, BriefTable
+from isolator.brief.desk import read_desk
+from isolator.brief.driver import read_driver
+from isolator.brief.feet import Feet
+from isolator.brief.limits import Limits, read_limits, read_room
 from isolator.brief.motion import read_motion
-from isolator.brief.motors import read_fans, read_loads, read_motors
+from isolator.brief.motor import read_motors
 from isolator.brief.printer import read_printer
+from isolator.brief.printing import read_print
+from isolator.brief.read_feet import read_feet
+from isolator.brief.shakers import read_fans, read_loads
 from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
+from isolator.brief.stock import Stock, read_damper, read_stock
 from isolator.brief.weights import weighed
 from isolator.design.naming import folder_name
 from isolator.reading.faults import Fault, InputError
 from isolator.reading.notes import Notes, printable
-from isolator.reading.table import Section
 from isolator.reading.units import format_quantity
 
 LARGEST_FILE = 200_000
@@ -68,7 +69,7 @@ def read_brief_text(text: str, file: str) -> Brief:
     """
     notes = Notes(file)
     table = _parse_toml(text, printable(file))
-    brief = _read(Section(notes, "", table), notes)
+    brief = _read(BriefTable(notes, "", table), notes)
     if notes.faults:
         raise InputError(notes.faults)
     return brief
@@ -92,36 +93,36 @@ def _parse_toml(text: str, file: str) -> dict[str, object]:
         raise _refused(file, "a number of thousands of digits", "TOML", "shorten it") from None
 
 
-def _read(root: Section, notes: Notes) -> Brief:
-    name = root.text("name")
-    printer = read_printer(root.section("printer"))
-    motion = read_motion(root.section("motion"), printer.size)
-    slab = read_slab(root.section("slab")) if root.has("slab") else None
-    feet = read_feet(root.section("feet"))
+def _read(root: BriefTable, notes: Notes) -> Brief:
+    root.check("name")
+    printer = read_printer(root.printer)
+    motion = read_motion(root.motion)
+    slab = read_slab(root.slab) if root.has("slab") else None
+    feet = read_feet(root.feet)
     printer = weighed(notes, printer, feet, slab)
     feet = judge_standing(notes, printer, feet, slab)
     if slab is not None:
         slab = judge_slab(notes, slab, feet, printer)
-    limits = read_limits(root.section("limits"))
-    stock = read_stock(root.section("stock"))
+    limits = read_limits(root.limits)
+    stock = read_stock(root.stock)
     _judge_widths(notes, limits, stock)
     _judge_balls(notes, feet, stock)
     brief = Brief(
-        name=name,
-        slug=folder_name(name),
+        name=root.name,
+        slug=folder_name(root.name),
         printer=printer,
         motion=motion,
-        motors=read_motors(root, motion.layout, printer.size),
-        fans=read_fans(root, motion.gantry_height),
+        motors=read_motors(root.motor, root),
+        fans=read_fans(root.fan, notes),
         feet=feet,
-        desk=read_desk(root.section("desk")),
-        loads=read_loads(root, motion),
+        desk=read_desk(root.desk),
+        loads=read_loads(root.load, notes),
         limits=limits,
         stock=stock,
-        print=read_print(root.section("print"), fit_of(read_fit(root.section("fit")))),
-        damper=read_damper(root.section("damper")),
-        driver=read_driver(root.section("driver")),
-        room=read_room(root.section("room")),
+        print=read_print(root.print),
+        damper=read_damper(root.damper),
+        driver=read_driver(root.driver),
+        room=read_room(root.room),
         assumed=(),
         warnings=(),
         source_file=notes.file,

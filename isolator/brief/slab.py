@@ -1,14 +1,17 @@
-"""Reading [slab]: what the printer stands on, and what the feet go under then."""
+"""What the printer may stand on, and what the feet go under then: [slab]."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from isolator.brief.model import Feet, Printer, Slab
+from isolator.brief.feet import Feet
+from isolator.brief.printer import Printer
+from isolator.design.axes import Pair, Triple
 from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, shelf_of
+from isolator.reading.keys import pair, quantity, triple
 from isolator.reading.notes import Notes
-from isolator.reading.table import Section
+from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 
 THINNEST = 5e-3
@@ -17,43 +20,63 @@ DENSITY = 2300.0
 """Of a concrete paver [kg/m³]; usual figure, from memory."""
 
 
-def read_slab(section: Section) -> Slab:
-    """Return the slab; its mass follows from its size where it is not weighed."""
-    size = section.triple("size", "m", sign="positive")
-    mass = section.quantity(
-        "mass",
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slab:
+    """A slab, such as a paver, on which the printer stands; the feet go under it."""
+
+    size: Triple  # width, depth, thickness [m]
+    mass: float  # [kg]
+    position: Pair  # of its middle [m]
+    gap: float  # from the printer's underside down to its upper face [m]
+    lip: float  # height of printed corners that keep the printer on it [m]; 0: none
+
+
+class SlabTable(Table):
+    """[slab]."""
+
+    size = triple("m", sign="positive", example=["460 mm", "480 mm", "40 mm"])
+    mass = quantity(
         "kg",
-        DENSITY * math.prod(size),
-        "a concrete paver of this size; weigh it",
         usual=(3.0, 60.0),
+        default=lambda t: DENSITY * math.prod(t.size),
+        why="a concrete paver of this size; weigh it",
+        example="20.3 kg",
+        comment="weigh it",
     )
-    x, y = section.quantities(
-        "position", "m", (0.0, 0.0), "under the middle", lengths=(2,), sign="any"
+    position = pair(
+        "m", sign="any", default=(0.0, 0.0), why="under the middle", comment="of its middle"
     )
+    gap = quantity(
+        "m",
+        sign="not negative",
+        usual=(0.0, 0.04),
+        default=0.0,
+        why="the frame lies on it",
+        comment="from the printer's underside down to it",
+    )
+    lip = quantity(
+        "m",
+        sign="not negative",
+        usual=(0.0, 0.03),
+        default=0.006,
+        why="keeps the printer from walking off",
+        comment="printed corners that keep the printer on it",
+    )
+
+
+def read_slab(table: SlabTable) -> Slab:
+    """Return the slab; its mass follows from its size where it is not weighed."""
+    size = table.size
+    table.check("mass", "position")
     if size[2] < THINNEST:
-        section.notes.fault(
-            section.path("size"),
+        table.fault(
+            "size",
             format_quantity(size[2], "mm"),
             f"a thickness of {format_quantity(THINNEST, 'mm')} or more",
             "width, depth, then the thickness of the slab",
         )
-    slab = Slab(
-        size=size,
-        mass=mass,
-        position=(x, y),
-        gap=section.quantity(
-            "gap", "m", 0.0, "the frame lies on it", sign="not negative", usual=(0.0, 0.04)
-        ),
-        lip=section.quantity(
-            "lip",
-            "m",
-            0.006,
-            "keeps the printer from walking off",
-            sign="not negative",
-            usual=(0.0, 0.03),
-        ),
-    )
-    section.done()
+    slab = table.record(Slab)
+    table.done()
     return slab
 
 

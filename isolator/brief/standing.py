@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from isolator.brief.model import Feet, Printer, Slab
+from isolator.brief.feet import Feet
 from isolator.brief.places import designed_positions
 from isolator.brief.polygon import margin, width
+from isolator.brief.printer import Printer
+from isolator.brief.slab import Slab
 from isolator.design.axes import Pair
 from isolator.reading.notes import Notes
 from isolator.reading.units import format_quantity

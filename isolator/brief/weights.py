@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from isolator.brief.model import Feet, Printer, Slab
+from isolator.brief.feet import Feet
 from isolator.brief.places import foot_positions
-from isolator.brief.printer import COM_HEIGHT
+from isolator.brief.printer import COM_HEIGHT, Printer
+from isolator.brief.slab import Slab
 from isolator.reading.notes import Notes
 from isolator.reading.units import format_quantity
 

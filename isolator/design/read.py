@@ -10,24 +10,13 @@ from pathlib import Path
 from isolator.design import Design, PrintSettings
 from isolator.design.read_feet import read_foot, read_slab
 from isolator.design.read_motors import read_damper, read_spacer
+from isolator.design.sheet import DesignTable
 from isolator.design.write import write_design
 from isolator.reading.faults import Fault, InputError
 from isolator.reading.notes import Notes, printable, shown, shown_key
-from isolator.reading.table import Section
 
 __all__ = ["read_design", "write_design"]
 
-_KEYS = (
-    "name",
-    "slug",
-    "version",
-    "frame_size",
-    "print",
-    "foot",
-    "slab",
-    "motor_spacer",
-    "motor_damper",
-)
 LARGEST_FILE = 1_000_000  # [bytes]
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -40,30 +29,22 @@ def read_design(path: Path | str) -> Design:
     """
     notes = Notes(printable(str(path)))
     whole = _load(Path(path), notes.file)
-    root = Section(notes, "", whole)
-    sheet = root.section("print")
-    design = Design(
-        name=root.text("name"),
-        slug=_read_slug(root),
-        version=root.text("version"),
-        print=PrintSettings(
-            bed=sheet.triple("bed", "m", sign="positive"),
-            nozzle=sheet.quantity("nozzle", "m"),
-            layer=sheet.quantity("layer", "m"),
-            hole_compensation=sheet.quantity("hole_compensation", "m", sign="not negative"),
-            first_layer_chamfer=sheet.quantity("first_layer_chamfer", "m", sign="not negative"),
-            material=sheet.text("material"),
-            flexible=sheet.text("flexible", "tpu-95"),
-        ),
-        feet=tuple(read_foot(table) for table in root.sections("foot")),
-        slab=read_slab(root.section("slab")) if root.has("slab") else None,
-        motor_spacers=tuple(read_spacer(table) for table in root.sections("motor_spacer")),
-        motor_dampers=tuple(read_damper(table) for table in root.sections("motor_damper")),
-        frame_size=root.triple("frame_size", "m", sign="positive"),
+    root = DesignTable(notes, "", whole)
+    root.check("name")
+    slug = _read_slug(root)
+    root.check("version")
+    design = root.record(
+        Design,
+        slug=slug,
+        print=root.print.record(PrintSettings),
+        feet=tuple(read_foot(table) for table in root.foot),
+        slab=read_slab(root.slab) if root.has("slab") else None,
+        motor_spacers=tuple(read_spacer(table) for table in root.motor_spacer),
+        motor_dampers=tuple(read_damper(table) for table in root.motor_damper),
     )
-    sheet.done()
+    root.print.done()
     _judge_names(notes, design)
-    _refuse_unknown(notes, whole)
+    _refuse_unknown(root, whole)
     if notes.faults:
         raise InputError(notes.faults)
     return design
@@ -94,10 +75,10 @@ def _load(path: Path, file: str) -> dict[str, object]:
     raise InputError([Fault(file=file, key="", got=got, wanted="a design", suggestion=advice)])
 
 
-def _read_slug(root: Section) -> str:
-    slug = root.text("slug", most=60)
+def _read_slug(root: DesignTable) -> str:
+    slug = root.slug
     if slug and _SLUG.fullmatch(slug) is None:
-        root.notes.fault(
+        root.fault(
             "slug",
             shown(slug),
             "lower-case letters, digits and single hyphens",
@@ -120,8 +101,9 @@ def _judge_names(notes: Notes, design: Design) -> None:
                 notes.fault(f"{key}.name", shown(name), "a name of its own", "rename one")
 
 
-def _refuse_unknown(notes: Notes, whole: dict[str, object]) -> None:
-    for key in [key for key in whole if key not in _KEYS]:
-        near = difflib.get_close_matches(key[:40], _KEYS, n=1)
-        advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(_KEYS)}"
-        notes.fault(shown_key(key), "an unknown key", "a key of the design", advice)
+def _refuse_unknown(root: DesignTable, whole: dict[str, object]) -> None:
+    known = tuple(root.declared())
+    for key in [key for key in whole if key not in known]:
+        near = difflib.get_close_matches(key[:40], known, n=1)
+        advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(known)}"
+        root.notes.fault(shown_key(key), "an unknown key", "a key of the design", advice)

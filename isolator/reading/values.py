@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Literal, TypeVar
 
 from isolator.reading.notes import Notes, shown
@@ -67,6 +68,20 @@ def read_quantities(
     example = ", ".join(write_like(str(10 * n), unit) for n in range(1, lengths[0] + 1))
     notes.fault(key, shown(raw), list_wanted(unit, lengths), f"write it like [{example}]")
     return (math.nan,) * lengths[0]
+
+
+def read_places(
+    notes: Notes, key: str, raw: object, ends: tuple[int, int], wanted: str, like: str
+) -> tuple[tuple[float, float], ...]:
+    """Return places (x, y) [m], as many as lie between two ends; none where `raw` is no such."""
+    if not isinstance(raw, list) or not ends[0] <= len(raw) <= ends[1]:
+        notes.fault(key, shown(raw), wanted, f"write it like {like}")
+        return ()
+    rows = [
+        read_quantities(notes, f"{key}[{index}]", row, "m", (2,), "any")
+        for index, row in enumerate(raw, 1)
+    ]
+    return tuple((row[0], row[1]) for row in rows)
 
 
 def list_wanted(unit: str, lengths: Sequence[int]) -> str:
@@ -147,6 +162,24 @@ def read_text(notes: Notes, key: str, raw: object, most: int = 80) -> str:
         return raw.strip()
     notes.fault(key, shown(raw), text_wanted(most), 'write it like "front left"')
     return ""
+
+
+def read_path(notes: Notes, key: str, raw: object, folder: bool) -> Path:
+    """Return the path of a file or folder written relative to the file that is read."""
+    text = read_text(notes, key, raw, most=300)
+    path = Path(notes.file).parent / text
+    try:
+        there = path.is_dir() if folder else path.is_file()
+    except OSError:  # a name too long, a folder that may not be entered
+        there = False
+    if text and not there:
+        notes.fault(
+            key,
+            f'"{text}"',
+            "a folder that is there" if folder else "a file that is there",
+            "write it relative to the brief's own folder",
+        )
+    return path
 
 
 def _is_finite(raw: object) -> bool:

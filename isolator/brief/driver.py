@@ -1,0 +1,41 @@
+"""What is told of the motors' driver: [driver]."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from isolator.reading.keys import maybe, number, quantity
+from isolator.reading.table import Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driver:
+    """The motor driver, as far as the user tells."""
+
+    sense_resistor: float | None  # [Ω]; None: not given
+    gain: float | None  # reference voltage over the sense resistor's peak voltage; None: not given
+    voltage: float  # [V]
+
+
+class DriverTable(Table):
+    """[driver]."""
+
+    voltage = quantity("V", usual=(5.0, 60.0), default=24.0, why="the usual supply")
+    sense_resistor = maybe(
+        quantity(
+            "ohm",
+            usual=(0.02, 1.0),
+            example="0.11 ohm",
+            comment="with its gain: the current-setting voltage",
+        )
+    )
+    gain = maybe(
+        number((0.01, 1000.0), example=2.5, comment="reference over the resistor's peak voltage")
+    )
+
+
+def read_driver(table: DriverTable) -> Driver:
+    """Return what is told of the motor driver."""
+    driver = table.record(Driver)
+    table.done()
+    return driver

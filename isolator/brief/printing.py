@@ -1,0 +1,125 @@
+"""How the user's printer makes parts: [print]."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from isolator.brief.fit import WHY, Fit
+from isolator.design import PrintSettings
+from isolator.design.axes import Triple
+from isolator.design.filaments import RIGID
+from isolator.reading.keys import Key, Range, choice, quantity, text, triple
+from isolator.reading.table import Table
+from isolator.reading.units import format_quantity
+
+PRACTICE = "common practice, no source"
+USUAL_COMPENSATION: Range = (0.0, 6e-4)
+USUAL_CHAMFER: Range = (0.0, 1e-3)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Print:
+    """How the user's printer makes parts."""
+
+    bed: Triple  # [m]
+    nozzle: float  # [m]
+    layer: float  # [m]
+    hole_compensation: float  # added to every hole's diameter [m]
+    first_layer_chamfer: float  # [m]
+    material: str  # filament family of rigid parts, such as "petg"
+    flexible_material: str  # filament family of flexible parts, such as "tpu-95"
+    motor_material: str  # filament family of plates under motors, such as "asa"
+
+    @property
+    def settings(self) -> PrintSettings:
+        """What the drawing office is told of it."""
+        return PrintSettings(
+            bed=self.bed,
+            nozzle=self.nozzle,
+            layer=self.layer,
+            hole_compensation=self.hole_compensation,
+            first_layer_chamfer=self.first_layer_chamfer,
+            material=self.material,
+            flexible=self.flexible_material,
+        )
+
+
+def _from_coupon(name: str, otherwise: float, usual: Range, comment: str) -> Key[float]:
+    """Return a length that follows from the fit coupon where that was measured."""
+    return quantity(
+        "m",
+        sign="not negative",
+        usual=usual,
+        default=lambda t: otherwise if t.fitted[name] is None else t.fitted[name],
+        why=lambda t: PRACTICE if t.fitted[name] is None else WHY,
+        comment=comment,
+    )
+
+
+class PrintTable(Table):
+    """[print]; [fit] rules where it is silent."""
+
+    bed = triple("m", sign="positive", default=(0.22, 0.22, 0.22), why="a middling printer")
+    nozzle = quantity("m", usual=(2e-4, 1e-3), default=4e-4, why="the usual nozzle")
+    layer = quantity("m", usual=(8e-5, 6e-4), default=2e-4, why="the usual layer")
+    hole_compensation = _from_coupon(
+        "hole_compensation", 2e-4, USUAL_COMPENSATION, "added to every hole's diameter"
+    )
+    first_layer_chamfer = _from_coupon("first_layer_chamfer", 4e-4, USUAL_CHAMFER, "")
+    material = choice(RIGID, default="petg", why=PRACTICE, comment=f"or {', '.join(RIGID[1:])}")
+    flexible_material = text(default="tpu-95", why="the usual one")
+    motor_material = choice(
+        RIGID,
+        default="asa",
+        why="stands a warm motor; common practice, no source",
+        comment="of plates under motors",
+    )
+
+    @property
+    def fitted(self) -> dict[str, float | None]:
+        """Return what follows from the fit coupon [m], None where it was not measured."""
+        fit: Fit = self.up.fit.found
+        return {
+            "hole_compensation": fit.hole_compensation,
+            "first_layer_chamfer": fit.first_layer_chamfer(self.layer),
+        }
+
+
+def read_print(table: PrintTable) -> Print:
+    """Return how the user prints parts."""
+    found = table.record(
+        Print,
+        hole_compensation=lambda t: _judged(t, "hole_compensation", USUAL_COMPENSATION),
+        first_layer_chamfer=lambda t: _judged(t, "first_layer_chamfer", USUAL_CHAMFER),
+    )
+    if found.layer > found.nozzle:
+        table.fault(
+            "layer",
+            format_quantity(found.layer, "mm"),
+            f"no more than the nozzle, {format_quantity(found.nozzle, 'mm')}",
+            "check both",
+        )
+    table.done()
+    return found
+
+
+def _judged(table: PrintTable, name: str, usual: Range) -> float:
+    """Return a length [m] that the coupon tells too, with a doubt where the two do not go well."""
+    value, fitted = float(getattr(table, name)), table.fitted[name]
+    if fitted is None or math.isnan(value):
+        return value
+    if table.has(name):
+        table.warn(
+            name,
+            f"{format_quantity(value, 'mm')} rules over the {format_quantity(fitted, 'mm')} that "
+            "follows from [fit]; remove it to go by your fit coupon",
+        )
+    elif not usual[0] <= value <= usual[1]:
+        low, high = (format_quantity(each, "mm") for each in usual)
+        table.warn(
+            name,
+            f"{format_quantity(value, 'mm')} from [fit] is outside the usual {low} to {high}; "
+            "measure again",
+        )
+    return value

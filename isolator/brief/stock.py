@@ -1,0 +1,251 @@
+"""What pads and motor dampers may be made of: [stock], its balls and what is owned; [damper]."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from pathlib import Path
+
+from isolator.brief.limits import CONVENTION
+from isolator.design import BALL, SHAPES
+from isolator.design.axes import Triple
+from isolator.design.damper import DAMPER_SHAPES
+from isolator.physics.rubber.ball import THINNEST
+from isolator.reading.keys import (
+    beside,
+    choice,
+    choices,
+    flag,
+    integer,
+    maybe,
+    number,
+    quantities,
+    quantity,
+    text,
+    texts,
+    triple,
+)
+from isolator.reading.table import Table, many
+from isolator.reading.units import format_quantity, parse_quantity
+
+MOST_WIDTHS = 200
+MOST_THICKNESSES = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Owned:
+    """Something of the shopping list that the user has."""
+
+    item: str  # the line's name
+    quantity: float  # in the line's unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ball:
+    """A rubber ball that may be cut in halves."""
+
+    diameter: float  # [m]
+    wall: float  # [m]; half of the diameter: solid
+    material: str  # a card's id
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """What the user can cut pads from."""
+
+    widths: Triple  # smallest, largest, step of a pad's outer size [m]
+    thicknesses: tuple[float, ...]  # of one sheet [m]; empty: each card's own
+    materials: tuple[str, ...]  # card ids; empty: all cards
+    shapes: tuple[str, ...]  # of isolator.design.SHAPES
+    max_layers: int
+    cards: Path | None  # folder of the user's own cards; None: none
+    owned: tuple[Owned, ...]  # what need not be bought
+    balls: tuple[Ball, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DamperStock:
+    """What motor dampers may be made of."""
+
+    thicknesses: tuple[float, ...]  # of the rubber [m]
+    materials: tuple[str, ...]  # ids of rubber cards; empty: all of them
+    shapes: tuple[str, ...]  # of isolator.design.damper.DAMPER_SHAPES
+    plate: float  # least thickness of each printed plate [m]; 0: what its screws need
+    tilt_limit: float  # of the shaft under the belts' pull [rad]
+    wedge: bool  # whether a wedge may take the tilt back
+    cast: bool  # the rubber is cast in a mould, not cut from sheet
+
+
+class BallTable(Table):
+    """One [[stock.ball]]."""
+
+    diameter = quantity("m", usual=(0.02, 0.07), example="40 mm")
+    wall = quantity(
+        "m",
+        default=lambda t: t.diameter / 2.0,
+        why="a solid one",
+        example="5 mm",
+        comment="without it a solid ball",
+    )
+    material = text(example="nr-50", comment="a rubber's card")
+
+
+class OwnedTable(Table):
+    """One [[stock.owned]]."""
+
+    item = text(example="slot nut M5 for 20 mm extrusion")
+    quantity = number((0.0, 1e6), example=8)
+
+
+class StockTable(Table):
+    """[stock]."""
+
+    shapes = choices(
+        (*SHAPES, BALL),
+        default=SHAPES,
+        why="all that can be drawn",
+        comment=f'["{BALL}"]: balls alone',
+    )
+    widths = triple(
+        "m",
+        sign="positive",
+        default=(0.014, 0.06, 0.002),
+        why="what a knife and a punch can cut",
+        comment="smallest, largest, step",
+    )
+    max_layers = integer((1, 10), default=4, why=CONVENTION)
+    materials = texts(
+        default=(),
+        why="none was given",
+        told="all cards",
+        example=["nr-50", "tpu-95-solid"],
+        comment="cards; otherwise all",
+    )
+    thicknesses = quantities(
+        "m",
+        range(1, MOST_THICKNESSES + 1),
+        default=(),
+        why="none was given",
+        told="those each card is sold in",
+        example=["6 mm", "10 mm"],
+        comment="of one sheet; otherwise those it is sold in",
+    )
+    cards = maybe(beside(folder=True, example="my-cards", comment="a folder of your own cards"))
+    ball = many(BallTable, aside=True, above="Rubber balls that may be cut in halves: ball feet.")
+    owned = many(
+        OwnedTable,
+        aside=True,
+        above="What you own need not be bought: a line of shopping.csv, and how much of it in its "
+        "unit.",
+    )
+
+
+class DamperTable(Table):
+    """[damper]."""
+
+    shapes = choices(DAMPER_SHAPES, default=DAMPER_SHAPES, why="all that can be drawn")
+    thicknesses = quantities(
+        "m",
+        range(1, MOST_THICKNESSES + 1),
+        usual=(3e-4, 0.01),
+        default=(5e-4, 1e-3, 1.5e-3, 2e-3, 3e-3, 4e-3, 5e-3),
+        why="what rubber sheet is sold in; common practice, no source",
+    )
+    plate = quantity(
+        "m",
+        sign="not negative",
+        usual=(0.0, 0.01),
+        default=0.0,
+        why="as thin as the screws allow",
+        comment="least thickness; 0 mm: as the screws allow",
+    )
+    tilt_limit = quantity(
+        "rad",
+        usual=(math.radians(0.05), math.radians(1.0)),
+        default=parse_quantity("0.25 deg", "rad"),
+        why=CONVENTION,
+        comment="of the motor's shaft under the belts' pull",
+    )
+    wedge = flag(
+        default=True,
+        why="a printed wedge may take the tilt back",
+        comment="a printed wedge may take the tilt back",
+    )
+    rubber = choice(
+        ("sheet", "cast"),
+        default="sheet",
+        why="cut from sheet",
+        comment='or "cast": a mould is drawn',
+    )
+    materials = texts(
+        default=(),
+        why="none was given",
+        told="all rubbers",
+        example=["nr-40", "nr-50"],
+        comment="cards; otherwise all rubbers",
+    )
+
+
+def read_stock(table: StockTable) -> Stock:
+    """Return the stock of a brief."""
+    stock = table.record(
+        Stock,
+        widths=_read_widths,
+        owned=lambda t: tuple(_read_owned(each) for each in t.owned),
+        balls=lambda t: tuple(_read_ball(each) for each in t.ball),
+    )
+    if BALL in stock.shapes and not stock.balls and table.clean("ball"):
+        table.fault(
+            "shapes",
+            f'"{BALL}" without a ball',
+            "one [[stock.ball]] or more",
+            "tell the balls that you have, or leave it out",
+        )
+    table.done()
+    return stock
+
+
+def _read_widths(table: StockTable) -> Triple:
+    smallest, largest, step = table.widths
+    if smallest > largest or (largest - smallest) / step > MOST_WIDTHS:
+        table.fault(
+            "widths",
+            ", ".join(format_quantity(width, "mm") for width in table.widths),
+            f"smallest, largest and step, in at most {MOST_WIDTHS} steps",
+            'write it like ["14 mm", "60 mm", "2 mm"]',
+        )
+    return table.widths
+
+
+def _read_owned(table: OwnedTable) -> Owned:
+    owned = table.record(Owned)
+    table.done()
+    return owned
+
+
+def _read_ball(table: BallTable) -> Ball:
+    solid = table.diameter / 2.0
+    if table.wall > solid * (1.0 + 1e-9):
+        table.fault(
+            "wall",
+            format_quantity(table.wall, "mm"),
+            f"no more than half of {format_quantity(table.diameter, 'mm')}",
+            "half of the diameter is a solid ball",
+        )
+    if table.wall < THINNEST * solid * (1.0 - 1e-9):
+        table.fault(
+            "wall",
+            format_quantity(table.wall, "mm"),
+            f"no less than {format_quantity(THINNEST * solid, 'mm')}",
+            "a thinner wall buckles inwards; take a thicker ball",
+        )
+    ball = table.record(Ball)
+    table.done()
+    return ball
+
+
+def read_damper(table: DamperTable) -> DamperStock:
+    """Return what motor dampers may be made of."""
+    found = table.record(DamperStock, cast=lambda t: t.rubber == "cast")
+    table.done()
+    return found

@@ -1,0 +1,184 @@
+"""The keys of design.toml, each declared once, in the order in which they are written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from isolator.design import ATTACHMENTS, BALL, KINDS, OUTLINES, SHAPES
+from isolator.design.attachment import FIXINGS
+from isolator.design.axes import AXES
+from isolator.design.damper import DAMPER_SHAPES
+from isolator.design.faceplates import FRAME_SIZES
+from isolator.reading.keys import (
+    Key,
+    by,
+    choice,
+    flag,
+    integer,
+    pair,
+    places,
+    quantity,
+    text,
+    triple,
+    vector,
+)
+from isolator.reading.table import Table, many, one
+from isolator.reading.values import Sign
+
+MOST_PLACES = 100
+MOST_HOLES = 12
+MOST_LAYERS = 50
+
+
+def _length(comment: str = "", sign: Sign = "positive", default: float | None = None) -> Key[float]:
+    """Return a length; what has a `default` is left out of the file where it is that."""
+    given: Any = {} if default is None else {"default": default}
+    return quantity("m", sign=sign, comment=comment, **given)
+
+
+def _or_none(comment: str) -> Key[float]:
+    """Return a length that may be zero."""
+    return _length(comment, "not negative")
+
+
+def _optional(comment: str) -> Key[float]:
+    """Return a length that may be left out: zero then."""
+    return _length(comment, "not negative", 0.0)
+
+
+def _frame_size() -> Key[int]:
+    return integer((FRAME_SIZES[0], FRAME_SIZES[-1]))
+
+
+class PrintTable(Table):
+    """[print]."""
+
+    nozzle = _length()
+    layer = _length()
+    hole_compensation = _or_none("added to every hole's diameter")
+    first_layer_chamfer = _or_none("drawn in at the bed against the first layer's spread")
+    bed = triple("m", sign="positive")
+    material = text()
+    flexible = text(default="tpu-95")
+
+
+class SlabTable(Table):
+    """[slab]."""
+
+    size = triple("m", sign="positive", comment="width, depth, thickness")
+    position = pair("m", sign="any", comment="of its middle")
+    gap = _or_none("from the printer's underside down to its upper face")
+    lip = _or_none("height of the printed corners over its upper face; 0 mm: none")
+
+
+class PadTable(Table):
+    """[foot.pad]."""
+
+    shape = by(lambda t: t.up.kind != "ball", choice(SHAPES), choice((BALL,)))
+    first = _length("disc or ring: outer diameter; rectangle: x side; square-with-hole: side")
+    second = by(
+        lambda t: len(OUTLINES[t.shape].sizes) > 1 and not OUTLINES[t.shape].halved,
+        _length("ring or square-with-hole: diameter of the hole; rectangle: y side; disc: 0 mm"),
+        _or_none(""),
+    )
+    thickness = _length("free height, all layers")
+    layers = integer((1, MOST_LAYERS))
+    material = text(comment="id of the material card")
+
+
+class FootTable(Table):
+    """One [[foot]]."""
+
+    name = text()
+    kind = choice(KINDS, comment=f"one of {', '.join(KINDS)}")
+    attachment = choice(ATTACHMENTS, comment=f"one of {', '.join(ATTACHMENTS)}")
+    bolt = _or_none("thread diameter; 0 mm takes the usual one")
+    tube = _or_none("inner diameter of the tube, for tube-end")
+    cap = _length("solid height between frame and pad")
+    # a ball stands on the desk by itself, and so does a bare pad
+    sole = by(
+        lambda t: t.kind not in ("ball", "bare"),
+        _length("solid height between pad and desk"),
+        _or_none(""),
+    )
+    wall = _or_none("thickness of the rim")
+    side_room = _or_none("free gap round the unloaded pad")
+    sag = _or_none("compression of the pad under the usual load")
+    stop = _or_none("compression of the pad at which the rim touches what is below")
+    positions = places(1, MOST_PLACES)
+    holes = places(0, MOST_HOLES, default=())
+    rod = _optional("outer diameter of the rod, for rod-end")
+    grip = _optional("thickness of the frame that the screws go through; 0 mm: not known")
+    fixing = choice(
+        FIXINGS,
+        default="screw",
+        comment=f"what the cap holds of bolt or panel: one of {', '.join(FIXINGS)}",
+    )
+    along = choice(("x", "y"), default="x", comment="which way the slot runs: x or y")
+    key = _optional("width of the slot that a loose key guides in; 0 mm: no key")
+    tread = _optional("thickness of the flexible tread glued under the sole; 0 mm: none")
+    label = text(most=40, default="", comment="engraved text")
+    pad = one(PadTable)
+
+
+class SpacerTable(Table):
+    """One [[motor_spacer]]."""
+
+    name = text()
+    frame_size = _frame_size()
+    height = _or_none("of the plate between motor and bracket; 0 mm: none")
+    pulley_spacer = _or_none("height of the ring between motor face and pulley; 0 mm: none")
+    bore = _length("diameter of the motor shaft")
+    outer = _length("outer diameter of the ring")
+
+
+class DamperTable(Table):
+    """One [[motor_damper]]."""
+
+    name = text()
+    frame_size = _frame_size()
+    position = triple("m", comment="of the motor body's centre as built now")
+    axis = choice(AXES, comment="of the shaft: x, y or z")
+    points = integer((-1, 1), comment="1: the shaft points along its axis; -1: against it")
+    body = _length("length of the motor's body")
+    shaft = _length("length of the shaft from the motor's face")
+    pull = vector(
+        (-1.0, 1.0), comment="which way the belts pull, a vector of length 1 across the shaft"
+    )
+    shape = choice(DAMPER_SHAPES, comment=f"of the rubber: {' or '.join(DAMPER_SHAPES)}")
+    first = _length("ring: outer diameter; pads: length across the radius")
+    second = _length("ring: inner diameter; pads: width along the radius")
+    circle = _or_none("pads: from the shaft to the middle of each; ring: 0 mm")
+    rubber = _length("thickness of the rubber, all of it")
+    material = text(comment="id of the material card")
+    cast = flag(comment="true: cast in a mould; false: cut from sheet")
+    motor_plate = _length("thickness of the plate at the motor")
+    frame_plate = _length("thickness of the plate at the bracket")
+    wedge = _or_none("thickness of the wedge at the shaft's axis; 0 mm: none")
+    wedge_angle = quantity(
+        "rad",
+        sign="not negative",
+        comment="by which the wedge tilts the motor against the pull",
+    )
+    bracket = _length("thickness of the printer's bracket")
+    travel = _or_none("farthest that one plate moves sideways against the other")
+    motor_screw = _length("length of each of the two screws into the motor")
+    frame_screw = _length("length of each of the two screws through the bracket")
+    pulley_spacer = _or_none("height of the ring between motor face and pulley; 0 mm: none")
+    bore = _length("diameter of the motor shaft")
+    outer = _length("outer diameter of the ring")
+    filament = text(comment="of the plates and the wedge")
+
+
+class DesignTable(Table):
+    """The whole file."""
+
+    name = text()
+    slug = text(most=60)
+    version = text()
+    frame_size = triple("m", sign="positive")
+    print = one(PrintTable)
+    slab = one(SlabTable)
+    foot = many(FootTable)
+    motor_spacer = many(SpacerTable)
+    motor_damper = many(DamperTable)
