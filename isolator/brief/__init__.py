@@ -8,7 +8,7 @@ from isolator.brief.desk import Desk
 from isolator.brief.driver import Driver
 from isolator.brief.feet import Feet, GivenFoot, NowFoot
 from isolator.brief.limits import Limits, Room
-from isolator.brief.motion import Motion
+from isolator.brief.motion import Layout, Motion
 from isolator.brief.motor import Motor
 from isolator.brief.places import designed_positions, foot_positions
 from isolator.brief.printer import Extra, Lump, Printer
@@ -30,6 +30,7 @@ __all__ = [
     "Fan",
     "Feet",
     "GivenFoot",
+    "Layout",
     "Limits",
     "Load",
     "Lump",

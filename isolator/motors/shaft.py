@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief import Motor
-from isolator.brief.model import Layout
+from isolator.brief import Layout, Motor
 from isolator.design import quantise
 from isolator.motors.results import ShortShaft, Stack
 from isolator.physics.drive.belts import shaft_pull
