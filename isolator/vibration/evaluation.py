@@ -140,8 +140,8 @@ def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Sp
                 ),
             )
         )
-    judged, reason = verdict(lines, brief.limits.promise_ceiling_db)
-    return Speed(speed=speed, verdict=judged, reason=reason, lines=tuple(lines))
+    judged, decided_by = verdict(lines)
+    return Speed(speed=speed, verdict=judged, decided_by=decided_by, lines=tuple(lines))
 
 
 def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:

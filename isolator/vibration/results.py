@@ -54,7 +54,7 @@ class Speed:
 
     speed: float  # [m/s]
     verdict: str  # "quiet" | "neutral" | "amplified"
-    reason: str
+    decided_by: Line | None  # None where the motors have no line at this speed
     lines: tuple[Line, ...]
 
 

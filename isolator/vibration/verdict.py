@@ -44,30 +44,21 @@ def raised(nominal: Levels, low: Levels) -> NDArray[np.bool_]:
     return np.asarray((nominal < AMPLIFIED_DB) | (low < 2 * AMPLIFIED_DB))
 
 
-def verdict(lines: Sequence[Line], ceiling: float) -> tuple[str, str]:
-    """Return the verdict on a speed's lines and the reason in words.
+def verdict(lines: Sequence[Line]) -> tuple[str, Line | None]:
+    """Return the verdict on a speed's lines and the line that decides it, if any is judged.
 
     "amplified": a judged line is raised by more than 3 dB, nominally or at twice that at the low
     end of its band. "quiet": every drone line is cut by 6 dB or more over its whole band and
-    nothing is amplified. "neutral": all else. No more than `ceiling` [dB] is told.
+    nothing is amplified. "neutral": all else.
     """
+
+    def low(line: Line) -> float:
+        return line.insertion_loss.low
+
     counted = [line for line in lines if judged(line.source)]
-    amplified = [
-        line for line in counted if raised(line.insertion_loss.nominal, line.insertion_loss.low)
-    ]
+    amplified = [line for line in counted if raised(line.insertion_loss.nominal, low(line))]
     if amplified:
-        worst = min(amplified, key=lambda line: line.insertion_loss.low)
-        return "amplified", (
-            f"the {worst.source} line at {worst.frequency:.3g} Hz meets a mode of the printer on "
-            f"its feet ({worst.insertion_loss.low:.0f} dB at worst)"
-        )
-    drone = [line for line in counted if line.source in DRONE]
-    if not drone:
-        return "neutral", "no motor line at this speed"
-    worst = min(drone, key=lambda line: line.insertion_loss.low)
-    least = worst.insertion_loss.low
-    amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
-    told = f"{amount} dB at worst, on the {worst.source} line"
-    if least >= QUIET_DB:
-        return "quiet", f"every drone line is cut: {told} at {worst.frequency:.3g} Hz"
-    return "neutral", f"the feet do little: {told} at {worst.frequency:.3g} Hz"
+        return "amplified", min(amplified, key=low)
+    worst = min((line for line in counted if line.source in DRONE), key=low, default=None)
+    quiet = worst is not None and low(worst) >= QUIET_DB
+    return "quiet" if quiet else "neutral", worst

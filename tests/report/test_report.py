@@ -125,7 +125,7 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
 def test_page_escapes_what_the_brief_says() -> None:
     told = findings(name=HOSTILE)
     one = dataclasses.replace(told.chosen.speeds[0].lines[0], source=HOSTILE, direction_deg=None)
-    first = dataclasses.replace(told.chosen.speeds[0], lines=(one,), reason=HOSTILE)
+    first = dataclasses.replace(told.chosen.speeds[0], lines=(one,), decided_by=one)
     named = dataclasses.replace(
         told.chosen.speed_map, sources=(HOSTILE, *told.chosen.speed_map.sources[1:])
     )

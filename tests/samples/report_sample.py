@@ -87,8 +87,8 @@ def speed(value: float, verdict: str, *, now: bool) -> Speed:
         for source, events in EVENTS.items()
     ]
     tones.append(line("fan", 83.0, None, now=now))
-    reason = "the belt tooth tone lies near rocking about y"
-    return Speed(speed=value, verdict=verdict, reason=reason, lines=tuple(tones))
+    teeth = next(tone for tone in tones if tone.source == "belt tooth")
+    return Speed(speed=value, verdict=verdict, decided_by=teeth, lines=tuple(tones))
 
 
 def curve(axis: str, natural: float) -> Curve:

@@ -6,7 +6,7 @@ from isolator.report.findings import Findings, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, band, check, number, numbers
 from isolator.report.sentences.cautions import cautions, of_step
-from isolator.report.sentences.speeds import means
+from isolator.report.sentences.speeds import means, reason
 from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
 
 
@@ -23,7 +23,7 @@ def to_json(findings: Findings) -> Json:
         "passed": findings.passed,
         "answer": list(findings.answer),
         "make": list(findings.make),
-        **_evaluation(chosen),
+        **_evaluation(chosen, findings.ceiling_db),
         "motors": [motor_json(motor) for motor in findings.motors],
         "checks": [check(each) for each in findings.checks],
         "candidates": _candidates(findings.tally),
@@ -44,11 +44,11 @@ def to_json(findings: Findings) -> Json:
         "cautions": cautions(findings),
     }
     if findings.now is not None:
-        told["now"] = _evaluation(findings.now)
+        told["now"] = _evaluation(findings.now, findings.ceiling_db)
     return told
 
 
-def _evaluation(found: Evaluation) -> Json:
+def _evaluation(found: Evaluation, ceiling: float) -> Json:
     sway, stability = found.sway, found.stability
     return {
         "modes": [
@@ -69,7 +69,7 @@ def _evaluation(found: Evaluation) -> Json:
             }
             for foot in found.feet
         ],
-        "speeds": [_speed(speed) for speed in found.speeds],
+        "speeds": [_speed(speed, ceiling) for speed in found.speeds],
         "loads": [_load(load) for load in found.loads],
         "sway": {
             "worst_m": number(sway.worst),
@@ -117,11 +117,11 @@ def _beyond(found: Evaluation) -> Json:
     }
 
 
-def _speed(speed: Speed) -> Json:
+def _speed(speed: Speed, ceiling: float) -> Json:
     return {
         "speed_m_per_s": number(speed.speed),
         "verdict": speed.verdict,
-        "reason": speed.reason,
+        "reason": reason(speed, ceiling),
         "lines": [_line(line) for line in speed.lines],
         "means_over_directions": [
             {

@@ -20,6 +20,22 @@ VERDICTS: dict[str, tuple[str, str]] = {
 }
 
 
+def reason(speed: Speed, ceiling: float) -> str:
+    """Return why a speed has its verdict; no more than `ceiling` [dB] is promised."""
+    line = speed.decided_by
+    if line is None:
+        return "no motor line at this speed"
+    least = line.insertion_loss.low
+    if speed.verdict == "amplified":
+        return (
+            f"the {line.source} line at {line.frequency:.3g} Hz meets a mode of the printer on "
+            f"its feet ({least:.0f} dB at worst)"
+        )
+    amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
+    lead = "every drone line is cut" if speed.verdict == "quiet" else "the feet do little"
+    return f"{lead}: {amount} dB at worst, on the {line.source} line at {line.frequency:.3g} Hz"
+
+
 def weakest(speed: Speed) -> Line | None:
     """Return the line of the motors' drone that the feet isolate least, if there is one."""
     return least_cut(speed.lines)

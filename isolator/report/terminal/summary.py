@@ -56,7 +56,7 @@ def _speeds(found: Evaluation, ceiling: float) -> Group:
         mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
         heard = speeds.weakest(speed)
         gain = "–" if heard is None else numbers.gain(heard.insertion_loss, ceiling)
-        told = f"{gain}\n{speed.reason}" if speed.reason else gain
+        told = f"{gain}\n{speeds.reason(speed, ceiling)}"
         rows.append((numbers.readable(speed.speed, "m/s"), f"{mark} {word}", told))
     return table("Speeds", ("speed", "verdict", "least cut drone line, and why"), "rll", rows)
 
