@@ -11,12 +11,11 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry.motors.motor_plate import CORNER
+from geometry.motors.motor_plate import CORNER, PILOT_PLAY
 from geometry.solids import features
-from geometry.solids.fasteners import MOTOR_FACES
 from geometry.solids.outline import Outline
 from geometry.solids.part import mm
-from isolator.design import faceplates as shared
+from isolator.design.faceplates import FACEPLATES
 from isolator.design.screws import Screw
 
 HAIR = 0.02  # on the diameter of a hole that holds a thread [mm]
@@ -64,20 +63,21 @@ def motor(
     `spacer` the diameter of the pulley spacer, which stands on the bearing inside the boss. A
     motor with a flange has through holes in it and room for nuts behind.
     """
-    face, row = MOTOR_FACES[frame_size], shared.FACEPLATES[frame_size]
-    square = Outline(core_x=face.body - 2 * CORNER, core_y=face.body - 2 * CORNER, offset=CORNER)
-    at, flange = face.bolt_square / 2, mm(row.flange)
+    face = FACEPLATES[frame_size]
+    side, pilot, high = mm(face.body), mm(face.pilot), mm(face.pilot_height)
+    square = Outline(core_x=side - 2 * CORNER, core_y=side - 2 * CORNER, offset=CORNER)
+    at, flange = mm(face.bolt_square) / 2, mm(face.flange)
     if flange > 0:
-        wide, depth = mm(row.screw_clearance), flange + 1.0
+        wide, depth = mm(face.screw_clearance), flange + 1.0
         case = features.prism(square, -flange, 0.0)
-        rear = cq.Solid.makeCylinder(face.body / 2, body - flange, _up(-body))
+        rear = cq.Solid.makeCylinder(side / 2, body - flange, _up(-body))
         case = case.fuse(rear)
     else:
-        wide = mm(row.screw) + HAIR
+        wide = mm(face.screw) + HAIR
         case = features.prism(square, -body, 0.0)
-    boss = cq.Solid.makeCylinder(face.pilot / 2, face.pilot_height)
-    bearing = min(spacer + 2 * BEARING_ROOM, face.pilot - 1.0)
-    boss = boss.cut(features.hole(bearing, -1.0, face.pilot_height + 1.0))
+    boss = cq.Solid.makeCylinder(pilot / 2, high)
+    bearing = min(spacer + 2 * BEARING_ROOM, pilot - 1.0)
+    boss = boss.cut(features.hole(bearing, -1.0, high + 1.0))
     axle = cq.Solid.makeCylinder(shaft[0] / 2, shaft[1])
     holes = [features.hole(wide, -depth, 1.0, x, y) for x in (-at, at) for y in (-at, at)]
     return features.one_solid(case.fuse(boss, axle).cut(*holes))
@@ -85,13 +85,13 @@ def motor(
 
 def bracket(frame_size: int, side: float, thick: float) -> Any:
     """Return a piece of bracket on z = 0: four screw holes and one for the boss."""
-    face, row = MOTOR_FACES[frame_size], shared.FACEPLATES[frame_size]
-    at = face.bolt_square / 2
+    face = FACEPLATES[frame_size]
+    at = mm(face.bolt_square) / 2
     core = side + 2 * BRACKET_EDGE - 2 * CORNER
     plate = features.prism(Outline(core_x=core, core_y=core, offset=CORNER), 0.0, thick)
-    holes = [features.hole(face.pilot + 0.4, -1.0, thick + 1.0)]
+    holes = [features.hole(mm(face.pilot) + PILOT_PLAY, -1.0, thick + 1.0)]
     holes += [
-        features.hole(mm(row.screw_clearance), -1.0, thick + 1.0, x, y)
+        features.hole(mm(face.screw_clearance), -1.0, thick + 1.0, x, y)
         for x in (-at, at)
         for y in (-at, at)
     ]

@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from geometry.solids import features
-from geometry.solids.fasteners import MOTOR_FACES, MotorFace
+from geometry.solids.fasteners import THREADS
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
+from isolator.design.faceplates import FACEPLATES, Faceplate
 from isolator.design.naming import slug
 
 CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
 PILOT_PLAY = 0.4  # on the boss's diameter [mm]
 
 
-def faceplate(part: str, frame_size: int) -> MotorFace:
+def faceplate(part: str, frame_size: int) -> Faceplate:
     """Return the motor face for a frame size; `part` is named where there is none."""
-    if frame_size not in MOTOR_FACES:
-        offered = ", ".join(str(size) for size in MOTOR_FACES)
+    if frame_size not in FACEPLATES:
+        offered = ", ".join(str(size) for size in FACEPLATES)
         raise CannotDraw(part, "frame_size", f"{frame_size} is not among {offered}")
-    return MOTOR_FACES[frame_size]
+    return FACEPLATES[frame_size]
 
 
 def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
@@ -30,11 +31,14 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         raise CannotDraw(
             name, "height", f"{height:g} mm is not more than its {chamfer:g} mm chamfer"
         )
-    core = face.body - 2 * CORNER
+    side = mm(face.body)
+    core = side - 2 * CORNER
     outline = Outline(core_x=core, core_y=core, offset=CORNER)
-    pilot = face.pilot + PILOT_PLAY + mm(settings.hole_compensation)
-    screw = face.screw_clearance + mm(settings.hole_compensation)
-    at = face.bolt_square / 2
+    pilot = mm(face.pilot) + PILOT_PLAY + mm(settings.hole_compensation)
+    # a plain plate on a flange lets M4 and M5 through alike
+    clear = THREADS[5.0].clearance if face.flange > 0 else mm(face.screw_clearance)
+    screw = clear + mm(settings.hole_compensation)
+    at = mm(face.bolt_square) / 2
     cutters = [features.hole(pilot, -1.0, height + 1.0)]
     for y in (-at, at):
         cutters += [features.hole(screw, -1.0, height + 1.0, x, y) for x in (-at, at)]
@@ -51,7 +55,7 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
             f"between motor and bracket; screws longer by {height:g} mm",
             *layer_notes(settings.layer, plate=height),
         ),
-        box=(face.body, face.body, height),
+        box=(side, side, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
         - holes * height,
         loaded=(),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.solids.part import CannotDraw, mm
-from isolator.design import faceplates as shared
 from isolator.design.screws import SCREWS, Screw
 
 
@@ -54,30 +53,3 @@ def thread(part: str, size: float) -> Thread:
         offered = ", ".join(row.name for row in THREADS.values())
         raise CannotDraw(part, "bolt", f"M{size:g} is not among the threads drawn ({offered})")
     return THREADS[size]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MotorFace:
-    """Face of a stepper motor as `isolator.design.faceplates` has it, in mm."""
-
-    body: float
-    bolt_square: float
-    bolt_circle: float
-    pilot: float
-    pilot_height: float
-    screw_clearance: float  # ISO 273 medium
-
-
-MOTOR_FACES = {
-    size: MotorFace(
-        body=mm(face.body),
-        bolt_square=mm(face.bolt_square),
-        bolt_circle=mm(face.bolt_circle),
-        pilot=mm(face.pilot),
-        pilot_height=mm(face.pilot_height),
-        # a plain plate on size 23 lets M4 and M5 through alike
-        screw_clearance=5.5 if face.flange > 0 else mm(face.screw_clearance),
-    )
-    for size, face in shared.FACEPLATES.items()
-}
-"""Stepper faces by frame size."""

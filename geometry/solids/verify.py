@@ -29,7 +29,6 @@ class Figures:
 
     box: tuple[float, float, float]
     volume: float
-    mesh_volume: float
     thinnest_wall: float
     overhang: float
     bridge: float
@@ -68,7 +67,6 @@ def verify(part: Part, settings: PrintSettings) -> Figures:
     return Figures(
         box=box,
         volume=volume,
-        mesh_volume=mesh.volume(),
         thinnest_wall=wall,
         overhang=free.overhang,
         bridge=free.bridge,

@@ -11,7 +11,6 @@ from typing import NamedTuple
 from isolator.design.screws import SCREWS
 
 HOLE, HEXAGON, PEG, WIDTH, BED_WIDTH = "hole", "hexagon", "peg", "width", "width at the bed"
-COUPON_KINDS = (HOLE, HEXAGON, PEG, WIDTH, BED_WIDTH)
 
 LONG, DEEP = 0.070, 0.035
 """Outside of the coupon."""
@@ -20,7 +19,7 @@ ABSURD = 1e-3
 
 
 class Feature(NamedTuple):
-    """One thing to measure: its letter, kind (of COUPON_KINDS) and nominal size [m]."""
+    """One thing to measure: its letter, its kind (`HOLE` and so on) and its nominal size [m]."""
 
     letter: str
     kind: str

@@ -5,17 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
 from isolator.vibration.printer import Machine
 from isolator.vibration.results import Mode
 from isolator.vibration.stand import ENDS, Stand
 from isolator.vibration.system import Modes, System, build, exact_modes
-
-Array = NDArray[np.float64]
 
 NOMINAL = ("nominal", "nominal")
 
