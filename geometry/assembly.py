@@ -93,7 +93,7 @@ def bodies(design: Design, parts: list[Part]) -> list[Body]:
         for number, place in enumerate(part.places, start=1)
     ]
     for foot in design.feet:
-        if foot.kind == "printed":
+        if foot.build.soft_body:
             continue
         pad = pad_solid(foot)
         found += [

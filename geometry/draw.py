@@ -51,9 +51,9 @@ def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the parts of one kind of foot, not yet verified."""
     if not foot.positions:
         raise CannotDraw(slug(foot.name), "positions", "the foot stands nowhere")
-    if foot.kind != "ball":  # which knows what a ball may be
+    if not foot.pad.outline.halved:  # which knows what a ball may be
         _require_pad(foot)
-    if foot.kind == "bare":
+    if not foot.build.hung:
         return bare_parts(foot, settings)
     _require_chamfer(foot, settings)
     tread = tread_part(foot, settings)
@@ -88,9 +88,9 @@ def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
         ("an edge on the bed", LARGEST_CHAMFER),
         ("the cap", mm(foot.cap)),
     ]
-    if foot.kind != "ball":
+    if foot.build.sole > 0:
         rooms.append(("the sole", mm(foot.sole)))
-    if foot.kind != "printed":
+    if foot.build.rimmed:
         rooms.append(("rim and side room", mm(foot.wall) + mm(foot.side_room)))
     for name, room in rooms:
         if chamfer >= room:

@@ -31,7 +31,6 @@ from isolator.design.damper import MotorDamper, stack_height
 from isolator.design.filaments import filament
 from isolator.design.naming import slug
 
-CUT = ("cup", "bare")  # kinds of feet whose pads are cut from sheet
 FOLDERS = ("parts", "drawings", "plates", "templates")
 
 
@@ -57,7 +56,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
         "plate_gap_m": GAP / 1000.0,
         "pads": [
-            *(_write_template(foot, folder) for foot in design.feet if foot.kind in CUT),
+            *(_write_template(foot, folder) for foot in design.feet if foot.build.cut_pad),
             *(
                 _write_rubber(same, folder)
                 for same in groups_of_rubber(design.motor_dampers)

@@ -12,13 +12,12 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry.feet.cup_foot import cover, cup, outside
+from geometry.feet.cup_foot import cover, cup
 from geometry.feet.fixing import beside_parts
 from geometry.solids import features
-from geometry.solids.outline import chamfered_volume, disc
+from geometry.solids.outline import chamfered_volume, disc, foot_outline
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import Foot, PrintSettings
-from isolator.design.attachment import hides
 from isolator.design.naming import slug
 
 GUIDE_PLAY = 0.4  # of the ball's diameter in the saw guide, beside the hole compensation [mm]
@@ -37,9 +36,9 @@ def ball_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     drawn = cup(seat, settings)
     vent = (VENT,) if foot.pad.second > 0 else ()
     parts = [replace(drawn, notes=(GLUED, *vent, *drawn.notes[1:]))]
-    if hides(seat.attachment) and foot.fixing != "direct":
+    if foot.covered:
         parts.append(cover(seat, settings))
-    parts += beside_parts(seat, settings, outside(seat), drawn.name)
+    parts += beside_parts(seat, settings, foot_outline(seat), drawn.name)
     return [*parts, saw_guide(foot, settings)]
 
 

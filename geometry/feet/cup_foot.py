@@ -10,10 +10,9 @@ from geometry.feet.captive import hidden
 from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
 from geometry.solids import features
-from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
+from geometry.solids.outline import chamfered_volume, foot_outline, pad_outlines
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
-from isolator.design.attachment import hides
 from isolator.design.naming import slug
 
 COVER_FIT = 0.2  # gap between cover and pocket, so that the cover centres itself [mm]
@@ -24,9 +23,9 @@ def cup_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the printed parts of a cup foot: cup and sole, cover and tube plug where needed."""
     _require_rim(foot, settings)
     parts = [cup(foot, settings), _sole(foot, settings)]
-    if hides(foot.attachment) and foot.fixing != "direct":
+    if foot.covered:
         parts.append(cover(foot, settings))
-    return [*parts, *beside_parts(foot, settings, outside(foot), slug(foot.name, "cup"))]
+    return [*parts, *beside_parts(foot, settings, foot_outline(foot), slug(foot.name, "cup"))]
 
 
 def rim_depth(foot: Foot) -> float:
@@ -51,15 +50,10 @@ def _require_rim(foot: Foot, settings: PrintSettings) -> None:
         )
 
 
-def outside(foot: Foot) -> Outline:
-    """Return the outside of cup and sole."""
-    return pad_outlines(foot.pad)[0].grown(mm(foot.side_room) + mm(foot.wall))
-
-
 def cup(foot: Foot, settings: PrintSettings) -> Part:
     """Return the cup: the cap that is fixed to the printer and the rim round the pad."""
     name = slug(foot.name, "cup")
-    outer = outside(foot)
+    outer = foot_outline(foot)
     pocket = pad_outlines(foot.pad)[0].grown(mm(foot.side_room))
     whole, rim, chamfer = mm(foot.cap), rim_depth(foot), mm(settings.first_layer_chamfer)
     height = whole + rim
@@ -94,7 +88,7 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
 
 def _sole(foot: Foot, settings: PrintSettings) -> Part:
     name = slug(foot.name, "sole")
-    outer, pad = outside(foot), pad_outlines(foot.pad)[0]
+    outer, pad = foot_outline(foot), pad_outlines(foot.pad)[0]
     sole, chamfer = mm(foot.sole), mm(settings.first_layer_chamfer)
     groove = min(2 * mm(settings.nozzle), mm(foot.side_room))
     if sole < features.MARK_DEPTH + 0.8:

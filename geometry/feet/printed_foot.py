@@ -13,14 +13,14 @@ from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
-from isolator.design.attachment import SQUASHED, hides
+from isolator.design.attachment import SQUASHED
 from isolator.design.naming import slug
 
 
 def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
     """Return the flexible body, and the rigid mount and what goes with it where needed."""
     name, outer = slug(foot.name, "foot"), pad_outlines(foot.pad)[0]
-    if not hides(foot.attachment):
+    if not foot.mounted:
         return [_body(foot, settings, mm(foot.cap)), *beside_parts(foot, settings, outer, name)]
     mount = _mount(foot, settings)
     body = _body(foot, settings, mm(foot.cap) - mount.box[2])
@@ -39,8 +39,7 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
     if min(skin, sole) < mm(settings.layer):
         raise CannotDraw(name, "sole", f"{min(skin, sole):g} mm of skin is less than one layer")
     room = SQUASHED * thickness
-    flange = not hides(foot.attachment)
-    held = cap_of(name, foot, settings, outer, outer, skin, room) if flange else None
+    held = None if foot.mounted else cap_of(name, foot, settings, outer, outer, skin, room)
     solid = features.prism(outer, 0.0, height, chamfer)
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     widths, cutters = outer.size, []

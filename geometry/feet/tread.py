@@ -12,7 +12,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.solids import features
-from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
+from geometry.solids.outline import Outline, chamfered_volume, foot_outline
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.naming import slug
@@ -33,9 +33,9 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
     if foot.tread <= 0:
         return None
     name = slug(foot.name, "tread")
-    if foot.kind not in ("cup", "printed"):
+    if foot.build.sole == 0:
         raise CannotDraw(name, "tread", f"a {foot.kind} foot has no sole to glue one under")
-    outline, thick = sole_outline(foot), mm(foot.tread)
+    outline, thick = foot_outline(foot), mm(foot.tread)
     depth = groove_depth(name, foot, settings)
     chamfer = mm(settings.first_layer_chamfer)
     if chamfer > thick - depth:
@@ -69,12 +69,6 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
         loaded=(),
         places=tuple(Placement(x=mm(x), y=mm(y), z=under, turned=True) for x, y in foot.positions),
     )
-
-
-def sole_outline(foot: Foot) -> Outline:
-    """Return the outside of what stands on the desk: of the sole or of the printed foot."""
-    outer = pad_outlines(foot.pad)[0]
-    return outer if foot.kind == "printed" else outer.grown(mm(foot.side_room) + mm(foot.wall))
 
 
 def groove_depth(name: str, foot: Foot, settings: PrintSettings) -> float:

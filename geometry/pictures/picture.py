@@ -68,7 +68,7 @@ def standing_alone(foot: Foot, parts: list[Part]) -> list[Body]:
         found.append(
             Body(name=part.name, owner=foot.name, role=part.role, solid=placed(part.solid, middle))
         )
-    if foot.kind != "printed":
+    if not foot.build.soft_body:
         found.append(Body(name="pad", owner=foot.name, role="pad", solid=pad_solid(foot)))
     return found
 

@@ -96,11 +96,11 @@ def _right(page: _Page, foot: Foot, right: float) -> tuple[str, str]:
     t = page.text
     cap, pad, sole = mm(foot.cap), mm(foot.pad.thickness), mm(foot.sole)
     low = -cap - pad - sole
-    far = right + (7.4 if foot.kind != "printed" else 1.6) * t
+    far = right + (7.4 if foot.build.rimmed else 1.6) * t
     lines = "".join(page.line((right + 0.3 * t, z), (far + 0.5 * t, z), False) for z in (0.0, low))
     lines += page.line((far, 0.0), (far, low), True)
     words = page.words((far + 0.7 * t, low / 2), f"{-low:g}", "start")
-    if foot.kind != "printed":
+    if foot.build.rimmed:
         rim, face = -cap - (pad - mm(foot.stop)), -cap - pad
         x = right + 1.6 * t
         lines += "".join(
@@ -116,7 +116,7 @@ def _widths(page: _Page, foot: Foot, low: float) -> tuple[str, str]:
     t = page.text
     pad = pad_outlines(foot.pad)[0]
     rows = [(pad.size[0], f"pad {pad.size[0]:g}")]
-    if foot.kind != "printed":
+    if foot.build.rimmed:
         whole = pad.size[0] + 2 * (mm(foot.side_room) + mm(foot.wall))
         rows.append((whole, f"{whole:g}, side room {mm(foot.side_room):g}, wall {mm(foot.wall):g}"))
     lines = words = ""

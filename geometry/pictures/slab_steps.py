@@ -38,7 +38,7 @@ def slab_step_picture(design: Design, view: str, size: tuple[int, int] = SIZE) -
     fresh = name == "pads"
     down = -apart if fresh else 0.0
     for foot in design.feet:
-        if foot.kind == "bare":
+        if not foot.build.hung:
             pad = pad_solid(foot)
             colour = COLOURS["pad"] if fresh else pale(COLOURS["pad"])
             items += [(_mesh(pad, (mm(x), mm(y), down)), colour) for x, y in foot.positions]

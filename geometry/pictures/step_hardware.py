@@ -13,7 +13,15 @@ import cadquery as cq
 from geometry.solids import features
 from geometry.solids.part import mm
 from isolator.design import COVER, Foot, PrintSettings, attachment_thread, quantise_up
-from isolator.design.attachment import FLANGED, HEAD_GAP, SLOTS, fixing_depth, head, hides
+from isolator.design.attachment import (
+    FLANGED,
+    HEAD_GAP,
+    SLOTS,
+    fixing_depth,
+    head,
+    hides,
+    slot_reach,
+)
 from isolator.design.screws import INSERTS, THIN_NUT, Screw, screw
 
 OVER = 8.0  # of a screw over the frame's underside [mm]
@@ -100,10 +108,7 @@ def _places(foot: Foot, across: float) -> list[tuple[float, float]]:
         return [(0.0, 0.0)]
     if foot.holes:
         return [(mm(x), mm(y)) for x, y in foot.holes]
-    room = 0.0 if foot.kind == "printed" else mm(foot.side_room) + mm(foot.wall)
-    pad = foot.pad
-    wide = pad.second if foot.along == "y" and pad.shape == "rectangle" else pad.first
-    reach = mm(wide) / 2 + room + mm(HEAD_GAP) + across / 2
+    reach = slot_reach(mm(foot.widths["xy".index(foot.along)]), across, mm(HEAD_GAP))
     return [(-reach, 0.0), (reach, 0.0)] if foot.along == "x" else [(0.0, -reach), (0.0, reach)]
 
 

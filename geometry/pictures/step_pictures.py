@@ -20,7 +20,6 @@ SIZE = (420, 330)  # [pixels]
 CHORD = 0.15  # error in these pictures [mm]
 PALE = 0.72  # share of white in what was there before
 APART = 0.18  # between two bodies, in widths of the widest
-_WORDS = {("ball", "pad"): "half-ball", ("printed", "foot"): "flexible body"}
 
 
 class Added(NamedTuple):
@@ -84,6 +83,7 @@ def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
     ]
     shown.sort(key=lambda body: (-round(bounds(body.solid)[5], 6), round(bounds(body.solid)[2], 6)))
     apart = APART * max(max(_sides(body)) for body in shown)
+    words = {"pad": foot.build.pad, "foot": "flexible body"}
     bodies: list[_Group] = []
     lowest = down = 0.0
     if added.hardware == "whole":
@@ -95,7 +95,7 @@ def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
         if number and (fresh or shown[number - 1].role in added.adds):
             down = max(down, top - lowest + apart)
         lowest = min(lowest, low - down) if number else low
-        name = _WORDS.get((foot.kind, body.role), body.role) if fresh else ""
+        name = words.get(body.role, body.role) if fresh else ""
         bodies.append(_Group(name, body.role, [body.solid], -down))
     over = bounds(shown[0].solid)[5]
     above: list[_Group] = []

@@ -16,7 +16,7 @@ def cut_plan(foot: Foot) -> Flat:
 
     The sheet's lower left corner is the origin. Raises ValueError for a printed pad or half a ball.
     """
-    if foot.pad.printed or foot.kind not in ("cup", "bare"):
+    if foot.pad.printed or not foot.build.cut_pad:
         raise ValueError(f"the pads of {foot.name!r} are not cut from sheet")
     outer, inner = pad_outlines(foot.pad)
     count = foot.pad.layers * len(foot.positions)

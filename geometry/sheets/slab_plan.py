@@ -38,7 +38,7 @@ def slab_plan(design: Design) -> Flat:
     pads = [
         _pad(foot, number, x, y, (wide, deep))
         for foot in design.feet
-        if foot.kind == "bare"
+        if not foot.build.hung
         for number, (x, y) in enumerate(seen_from_below(foot, slab), 1)
     ]
     lines = (

@@ -14,7 +14,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.solids.part import mm
-from isolator.design import Pad
+from isolator.design import Foot, Pad
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +102,12 @@ PAD_OUTLINES: dict[str, Callable[[float, float], tuple[Outline, Outline | None]]
     "square-with-hole": lambda first, second: (_block(first, first), disc(second)),
 }
 """The outside and the hole of each outline of `isolator.design.OUTLINES` that is cut or printed."""
+
+
+def foot_outline(foot: Foot) -> Outline:
+    """Return the outside of a foot's body: of cup and sole, or of what is printed as one."""
+    outer = pad_outlines(foot.pad)[0]
+    return outer.grown(mm(foot.side_room) + mm(foot.wall)) if foot.build.rimmed else outer
 
 
 def chamfered_volume(area: Callable[[float], float], chamfer: float, height: float) -> float:

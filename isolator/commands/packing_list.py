@@ -78,8 +78,8 @@ def pictures_of(
 
     found: dict[str, Picture] = {}
     # a bare pad shows nothing that its template does not
-    for foot in [foot for foot in drawing.feet[:1] if foot.kind != "bare"]:
-        if foot.kind == "cup":
+    for foot in [foot for foot in drawing.feet[:1] if foot.build.shows]:
+        if foot.build.glued_faces > 1:
             found[SECTION_PICTURE] = Picture(
                 title="The foot cut open",
                 caption=parts_words.SECTION,
@@ -88,7 +88,7 @@ def pictures_of(
             )
         found["cut"] = Picture(
             title="The foot cut open, as it looks",
-            caption=parts_words.cut_open(foot.kind),
+            caption=parts_words.cut_open(foot.build.shows),
             mime=PNG,
             data=cut_picture(foot, parts),
         )

@@ -18,11 +18,13 @@ from isolator.design.attachment import (
     HEX_FIT,
     PLATE,
     attachment_thread,
+    hides,
     least_cap,
     least_width,
     lift_of,
 )
 from isolator.design.damper import MotorDamper
+from isolator.design.foot_kinds import FOOT_KINDS, FootKind
 from isolator.design.layers import quantise, quantise_up
 from isolator.design.outlines import BALL, OUTLINES, SHAPES, PadOutline
 
@@ -33,8 +35,8 @@ __all__ = [
     "EAR",
     "EAR_MARGIN",
     "FLOOR",
+    "FOOT_KINDS",
     "HEX_FIT",
-    "KINDS",
     "OUTLINES",
     "PLATE",
     "SHAPES",
@@ -50,8 +52,6 @@ __all__ = [
     "quantise",
     "quantise_up",
 ]
-
-KINDS = ("cup", "printed", "ball", "bare")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,10 +99,6 @@ class Pad:
 class Foot:
     """One kind of foot and the places where it stands [m, N].
 
-    A cup foot is two printed parts, a cup fixed to the printer and a sole on the desk, with the
-    pad glued between them; a printed foot is one body of flexible filament; a ball foot is a cup
-    with half a ball glued into it that stands on the desk by itself; a bare foot is a pad alone,
-    glued under a slab.
     `cap` is the solid height between the printer's underside and the pad's upper face (under a
     slab all that is between them), `sole` the solid height between the pad's lower face and the
     desk, its tread left out. `stop` is the compression of the pad, from its free height, at which
@@ -110,7 +106,7 @@ class Foot:
     """
 
     name: str
-    kind: str  # of KINDS
+    kind: str  # of FOOT_KINDS
     pad: Pad
     positions: tuple[tuple[float, float], ...]
     attachment: str
@@ -132,6 +128,32 @@ class Foot:
     key: float = 0.0  # width of the slot in which a loose key guides the foot, 0 for no key
     tread: float = 0.0  # thickness of the flexible tread glued under the sole, 0 for none
     label: str = ""  # engraved on cup and sole, or on the printed foot; empty: nothing
+
+    @property
+    def build(self) -> FootKind:
+        """Return what is known of the foot's kind."""
+        return FOOT_KINDS[self.kind]
+
+    @property
+    def rim(self) -> float:
+        """Return how far the foot reaches beyond its pad on every side [m]."""
+        return self.side_room + self.wall if self.build.rimmed else 0.0
+
+    @property
+    def widths(self) -> tuple[float, float]:
+        """Return the outside widths of the foot's body along x and along y [m]."""
+        first, second = self.pad.widths
+        return first + 2.0 * self.rim, second + 2.0 * self.rim
+
+    @property
+    def mounted(self) -> bool:
+        """Return whether a flexible body is glued to a rigid mount, which hides what holds it."""
+        return self.build.soft_body and hides(self.attachment)
+
+    @property
+    def covered(self) -> bool:
+        """Return whether a printed cover closes the recess over the pad."""
+        return self.build.rimmed and hides(self.attachment) and self.fixing != "direct"
 
     @property
     def lift(self) -> float:

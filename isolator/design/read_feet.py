@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from isolator.design import Foot, Pad, Slab
+from isolator.design import FOOT_KINDS, Foot, Pad, Slab
 from isolator.design.read_motors import judge_below
 from isolator.design.sheet import FootTable, PadTable, SlabTable
 from isolator.reading.notes import shown
@@ -12,11 +12,10 @@ from isolator.reading.notes import shown
 
 def read_foot(table: FootTable) -> Foot:
     """Return one kind of foot; what is wrong becomes faults."""
-    kind = table.kind
-    pad = _read_pad(table.pad, printed=kind == "printed")
+    pad = _read_pad(table.pad, printed=FOOT_KINDS[table.kind].soft_body)
     foot = table.record(Foot, pad=pad)
     table.done()
-    if foot.kind in ("cup", "ball"):
+    if foot.build.rimmed:
         judge_below(table, "stop", foot.stop, "pad.thickness", pad.thickness)
     _judge_holes(table, foot)
     return foot

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from isolator.design import ATTACHMENTS, BALL, KINDS, OUTLINES, SHAPES
+from isolator.design import ATTACHMENTS, BALL, FOOT_KINDS, OUTLINES, SHAPES
 from isolator.design.attachment import FIXINGS
 from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
@@ -74,7 +74,7 @@ class SlabTable(Table):
 class PadTable(Table):
     """[foot.pad]."""
 
-    shape = by(lambda t: t.up.kind != "ball", choice(SHAPES), choice((BALL,)))
+    shape = by(lambda t: BALL not in FOOT_KINDS[t.up.kind].shapes, choice(SHAPES), choice((BALL,)))
     first = _length("disc or ring: outer diameter; rectangle: x side; square-with-hole: side")
     second = by(
         lambda t: len(OUTLINES[t.shape].sizes) > 1 and not OUTLINES[t.shape].halved,
@@ -90,14 +90,14 @@ class FootTable(Table):
     """One [[foot]]."""
 
     name = text()
-    kind = choice(KINDS, comment=f"one of {', '.join(KINDS)}")
+    kind = choice(tuple(FOOT_KINDS), comment=f"one of {', '.join(FOOT_KINDS)}")
     attachment = choice(ATTACHMENTS, comment=f"one of {', '.join(ATTACHMENTS)}")
     bolt = _or_none("thread diameter; 0 mm takes the usual one")
     tube = _or_none("inner diameter of the tube, for tube-end")
     cap = _length("solid height between frame and pad")
     # a ball stands on the desk by itself, and so does a bare pad
     sole = by(
-        lambda t: t.kind not in ("ball", "bare"),
+        lambda t: FOOT_KINDS[t.kind].sole > 0,
         _length("solid height between pad and desk"),
         _or_none(""),
     )

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from isolator.design import Foot
 from isolator.design.attachment import FLANGED
 from isolator.design.filaments import Strength, strength
-from isolator.feet.screw_strength import Push, Share, face, flanged, hidden
+from isolator.feet.screw_strength import Push, Share, flanged, hidden
 from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
 from isolator.physics.joints import holding
 from isolator.vibration.band import Check
@@ -47,9 +47,9 @@ def holding_checks(
     one foot. `filament` is what rigid parts are printed of. A plug and a socket stay on tube and
     rod by friction: that is not promised, and a bare pad holds by its glue alone.
     """
-    if foot.kind == "bare":
+    if not foot.build.hung:
         return ()
-    soft = foot.kind == "printed" and foot.attachment in FLANGED
+    soft = foot.build.soft_body and foot.attachment in FLANGED
     own = foot.pad.material if soft else filament
     stands = strength(own, flexible=soft)
     worst: dict[str, float] = {}
@@ -72,7 +72,7 @@ def _shares(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
 
 
 def _glued(foot: Foot, push: Push) -> Share:
-    wide, deep = face(foot)
+    wide, deep = foot.widths
     disc = foot.pad.outline.round
     moment = holding.tipping_moment(push.sideways, foot.height, push.load, min(wide, deep) / 2.0)
     peel = holding.peel_stress(moment, push.pull, wide, deep, disc=disc) / TAPE

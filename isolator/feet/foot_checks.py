@@ -86,7 +86,7 @@ def final_checks(
     allowed = own if limits.static_strain is None else limits.static_strain
     strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain
     widths = [_width(brief, foot.pad, material) for foot in feet]
-    tall = max(foot.height - (foot.cap if foot.kind == "bare" else 0.0) for foot in feet)
+    tall = max(foot.height - (0.0 if foot.build.hung else foot.cap) for foot in feet)
     return (
         told("foot width", max(widths), limits.foot_width),
         *_screwed(brief, feet, material, widths),

@@ -46,13 +46,6 @@ Share = tuple[str, float]
 """What is told, and the share of what it may carry."""
 
 
-def face(foot: Foot) -> tuple[float, float]:
-    """Return the outside widths of a foot's body in x and y [m]."""
-    more = 0.0 if foot.kind == "printed" else 2.0 * (foot.side_room + foot.wall)
-    first, second = foot.pad.widths
-    return first + more, second + more
-
-
 def _places(foot: Foot, wide: float, deep: float, across: float) -> tuple[tuple[float, float], ...]:
     """Return where the screws of a flange are, from the foot's middle [m]."""
     if foot.holes:
@@ -75,7 +68,7 @@ def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
     """Yield what a flange and its screws feel; `filament` is what the flange is printed of."""
     thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
     across, _ = head(foot.attachment, thread)
-    wide, deep = face(foot)
+    wide, deep = foot.widths
     places = _places(foot, wide, deep, across)
     end = across / 2.0 + EAR_MARGIN
     outer = [max(abs(at[axis]) for at in places) + end for axis in (0, 1)]
@@ -88,7 +81,7 @@ def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
     force = float(tipped.tension.max()) * holding.prying(arm, end)
     strip, plastic = across + 2.0 * EAR_MARGIN, push.over.plastic
     bent = holding.bending_stress(force * arm / 2.0 + tipped.heel, strip, foot.cap)
-    if foot.kind != "printed":  # whose body bends as one, cap and all
+    if not foot.build.soft_body:  # whose body bends as one, cap and all
         reach = max(math.hypot(*at) for at in places)
         spread, width = (wide, deep) if foot.along == "x" else (deep, wide)
         if foot.holes:
@@ -106,7 +99,7 @@ def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
         yield "screws hold", plastic * stress / (SHEAR * weakest(flexible=False).across)
     else:
         yield "screws hold", push.over.steel * _steel(force, thread)
-    if foot.kind == "printed":
+    if foot.build.soft_body:
         youngs = softest(filament)
         gives = holding.guided_deflection(force, arm, strip, foot.cap, youngs, youngs / 3.0)
         yield "flange gives", gives / (GIVES * foot.cap)
@@ -136,7 +129,7 @@ def _bore(foot: Foot, thread: float) -> float:
 def hidden(foot: Foot, push: Push, stands: Strength) -> Iterator[Share]:
     """Yield what is felt by what the cap hides, and by plug or socket on it."""
     thread, height = attachment_thread(foot.attachment, foot.bolt, foot.tube), foot.height
-    sides = [side / 2.0 for side in face(foot)]
+    sides = [side / 2.0 for side in foot.widths]
     bore = _bore(foot, thread)
     if bore > 0:
         sides = [min(side, bore / 2.0) for side in sides]

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from isolator.brief import Brief, Motor
 from isolator.cards import Material
 from isolator.design import (
+    FOOT_KINDS,
     OUTLINES,
     Design,
     Foot,
@@ -30,9 +31,6 @@ from isolator.physics.rubber.elastomer import bulge
 
 Array = NDArray[np.float64]
 
-CUP_CAP = 4.0e-3  # solid height of a cup over its pad, unless its screw needs more [m]
-SOLE = 2.4e-3  # [m]
-PRINTED_SKIN = 1.6e-3  # solid skin of a printed foot, each face [m]
 WALLS = 4  # extrusions side by side in a rim
 CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
 BALL_ROOM = 0.4e-3  # side room round a half-ball beyond what it swells [m]
@@ -84,7 +82,7 @@ def cap_height(brief: Brief, material: Material) -> float:
         fixing=feet.fixing,
         key=feet.slot_key,
     )
-    own = PRINTED_SKIN if material.family == "printed" else CUP_CAP
+    own = FOOT_KINDS["printed" if material.family == "printed" else "cup"].cap
     return max(least, quantise_up(own, brief.print.layer))
 
 
@@ -99,14 +97,14 @@ def over_pad(brief: Brief, material: Material) -> float:
 
 def sole_height(brief: Brief, material: Material, shape: str) -> float:
     """Return the solid height under a pad, whole layers [m]; a ball and a bare pad have none."""
-    own = {"printed": PRINTED_SKIN, "cup": SOLE}.get(kind(brief, material, shape), 0.0)
+    own = FOOT_KINDS[kind(brief, material, shape)].sole
     return quantise_up(own, brief.print.layer) if own > 0 else 0.0
 
 
 def tread_height(brief: Brief, material: Material, shape: str) -> float:
     """Return the thickness of the tread under a sole, whole layers [m]; 0 for none."""
     asked = brief.feet.tread
-    if asked <= 0 or kind(brief, material, shape) in ("ball", "bare"):
+    if asked <= 0 or sole_height(brief, material, shape) == 0:
         return 0.0
     return quantise_up(asked, brief.print.layer)
 
@@ -127,10 +125,9 @@ def wall_thickness(brief: Brief) -> float:
 
 def side_room(brief: Brief, first: float, material: Material, shape: str) -> float:
     """Return the gap round an unloaded pad of outside `first` [m] that its bulge needs."""
-    own = kind(brief, material, shape)
-    if own in ("printed", "bare"):
+    if not FOOT_KINDS[kind(brief, material, shape)].rimmed:
         return 0.0
-    if own == "ball":
+    if OUTLINES[shape].halved:
         swell = float(ball.girth(first / 2.0, stop_share(material, shape) * first / 2.0))
         return math.ceil((swell + BALL_ROOM) * 1e4 - 1e-6) / 1e4
     poisson = 0.5 if material.poisson is None else material.poisson.value
@@ -141,7 +138,7 @@ def side_room(brief: Brief, first: float, material: Material, shape: str) -> flo
 
 def outer_width(brief: Brief, first: float, material: Material, shape: str) -> float:
     """Return the outside of a foot [m] over a pad of outside `first` [m]."""
-    if kind(brief, material, shape) in ("printed", "bare"):
+    if not FOOT_KINDS[kind(brief, material, shape)].rimmed:
         return first
     return first + 2.0 * (side_room(brief, first, material, shape) + wall_thickness(brief))
 

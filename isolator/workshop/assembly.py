@@ -27,8 +27,8 @@ def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]
     damped, spaced = design.motor_dampers, design.motor_spacers
     if not design.feet and not damped and not spaced:
         return ()
-    hung = [feet for feet in alike(design.feet) if feet[0].kind != "bare"]
-    slab = any(foot.kind == "bare" for foot in design.feet)
+    hung = [feet for feet in alike(design.feet) if feet[0].build.hung]
+    slab = any(not foot.build.hung for foot in design.feet)
     return (
         _cut(design, names),
         *bench_steps(damped),
@@ -109,10 +109,10 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     """Return how parts are printed and pads are cut."""
     told: list[str] = []
     cut = [foot for foot in design.feet if not foot.pad.printed]
-    balls = [foot for foot in cut if foot.kind == "ball"]
-    sheets = [foot for foot in cut if foot.kind != "ball"]
+    balls = [foot for foot in cut if not foot.build.cut_pad]
+    sheets = [foot for foot in cut if foot.build.cut_pad]
     stacked = len(design.motor_dampers) + len(design.motor_spacers) > 0
-    prints = stacked or any(foot.kind != "bare" for foot in design.feet) or _lips(design)
+    prints = stacked or any(foot.build.hung for foot in design.feet) or _lips(design)
     if prints:
         told.append("Print the plates as they lie, without supports, walls and infill solid.")
     told += [
@@ -171,7 +171,7 @@ def _lips(design: Design) -> bool:
 
 
 def _slab(design: Design) -> tuple[Step, ...]:
-    bare = [foot for foot in design.feet if foot.kind == "bare"]
+    bare = [foot for foot in design.feet if not foot.build.hung]
     count = sum(len(foot.positions) for foot in bare)
     several = (
         f" Pads differ: {'; '.join(f'{letter(f.name)} {places((f,), bare)}' for f in bare)}."

@@ -9,7 +9,6 @@ from isolator.design import Foot, Slab, attachment_thread
 from isolator.design.attachment import FLANGED, SLOTS
 from isolator.design.screws import INSERTS
 from isolator.feet.screw_lengths import from_above, reach, screw_length
-from isolator.feet.screw_strength import face
 
 Row = tuple[str, str, str, str]
 
@@ -53,7 +52,7 @@ def _hardware(foot: Foot) -> Iterator[tuple[str, float, str, str]]:
             "cut in halves",
         )
     if foot.attachment == "adhesive":
-        if foot.kind != "bare":
+        if foot.build.hung:
             yield (
                 "double-sided acrylic tape",
                 count * face_area(foot) * 1e4,
@@ -141,5 +140,5 @@ def _beside(foot: Foot, size: str, thread: float) -> Iterator[tuple[str, str]]:
 
 def face_area(foot: Foot) -> float:
     """Return the area of a foot's outside [m²], its box's where it has round corners."""
-    wide, deep = face(foot)
+    wide, deep = foot.widths
     return math.pi / 4.0 * wide**2 if foot.pad.outline.round else wide * deep

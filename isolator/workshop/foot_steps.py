@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from isolator.design.attachment import CAPTIVE
-from isolator.workshop.parts_list import covered
 from isolator.workshop.step import Care, Step
-from isolator.workshop.step_items import Feet, fixed_part, mounted, printed, taken
+from isolator.workshop.step_items import Feet, fixed_part, printed, taken
 
 PRESS = (
     "Press each together evenly, with a weight or a light clamp, until the glue has cured; "
@@ -125,7 +124,7 @@ def late(feet: Feet) -> bool:
 def closed(feet: Feet) -> tuple[Step, ...]:
     """Return how the recess is closed that screw, nut or insert lies in."""
     foot = feet[0]
-    if not covered(foot):
+    if not foot.covered:
         return ()
     return (
         Step(
@@ -150,7 +149,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
     under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
     cautions: tuple[Care, ...] = ("glue",)
     owner = foot.name
-    if foot.kind == "printed" and "mount" in mounted(foot):
+    if foot.mounted:
         return (
             Step(
                 title="Glue the flexible bodies on",
@@ -166,7 +165,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
                 uses=printed(feet, ("foot", *tread)),
             ),
         )
-    if foot.kind == "printed":
+    if foot.build.soft_body:
         return (
             (
                 Step(
@@ -182,7 +181,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
             if tread
             else ()
         )
-    if foot.kind == "ball":
+    if foot.pad.outline.halved:
         hole = (
             (
                 "Pierce the wall of each half close to its flat face, some 2 mm wide: shut-in air "

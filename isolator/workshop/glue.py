@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from isolator.design import Design, Foot, Pad
-from isolator.design.attachment import hides
 from isolator.design.damper import rubber_area
 from isolator.physics.rubber.section import section
 from isolator.workshop.foot_hardware import face_area
@@ -57,16 +56,13 @@ def pad_area(pad: Pad) -> float:
 def _joints(foot: Foot, design: Design) -> list[tuple[str, float]]:
     """Return each pair of materials and the area of its joints in one foot [m²]."""
     area, rigid = pad_area(foot.pad), design.print.material
-    if foot.kind == "bare":
-        found = [(_pair(foot.pad.material, "slab"), area)]
-    elif foot.kind == "printed":
-        found = [(_pair(foot.pad.material, rigid), area)] if hides(foot.attachment) else []
-    else:
-        found = [(_pair(foot.pad.material, rigid), area * (1 if foot.pad.outline.halved else 2))]
+    faces = 1 if foot.mounted else foot.build.glued_faces
+    onto = rigid if foot.build.hung else "slab"
+    found = [(_pair(foot.pad.material, onto), area * faces)] if faces > 0 else []
     if foot.pad.layers > 1:
         found.append((_pair(foot.pad.material, foot.pad.material), (foot.pad.layers - 1) * area))
     if foot.tread > 0:
-        over = foot.pad.material if foot.kind == "printed" else rigid
+        over = foot.pad.material if foot.build.soft_body else rigid
         found.append((_pair(design.print.flexible, over), face_area(foot)))
     return found
 

@@ -11,7 +11,6 @@ from isolator.design import (
     Slab,
     attachment_thread,
 )
-from isolator.design.attachment import hides
 from isolator.design.damper import MotorDamper
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
 
@@ -41,10 +40,10 @@ def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, 
 def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
     """Return what one kind of foot is made of."""
     count, pad = len(foot.positions), drawn_pad(foot.pad, name)
-    if foot.kind == "bare":
+    if not foot.build.hung:
         return [f"{count} × pad, {pad}, glued all over under the slab"]
     beside = _beside(foot)
-    if foot.kind == "printed" and hides(foot.attachment):
+    if foot.mounted:
         return [
             f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
             "the files lie",
@@ -52,18 +51,17 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
             f"{LATE if foot.attachment == 'tapped-end' else ''}",
             *_tread(foot, settings),
         ]
-    if foot.kind == "printed":
+    if foot.build.soft_body:
         return [f"{count} × printed foot, {pad}{beside}", *_tread(foot, settings)]
-    cover = f", {count} × cover" if covered(foot) else ""
-    sole = ", 1 × saw guide for the ball" if foot.kind == "ball" else f" and {count} × sole"
+    cover = f", {count} × cover" if foot.covered else ""
+    sole = f" and {count} × sole" if foot.build.sole > 0 else ", 1 × saw guide for the ball"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
-    own = "half-ball" if foot.kind == "ball" else "pad"
-    onto = "into the cup" if foot.kind == "ball" else "into the cup and onto the sole"
+    onto = "into the cup and onto the sole" if foot.build.sole > 0 else "into the cup"
     return [
         f"{count} × cup{sole}{cover}{beside}, printed solid in {settings.material} without "
         "supports, as the files lie",
-        f"{count} × {own}, {pad}, glued all over {onto}{layers} with a glue that its maker names "
-        f"for both{LATE if foot.attachment == 'tapped-end' else ''}",
+        f"{count} × {foot.build.pad}, {pad}, glued all over {onto}{layers} with a glue that "
+        f"its maker names for both{LATE if foot.attachment == 'tapped-end' else ''}",
         *_tread(foot, settings),
     ]
 
@@ -78,11 +76,6 @@ def _tread(foot: Foot, settings: PrintSettings) -> list[str]:
         f"{len(foot.positions)} × tread of {millimetres(foot.tread, 1)}, printed in "
         f"{settings.flexible}, glued under its foot, grooves to the desk"
     ]
-
-
-def covered(foot: Foot) -> bool:
-    """Return whether a printed cover closes what the cap hides."""
-    return foot.kind in ("cup", "ball") and hides(foot.attachment) and foot.fixing != "direct"
 
 
 def _beside(foot: Foot) -> str:

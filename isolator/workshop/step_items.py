@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from isolator.design import Foot
-from isolator.design.attachment import hides
 from isolator.workshop.foot_hardware import foot_rows
 
 Feet = tuple[Foot, ...]
@@ -17,9 +16,9 @@ def fixed_part(foot: Foot) -> str:
 
 def mounted(foot: Foot) -> tuple[str, ...]:
     """Return the roles of the bodies that hang from the frame one under the other."""
-    if foot.kind != "printed":
+    if not foot.build.soft_body:
         return ("cup",)
-    return ("mount", "foot") if hides(foot.attachment) else ("foot",)
+    return ("mount", "foot") if foot.mounted else ("foot",)
 
 
 def letter(name: str) -> str:
@@ -43,5 +42,5 @@ def taken(feet: Feet, *starts: str) -> tuple[str, ...]:
 def printed(feet: Feet, roles: tuple[str, ...]) -> tuple[str, ...]:
     """Return the printed parts and pads of these roles, counted."""
     count = sum(len(foot.positions) for foot in feet)
-    words = {"foot": "printed foot", "pad": "half-ball" if feet[0].kind == "ball" else "pad"}
+    words = {"foot": "printed foot", "pad": feet[0].build.pad}
     return tuple(f"{count} × {words.get(role, role)}" for role in roles)

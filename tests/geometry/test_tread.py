@@ -9,8 +9,8 @@ import pytest
 from sheets import PRINT, SIZES, foot
 
 from geometry.assembly import placed
-from geometry.feet.tread import groove_area, sole_outline, tread_part
-from geometry.solids.outline import Outline, disc
+from geometry.feet.tread import groove_area, tread_part
+from geometry.solids.outline import Outline, disc, foot_outline
 from geometry.solids.part import CannotDraw
 from geometry.solids.verify import bounds, verify
 from isolator.design import SHAPES
@@ -79,7 +79,7 @@ def test_in_place_the_plain_face_is_under_the_sole_and_the_grooves_face_the_desk
             )
             for level in (top, low)
         }
-        outline = sole_outline(one)
+        outline = foot_outline(one)
         assert flat[top] == pytest.approx(outline.grown(-0.3).area, rel=1e-6)
         assert 0.5 * outline.area < flat[low] < 0.8 * outline.area  # the rest is groove
 

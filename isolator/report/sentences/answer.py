@@ -98,21 +98,15 @@ def heading(findings: Findings) -> str:
     return "No design meets the limits; this is the nearest"
 
 
-KINDS = {
-    "cup": ("cup foot", "cup feet"),
-    "printed": ("printed foot", "printed feet"),
-    "ball": ("ball foot", "ball feet"),
-    "bare": ("pad under the slab", "pads under the slab"),
-}
-
-
 def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
     """Return what to make in one sentence; pads that differ in width alone are told by letter."""
     if not feet or material is None:
         return []
     count = sum(len(foot.positions) for foot in feet)
-    kind, pad = feet[0].kind, feet[0].pad
-    what = f"{count} {KINDS[kind][count != 1]}, each {'' if kind == 'bare' else 'with '}"
+    build, pad = feet[0].build, feet[0].pad
+    what = (
+        f"{count} {build.one if count == 1 else build.many}, each {'with ' if build.hung else ''}"
+    )
     if len(feet) == 1:
         return [f"Make {what}{drawn_pad(pad, material.name)}."]
     letters = "; ".join(f"{letter_of(foot)} {outline_text(foot.pad)}" for foot in feet)

@@ -7,12 +7,6 @@ from collections.abc import Iterable
 
 SECTION = "Unloaded, as drawn. Dimensions are taken from the solids."
 IN_PLACE = "The printer is the outline above them."
-STANDS = {
-    "cup": "the pad stands between cup and sole",
-    "printed": "pad and skins are one body",
-    "ball": "the half-ball stands in the cup, its dome on the desk",
-}
-"""What a foot cut open shows, by its kind."""
 
 
 def prints(overhang: float, bridge: float, walls: float) -> str:
@@ -41,9 +35,9 @@ def numbered(names: Iterable[str]) -> str:
     return "; ".join(f"{number} {name}" for number, name in enumerate(names, 1))
 
 
-def cut_open(kind: str) -> str:
-    """Return what a foot of this kind shows, its front half taken away."""
-    return f"Front half taken away; {STANDS[kind]}."
+def cut_open(shows: str) -> str:
+    """Return what a foot cut open is told of; `shows` as its kind has it."""
+    return f"Front half taken away; {shows}."
 
 
 def pulled_apart(names: Iterable[str]) -> str:
