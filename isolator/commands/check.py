@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from isolator.brief import Brief
+from isolator.brief import Brief, Motion
 from isolator.cards import Material, nearest_ids
+from isolator.commands.to_design import to_design
 from isolator.design import Design
 from isolator.design.read import read_design
+from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import final_checks, standing_checks
-from isolator.feet.sizing import sheet
+from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.reading.faults import Fault, InputError
@@ -18,9 +20,9 @@ from isolator.report.findings import Findings
 from isolator.report.sentences import answer
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
-from isolator.vibration.printer import build_machine
+from isolator.vibration.installation import build_installation
 from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import Stand, feet_stand, given_stand, now_stand
+from isolator.vibration.stand import Stand, build_now_stand, feet_stand, given_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 from isolator.workshop.assembly import assembly_steps
 
@@ -37,8 +39,8 @@ def assess(
     electrical line of the slowest speed at which they do, else of the slowest asked about. Raises
     InputError where the brief has no feet, or where they cannot hold the printer up.
     """
-    machine = build_machine(brief)
-    now = now_stand(brief, cards)
+    installation = build_installation(brief)
+    now = build_now_stand(brief, cards)
     material: Material | None = None
     if brief.feet.given:
         stand, design = given_stand(brief.feet.given), None
@@ -49,15 +51,19 @@ def assess(
         material = stand.material
     else:
         raise InputError([_no_feet(brief)])
-    chosen = appraise_standing(brief, machine, stand, question, now)
-    limit = mode_limit(electrical_line(brief, _isolated_speed(brief, chosen, question.speeds)))
+    chosen = appraise_standing(installation, stand, question, now, file=brief.source_file)
+    limit = mode_limit(
+        electrical_line(brief.motion, _isolated_speed(brief.motion, chosen, question.speeds))
+    )
+    bounds = Bounds(task=build_feet_task(brief), limits=brief.limits, modes=limit)
     if design is not None and material is not None:
-        checks = final_checks(brief, chosen, design.feet, material, limit)
+        checks = final_checks(bounds, brief.motion, chosen, design.feet, material)
     else:
-        checks = standing_checks(brief, chosen, limit)
+        checks = standing_checks(chosen, bounds)
     before = None
     if now is not None:
-        before = appraise_standing(brief, machine, now, replace(question, frequencies=()))
+        asked = replace(question, frequencies=())
+        before = appraise_standing(installation, now, asked, file=brief.source_file)
     warnings = brief.warnings
     if design is not None and material is not None:
         where = brief.feet.design or "the last design of this brief"
@@ -68,7 +74,7 @@ def assess(
         }:
             warnings += ("they stand at other places than the brief says: design again",)
     brief = replace(brief, warnings=warnings)
-    mounted = best_dampers(build_motor_task(brief), machine, cards, stand)
+    mounted = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
     found = answer.findings(
         brief=brief,
         chosen=chosen,
@@ -85,15 +91,15 @@ def assess(
     if design is not None:
         return replace(found, dampers=mounted.dampers)
     # feet that are given are not built, but what goes under motors is
-    drawn = sheet(brief, (), mounted.dampers)
+    drawn = to_design(brief, (), mounted.dampers)
     steps = assembly_steps(drawn, answer.names(cards))
     return replace(found, dampers=mounted.dampers, steps=steps)
 
 
-def _isolated_speed(brief: Brief, chosen: Evaluation, speeds: tuple[float, ...]) -> float:
+def _isolated_speed(motion: Motion, chosen: Evaluation, speeds: tuple[float, ...]) -> float:
     """Return the slowest speed whose electrical line every mode is below, else the slowest."""
     top = max(mode.frequency.high for mode in chosen.modes)
-    below = [each for each in speeds if top <= mode_limit(electrical_line(brief, each))]
+    below = [each for each in speeds if top <= mode_limit(electrical_line(motion, each))]
     return min(below or speeds)
 
 
@@ -154,7 +160,7 @@ def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple
     material = cards.get(idents[0])
     if material is None:
         raise InputError([unknown_card(where, "foot.pad.material", idents[0], cards)])
-    return feet_stand(brief, design.feet, material), material
+    return feet_stand(brief.room, design.feet, material), material
 
 
 def require_cards(brief: Brief, cards: dict[str, Material]) -> None:

@@ -20,13 +20,13 @@ from isolator.commands import check as assess
 from isolator.commands import search
 from isolator.commands.output import MARK, publish, refuse_foreign, write_json, write_manifest
 from isolator.commands.packing_list import kit_of, pictures_of
+from isolator.commands.to_design import to_design
 from isolator.design import Design
 from isolator.design.read import read_design, write_design
-from isolator.feet import sizing
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
 from isolator.vibration.evaluation import Question
-from isolator.vibration.printer import build_machine
+from isolator.vibration.printer import build_printer
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
 
 SHEET = "design.toml"
@@ -189,7 +189,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     from isolator.report.page.render import render
 
     # feet that were given are not drawn, but motors' parts may still be
-    drawn = findings.design or sizing.sheet(brief, (), findings.dampers)
+    drawn = findings.design or to_design(brief, (), findings.dampers)
     try:
         manifest, parts = _draw(drawn, write_design(drawn), folder, progress)
     except Exception as error:
@@ -204,7 +204,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
             warnings=(*findings.warnings, f"the nearest feet cannot be drawn: {error}"),
         )
         text = write_design(drawn)  # with the feet, to be mended by hand
-        drawn = sizing.sheet(brief, (), drawn.motor_dampers)
+        drawn = to_design(brief, (), drawn.motor_dampers)
         manifest, parts = _draw(drawn, text, folder, progress)
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts, findings.steps)
@@ -213,8 +213,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     items = shopping_items(drawn, manifest, owned)
     (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
     write_json(folder / "result.json", to_json(findings))
-    machine = build_machine(brief)
-    places = [(float(case.com[0]), float(case.com[1])) for case in machine.cases]
+    places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
     html = render(findings, pictures, kit_of(manifest, items, unmatched(items, owned)), places)
     (folder / "report.html").write_text(html, encoding="utf-8")
     return findings

@@ -13,7 +13,7 @@ from isolator.brief.fit_store import store_readings
 from isolator.commands.design import SHEET, undisturbed
 from isolator.commands.output import publish, write_manifest
 from isolator.design.coupon import BY_LETTER, HOLE
-from isolator.feet.sizing import version
+from isolator.design.version import version
 from isolator.reading.command_words import fault
 from isolator.reading.faults import Fault, InputError
 from isolator.reading.notes import shown

@@ -10,17 +10,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
+from isolator.brief import Brief, Motion
 from isolator.cards import Material
+from isolator.commands.to_design import to_design
 from isolator.design import Foot
 from isolator.design.phrases import speed_text
-from isolator.feet.candidates import CandidateBatch, blocks
-from isolator.feet.checks import RULES
-from isolator.feet.foot_checks import LEVEL, final_checks, lean
+from isolator.feet.candidates import CandidateBatch, candidates
+from isolator.feet.checks import LEVEL, RULES, Bounds
+from isolator.feet.foot_checks import final_checks, lean
 from isolator.feet.leveling import levelled
 from isolator.feet.ranking import pick, rank
 from isolator.feet.screen import ModeLimit, Screened, screen
-from isolator.feet.sizing import foot_of, sheet
+from isolator.feet.sizing import foot_of
+from isolator.feet.task import FeetTask, build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
@@ -30,9 +32,9 @@ from isolator.report.sentences import answer
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.holds_up import appraise_standing
-from isolator.vibration.printer import Machine, build_machine
+from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import Stand, feet_stand, now_stand
+from isolator.vibration.stand import Stand, build_now_stand, feet_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
 Progress = Callable[[str, int, int], None]
@@ -67,18 +69,21 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
     import scipy.special  # noqa: F401
 
     start = time.perf_counter()
-    machine = build_machine(brief)
-    now = now_stand(brief, cards)
-    before = _before(brief, machine, now)
-    offered = _offered(brief, cards)
-    screened, choice, passed = _search(brief, machine, offered, now, progress)
+    installation, task = build_installation(brief), build_feet_task(brief)
+    now = build_now_stand(brief, cards)
+    before = _before(installation, now, brief.source_file)
+    offered = _offered(task, cards, brief.source_file)
+    screened, choice, passed = _search(task, installation, offered, now, progress)
     seconds = time.perf_counter() - start
     material = cards[choice.feet[0].pad.material]
     progress("mounting the motors", 0, 1)
     mounted = best_dampers(
-        build_motor_task(brief), machine, cards, feet_stand(brief, choice.feet, material)
+        build_motor_task(brief),
+        installation.printer,
+        cards,
+        feet_stand(brief.room, choice.feet, material),
     )
-    drawn = sheet(brief, choice.feet, mounted.dampers)
+    drawn = to_design(brief, choice.feet, mounted.dampers)
     return answer.findings(
         brief=brief,
         chosen=choice.evaluation,
@@ -88,20 +93,22 @@ def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Find
         now=before,
         motors=mounted.results,
         material=material,
-        slow=_slow(brief, screened, choice),
-        tally=_tally(screened, passed, mode_limit(electrical_line(brief, choice.speed)), seconds),
+        slow=_slow(brief.motion, screened, choice),
+        tally=_tally(
+            screened, passed, mode_limit(electrical_line(brief.motion, choice.speed)), seconds
+        ),
         cloud=_cloud(offered, screened, passed, choice),
     )
 
 
-def _offered(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
+def _offered(task: FeetTask, cards: dict[str, Material], file: str) -> list[CandidateBatch]:
     """Return all candidates, at least one; raises InputError."""
-    offered = blocks(brief, cards)
+    offered = candidates(task, cards)
     if not offered:
         raise InputError(
             [
                 Fault(
-                    file=brief.source_file,
+                    file=file,
                     key="stock",
                     got="no pad between flat and slender",
                     wanted=f"shape factors from {LEAST_SHAPE:g} to {LARGEST_SHAPE:g}",
@@ -113,8 +120,8 @@ def _offered(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
 
 
 def _search(
-    brief: Brief,
-    machine: Machine,
+    task: FeetTask,
+    installation: Installation,
     offered: list[CandidateBatch],
     now: Stand | None,
     progress: Progress,
@@ -124,55 +131,58 @@ def _search(
     Most briefs are answered at one of their two slowest speeds: only feet soft enough for these
     are followed at first, and all the others only where that gives nothing.
     """
-    total = sum(map(len, offered))
-    speeds = sorted(brief.motion.speeds)
-    asked = mode_limit(electrical_line(brief, speeds[0]))
+    total, motion = sum(map(len, offered)), installation.excitation.motion
+    speeds = sorted(motion.speeds)
+    asked = mode_limit(electrical_line(motion, speeds[0]))
     for count in sorted({min(2, len(speeds)), len(speeds)}):
         limit = ModeLimit(
-            asked=asked, loosest=mode_limit(electrical_line(brief, speeds[count - 1]))
+            asked=asked, loosest=mode_limit(electrical_line(motion, speeds[count - 1]))
         )
         screened = screen(
-            brief, machine, offered, limit, lambda done: progress("screening feet", done, total)
+            task, installation, offered, limit, lambda done: progress("screening feet", done, total)
         )
-        choice, passed = _choose(brief, machine, offered, screened, speeds[:count], now)
+        choice, passed = _choose(task, installation, offered, screened, speeds[:count], now)
         if passed.any():
             break
     return screened, choice, passed
 
 
 def _choose(
-    brief: Brief,
-    machine: Machine,
+    task: FeetTask,
+    installation: Installation,
     offered: list[CandidateBatch],
     screened: Screened,
     speeds: list[float],
     now: Stand | None,
 ) -> tuple[Choice, NDArray[np.bool_]]:
     """Return the choice and which candidates passed with it, none where it is the nearest."""
+    motion, limits = installation.excitation.motion, installation.limits
     best: Choice | None = None
     for speed in speeds:
         # what only the modes had stopped is let through up to the new limit
-        passed = allowed(screened, mode_limit(electrical_line(brief, speed)))
+        passed = allowed(screened, mode_limit(electrical_line(motion, speed)))
         if not passed.any():
             continue
-        ranked = rank(brief, machine, offered, screened, pick(brief, screened, offered, passed))
+        ranked = rank(
+            task, installation, offered, screened, pick(limits, screened, offered, passed)
+        )
         for index in ranked.index[:TRIES]:
-            choice = _try(brief, machine, offered, screened, int(index), speed, now)
+            choice = _try(task, installation, offered, screened, int(index), speed, now)
             if all(check.passed for check in choice.checks):
                 return choice, passed
             if best is None or missed(choice) < missed(best):
                 best = choice
     if best is None:
-        best = _try(brief, machine, offered, screened, nearest(screened), speeds[0], now)
+        best = _try(task, installation, offered, screened, nearest(screened), speeds[0], now)
     return best, np.zeros(len(screened.row), dtype=bool)
 
 
-def _slow(brief: Brief, screened: Screened, choice: Choice) -> str:
+def _slow(motion: Motion, screened: Screened, choice: Choice) -> str:
     """Return why the slowest speed is not isolated, in words, empty where it is."""
-    slowest = min(brief.motion.speeds)
+    slowest = min(motion.speeds)
     if choice.speed <= slowest:
         return ""
-    low = screened.highest <= mode_limit(electrical_line(brief, slowest))
+    low = screened.highest <= mode_limit(electrical_line(motion, slowest))
     sways = [rule.name for rule in RULES].index("sway")
     where = f"at {speed_text(slowest)}"
     if (screened.other[low] == sways).any():
@@ -203,8 +213,8 @@ def nearest(screened: Screened) -> int:
 
 
 def _try(
-    brief: Brief,
-    machine: Machine,
+    task: FeetTask,
+    installation: Installation,
     offered: list[CandidateBatch],
     screened: Screened,
     index: int,
@@ -212,25 +222,26 @@ def _try(
     now: Stand | None,
 ) -> Choice:
     """Return one candidate with everything known of it and its checks."""
-    block, row = offered[screened.block[index]], int(screened.row[index])
+    batch, row = offered[screened.batch[index]], int(screened.row[index])
     foot = foot_of(
-        brief,
-        block.material,
-        block.shape,
-        float(block.first[row]),
-        float(block.second[row]),
-        float(block.thickness[row]),
-        int(block.layers[row]),
-        tuple((float(x), float(y)) for x, y in block.positions),
+        task,
+        batch.material,
+        batch.shape,
+        float(batch.first[row]),
+        float(batch.second[row]),
+        float(batch.thickness[row]),
+        int(batch.layers[row]),
+        tuple((float(x), float(y)) for x, y in batch.positions),
         0.0,
     )
-    limit = mode_limit(electrical_line(brief, speed))
-    own = (brief, machine, block.material, limit, now)
+    limit = mode_limit(electrical_line(installation.excitation.motion, speed))
+    bounds = Bounds(task=task, limits=installation.limits, modes=limit)
+    own = (installation, bounds, batch.material, now)
     equal = _judged((foot,), *own)
     chosen = equal
-    if _wants_level(brief, equal[1]):
-        chosen = _judged(levelled(brief, foot, block.material, machine.nominal), *own)
-        if brief.feet.pads == "auto" and _failed(chosen[2]) > _failed(equal[2]):
+    if _wants_level(task.feet.pads, equal[1]):
+        chosen = _judged(levelled(task, foot, batch.material, installation.printer.nominal), *own)
+        if task.feet.pads == "auto" and _failed(chosen[2]) > _failed(equal[2]):
             chosen = equal
     feet, evaluation, checks = chosen
     return Choice(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
@@ -241,26 +252,26 @@ Judged = tuple[tuple[Foot, ...], Evaluation, tuple[Check, ...]]
 
 def _judged(
     feet: tuple[Foot, ...],
-    brief: Brief,
-    machine: Machine,
+    installation: Installation,
+    bounds: Bounds,
     material: Material,
-    limit: float,
     now: Stand | None,
 ) -> Judged:
     """Return feet with their mean sag, all that is known of them and their checks."""
-    question = Question(speeds=brief.motion.speeds, frequencies=())
-    evaluation = appraise(brief, machine, feet_stand(brief, feet, material), question, now)
+    motion, room = installation.excitation.motion, installation.surroundings.room
+    question = Question(speeds=motion.speeds, frequencies=())
+    evaluation = appraise(installation, feet_stand(room, feet, material), question, now)
     sags = iter([state.sag for state in evaluation.feet])
     feet = tuple(
         replace(foot, sag=float(np.mean([next(sags) for _ in foot.positions]))) for foot in feet
     )
-    return feet, evaluation, final_checks(brief, evaluation, feet, material, limit)
+    return feet, evaluation, final_checks(bounds, motion, evaluation, feet, material)
 
 
-def _wants_level(brief: Brief, equal: Evaluation) -> bool:
+def _wants_level(pads: str, equal: Evaluation) -> bool:
     """Return whether each foot is to get a pad of its own."""
-    if brief.feet.pads != "auto":
-        return brief.feet.pads == "level"
+    if pads != "auto":
+        return pads == "level"
     return lean(equal) > LEVEL / 2.0
 
 
@@ -268,11 +279,11 @@ def _failed(checks: tuple[Check, ...]) -> int:
     return sum(not check.passed for check in checks)
 
 
-def _before(brief: Brief, machine: Machine, now: Stand | None) -> Evaluation | None:
+def _before(installation: Installation, now: Stand | None, file: str) -> Evaluation | None:
     if now is None:
         return None
-    question = Question(speeds=brief.motion.speeds, frequencies=())
-    return appraise_standing(brief, machine, now, question)
+    question = Question(speeds=installation.excitation.motion.speeds, frequencies=())
+    return appraise_standing(installation, now, question, file=file)
 
 
 def _tally(screened: Screened, passed: NDArray[np.bool_], limit: float, seconds: float) -> Tally:
@@ -294,12 +305,12 @@ def _cloud(
 ) -> Cloud:
     """Return every candidate that got as far as its sway, for the chart."""
     shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))
-    families = np.array([block.material.family for block in offered])
+    families = np.array([batch.material.family for batch in offered])
     place = np.flatnonzero(shown == choice.index)
     return Cloud(
         quiet_db=screened.quiet[shown],
         sway=screened.sway[shown],
         passed=passed[shown],
-        family=families[screened.block[shown]],
+        family=families[screened.batch[shown]],
         chosen=int(place[0]) if len(place) else -1,
     )

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, designed_positions
+from isolator.brief import designed_positions
 from isolator.cards import Material
-from isolator.design import BALL, OUTLINES, SHAPES, quantise
+from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
+from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import shape_factor, within_fits
 
 Array = NDArray[np.float64]
@@ -52,6 +53,20 @@ class CandidateBatch:
         )
 
 
+def batch_of(foot: Foot, material: Material) -> CandidateBatch:
+    """Return a foot as a batch of one."""
+    pad = foot.pad
+    return CandidateBatch(
+        material=material,
+        shape=pad.shape,
+        positions=np.array(foot.positions),
+        first=np.array([pad.first]),
+        second=np.array([pad.second]),
+        thickness=np.array([pad.thickness]),
+        layers=np.array([pad.layers]),
+    )
+
+
 def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
     """Return the (first, second) dimensions [m] of one outline over `widths` [m].
 
@@ -70,39 +85,39 @@ def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
     return [(width, round(width * hole, 9)) for width in widths for hole in holes]
 
 
-def heights(material: Material, brief: Brief) -> list[tuple[float, int]]:
+def heights(material: Material, task: FeetTask) -> list[tuple[float, int]]:
     """Return (total thickness [m], layers) that the stock of one material gives."""
     if material.family == "printed":
-        return [(quantise(height, brief.print.layer), 1) for height in PRINTED_HEIGHTS]
-    sheets = brief.stock.thicknesses or material.thicknesses
+        return [(quantise(height, task.print.layer), 1) for height in PRINTED_HEIGHTS]
+    sheets = task.stock.thicknesses or material.thicknesses
     stacks: dict[float, int] = {}
-    for sheet, layers in itertools.product(sheets, range(1, brief.stock.max_layers + 1)):
+    for sheet, layers in itertools.product(sheets, range(1, task.stock.max_layers + 1)):
         total = round(sheet * layers, 7)
         stacks[total] = min(layers, stacks.get(total, layers))
     return sorted(stacks.items())
 
 
-def blocks(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
-    """Return all candidates of a brief, one block per material, outline and set of places."""
-    low, high, step = brief.stock.widths
+def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatch]:
+    """Return all candidates, one batch for each material, outline and set of places."""
+    low, high, step = task.stock.widths
     # whole steps that do not pass the largest width, rounding aside
     widths = np.round(low + step * np.arange(math.floor((high - low) / step + 1e-9) + 1), 9)
     # places written in the brief rule, whatever the count
-    counts = brief.feet.count[:1] if brief.feet.positions is not None else brief.feet.count
+    counts = task.feet.count[:1] if task.feet.positions is not None else task.feet.count
     places: list[Array] = [
-        np.array(designed_positions(brief.feet, brief.printer.size, brief.slab, count), dtype=float)
+        np.array(designed_positions(task.feet, task.frame, task.slab, count), dtype=float)
         for count in counts
     ]
-    wanted = brief.stock.materials or tuple(cards)
-    made: list[CandidateBatch] = [] if brief.slab is not None else _balls(brief, cards, places)
-    shapes = [shape for shape in brief.stock.shapes or SHAPES if not OUTLINES[shape].halved]
+    wanted = task.stock.materials or tuple(cards)
+    made: list[CandidateBatch] = [] if task.slab is not None else _balls(task, cards, places)
+    shapes = [shape for shape in task.stock.shapes or SHAPES if not OUTLINES[shape].halved]
     for ident, shape, positions in itertools.product(wanted, shapes, places):
         material = cards[ident]
-        if brief.slab is not None and material.family == "printed":
+        if task.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued
-        if brief.feet.attachment == "stud" and not OUTLINES[shape].round:
+        if task.feet.attachment == "stud" and not OUTLINES[shape].round:
             continue  # a stud is levelled by turning its foot
-        stacks = heights(material, brief)
+        stacks = heights(material, task)
         rows = [
             (first, second, total, layers)
             for first, second in outlines(shape, widths)
@@ -128,7 +143,7 @@ def blocks(brief: Brief, cards: dict[str, Material]) -> list[CandidateBatch]:
     return made
 
 
-def _balls(brief: Brief, cards: dict[str, Material], places: list[Array]) -> list[CandidateBatch]:
+def _balls(task: FeetTask, cards: dict[str, Material], places: list[Array]) -> list[CandidateBatch]:
     """Return the halves of the balls in stock; a ball is as it is bought, so nothing varies."""
     return [
         CandidateBatch(
@@ -140,6 +155,6 @@ def _balls(brief: Brief, cards: dict[str, Material], places: list[Array]) -> lis
             thickness=np.array([ball.diameter / 2.0]),
             layers=np.array([1]),
         )
-        for ball in brief.stock.balls
+        for ball in task.stock.balls
         for positions in places
     ]

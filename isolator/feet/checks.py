@@ -2,26 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from isolator.brief import Limits
+from isolator.cards import Material
+from isolator.feet.screw_clearance import NUT, least_head_room, least_screw_room
+from isolator.feet.sized import SizedBatch
+from isolator.feet.task import FeetTask
 from isolator.vibration.band import Check
 
 Array = NDArray[np.float64]
 
 
+BUCKLING = 0.5
+"""Load over buckling load that is allowed: half; common practice, no source."""
+LEAST_LOAD = 0.1
+"""Least foot load over the mean; convention, no source."""
+LEVEL = 5e-3
+"""How far out of level the printer may stand after a year [rad]; convention, no source."""
+MODES = "modes below the motors"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bounds:
+    """What the limits of all checks follow from."""
+
+    task: FeetTask
+    limits: Limits
+    modes: float  # what every mode must stay below [Hz]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """One check: `value` must not pass `limit` upwards (or downwards where `at_least`)."""
+    """One check: its value must not pass its limit upwards (or downwards where `at_least`)."""
 
     name: str
     unit: str
     scale: float  # from SI to `unit`
     at_least: bool
     advice: str
+    limit: Callable[[Bounds], float]  # [SI]
+    value: Callable[[SizedBatch], Array] | None = None  # of a check that sizes alone decide [SI]
 
 
 RULES: tuple[Rule, ...] = (
@@ -30,6 +55,8 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=False,
+        limit=lambda to: to.limits.foot_width,
+        value=lambda of: of.width,
         advice="choose a narrower pad, or allow a wider one with limits.foot_width",
     ),
     Rule(
@@ -37,6 +64,8 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=True,
+        limit=lambda to: least_screw_room(to.task),
+        value=lambda of: of.screw_room(),
         advice="take a wider pad or a thinner bolt, or glue the foot on",
     ),
     Rule(
@@ -44,6 +73,8 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=True,
+        limit=lambda to: least_head_room(to.task),
+        value=lambda of: of.head_room(),
         advice="take a taller pad, or glue the foot on",
     ),
     Rule(
@@ -51,6 +82,8 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=True,
+        limit=lambda to: NUT,
+        value=lambda of: of.frame_left(),
         advice="move the feet inward, take a narrower pad, or turn them with feet.slot_along",
     ),
     Rule(
@@ -58,6 +91,8 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=True,
+        limit=lambda to: 0.0,
+        value=lambda of: of.slab_left(),
         advice="move the pads inward or take narrower ones",
     ),
     Rule(
@@ -65,6 +100,8 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=False,
+        limit=lambda to: to.limits.foot_height,
+        value=lambda of: of.height,
         advice="use a thinner or single-layer pad, or allow more with limits.foot_height",
     ),
     Rule(
@@ -72,6 +109,7 @@ RULES: tuple[Rule, ...] = (
         unit="% of the mean",
         scale=100.0,
         at_least=True,
+        limit=lambda to: LEAST_LOAD,
         advice="move the feet outward or the centre of mass inward until no foot lifts",
     ),
     Rule(
@@ -79,6 +117,7 @@ RULES: tuple[Rule, ...] = (
         unit="% of its limit",
         scale=100.0,
         at_least=False,
+        limit=lambda to: 1.0,
         advice="widen the pad, take more feet, or take a stiffer grade",
     ),
     Rule(
@@ -86,6 +125,7 @@ RULES: tuple[Rule, ...] = (
         unit="% of the load it buckles at",
         scale=100.0,
         at_least=False,
+        limit=lambda to: BUCKLING,
         advice="take a wider or thinner pad: slender pads fold sideways",
     ),
     Rule(
@@ -93,6 +133,7 @@ RULES: tuple[Rule, ...] = (
         unit="Hz",
         scale=1.0,
         at_least=False,
+        limit=lambda to: to.modes,
         advice="take softer or thicker pads, or print faster: below this speed it drones",
     ),
     Rule(
@@ -100,6 +141,7 @@ RULES: tuple[Rule, ...] = (
         unit="% of rocking stiffness left",
         scale=100.0,
         at_least=True,
+        limit=lambda to: 1.0 - to.limits.gravity_share,
         advice="move the feet outward or take stiffer pads: gravity is winning",
     ),
     Rule(
@@ -107,6 +149,7 @@ RULES: tuple[Rule, ...] = (
         unit="×",
         scale=1.0,
         at_least=True,
+        limit=lambda to: to.limits.tip_margin,
         advice="lower limits on acceleration, or set the feet further apart",
     ),
     Rule(
@@ -114,6 +157,7 @@ RULES: tuple[Rule, ...] = (
         unit="×",
         scale=1.0,
         at_least=True,
+        limit=lambda to: to.limits.slip_margin,
         advice="lower the acceleration or put an anti-slip layer under the feet",
     ),
     Rule(
@@ -121,6 +165,7 @@ RULES: tuple[Rule, ...] = (
         unit="mm",
         scale=1e3,
         at_least=False,
+        limit=lambda to: to.limits.sway,
         advice="take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
     ),
     Rule(
@@ -128,12 +173,19 @@ RULES: tuple[Rule, ...] = (
         unit="mm/m",
         scale=1e3,
         at_least=False,
+        limit=lambda to: LEVEL,
         advice="move the feet so that they share the weight evenly",
     ),
 )
 """In the order in which a candidate meets them: the cheap ones first."""
 
 BY_NAME: Mapping[str, Rule] = {rule.name: rule for rule in RULES}
+SIZE_VALUES = {rule.name: rule.value for rule in RULES if rule.value is not None}
+
+
+def allowed_strain(limits: Limits, material: Material) -> float:
+    """Return the largest static strain of a pad: what is asked, else the card's own."""
+    return material.strain_limit.value if limits.static_strain is None else limits.static_strain
 
 
 def holds(rule: Rule, value: Array | float, limit: Array | float) -> NDArray[np.bool_]:
@@ -150,9 +202,10 @@ def shortfall(rule: Rule, value: Array, limit: Array | float) -> Array:
     return np.where(holds(rule, value, limit), 0.0, np.nan_to_num(missed, nan=1e3))
 
 
-def told(name: str, value: float, limit: float) -> Check:
+def told(name: str, value: float, bounds: Bounds) -> Check:
     """Return one check as it is told: in its own unit, with advice only where it fails."""
     rule = BY_NAME[name]
+    limit = rule.limit(bounds)
     passed = bool(holds(rule, value, limit))
     return Check(
         name=name,

@@ -7,12 +7,12 @@ import string
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import pad_state
 from isolator.design import Foot
 from isolator.feet.sizing import foot_of
+from isolator.feet.task import FeetTask
 from isolator.physics.bodies.statics import G, equal_shares
 from isolator.physics.rubber.section import shape_factor, within_fits
 from isolator.vibration.printer import MassCase
@@ -24,7 +24,7 @@ STEP = 1e-4
 """To which pads are cut [m]."""
 
 
-def levelled(brief: Brief, foot: Foot, material: Material, mass: MassCase) -> tuple[Foot, ...]:
+def levelled(task: FeetTask, foot: Foot, material: Material, mass: MassCase) -> tuple[Foot, ...]:
     """Return feet of one height whose pads sag alike under `mass`, one kind for each pad.
 
     Every place carries what equal springs would give it, so that all pads at one sag are in
@@ -50,7 +50,7 @@ def levelled(brief: Brief, foot: Foot, material: Material, mass: MassCase) -> tu
     # letters from the widest pad down, so that the foot under the heaviest corner is A
     return tuple(
         foot_of(
-            brief,
+            task,
             material,
             foot.pad.shape,
             float(first[row]),

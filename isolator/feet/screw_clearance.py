@@ -8,7 +8,6 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.design import OUTLINES, attachment_thread, least_width
 from isolator.design.attachment import (
@@ -21,12 +20,13 @@ from isolator.design.attachment import (
     slot_reach,
 )
 from isolator.feet.sizing import stop_share, wall_thickness
+from isolator.feet.task import FeetTask
 
 Array = NDArray[np.float64]
 
 
 def screw_room(
-    brief: Brief, material: Material, shape: str, first: Array, second: Array, width: Array
+    task: FeetTask, material: Material, shape: str, first: Array, second: Array, width: Array
 ) -> Array:
     """Return the width [m] that a foot's screw has to fit in, as `least_screw_room` asks it.
 
@@ -35,17 +35,17 @@ def screw_room(
     outline = OUTLINES[shape]
     deep = outline.along_y(first, second)
     beside = width - np.maximum(first, deep)
-    if brief.feet.holes:
+    if task.feet.holes:
         return _beside(
-            brief.feet.holes,
+            task.feet.holes,
             first + beside,
             deep + beside,
             round_body=outline.round,
         )
-    flange = brief.feet.attachment in FLANGED
-    across = deep if brief.feet.slot_along == "x" else first
+    flange = task.feet.attachment in FLANGED
+    across = deep if task.feet.slot_along == "x" else first
     narrow = across if flange else np.minimum(first, deep)
-    rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(brief)
+    rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(task)
     return np.asarray(narrow + beside - rim)
 
 
@@ -66,20 +66,20 @@ def _beside(
     return np.asarray(np.minimum.reduce(gaps))
 
 
-def least_screw_room(brief: Brief) -> float:
+def least_screw_room(task: FeetTask) -> float:
     """Return the width [m] that the brief's attachment needs; beside the foot for placed screws."""
-    feet = brief.feet
-    if brief.slab is not None:
+    feet = task.feet
+    if task.slab is not None:
         return 0.0
     if feet.holes:
         thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
         return head(feet.attachment, thread)[0] / 2.0 + HEAD_GAP
     return least_width(
-        feet.attachment, feet.bolt, feet.tube, brief.print.hole_compensation, fixing=feet.fixing
+        feet.attachment, feet.bolt, feet.tube, task.print.hole_compensation, fixing=feet.fixing
     )
 
 
-def head_room(brief: Brief, material: Material, shape: str, thickness: Array | float) -> Array:
+def head_room(task: FeetTask, material: Material, shape: str, thickness: Array | float) -> Array:
     """Return the height [m] that is free for screw heads under a flange, over a pad's thickness.
 
     Heads must stay above the sole beside them, or they would touch it as the printer sways: they
@@ -88,15 +88,15 @@ def head_room(brief: Brief, material: Material, shape: str, thickness: Array | f
     tall = np.asarray(thickness, dtype=float)
     if material.family == "printed":
         return SQUASHED * tall
-    layer = brief.print.layer
+    layer = task.print.layer
     rim = np.maximum(np.floor(tall * (1.0 - stop_share(material, shape)) / layer + 0.5 + 1e-9), 1.0)
     return rim * layer
 
 
-def least_head_room(brief: Brief) -> float:
+def least_head_room(task: FeetTask) -> float:
     """Return the height [m] that a flange's screw heads need under it, 0 without a flange."""
-    feet = brief.feet
-    if brief.slab is not None or feet.attachment not in FLANGED:
+    feet = task.feet
+    if task.slab is not None or feet.attachment not in FLANGED:
         return 0.0
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
     return head(feet.attachment, thread)[1] + HEAD_UNDER
@@ -107,15 +107,15 @@ NUT = 6e-3
 
 
 def frame_left(
-    brief: Brief, shape: str, first: Array, second: Array, width: Array, positions: Array
+    task: FeetTask, shape: str, first: Array, second: Array, width: Array, positions: Array
 ) -> Array:
     """Return what is left of the frame beyond the outer slot screws [m], infinite without slots.
 
     A profile is taken as long as the printer is wide, or deep. `first`, `second` of the pads and
     the feet's outside `width`, arrays of one shape [m]; `positions` (s, 2) [m].
     """
-    feet = brief.feet
-    if brief.slab is not None or feet.attachment not in SLOTS:
+    feet = task.feet
+    if task.slab is not None or feet.attachment not in SLOTS:
         return np.full(np.shape(first), np.inf)
     axis = "xy".index(feet.slot_along)
     sides = first, OUTLINES[shape].along_y(first, second)
@@ -123,15 +123,15 @@ def frame_left(
     outside = sides[axis] + width - np.maximum(*sides)
     reach = slot_reach(outside, head(feet.attachment, thread)[0])
     farthest = float(np.abs(np.asarray(positions)[:, axis]).max())
-    return np.asarray(brief.printer.size[axis] / 2.0 - farthest - reach)
+    return np.asarray(task.frame[axis] / 2.0 - farthest - reach)
 
 
-def slab_left(brief: Brief, shape: str, first: Array, second: Array, positions: Array) -> Array:
+def slab_left(task: FeetTask, shape: str, first: Array, second: Array, positions: Array) -> Array:
     """Return what is left of the slab beyond the outer pads [m], infinite without a slab.
 
     `first`, `second` of the pads, arrays of one shape, `positions` (s, 2) [m].
     """
-    slab = brief.slab
+    slab = task.slab
     if slab is None:
         return np.full(np.shape(first), np.inf)
     places = np.abs(np.asarray(positions) - np.array(slab.position)).max(axis=0)

@@ -3,29 +3,23 @@
 from __future__ import annotations
 
 import math
-from importlib.metadata import PackageNotFoundError
-from importlib.metadata import version as installed_version
 
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motor
 from isolator.cards import Material
 from isolator.design import (
     FOOT_KINDS,
     OUTLINES,
-    Design,
     Foot,
-    MotorSpacer,
     Pad,
-    Slab,
     attachment_thread,
     least_cap,
     quantise,
     quantise_up,
 )
 from isolator.design.attachment import lift_of
-from isolator.design.damper import MotorDamper
+from isolator.feet.task import FeetTask
 from isolator.physics.rubber import ball
 from isolator.physics.rubber.elastomer import bulge
 
@@ -34,19 +28,10 @@ Array = NDArray[np.float64]
 WALLS = 4  # extrusions side by side in a rim
 CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
 BALL_ROOM = 0.4e-3  # side room round a half-ball beyond what it swells [m]
-SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 STOP_OVER_LIMIT = 1.6
 """Strain at the hard stop over the material's static limit; common practice, no source."""
 STOP_CEILING = 0.65
 """No pad is let squash further than this, whatever its card says."""
-
-
-def version() -> str:
-    """Return the version of this program."""
-    try:
-        return installed_version("isolator")
-    except PackageNotFoundError:  # run from a checkout that is not installed
-        return "0+checkout"
 
 
 def stop_strain(material: Material) -> float:
@@ -60,72 +45,76 @@ def stop_share(material: Material, shape: str) -> float:
     return min(share, ball.FURTHEST) if OUTLINES[shape].halved else share
 
 
-def kind(brief: Brief, material: Material, shape: str) -> str:
+def kind(task: FeetTask, material: Material, shape: str) -> str:
     """Return which kind of foot a pad of a material makes."""
-    if brief.slab is not None:
+    if task.slab is not None:
         return "bare"
     if OUTLINES[shape].halved:
         return "ball"
     return "printed" if material.family == "printed" else "cup"
 
 
-def cap_height(brief: Brief, material: Material) -> float:
+def cap_height(task: FeetTask, material: Material) -> float:
     """Return what lies between the printer's underside and a pad [m]; whole layers, or the slab."""
-    if brief.slab is not None:
-        return brief.slab.gap + brief.slab.size[2]
-    feet = brief.feet
+    if task.slab is not None:
+        return task.slab.gap + task.slab.size[2]
+    feet = task.feet
     least = least_cap(
         feet.attachment,
         feet.bolt,
         feet.tube,
-        brief.print.layer,
+        task.print.layer,
         fixing=feet.fixing,
         key=feet.slot_key,
     )
     own = FOOT_KINDS["printed" if material.family == "printed" else "cup"].cap
-    return max(least, quantise_up(own, brief.print.layer))
+    return max(least, quantise_up(own, task.print.layer))
 
 
-def over_pad(brief: Brief, material: Material) -> float:
+def over_pad(task: FeetTask, material: Material) -> float:
     """Return the height between the printer's underside and a pad [m], with stud or socket."""
-    if brief.slab is not None:
-        return cap_height(brief, material)
-    feet = brief.feet
+    if task.slab is not None:
+        return cap_height(task, material)
+    feet = task.feet
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
-    return cap_height(brief, material) + lift_of(feet.attachment, thread)
+    return cap_height(task, material) + lift_of(feet.attachment, thread)
 
 
-def sole_height(brief: Brief, material: Material, shape: str) -> float:
+def sole_height(task: FeetTask, material: Material, shape: str) -> float:
     """Return the solid height under a pad, whole layers [m]; a ball and a bare pad have none."""
-    own = FOOT_KINDS[kind(brief, material, shape)].sole
-    return quantise_up(own, brief.print.layer) if own > 0 else 0.0
+    own = FOOT_KINDS[kind(task, material, shape)].sole
+    return quantise_up(own, task.print.layer) if own > 0 else 0.0
 
 
-def tread_height(brief: Brief, material: Material, shape: str) -> float:
+def tread_height(task: FeetTask, material: Material, shape: str) -> float:
     """Return the thickness of the tread under a sole, whole layers [m]; 0 for none."""
-    asked = brief.feet.tread
-    if asked <= 0 or sole_height(brief, material, shape) == 0:
+    asked = task.feet.tread
+    if asked <= 0 or sole_height(task, material, shape) == 0:
         return 0.0
-    return quantise_up(asked, brief.print.layer)
+    return quantise_up(asked, task.print.layer)
 
 
-def foot_height(
-    brief: Brief, material: Material, shape: str, thickness: Array | float
-) -> Array | float:
-    """Return how tall a foot is with a pad of `thickness` [m]; a slab does not count."""
-    under = sole_height(brief, material, shape) + tread_height(brief, material, shape)
-    over = 0.0 if brief.slab is not None else over_pad(brief, material)
-    return over + thickness + under
+def foot_height(task: FeetTask, material: Material, shape: str, thickness: Array) -> Array:
+    """Return how tall feet are with pads of `thickness` [m]; a slab does not count."""
+    over = 0.0 if task.slab is not None else over_pad(task, material)
+    sole, tread = sole_height(task, material, shape), tread_height(task, material, shape)
+    return over + thickness + sole + tread
 
 
-def wall_thickness(brief: Brief) -> float:
+def stand_height(task: FeetTask, material: Material, shape: str, thickness: Array) -> Array:
+    """Return how high the printer stands over the desk on pads of `thickness` [m]."""
+    slab = 0.0 if task.slab is None else cap_height(task, material)
+    return slab + foot_height(task, material, shape, thickness)
+
+
+def wall_thickness(task: FeetTask) -> float:
     """Return the thickness of a cup's rim [m]."""
-    return WALLS * brief.print.nozzle * 1.1
+    return WALLS * task.print.nozzle * 1.1
 
 
-def side_room(brief: Brief, first: float, material: Material, shape: str) -> float:
+def side_room(task: FeetTask, first: float, material: Material, shape: str) -> float:
     """Return the gap round an unloaded pad of outside `first` [m] that its bulge needs."""
-    if not FOOT_KINDS[kind(brief, material, shape)].rimmed:
+    if not FOOT_KINDS[kind(task, material, shape)].rimmed:
         return 0.0
     if OUTLINES[shape].halved:
         swell = float(ball.girth(first / 2.0, stop_share(material, shape) * first / 2.0))
@@ -136,15 +125,15 @@ def side_room(brief: Brief, first: float, material: Material, shape: str) -> flo
     return math.ceil((swell + CLEARANCE) * 1e4 - 1e-6) / 1e4
 
 
-def outer_width(brief: Brief, first: float, material: Material, shape: str) -> float:
+def outer_width(task: FeetTask, first: float, material: Material, shape: str) -> float:
     """Return the outside of a foot [m] over a pad of outside `first` [m]."""
-    if not FOOT_KINDS[kind(brief, material, shape)].rimmed:
+    if not FOOT_KINDS[kind(task, material, shape)].rimmed:
         return first
-    return first + 2.0 * (side_room(brief, first, material, shape) + wall_thickness(brief))
+    return first + 2.0 * (side_room(task, first, material, shape) + wall_thickness(task))
 
 
 def foot_of(
-    brief: Brief,
+    task: FeetTask,
     material: Material,
     shape: str,
     first: float,
@@ -156,9 +145,9 @@ def foot_of(
     name: str = "foot",
 ) -> Foot:
     """Return the foot that is solved and drawn."""
-    layer, feet = brief.print.layer, brief.feet
+    layer, feet = task.print.layer, task.feet
     rim = quantise(thickness * (1.0 - stop_share(material, shape)), layer)
-    under = brief.slab is not None
+    under = task.slab is not None
     pad = Pad(
         shape=shape,
         first=first,
@@ -170,16 +159,16 @@ def foot_of(
     )
     return Foot(
         name=name,
-        kind=kind(brief, material, shape),
+        kind=kind(task, material, shape),
         pad=pad,
         positions=positions,
         attachment="adhesive" if under else feet.attachment,
         bolt=0.0 if under else feet.bolt,
         tube=0.0 if under else feet.tube,
-        cap=cap_height(brief, material),
-        sole=sole_height(brief, material, shape),
-        wall=0.0 if under else wall_thickness(brief),
-        side_room=side_room(brief, max(first, second), material, shape),
+        cap=cap_height(task, material),
+        sole=sole_height(task, material, shape),
+        wall=0.0 if under else wall_thickness(task),
+        side_room=side_room(task, max(first, second), material, shape),
         sag=sag,
         stop=thickness - rim,
         holes=() if under else feet.holes,
@@ -188,7 +177,7 @@ def foot_of(
         fixing="screw" if under else feet.fixing,
         along=feet.slot_along,
         key=0.0 if under else feet.slot_key,
-        tread=tread_height(brief, material, shape),
+        tread=tread_height(task, material, shape),
         label=label_of(pad, name) if feet.engrave and not under else "",
     )
 
@@ -203,38 +192,3 @@ def label_of(pad: Pad, name: str) -> str:
     own = name.removeprefix("foot").strip("-").upper()
     across = f"{pad.first * 1e3:g}" + (f"/{pad.second * 1e3:g}" if pad.second > 0 else "")
     return f"{own} {pad.material} {across}x{pad.thickness * 1e3:g}".strip().upper()
-
-
-def spacer_of(motor: Motor) -> MotorSpacer:
-    """Return the plate that moves a motor back and the spacer that moves its pulley forward."""
-    bore = motor.shaft_diameter
-    return MotorSpacer(
-        name=motor.name,
-        frame_size=motor.frame_size,
-        height=motor.spacer_plate,
-        pulley_spacer=motor.pulley_standoff + motor.spacer_plate,
-        bore=bore,
-        outer=bore + 2 * SPACER_WALL,
-    )
-
-
-def sheet(brief: Brief, feet: tuple[Foot, ...], dampers: tuple[MotorDamper, ...] = ()) -> Design:
-    """Return the whole drawing sheet."""
-    return Design(
-        name=brief.name,
-        slug=brief.slug,
-        version=version(),
-        print=brief.print.settings,
-        feet=feet,
-        motor_spacers=tuple(spacer_of(motor) for motor in brief.motors if motor.spacer_plate > 0),
-        motor_dampers=dampers,
-        frame_size=brief.printer.size,
-        slab=None
-        if brief.slab is None
-        else Slab(
-            size=brief.slab.size,
-            position=brief.slab.position,
-            gap=brief.slab.gap,
-            lip=brief.slab.lip,
-        ),
-    )

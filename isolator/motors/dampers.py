@@ -16,7 +16,7 @@ from isolator.motors.results import DamperLine, MotorResult, NoDamper, RaisedTon
 from isolator.motors.shaft import tallest_stack
 from isolator.motors.task import MotorTask
 from isolator.vibration.cases import all_cases
-from isolator.vibration.printer import Machine
+from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.stand import Stand
 from isolator.vibration.verdict import raised
 
@@ -30,7 +30,7 @@ class MountedMotors:
 
 
 def best_dampers(
-    task: MotorTask, machine: Machine, cards: dict[str, Material], stand: Stand
+    task: MotorTask, printer: RigidPrinter, cards: dict[str, Material], stand: Stand
 ) -> MountedMotors:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
@@ -46,12 +46,12 @@ def best_dampers(
     reasons = {index: why for index, each in taken.items() if (why := _fails(task, index, each))}
     for index in reasons:
         del taken[index]
-    lines = _lines(task, machine, stand, taken)
+    lines = _lines(task, printer, stand, taken)
     # what one damper does to the floor hangs on the others: look again after each is given up
     while raising := {i: why for i in taken if (why := _raises(task, i, lines[i]))}:
         reasons |= raising
         taken = {index: each for index, each in taken.items() if index not in raising}
-        lines = _lines(task, machine, stand, taken)
+        lines = _lines(task, printer, stand, taken)
     results: list[MotorResult] = []
     sheets: list[MotorDamper] = []
     places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
@@ -95,11 +95,11 @@ def _fails(task: MotorTask, index: int, damper: Damper) -> NoDamper | None:
 
 
 def _lines(
-    task: MotorTask, machine: Machine, stand: Stand, taken: dict[int, Damper]
+    task: MotorTask, printer: RigidPrinter, stand: Stand, taken: dict[int, Damper]
 ) -> dict[int, tuple[DamperLine, ...]]:
     if not taken:
         return {}
-    cases = all_cases(stand, machine)
+    cases = all_cases(stand, printer)
     return {index: damper_lines(task, cases, taken, index) for index in taken}
 
 

@@ -38,16 +38,21 @@ class MotorTask:
 
 def build_motor_task(brief: Brief) -> MotorTask:
     """Return the numbers of a brief that concern motors and their dampers."""
-    belts, masses, travel = belt_motors(brief), moved_masses(brief), travel_per_turn(brief)
+    motion = brief.motion
+    belts, masses, travel = (
+        belt_motors(motion, brief.motors),
+        moved_masses(motion),
+        travel_per_turn(motion),
+    )
     return MotorTask(
         motors=brief.motors,
         belts=belts,
-        drives=build_drives(brief.motion, belts, travel),
-        carriage=Carriage(masses=np.array(masses), points=np.array(move_points(brief))),
+        drives=build_drives(motion, belts, travel),
+        carriage=Carriage(masses=np.array(masses), points=np.array(move_points(motion))),
         masses=masses,
-        motion=brief.motion,
+        motion=motion,
         travel=travel,
-        electrical=electrical_line(brief, 1.0),
+        electrical=electrical_line(motion, 1.0),
         stock=brief.damper,
         print=brief.print,
         driver=brief.driver,

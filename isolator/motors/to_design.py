@@ -1,11 +1,13 @@
-"""A chosen damper becomes a drawing sheet."""
+"""What goes under a motor becomes a drawing sheet."""
 
 from __future__ import annotations
 
 from isolator.brief import DamperStock, Motor
+from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper
-from isolator.feet.sizing import SPACER_WALL
 from isolator.motors.choose import Damper
+
+SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 
 
 def damper_sheet(
@@ -48,4 +50,17 @@ def damper_sheet(
         bore=motor.shaft_diameter,
         outer=motor.shaft_diameter + 2 * SPACER_WALL,
         filament=filament,
+    )
+
+
+def spacer_of(motor: Motor) -> MotorSpacer:
+    """Return the plate that moves a motor back and the spacer that moves its pulley forward."""
+    bore = motor.shaft_diameter
+    return MotorSpacer(
+        name=motor.name,
+        frame_size=motor.frame_size,
+        height=motor.spacer_plate,
+        pulley_spacer=motor.pulley_standoff + motor.spacer_plate,
+        bore=bore,
+        outer=bore + 2 * SPACER_WALL,
     )

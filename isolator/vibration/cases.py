@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
-from isolator.vibration.printer import Machine
+from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.results import Mode
 from isolator.vibration.stand import ENDS, Stand
 from isolator.vibration.system import Modes, System, build, exact_modes
@@ -27,10 +27,10 @@ class Case:
     tilt: tuple[float, float]
 
 
-def all_cases(stand: Stand, machine: Machine) -> dict[tuple[str, str], Case]:
+def all_cases(stand: Stand, printer: RigidPrinter) -> dict[tuple[str, str], Case]:
     """Return every case by (end, mass): modulus and temperature × mass range."""
     ends = ENDS if stand.material is not None else ("nominal",)
-    masses = machine.cases if machine.light.mass != machine.heavy.mass else (machine.nominal,)
+    masses = printer.cases if printer.light.mass != printer.heavy.mass else (printer.nominal,)
     solved = {}
     for end in ends:
         for mass in masses:

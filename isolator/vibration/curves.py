@@ -8,12 +8,13 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
+from isolator.brief import Motion
 from isolator.physics.bodies import response
 from isolator.vibration.cases import NOMINAL, Case
 from isolator.vibration.excitation import (
     AXES,
     DIRECTIONS,
+    Excitation,
     Tone,
     motor_tones,
     move_points,
@@ -47,12 +48,12 @@ def summed_force(system: System, tones: Sequence[Tone]) -> Complex:
     return np.asarray(response.foot_forces(motion, system.arms[0], factor * springs).sum(axis=1))
 
 
-def curves(brief: Brief, cases: Cases, before: Cases | None) -> tuple[Curve, ...]:
+def curves(motion: Motion, cases: Cases, before: Cases | None) -> tuple[Curve, ...]:
     """Return transmissibility over frequency for a push along x and y where the tool moves, and
     straight down through the centre of mass."""
     told = []
     for axis in ("x", "y", "z"):
-        found = {key: _curve(brief, case, axis) for key, case in cases.items()}
+        found = {key: _curve(motion, case, axis) for key, case in cases.items()}
         stack = np.array(list(found.values()))
         told.append(
             Curve(
@@ -61,14 +62,14 @@ def curves(brief: Brief, cases: Cases, before: Cases | None) -> tuple[Curve, ...
                 low=stack.min(axis=0),
                 nominal=found[NOMINAL],
                 high=stack.max(axis=0),
-                now=None if before is None else _curve(brief, before[NOMINAL], axis),
+                now=None if before is None else _curve(motion, before[NOMINAL], axis),
             )
         )
     return tuple(told)
 
 
-def _curve(brief: Brief, case: Case, axis: str) -> Array:
-    places = dict(zip(("x", "y"), move_points(brief), strict=True))
+def _curve(motion: Motion, case: Case, axis: str) -> Array:
+    places = dict(zip(("x", "y"), move_points(motion), strict=True))
     point = places.get(axis, case.system.case.com)
     push = single_push(AXES[axis], np.zeros(3), point)
     tone = Tone(source=axis, frequency=FREQUENCIES, direction_deg=None, pushes=(push,))
@@ -76,15 +77,15 @@ def _curve(brief: Brief, case: Case, axis: str) -> Array:
     return found
 
 
-def speed_grid(brief: Brief) -> Array:
+def speed_grid(motion: Motion) -> Array:
     """Return the speeds of the map [m/s]."""
-    return np.linspace(SLOWEST, max(FASTEST, 1.2 * max(brief.motion.speeds)), STEPS)
+    return np.linspace(SLOWEST, max(FASTEST, 1.2 * max(motion.speeds)), STEPS)
 
 
-def speed_map(brief: Brief, case: Case) -> SpeedMap:
+def speed_map(excitation: Excitation, case: Case) -> SpeedMap:
     """Return the loss of every line over print speed, moves along x, nominal."""
-    grid = speed_grid(brief)
-    tones = motor_tones(brief, grid, 0.0)
+    grid = speed_grid(excitation.motion)
+    tones = motor_tones(excitation, grid, 0.0)
     loss = losses(case.system, tones, 0.0).insertion_loss[0].reshape(len(tones), -1)
     return SpeedMap(
         speed=grid,
@@ -94,7 +95,7 @@ def speed_map(brief: Brief, case: Case) -> SpeedMap:
     )
 
 
-def avoid(brief: Brief, cases: Cases) -> tuple[AvoidRange, ...]:
+def avoid(excitation: Excitation, cases: Cases) -> tuple[AvoidRange, ...]:
     """Return the speeds at which a judged line is amplified, in any direction told.
 
     By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
@@ -102,9 +103,9 @@ def avoid(brief: Brief, cases: Cases) -> tuple[AvoidRange, ...]:
     """
     hits: dict[str, NDArray[np.bool_]] = {}
     met: dict[str, Array] = {}
-    grid = speed_grid(brief)
+    grid = speed_grid(excitation.motion)
     for direction in DIRECTIONS:
-        tones = [tone for tone in motor_tones(brief, grid, direction) if judged(tone.source)]
+        tones = [tone for tone in motor_tones(excitation, grid, direction) if judged(tone.source)]
         found = {
             key: losses(case.system, tones, 0.0).insertion_loss[0].reshape(len(tones), -1)
             for key, case in cases.items()

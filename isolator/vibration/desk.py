@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from isolator.brief import Brief
+from isolator.brief import Desk
 from isolator.physics.bodies import receiver
 
 
@@ -15,13 +15,12 @@ class StoodOn(NamedTuple):
     name: str
 
 
-def stood_on(brief: Brief) -> StoodOn:
-    """Return the brief's desk; where that is rigid, a soft stand-in beside it.
+def stood_on(desk: Desk) -> StoodOn:
+    """Return the desk as it acts; in place of a rigid one, a soft stand-in.
 
     The stand-in is medium-density fibreboard of 18 mm (3.5 GPa, 730 kg/m³, ν 0.25, from memory),
     so that a report always shows a stiff and a soft desk.
     """
-    desk = brief.desk
     if desk.kind == "rigid":
         return StoodOn(_mobility(3.5e9, 0.018, 0.25, 730.0), "a soft desk (18 mm fibreboard)")
     own = _mobility(desk.youngs_modulus, desk.thickness, desk.poisson, desk.density)

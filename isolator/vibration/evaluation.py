@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration import curves
 from isolator.vibration.cases import NOMINAL, Case, all_cases, band, highest, named_modes, over
 from isolator.vibration.desk import stood_on
-from isolator.vibration.excitation import AXES, Tone, all_tones, move_points, single_push
+from isolator.vibration.excitation import (
+    AXES,
+    Excitation,
+    Tone,
+    all_tones,
+    move_points,
+    single_push,
+)
+from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import losses
-from isolator.vibration.printer import Machine
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Load, LoadPoint, Speed
 from isolator.vibration.reversal import worst_tool_sway
 from isolator.vibration.stand import Stand
@@ -31,7 +38,7 @@ TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_40
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """What is asked of a set of feet besides the brief."""
+    """At which speeds and frequencies a set of feet is asked about."""
 
     speeds: tuple[float, ...]  # [m/s]
     frequencies: tuple[float, ...]  # for the user's own forces [Hz]
@@ -43,33 +50,41 @@ def triple(values: Array) -> tuple[float, float, float]:
 
 
 def appraise(
-    brief: Brief, machine: Machine, stand: Stand, question: Question, now: Stand | None = None
+    installation: Installation, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
     """Evaluate one stand over all its cases; with `now`, also against what stands there now."""
-    machine = stand.machine or machine
-    cases = all_cases(stand, machine)
-    before = None if now is None else all_cases(now, now.machine or machine)
+    excitation, surroundings = installation.excitation, installation.surroundings
+    motion, limits = excitation.motion, installation.limits
+    printer = stand.printer or installation.printer
+    cases = all_cases(stand, printer)
+    before = None if now is None else all_cases(now, now.printer or printer)
     nominal = cases[NOMINAL]
-    speeds = tuple(_speed(brief, cases, before, speed) for speed in question.speeds)
-    moved = swayed(brief, cases, question.speeds)
+    desk = stood_on(surroundings.desk)
+    speeds = tuple(
+        _speed(all_tones(excitation, speed), cases, before, speed, desk.mobility)
+        for speed in question.speeds
+    )
+    moved = swayed(excitation, cases, question.speeds)
     top = highest(cases).high
-    per_metre = electrical_line(brief, 1.0)
+    per_metre = electrical_line(motion, 1.0)
     return Evaluation(
         title=stand.title,
         modes=named_modes(cases),
         feet=_feet(cases),
         speeds=speeds,
-        loads=_loads(brief, cases, question),
-        sway=worst_sway(brief, cases, moved),
-        stability=stability(brief, machine, cases, stand.height, moved),
-        avoid=curves.avoid(brief, cases),
+        loads=_loads(excitation, cases, question),
+        sway=worst_sway(motion, cases, moved, limits.sway),
+        stability=stability(
+            motion, printer, cases, moved, height=stand.height, friction=surroundings.friction
+        ),
+        avoid=curves.avoid(excitation, cases),
         isolates_from=top / mode_limit(per_metre) if top > 0 else None,
-        curves=curves.curves(brief, cases, before),
-        speed_map=curves.speed_map(brief, nominal),
+        curves=curves.curves(motion, cases, before),
+        speed_map=curves.speed_map(excitation, nominal),
         creep=_creep(stand, nominal),
         tilt=nominal.tilt,
-        share=_share(brief, cases, question.speeds),
-        desk=stood_on(brief).name,
+        share=_share(excitation, cases, question.speeds, limits.sway),
+        desk=desk.name,
         worst_strain=None
         if stand.material is None
         else max(float(case.system.feet.strain.max()) for case in cases.values()),
@@ -101,10 +116,14 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
     return tuple(state(index) for index in range(feet.load.shape[1]))
 
 
-def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Speed:
-    """Return what the feet make of every tone at one speed."""
-    tones = all_tones(brief, speed)
-    mobility = stood_on(brief).mobility
+def _speed(
+    tones: Sequence[Tone],
+    cases: Cases,
+    before: Cases | None,
+    speed: float,
+    mobility: float,
+) -> Speed:
+    """Return what the feet make of the tones at one speed, on a desk of `mobility` [m/(N·s)]."""
     found = {key: losses(case.system, tones, mobility) for key, case in cases.items()}
     there = (
         {}
@@ -144,7 +163,7 @@ def _speed(brief: Brief, cases: Cases, before: Cases | None, speed: float) -> Sp
     return Speed(speed=speed, verdict=judged, decided_by=decided_by, lines=tuple(lines))
 
 
-def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
+def _loads(excitation: Excitation, cases: Cases, question: Question) -> tuple[Load, ...]:
     """Return the user's own forces through the feet, at the frequencies asked for.
 
     Where frequencies are asked for and the brief has no force, plain pushes of 1 N stand in.
@@ -156,17 +175,17 @@ def _loads(brief: Brief, cases: Cases, question: Question) -> tuple[Load, ...]:
             load.frequencies,
             single_push(*map(np.array, (load.force, load.moment, load.position))),
         )
-        for load in brief.loads
+        for load in excitation.loads
     ]
     if not pushes and question.frequencies:
-        places = (*move_points(brief), nominal.system.case.com)
+        places = (*move_points(excitation.motion), nominal.system.case.com)
         pushes = [
             (f"1 N along {axis}", (), single_push(AXES[axis], np.zeros(3), place))
             for axis, place in zip("xyz", places, strict=True)
         ]
     told = []
     for name, own, push in pushes:
-        lowest = tuple(axis_line(brief, speed) for speed in question.speeds)
+        lowest = tuple(axis_line(excitation.motion, speed) for speed in question.speeds)
         asked = np.array(question.frequencies or own or lowest)
         tone = Tone(source=name, frequency=asked, direction_deg=None, pushes=(push,))
         told.append(Load(name=name, points=_points(cases, nominal, tone)))
@@ -202,13 +221,15 @@ def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
     return tuple(rows)
 
 
-def _share(brief: Brief, cases: Cases, speeds: tuple[float, ...]) -> float:
+def _share(
+    excitation: Excitation, cases: Cases, speeds: tuple[float, ...], sway_limit: float
+) -> float:
     """Return the share of cases whose modes all lie below the motors and which sway in bounds."""
-    limit = mode_limit(electrical_line(brief, min(speeds)))
+    limit = mode_limit(electrical_line(excitation.motion, min(speeds)))
     kept = [
         case.modes.frequency[0, 0] > 0
         and case.modes.frequency[0, -1] <= limit
-        and float(worst_tool_sway(brief, case.system, case.modes, speeds)[0]) <= brief.limits.sway
+        and float(worst_tool_sway(excitation, case.system, case.modes, speeds)[0]) <= sway_limit
         for case in cases.values()
     ]
     return float(np.mean(kept))

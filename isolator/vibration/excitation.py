@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Fan, Motor
+from isolator.brief import Brief, Fan, Load, Motion, Motor
+from isolator.design.axes import Pair
 from isolator.physics.bodies.rigid import cross_matrix
 from isolator.physics.drive import drivetrain, stepper
 
@@ -23,7 +25,7 @@ AXES = {"x": np.array([1.0, 0.0, 0.0]), "y": np.array([0.0, 1.0, 0.0]), "z": np.
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Push:
+class HarmonicPush:
     """Harmonic forces and moments of one independent source, each at its own point.
 
     Leading dimensions run over frequencies of one line.
@@ -47,62 +49,78 @@ class Tone:
     source: str
     frequency: Array  # (t,) [Hz]
     direction_deg: float | None
-    pushes: tuple[Push, ...]
+    pushes: tuple[HarmonicPush, ...]
 
 
-def travel_per_turn(brief: Brief) -> float:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Excitation:
+    """What shakes a printer."""
+
+    motion: Motion
+    motors: tuple[Motor, ...]
+    fans: tuple[Fan, ...]
+    loads: tuple[Load, ...]  # forces of the user's own
+    strokes: Pair  # shortest and longest that reverse again and again [m]
+
+
+def build_excitation(brief: Brief) -> Excitation:
+    """Return what shakes the printer of a brief."""
+    return Excitation(
+        motion=brief.motion,
+        motors=brief.motors,
+        fans=brief.fans,
+        loads=brief.loads,
+        strokes=brief.limits.strokes,
+    )
+
+
+def travel_per_turn(motion: Motion) -> float:
     """Return how far the belt moves in one motor turn [m]."""
-    return brief.motion.belt_pitch * brief.motion.pulley_teeth
+    return motion.belt_pitch * motion.pulley_teeth
 
 
-def moved_masses(brief: Brief) -> tuple[float, float]:
+def moved_masses(motion: Motion) -> tuple[float, float]:
     """Return the masses [kg] that a move along x and along y accelerates."""
-    motion = brief.motion
     if motion.layout == "moving-bed":
         return motion.tool_mass, motion.bed_mass
     return motion.tool_mass, motion.tool_mass + motion.gantry_mass
 
 
-def move_points(brief: Brief) -> tuple[Array, Array]:
+def move_points(motion: Motion) -> tuple[Array, Array]:
     """Return the points (3,) [m] where moves along x and along y push the frame."""
-    motion = brief.motion
     tool = np.array([0.0, 0.0, motion.gantry_height])
     bed = np.array([0.0, 0.0, motion.bed_height])
     return tool, bed if motion.layout == "moving-bed" else tool
 
 
-def belt_motors(brief: Brief) -> tuple[tuple[int, Motor], ...]:
+def belt_motors(motion: Motion, motors: Sequence[Motor]) -> tuple[tuple[int, Motor], ...]:
     """Return (belt index, motor) for the motors that drive a belt: 0 is A or x, 1 is B or y.
 
     On a crossed-belt machine motors count in their order; elsewhere by the axis they drive.
     """
-    if brief.motion.layout == "crossed-belt":
-        return tuple(enumerate(brief.motors[:2]))
-    return tuple((0 if motor.drives == "x" else 1, motor) for motor in brief.motors)
+    if motion.layout == "crossed-belt":
+        return tuple(enumerate(motors[:2]))
+    return tuple((0 if motor.drives == "x" else 1, motor) for motor in motors)
 
 
-def motor_tones(brief: Brief, speeds: Array, direction_deg: float) -> tuple[Tone, ...]:
+def motor_tones(excitation: Excitation, speeds: Array, direction_deg: float) -> tuple[Tone, ...]:
     """Return the tones of the belt motors for moves at `speeds` (t,) [m/s] in one direction.
 
     A motor that stands still in that direction makes none. Motors turning at one speed share
     their tones, with phases that nobody knows.
     """
-    belts = stepper.belt_speeds(brief.motion.layout, 1.0, math.radians(direction_deg))
-    gathered: dict[tuple[str, float], list[Push]] = {}
-    for index, motor in belt_motors(brief):
+    motion = excitation.motion
+    driving = belt_motors(motion, excitation.motors)
+    belts = stepper.belt_speeds(motion.layout, 1.0, math.radians(direction_deg))
+    gathered: dict[tuple[str, float], list[HarmonicPush]] = {}
+    for index, motor in driving:
         belt = abs(belts[index])
         if belt < 1e-9:
             continue
-        lines = stepper.lines(
-            belt,
-            travel_per_turn(brief),
-            brief.motion.pulley_teeth,
-            brief.motion.steps_per_turn,
-            brief.motion.microsteps,
-        )
+        lines = motor_lines(motion, belt)
         for source in MOTOR_SOURCES:
             frequency = lines[source] * speeds
-            push = _ripple(brief, index, motor, source, frequency)
+            push = _ripple(motion, driving, index, motor, source, frequency)
             gathered.setdefault((source, round(lines[source], 9)), []).append(push)
     return tuple(
         Tone(
@@ -115,11 +133,28 @@ def motor_tones(brief: Brief, speeds: Array, direction_deg: float) -> tuple[Tone
     )
 
 
-def _ripple(brief: Brief, belt: int, motor: Motor, source: str, frequency: Array) -> Push:
+def motor_lines(motion: Motion, belt_speed: float) -> dict[str, float]:
+    """Return the frequency [Hz] of every line of a motor whose belt runs at `belt_speed` [m/s]."""
+    return stepper.lines(
+        belt_speed,
+        travel_per_turn(motion),
+        motion.pulley_teeth,
+        motion.steps_per_turn,
+        motion.microsteps,
+    )
+
+
+def _ripple(
+    motion: Motion,
+    driving: tuple[tuple[int, Motor], ...],
+    belt: int,
+    motor: Motor,
+    source: str,
+    frequency: Array,
+) -> HarmonicPush:
     """Return what torque ripple at one motor does to the frame at `frequency` (t,)."""
-    motion = brief.motion
-    radius = travel_per_turn(brief) / (2.0 * math.pi)
-    masses, places = moved_masses(brief), move_points(brief)
+    radius = travel_per_turn(motion) / (2.0 * math.pi)
+    masses, places = moved_masses(motion), move_points(motion)
     drive: dict[str, Any] = {
         "torque": ripple_share(source, motion.microsteps) * motor.holding_torque,
         "omega": 2.0 * math.pi * frequency,
@@ -142,7 +177,7 @@ def _ripple(brief: Brief, belt: int, motor: Motor, source: str, frequency: Array
         turning = {belt: single.rotor}
         still = np.zeros_like(single.carriage)
         along = (single.carriage, still) if belt == 0 else (still, single.carriage)
-    rotors = [(other, turning[index]) for index, other in belt_motors(brief) if index in turning]
+    rotors = [(other, turning[index]) for index, other in driving if index in turning]
     shape = (*np.shape(frequency), 2 + len(rotors), 3)
     forces, moments = np.zeros(shape, dtype=complex), np.zeros(shape, dtype=complex)
     forces[..., 0, 0] = -masses[0] * along[0]
@@ -151,7 +186,7 @@ def _ripple(brief: Brief, belt: int, motor: Motor, source: str, frequency: Array
         torque = -turned.rotor_inertia * np.asarray(alpha)
         moments[..., row, :] = torque[..., None] * AXES[turned.axis]
     points = [*places, *(np.array(turned.position) for turned, _ in rotors)]
-    return Push(forces=forces, moments=moments, points=np.array(points))
+    return HarmonicPush(forces=forces, moments=moments, points=np.array(points))
 
 
 def ripple_share(source: str, microsteps: int) -> float:
@@ -164,10 +199,10 @@ def ripple_share(source: str, microsteps: int) -> float:
     return math.sqrt(line.low * line.high)
 
 
-def fan_tones(brief: Brief) -> tuple[Tone, ...]:
+def fan_tones(fans: Sequence[Fan]) -> tuple[Tone, ...]:
     """Return the tones of the fans: unbalance once a turn, blades as often as they pass."""
     tones: list[Tone] = []
-    for fan in brief.fans:
+    for fan in fans:
         omega = 2.0 * math.pi * fan.speed
         spin = _spinning(fan, fan.unbalance * omega**2)
         tones.append(
@@ -187,7 +222,7 @@ def fan_tones(brief: Brief) -> tuple[Tone, ...]:
     return tuple(tones)
 
 
-def _spinning(fan: Fan, force: float) -> tuple[Push, ...]:
+def _spinning(fan: Fan, force: float) -> tuple[HarmonicPush, ...]:
     """Return a rotating force as its two perpendicular parts."""
     others = [unit for name, unit in AXES.items() if name != fan.axis]
     place = np.array(fan.position)
@@ -195,17 +230,19 @@ def _spinning(fan: Fan, force: float) -> tuple[Push, ...]:
     return (single_push(turning, np.zeros(3), place),)
 
 
-def single_push(force: NDArray[np.number], moment: NDArray[np.number], point: Array) -> Push:
+def single_push(
+    force: NDArray[np.number], moment: NDArray[np.number], point: Array
+) -> HarmonicPush:
     """Return one force (3,) [N] and moment (3,) [N·m] at `point` (3,) [m]."""
-    return Push(
+    return HarmonicPush(
         forces=np.asarray(force, dtype=complex).reshape(1, 3),
         moments=np.asarray(moment, dtype=complex).reshape(1, 3),
         points=np.asarray(point, dtype=float).reshape(1, 3),
     )
 
 
-def all_tones(brief: Brief, speed: float) -> tuple[Tone, ...]:
+def all_tones(excitation: Excitation, speed: float) -> tuple[Tone, ...]:
     """Return every tone at `speed` [m/s]: motors in all directions, then fans."""
     each = np.array([speed])
-    motors = [tone for angle in DIRECTIONS for tone in motor_tones(brief, each, angle)]
-    return (*motors, *fan_tones(brief))
+    motors = [tone for angle in DIRECTIONS for tone in motor_tones(excitation, each, angle)]
+    return (*motors, *fan_tones(excitation.fans))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
+from isolator.brief import Brief, Printer, Slab
 from isolator.brief.printer import COM_HEIGHT
 
 Array = NDArray[np.float64]
@@ -28,8 +28,8 @@ class MassCase:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Machine:
-    """The printer over the range of what comes and goes."""
+class RigidPrinter:
+    """The printer as a rigid body, over the range of what comes and goes."""
 
     light: MassCase
     nominal: MassCase
@@ -69,9 +69,8 @@ def combine(pieces: list[tuple[float, Array, Array]]) -> tuple[float, Array, Arr
     return mass, com, inertia
 
 
-def _body(brief: Brief) -> tuple[float, Array, Array]:
-    """Return the printer without its extras."""
-    printer = brief.printer
+def _body(printer: Printer) -> tuple[float, Array, Array]:
+    """Return mass, centre and inertia of the printer without its extras, as `combine` does."""
     if printer.lumps:
         mass, com, inertia = combine(
             [
@@ -90,22 +89,21 @@ def _body(brief: Brief) -> tuple[float, Array, Array]:
     return mass, com, inertia
 
 
-def _slab(brief: Brief) -> list[tuple[float, Array, Array]]:
+def _slab(slab: Slab | None) -> list[tuple[float, Array, Array]]:
     """Return the slab under the printer, which stands on it as one body; none without one."""
-    slab = brief.slab
     if slab is None:
         return []
     middle = np.array([*slab.position, -(slab.gap + slab.size[2] / 2.0)])
     return [(slab.mass, middle, box_inertia(slab.mass, slab.size))]
 
 
-def build_machine(brief: Brief) -> Machine:
-    """Return the machine of a brief over the range of its extras.
+def build_printer(brief: Brief) -> RigidPrinter:
+    """Return the printer of a brief, and its slab, over the range of its extras.
 
     Where lumps are given they make mass, centre and inertia; a centre or tensor typed in the
     brief overrules them. The nominal case carries each extra at the middle of its range.
     """
-    body, under = _body(brief), _slab(brief)
+    body, under = _body(brief.printer), _slab(brief.slab)
 
     def case(name: str, share: float) -> MassCase:
         extras = [
@@ -116,4 +114,6 @@ def build_machine(brief: Brief) -> Machine:
         mass, com, inertia = combine(pieces)
         return MassCase(name=name, mass=mass, com=com, inertia=inertia)
 
-    return Machine(light=case("light", 0.0), nominal=case("nominal", 0.5), heavy=case("heavy", 1.0))
+    return RigidPrinter(
+        light=case("light", 0.0), nominal=case("nominal", 0.5), heavy=case("heavy", 1.0)
+    )

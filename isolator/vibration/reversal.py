@@ -7,11 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief
+from isolator.brief import Motion
 from isolator.physics.bodies import reversal
 from isolator.physics.bodies.rigid import cross_matrix
 from isolator.physics.bodies.statics import G
-from isolator.vibration.excitation import AXES, move_points, moved_masses
+from isolator.vibration.excitation import AXES, Excitation, move_points, moved_masses
 from isolator.vibration.printer import MassCase
 from isolator.vibration.system import Modes, System
 
@@ -20,26 +20,32 @@ Array = NDArray[np.float64]
 MOVES = ("x", "y")
 
 
-def pushes(brief: Brief, case: MassCase) -> Array:
+def pushes(motion: Motion, case: MassCase) -> Array:
     """Return force and moment (2, 6) about the centre of mass per unit of acceleration [kg, kg·m].
 
     One row for moves along x, one for moves along y.
     """
     rows = []
-    for axis, mass, point in zip(MOVES, moved_masses(brief), move_points(brief), strict=True):
+    for axis, mass, point in zip(MOVES, moved_masses(motion), move_points(motion), strict=True):
         force = -mass * AXES[axis]
         rows.append(np.concatenate([force, np.cross(point - case.com, force)]))
     return np.array(rows)
 
 
 def sway(
-    brief: Brief, system: System, modes: Modes, speeds: Sequence[float], *, with_feet: bool
+    excitation: Excitation,
+    system: System,
+    modes: Modes,
+    speeds: Sequence[float],
+    *,
+    with_feet: bool,
 ) -> reversal.WorstSway:
     """Return the worst sway of n systems at `speeds`, moves along x and y: leading (n, 2).
 
     Points: where the tool works, and with `with_feet` the top of every foot.
     """
-    tool = np.array([0.0, 0.0, brief.motion.gantry_height]) - system.case.com
+    motion = excitation.motion
+    tool = np.array([0.0, 0.0, motion.gantry_height]) - system.case.com
     points = np.broadcast_to(tool, (len(system.arms), 1, 3))
     if with_feet:
         points = np.concatenate([points, system.arms], axis=1)
@@ -47,69 +53,67 @@ def sway(
         modes.frequency[:, None],
         modes.shapes[:, None],
         2.0 * modes.damping[:, None],
-        pushes(brief, system.case),
+        pushes(motion, system.case),
         points[:, None],
         np.array(speeds),
-        brief.motion.acceleration,
-        brief.limits.strokes,
+        motion.acceleration,
+        excitation.strokes,
     )
 
 
-def worst_tool_sway(brief: Brief, system: System, modes: Modes, speeds: Sequence[float]) -> Array:
+def worst_tool_sway(
+    excitation: Excitation, system: System, modes: Modes, speeds: Sequence[float]
+) -> Array:
     """Return the worst sway (n,) [m] at the tool's height over both axes."""
-    peak: Array = sway(brief, system, modes, speeds, with_feet=False).peak[..., 0].max(axis=1)
+    peak: Array = sway(excitation, system, modes, speeds, with_feet=False).peak[..., 0].max(axis=1)
     return peak
 
 
-def step_sway(brief: Brief, system: System, modes: Modes) -> float:
+def step_sway(motion: Motion, system: System, modes: Modes) -> float:
     """Return the peak [m] at the tool's height after one sudden push, a batch of one.
 
     Each mode overshoots its own static share; their peaks are added up, an upper bound.
     """
-    tool = np.array([0.0, 0.0, brief.motion.gantry_height]) - system.case.com
+    tool = np.array([0.0, 0.0, motion.gantry_height]) - system.case.com
     shapes, stiff = modes.shapes[0], (2.0 * np.pi * modes.frequency[0]) ** 2
     overshoot = reversal.step_factor(np.clip(modes.damping[0], 0.0, 0.99))
     there = shapes[:3] - cross_matrix(tool) @ shapes[3:]
     worst = 0.0
-    for row, push in enumerate(pushes(brief, system.case)):
+    for row, push in enumerate(pushes(motion, system.case)):
         shares = there[row] * (shapes.T @ push) / stiff * overshoot
-        worst = max(worst, brief.motion.acceleration * float(np.abs(shares).sum()))
+        worst = max(worst, motion.acceleration * float(np.abs(shares).sum()))
     return worst
 
 
-def force_factor(brief: Brief, system: System, modes: Modes, found: reversal.WorstSway) -> float:
+def force_factor(motion: Motion, system: System, modes: Modes, found: reversal.WorstSway) -> float:
     """Return the horizontal force of all feet in the worst zigzag over the push that makes it.
 
     An upper bound: each foot's whole motion times its stiffness at the lowest mode.
     """
     factor = system.factor(np.maximum(modes.frequency[:, :1], 1e-3))[0, 0]
     worst = 1.0
-    for row, mass in enumerate(moved_masses(brief)):
+    for row, mass in enumerate(moved_masses(motion)):
         springs = factor * system.feet.linear[0, :, row]
         force = float((springs * found.peak[0, row, 1:]).sum())
-        worst = max(worst, force / (mass * brief.motion.acceleration))
+        worst = max(worst, force / (mass * motion.acceleration))
     return worst
 
 
-def slip_margin(brief: Brief, case: MassCase) -> float:
+def slip_margin(motion: Motion, case: MassCase, friction: float) -> float:
     """Return friction over the largest push of a reversal, static."""
-    mass = max(moved_masses(brief))
-    return float(
-        reversal.slip_margin(
-            mass, brief.motion.acceleration, case.mass * G, brief.limits.desk_friction
-        )
-    )
+    mass = max(moved_masses(motion))
+    return float(reversal.slip_margin(mass, motion.acceleration, case.mass * G, friction))
 
 
-def tip_margin(brief: Brief, case: MassCase, positions: Array, height: float) -> float:
+def tip_margin(motion: Motion, case: MassCase, positions: Array, height: float) -> float:
     """Return by how much the hardest push may grow until the printer tips.
 
     `positions` (s, 2) [m] of the feet, `height` [m] of the printer's underside over the desk.
     """
     margins = []
-    for axis, mass, point in zip(MOVES, moved_masses(brief), move_points(brief), strict=True):
+    for axis, mass, point in zip(MOVES, moved_masses(motion), move_points(motion), strict=True):
         for sign in (1.0, -1.0):
-            force = sign * mass * brief.motion.acceleration * AXES[axis][:2]
+            force = sign * mass * motion.acceleration * AXES[axis][:2]
             margins.append(
                 reversal.tip_margin(
                     positions, case.com[:2], case.mass * G, force, point[2] + height

@@ -8,13 +8,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, GivenFoot, foot_positions
+from isolator.brief import Brief, GivenFoot, Room, foot_positions
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch, pad_force
 from isolator.design import Foot, Pad
 from isolator.physics.bodies.statics import G, settle
-from isolator.vibration.printer import Machine, MassCase, build_machine
+from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
 from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
 
 Array = NDArray[np.float64]
@@ -33,7 +33,7 @@ class Stand:
     height: float  # of the printer's underside over the desk, unloaded [m]
     settled: Callable[[MassCase, str], tuple[FeetBatch, tuple[float, float]]]
     """(mass case, end of the band) → feet under load, static tilt about x and y [rad]."""
-    machine: Machine | None = None  # what stands on them, where it is not the brief's own machine
+    printer: RigidPrinter | None = None  # what stands on them, where it is another than asked about
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,12 +46,12 @@ class Alike:
 
 
 def pads_stand(
-    brief: Brief,
+    room: Room,
     material: Material,
     title: str,
     groups: Sequence[Alike],
     height: float,
-    machine: Machine | None = None,
+    printer: RigidPrinter | None = None,
 ) -> Stand:
     """Return pads of one material in groups of equal ones; all stand `height` [m] tall."""
     positions = np.concatenate([group.positions for group in groups])
@@ -62,7 +62,7 @@ def pads_stand(
 
     def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
         factor = stiffness_factor(
-            material, end=end, low=brief.room.temperature_low, high=brief.room.temperature_high
+            material, end=end, low=room.temperature_low, high=room.temperature_high
         )
 
         def force_of(sag: Array) -> tuple[Array, Array]:
@@ -90,7 +90,7 @@ def pads_stand(
         )
         return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
 
-    return Stand(title=title, material=material, height=height, settled=settled, machine=machine)
+    return Stand(title=title, material=material, height=height, settled=settled, printer=printer)
 
 
 def _tilt(turned: Array) -> float:
@@ -104,7 +104,7 @@ def one_pad(material: Material, pad: Pad, *, bonded: float = 1.0) -> PadBatch:
     return unloaded(material, pad.shape, *sizes, bonded=bonded)
 
 
-def feet_stand(brief: Brief, feet: Sequence[Foot], material: Material) -> Stand:
+def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:
     """Return the designed feet: one kind or several, all of one material and equally tall."""
     groups = [
         Alike(
@@ -115,10 +115,10 @@ def feet_stand(brief: Brief, feet: Sequence[Foot], material: Material) -> Stand:
         for foot in feet
     ]
     height = max(foot.height for foot in feet)
-    return pads_stand(brief, material, "designed feet", groups, height)
+    return pads_stand(room, material, "designed feet", groups, height)
 
 
-def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
+def build_now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
     """Return the feet that stand there now, None where the brief does not say.
 
     A slab of the brief is not under the printer yet.
@@ -136,7 +136,6 @@ def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
         material=now.material,
         printed=False,
     )
-    bare = replace(brief, slab=None)
     feet, count = brief.feet, brief.feet.count[0]
     if brief.slab is not None and feet.positions is not None:
         # those places are under the slab; the printer's own feet stand by the rule
@@ -147,8 +146,8 @@ def now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
         positions=np.array(places),
         cap=0.0,
     )
-    machine = None if brief.slab is None else build_machine(bare)
-    return pads_stand(brief, material, "feet there now", [group], now.thickness, machine)
+    printer = None if brief.slab is None else build_printer(replace(brief, slab=None))
+    return pads_stand(brief.room, material, "feet there now", [group], now.thickness, printer)
 
 
 def given_stand(given: tuple[GivenFoot, ...]) -> Stand:

@@ -4,25 +4,17 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief import Brief
+from isolator.brief import Motion
 from isolator.physics.drive import stepper
-from isolator.vibration.excitation import DIRECTIONS, travel_per_turn
+from isolator.vibration.excitation import DIRECTIONS, motor_lines
 
 
-def axis_line(brief: Brief, belt_speed: float) -> float:
+def axis_line(motion: Motion, belt_speed: float) -> float:
     """Return the electrical frequency [Hz] of a motor whose belt runs at `belt_speed` [m/s]."""
-    motion = brief.motion
-    turns = stepper.lines(
-        belt_speed,
-        travel_per_turn(brief),
-        motion.pulley_teeth,
-        motion.steps_per_turn,
-        motion.microsteps,
-    )
-    return turns["electrical"]
+    return motor_lines(motion, belt_speed)["electrical"]
 
 
-def electrical_line(brief: Brief, speed: float) -> float:
+def electrical_line(motion: Motion, speed: float) -> float:
     """Return the lowest electrical frequency [Hz] at `speed` [m/s] over all directions told.
 
     A motor of its own for each axis turns slowest on a diagonal; on crossed belts one motor then
@@ -31,10 +23,10 @@ def electrical_line(brief: Brief, speed: float) -> float:
     belts = [
         belt
         for angle in DIRECTIONS
-        for belt in stepper.belt_speeds(brief.motion.layout, 1.0, math.radians(angle))
+        for belt in stepper.belt_speeds(motion.layout, 1.0, math.radians(angle))
         if belt > 1e-9
     ]
-    return axis_line(brief, speed * min(belts))
+    return axis_line(motion, speed * min(belts))
 
 
 def mode_limit(line: float) -> float:

@@ -14,9 +14,10 @@ from paired import paired
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.commands import search
-from isolator.feet.candidates import CandidateBatch, blocks
+from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.screen import feet_at, pads_of
-from isolator.vibration.printer import Machine, build_machine
+from isolator.feet.task import build_feet_task
+from isolator.vibration.printer import RigidPrinter, build_printer
 from isolator.vibration.system import System, build, quick_modes
 
 pytestmark = pytest.mark.bench
@@ -27,7 +28,7 @@ LEAST = 50_000
 
 class Bench(NamedTuple):
     brief: Brief
-    machine: Machine
+    printer: RigidPrinter
     offered: list[CandidateBatch]
 
 
@@ -35,16 +36,16 @@ class Bench(NamedTuple):
 def bench() -> Bench:
     path = resources.files("isolator.examples") / "reading-room.toml"
     brief = read_brief_text(path.read_text(encoding="utf-8"), "reading-room.toml")
-    return Bench(brief, build_machine(brief), blocks(brief, load_cards()))
+    return Bench(brief, build_printer(brief), candidates(build_feet_task(brief), load_cards()))
 
 
 def systems(bench: Bench, block: CandidateBatch) -> System:
     """Return a block as the screen takes it: heavy and soft for the pads, light and stiff for
     the modes."""
-    brief, machine = bench.brief, bench.machine
+    task, room, printer = build_feet_task(bench.brief), bench.brief.room, bench.printer
     pads = pads_of(block)
-    feet_at(brief, pads, block.positions, machine.heavy, "soft")
-    return build(feet_at(brief, pads, block.positions, machine.light, "stiff"), machine.light)
+    feet_at(task, room, pads, block.positions, printer.heavy, "soft")
+    return build(feet_at(task, room, pads, block.positions, printer.light, "stiff"), printer.light)
 
 
 def batched(bench: Bench) -> NDArray[np.float64]:

@@ -13,15 +13,16 @@ import pytest
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.commands import search
-from isolator.feet.candidates import CandidateBatch, blocks
-from isolator.feet.checks import RULES
+from isolator.feet.candidates import CandidateBatch, candidates
+from isolator.feet.checks import RULES, Bounds
 from isolator.feet.foot_checks import final_checks
 from isolator.feet.ranking import rank
 from isolator.feet.screen import ModeLimit, Screened, screen
 from isolator.feet.sizing import foot_of
+from isolator.feet.task import FeetTask, build_feet_task
 from isolator.report.findings import Findings
 from isolator.vibration.evaluation import Question, appraise
-from isolator.vibration.printer import Machine, build_machine
+from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.stand import feet_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
@@ -45,8 +46,8 @@ def brief_of(**changed: str) -> Brief:
 class Solved(NamedTuple):
     """A finished search beside the screen it came from."""
 
-    brief: Brief
-    machine: Machine
+    task: FeetTask
+    installation: Installation
     offered: list[CandidateBatch]
     screened: Screened
     found: Findings
@@ -55,14 +56,17 @@ class Solved(NamedTuple):
 
 def solved(brief: Brief, followed: int) -> Solved:
     cards = load_cards()
-    machine, offered = build_machine(brief), blocks(brief, cards)
+    task, installation = build_feet_task(brief), build_installation(brief)
+    offered = candidates(task, cards)
     # as the search does: for the two slowest speeds first, for all where that gives nothing
-    lines = [mode_limit(electrical_line(brief, speed)) for speed in sorted(brief.motion.speeds)]
+    lines = [
+        mode_limit(electrical_line(brief.motion, speed)) for speed in sorted(brief.motion.speeds)
+    ]
     limit = ModeLimit(asked=lines[0], loosest=lines[:followed][-1])
-    screened = screen(brief, machine, offered, limit, lambda done: None)
+    screened = screen(task, installation, offered, limit, lambda done: None)
     found = search.design(brief, cards, lambda what, done, total: None)
     shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))
-    return Solved(brief, machine, offered, screened, found, shown)
+    return Solved(task, installation, offered, screened, found, shown)
 
 
 @pytest.fixture(scope="module")
@@ -91,7 +95,7 @@ def test_the_tally_adds_up(small: Solved, hopeless: Solved) -> None:
 def test_every_pad_lies_where_the_formulas_hold() -> None:
     # loaded area over free area, any handbook of rubber; a little slack for the ends
     least, most = [], []
-    for block in blocks(brief_of(), load_cards()):
+    for block in candidates(build_feet_task(brief_of()), load_cards()):
         a, b, t = block.first, block.second, block.thickness
         factor = {"disc": a / (4 * t), "ring": (a - b) / (4 * t)}[block.shape]
         least.append(factor.min())
@@ -101,7 +105,7 @@ def test_every_pad_lies_where_the_formulas_hold() -> None:
     assert min(least) < 0.27  # the ends are reached
     path = resources.files("isolator.examples") / "reading-room.toml"
     whole = read_brief_text(path.read_text(encoding="utf-8"), "reading-room.toml")
-    for block in blocks(whole, load_cards()):
+    for block in candidates(build_feet_task(whole), load_cards()):
         a, b, t = block.first, block.second, block.thickness
         if block.shape == "rectangle":
             factor = a * b / (2 * t * (a + b))
@@ -121,7 +125,7 @@ def test_nothing_that_holds_beats_the_chosen_feet(small: Solved) -> None:
     passed, chosen = small.shown[cloud.passed], small.shown[cloud.chosen]
     assert chosen in passed
     # all that passed, where the search itself ranks its finalists alone
-    ranked = rank(small.brief, small.machine, small.offered, small.screened, passed)
+    ranked = rank(small.task, small.installation, small.offered, small.screened, passed)
     place = int(np.flatnonzero(ranked.index == chosen)[0])
     assert np.all(np.diff(ranked.score) <= 0)
     assert len(passed) > 10
@@ -131,9 +135,9 @@ def test_nothing_that_holds_beats_the_chosen_feet(small: Solved) -> None:
 
 def holds(each: Solved, index: int) -> bool:
     """Return whether one candidate holds every check with each pad at its own load."""
-    block, row = each.offered[each.screened.block[index]], int(each.screened.row[index])
+    block, row = each.offered[each.screened.batch[index]], int(each.screened.row[index])
     foot = foot_of(
-        each.brief,
+        each.task,
         block.material,
         block.shape,
         float(block.first[row]),
@@ -143,11 +147,13 @@ def holds(each: Solved, index: int) -> bool:
         tuple((float(x), float(y)) for x, y in block.positions),
         0.0,
     )
-    stand = feet_stand(each.brief, (foot,), block.material)
-    question = Question(speeds=each.brief.motion.speeds, frequencies=())
-    evaluation = appraise(each.brief, each.machine, stand, question)
+    stand = feet_stand(each.installation.surroundings.room, (foot,), block.material)
+    motion = each.installation.excitation.motion
+    question = Question(speeds=motion.speeds, frequencies=())
+    evaluation = appraise(each.installation, stand, question)
     limit = next(check.limit for check in each.found.checks if check.name.startswith("modes"))
-    checks = final_checks(each.brief, evaluation, foot, block.material, limit)
+    bounds = Bounds(task=each.task, limits=each.installation.limits, modes=limit)
+    checks = final_checks(bounds, motion, evaluation, (foot,), block.material)
     return all(check.passed for check in checks)
 
 
@@ -177,7 +183,7 @@ def test_where_the_slowest_speed_is_out_of_reach_the_next_is_asked_and_said(smal
     found = search.design(brief, load_cards(), lambda what, done, total: None)
     assert found.passed
     limit = next(check.limit for check in found.checks if check.name.startswith("modes"))
-    assert limit == pytest.approx(mode_limit(electrical_line(brief, 0.06)))
+    assert limit == pytest.approx(mode_limit(electrical_line(brief.motion, 0.06)))
     told = [line for line in found.answer if "at 12 mm/s" in line and "upwards" in line]
     assert len(told) == 1
     start = float(re.search(r"From (\d+(?:\.\d)?) mm/s upwards", told[0]).group(1))
@@ -199,5 +205,5 @@ def test_no_pad_is_wider_than_the_stock(widths: tuple[str, str, str], most: floa
     path = resources.files("isolator.examples") / "reading-room.toml"
     told = STOCK + f"widths = {[f'{width} mm' for width in widths]}\n"
     brief = read_brief_text(path.read_text(encoding="utf-8") + told, "brief.toml")
-    offered = blocks(brief, load_cards())
+    offered = candidates(build_feet_task(brief), load_cards())
     assert max(block.first.max() for block in offered) == pytest.approx(most / 1e3)

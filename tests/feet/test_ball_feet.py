@@ -15,11 +15,12 @@ from isolator.cards import load_cards
 from isolator.commands import search
 from isolator.commands.check import require_cards
 from isolator.design import BALL
-from isolator.feet.candidates import blocks
+from isolator.feet.candidates import candidates
 from isolator.feet.sizing import foot_of, stop_share
+from isolator.feet.task import build_feet_task
 from isolator.physics.rubber import ball
 from isolator.reading.faults import InputError
-from isolator.vibration.printer import build_machine
+from isolator.vibration.printer import build_printer
 from isolator.vibration.stand import feet_stand
 
 CARDS = load_cards()
@@ -42,7 +43,7 @@ def brief_of(more: str = ALONE, *pairs: tuple[str, str]) -> Brief:
 
 def test_a_brief_that_offers_balls_alone_gets_ball_feet_drawn_as_solved() -> None:
     brief = brief_of()
-    offered = blocks(brief, CARDS)
+    offered = candidates(build_feet_task(brief), CARDS)
     assert [(block.shape, len(block)) for block in offered] == [(BALL, 1)]
     found = search.design(brief, CARDS, lambda *told: None)
     assert found.passed
@@ -61,10 +62,10 @@ def test_a_brief_that_offers_balls_alone_gets_ball_feet_drawn_as_solved() -> Non
 def test_the_weight_settles_on_the_balls_own_law() -> None:
     """Three springs of the published law itself, solved here without the printer's settle."""
     brief, card = brief_of(), CARDS["nr-50"]
-    case = build_machine(brief).nominal
+    case = build_printer(brief).nominal
     places = tuple((float(x), float(y)) for x, y in ((-0.18, -0.19), (0.18, -0.19), (0.0, 0.19)))
-    foot = foot_of(brief, card, BALL, 0.041, 0.026, 0.0205, 1, places, 0.0)
-    feet, _ = feet_stand(brief, (foot,), card).settled(case, "nominal")
+    foot = foot_of(build_feet_task(brief), card, BALL, 0.041, 0.026, 0.0205, 1, places, 0.0)
+    feet, _ = feet_stand(brief.room, (foot,), card).settled(case, "nominal")
     assert card.youngs_modulus is not None
     loads = [
         float(ball.force(0.0205, 0.0075, sag, youngs_modulus=card.youngs_modulus.value)[0])
@@ -84,7 +85,9 @@ def test_a_ball_stops_within_the_range_of_its_law_and_has_room_to_swell() -> Non
     for ident in ("nr-40", "nr-70"):
         share = stop_share(CARDS[ident], BALL)
         assert 0.0 < share <= ball.FURTHEST
-        foot = foot_of(brief, CARDS[ident], BALL, 0.041, 0.0, 0.0205, 1, ((0.0, 0.0),), 0.0)
+        foot = foot_of(
+            build_feet_task(brief), CARDS[ident], BALL, 0.041, 0.0, 0.0205, 1, ((0.0, 0.0),), 0.0
+        )
         assert foot.side_room > float(ball.girth(0.0205, foot.stop))
 
 

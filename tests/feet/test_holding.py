@@ -20,13 +20,24 @@ from isolator.feet import screw_strength
 from isolator.feet.attachment_checks import DRAGGED, STUCK, holding_checks
 from isolator.feet.sizing import foot_of
 from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
+from isolator.feet.task import build_feet_task
 
 BRIEF = read_brief_text(ROOM, "brief.toml")
 CARD = load_cards()["nr-50"]
 
 
 def foot(attachment: str, **changed) -> Foot:
-    one = foot_of(BRIEF, CARD, "disc", 0.03, 0.0, 0.014, 1, ((0.18, 0.19), (-0.18, 0.19)), 0.0)
+    one = foot_of(
+        build_feet_task(BRIEF),
+        CARD,
+        "disc",
+        0.03,
+        0.0,
+        0.014,
+        1,
+        ((0.18, 0.19), (-0.18, 0.19)),
+        0.0,
+    )
     holes = ((-0.031, 0.0), (0.034, 0.0)) if attachment in ("two-bolts", "self-tapping") else ()
     if attachment == "holes":
         holes = ((-0.03, 0.004), (0.032, -0.012), (0.028, 0.015))

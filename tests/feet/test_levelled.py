@@ -15,26 +15,28 @@ from isolator.brief import Brief, read_brief_text
 from isolator.cards import Material, load_cards
 from isolator.cards.pads import pad_force
 from isolator.design import Foot
-from isolator.feet.candidates import blocks
+from isolator.feet.candidates import candidates
 from isolator.feet.leveling import STEP, levelled
 from isolator.feet.sizing import foot_of
+from isolator.feet.task import build_feet_task
 from isolator.physics.bodies.statics import G
-from isolator.vibration.printer import Machine, MassCase, build_machine
-from isolator.vibration.stand import feet_stand, now_stand, one_pad
+from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
+from isolator.vibration.stand import build_now_stand, feet_stand, one_pad
 
 CARDS = load_cards()
 BRIEF = read_brief_text(ROOM, "brief.toml")
+TASK = build_feet_task(BRIEF)
 PLACES = ((-0.182, -0.191), (0.179, -0.188), (0.174, 0.187), (-0.169, 0.192))
 
 
 def case(x: float, y: float, mass: float = 12.3) -> MassCase:
-    nominal = build_machine(BRIEF).nominal
+    nominal = build_printer(BRIEF).nominal
     return replace(nominal, mass=mass, com=np.array([x, y, 0.213]))
 
 
 def equal_foot(material: Material, shape: str = "disc") -> Foot:
     first, second = (0.027, 0.0) if shape == "disc" else (0.031, 0.0124)
-    return foot_of(BRIEF, material, shape, first, second, 0.012, 1, PLACES, 0.0)
+    return foot_of(TASK, material, shape, first, second, 0.012, 1, PLACES, 0.0)
 
 
 # [kg] that squeezes the pads well but keeps within each curve
@@ -53,17 +55,17 @@ def test_the_printer_stays_level_wherever_its_mass_is(
 ) -> None:
     card, mass = CARDS[ident], case(x, y, SQUEEZES[ident])
     equal = equal_foot(card, shape)
-    feet = levelled(BRIEF, equal, card, mass)
+    feet = levelled(TASK, equal, card, mass)
     assert sorted(place for foot in feet for place in foot.positions) == sorted(PLACES)
     assert len({foot.name for foot in feet}) == len(feet)
     assert {foot.height for foot in feet} == {equal.height}
-    under, tilt = feet_stand(BRIEF, feet, card).settled(mass, "nominal")
+    under, tilt = feet_stand(BRIEF.room, feet, card).settled(mass, "nominal")
     # half a step of a pad's width, on the narrowest pad, moves its stress by so much, and its sag
     # by that times its softening: tangent over secant, not below a seventh on these curves
     narrowest = min(foot.pad.first for foot in feet)
     off = 7.0 * STEP / narrowest
     np.testing.assert_allclose(under.sag, under.sag.mean(), rtol=off)
-    before = feet_stand(BRIEF, (equal,), card).settled(mass, "nominal")[1]
+    before = feet_stand(BRIEF.room, (equal,), card).settled(mass, "nominal")[1]
     slack = off * float(under.sag.mean()) / 0.17
     assert np.hypot(*tilt) <= np.hypot(*before) + slack
     assert np.hypot(*tilt) <= slack
@@ -71,7 +73,7 @@ def test_the_printer_stays_level_wherever_its_mass_is(
 
 def test_the_widest_pad_is_a_and_stands_under_the_heaviest_corner() -> None:
     card = CARDS["nr-40"]
-    feet = levelled(BRIEF, equal_foot(card), card, case(0.031, 0.044))
+    feet = levelled(TASK, equal_foot(card), card, case(0.031, 0.044))
     assert [foot.name for foot in feet] == ["foot-a", "foot-b", "foot-c", "foot-d"]
     assert feet[0].positions == (PLACES[2],)
     assert feet[-1].positions == (PLACES[0],)
@@ -87,21 +89,21 @@ def test_alike_loads_and_balls_keep_one_kind() -> None:
     square = replace(
         equal_foot(card), positions=((-0.1, -0.1), (0.1, -0.1), (0.1, 0.1), (-0.1, 0.1))
     )
-    assert levelled(BRIEF, square, card, case(0.0, 0.0)) == (square,)
+    assert levelled(TASK, square, card, case(0.0, 0.0)) == (square,)
     ball = replace(
         equal_foot(card),
         kind="ball",
         pad=replace(equal_foot(card).pad, shape="half-ball", thickness=0.0135),
     )
-    assert levelled(BRIEF, ball, card, case(middle[0] + 0.03, middle[1])) == (ball,)
+    assert levelled(TASK, ball, card, case(middle[0] + 0.03, middle[1])) == (ball,)
 
 
 def test_unequal_pads_settle_where_a_general_solver_finds_them() -> None:
     """Three balances solved by scipy's root on the pads' own force laws, no settle() of ours."""
     card, mass = CARDS["nr-50"], case(0.021, -0.034)
-    wide = foot_of(BRIEF, card, "disc", 0.031, 0.0, 0.011, 1, PLACES[:1], 0.0, name="foot-a")
-    slim = foot_of(BRIEF, card, "rectangle", 0.019, 0.027, 0.011, 1, PLACES[1:], 0.0, name="foot-b")
-    found, tilt = feet_stand(BRIEF, (wide, slim), card).settled(mass, "nominal")
+    wide = foot_of(TASK, card, "disc", 0.031, 0.0, 0.011, 1, PLACES[:1], 0.0, name="foot-a")
+    slim = foot_of(TASK, card, "rectangle", 0.019, 0.027, 0.011, 1, PLACES[1:], 0.0, name="foot-b")
+    found, tilt = feet_stand(BRIEF.room, (wide, slim), card).settled(mass, "nominal")
     pads = [one_pad(card, wide.pad)] + [one_pad(card, slim.pad)] * 3
     places = np.array(PLACES)
 
@@ -139,7 +141,7 @@ def on_slab(*pairs: tuple[str, str]) -> Brief:
 
 
 def test_a_slab_adds_its_mass_where_it_lies() -> None:
-    with_slab, without = build_machine(on_slab()).nominal, build_machine(BRIEF).nominal
+    with_slab, without = build_printer(on_slab()).nominal, build_printer(BRIEF).nominal
     middle = np.array([0.006, -0.009, -0.011 - 0.0185])
     assert with_slab.mass == pytest.approx(without.mass + 17.3)
     np.testing.assert_allclose(
@@ -155,8 +157,9 @@ def test_a_slab_adds_its_mass_where_it_lies() -> None:
 
 def test_pads_go_bare_under_the_slab_and_the_feet_there_now_carry_the_printer_alone() -> None:
     brief = on_slab(("positions = ", "#positions = "), ("[feet]\n", "[feet]\ncount = 4\n"))
-    machine: Machine = build_machine(brief)
-    offered = blocks(brief, CARDS)
+    printer: RigidPrinter = build_printer(brief)
+    task = build_feet_task(brief)
+    offered = candidates(task, CARDS)
     assert "printed" not in {block.material.family for block in offered}
     place = offered[0].positions
     # 30 mm from the slab's edge, about its own middle
@@ -164,10 +167,10 @@ def test_pads_go_bare_under_the_slab_and_the_feet_there_now_carry_the_printer_al
         (round(0.006 + x, 9), round(-0.009 + y, 9)) for x in (-0.205, 0.205) for y in (-0.21, 0.21)
     )
     card = CARDS["iir-50"]
-    foot = foot_of(brief, card, "disc", 0.03, 0.0, 0.012, 1, PLACES, 0.0)
+    foot = foot_of(task, card, "disc", 0.03, 0.0, 0.012, 1, PLACES, 0.0)
     assert (foot.kind, foot.cap, foot.sole, foot.wall) == ("bare", pytest.approx(0.048), 0.0, 0.0)
     assert foot.attachment == "adhesive"
-    now = now_stand(brief, CARDS)
+    now = build_now_stand(brief, CARDS)
     assert now is not None
-    assert now.machine is not None
-    assert now.machine.nominal.mass == pytest.approx(machine.nominal.mass - 17.3)
+    assert now.printer is not None
+    assert now.printer.nominal.mass == pytest.approx(printer.nominal.mass - 17.3)

@@ -31,10 +31,10 @@ from isolator.physics.bodies.rigid import support_matrix
 from isolator.physics.drive.chain import passed_torque
 from isolator.physics.rubber import elastomer
 from isolator.vibration.cases import all_cases
-from isolator.vibration.excitation import motor_tones
+from isolator.vibration.excitation import build_excitation, motor_tones
 from isolator.vibration.isolation import losses
-from isolator.vibration.printer import build_machine
-from isolator.vibration.stand import now_stand
+from isolator.vibration.printer import build_printer
+from isolator.vibration.stand import build_now_stand
 
 G = 9.80665
 WARM = 45.0
@@ -450,15 +450,17 @@ def test_feet_take_off_a_line_what_the_evaluation_of_feet_says(
     brief: Brief, cards: dict[str, Material]
 ) -> None:
     asked, choice = chosen(brief, cards, *FINE)
-    stand = now_stand(asked, cards)
+    stand = build_now_stand(asked, cards)
     assert stand is not None
     assert choice.best is not None
-    cases = all_cases(stand, build_machine(asked))
+    cases = all_cases(stand, build_printer(asked))
     lines = damper_lines(build_motor_task(asked), cases, {0: choice.best}, 0)
     diagonal = [line for line in lines if line.direction_deg == 45.0]
     assert len(diagonal) == 3 * len(FINE[1])
     # along a diagonal of crossed belts motor A turns alone, so the tone is its ripple alone
-    tones = {tone.source: tone for tone in motor_tones(asked, np.array(FINE[1]), 45.0)}
+    tones = {
+        tone.source: tone for tone in motor_tones(build_excitation(asked), np.array(FINE[1]), 45.0)
+    }
     system = cases["nominal", "nominal"].system
     for line in diagonal:
         tone = tones[line.source]
@@ -472,10 +474,10 @@ def test_feet_take_off_a_line_what_the_evaluation_of_feet_says(
 
 def test_a_stiff_damper_leaves_what_feet_alone_do(brief: Brief, cards: dict[str, Material]) -> None:
     asked, choice = chosen(brief, cards, *FINE)
-    soft, stand = choice.best, now_stand(asked, cards)
+    soft, stand = choice.best, build_now_stand(asked, cards)
     assert soft is not None
     assert stand is not None
-    case = all_cases(stand, build_machine(asked))["nominal", "nominal"]
+    case = all_cases(stand, build_printer(asked))["nominal", "nominal"]
     stiffened = {
         name: 1e7 * getattr(soft.offered, name) for name in ("axial", "shear", "tilt", "twist")
     }

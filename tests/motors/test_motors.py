@@ -13,17 +13,17 @@ from isolator.motors.dampers import best_dampers
 from isolator.motors.results import MotorResult
 from isolator.motors.task import build_motor_task
 from isolator.report.sentences.dampers import motor_sentences
-from isolator.vibration.printer import build_machine
-from isolator.vibration.stand import now_stand
+from isolator.vibration.printer import build_printer
+from isolator.vibration.stand import build_now_stand
 
 TEXT = (resources.files("isolator.examples") / "reading-room.toml").read_text(encoding="utf-8")
 
 
 def mounted(text: str) -> dict[str, MotorResult]:
     brief, cards = read_brief_text(text, "brief.toml"), load_cards()
-    stand = now_stand(brief, cards)
+    stand = build_now_stand(brief, cards)
     assert stand is not None
-    found = best_dampers(build_motor_task(brief), build_machine(brief), cards, stand)
+    found = best_dampers(build_motor_task(brief), build_printer(brief), cards, stand)
     return {each.name: each for each in found.results}
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from isolator.vibration.excitation import Push, Tone
+from isolator.vibration.excitation import HarmonicPush, Tone
 from isolator.vibration.isolation import Losses, losses
 from isolator.vibration.printer import MassCase
 from isolator.vibration.supports import FeetBatch
@@ -57,7 +57,7 @@ def pushed(system: System, hertz: ArrayLike, push: ArrayLike, mobility: float = 
     """
     frequency = np.atleast_1d(np.asarray(hertz, dtype=float))
     load = np.broadcast_to(np.asarray(push, dtype=complex), (len(frequency), 6))
-    one = Push(forces=load[:, None, :3], moments=load[:, None, 3:], points=np.zeros((1, 3)))
+    one = HarmonicPush(forces=load[:, None, :3], moments=load[:, None, 3:], points=np.zeros((1, 3)))
     tone = Tone(source="a push", frequency=frequency, direction_deg=None, pushes=(one,))
     return losses(system, [tone], mobility)
 

@@ -11,12 +11,13 @@ import pytest
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
-from isolator.feet.candidates import CandidateBatch, blocks
+from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.screen import feet_at, pads_of
 from isolator.feet.sizing import foot_of
+from isolator.feet.task import build_feet_task
 from isolator.vibration.excitation import Tone, single_push
 from isolator.vibration.isolation import DESK_FROM, losses
-from isolator.vibration.printer import Machine, MassCase, build_machine
+from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
 from isolator.vibration.stand import feet_stand
 from isolator.vibration.supports import FeetBatch
 from isolator.vibration.system import System, build, exact_modes, quick_modes
@@ -33,8 +34,8 @@ def brief() -> Brief:
 
 
 @pytest.fixture(scope="module")
-def machine(brief: Brief) -> Machine:
-    return build_machine(brief)
+def printer(brief: Brief) -> RigidPrinter:
+    return build_printer(brief)
 
 
 @pytest.fixture(scope="module")
@@ -43,24 +44,26 @@ def offered(brief: Brief) -> list[CandidateBatch]:
     wanted = {"nr-40", "pu-visco-30", "sponge-1", "tpu-85-gyroid-15"}
     return [
         block.take(np.arange(0, len(block), 11))
-        for block in blocks(brief, load_cards())
+        for block in candidates(build_feet_task(brief), load_cards())
         if block.material.id in wanted
     ]
 
 
-def standing(brief: Brief, machine: Machine, block: CandidateBatch) -> System:
+def standing(brief: Brief, printer: RigidPrinter, block: CandidateBatch) -> System:
     """Return those of a block that stand upright, light on stiff pads."""
-    feet = feet_at(brief, pads_of(block), block.positions, machine.light, "stiff")
-    system = build(feet, machine.light)
+    feet = feet_at(
+        build_feet_task(brief), brief.room, pads_of(block), block.positions, printer.light, "stiff"
+    )
+    system = build(feet, printer.light)
     upright = np.flatnonzero(quick_modes(system).frequency[:, 0] > 1.0)
-    return build(feet.take(upright), machine.light)
+    return build(feet.take(upright), printer.light)
 
 
 # --- one candidate, many candidates -------------------------------------------------------------
 
 
 def test_a_row_of_a_batch_is_a_batch_of_one(
-    brief: Brief, machine: Machine, offered: list[CandidateBatch]
+    brief: Brief, printer: RigidPrinter, offered: list[CandidateBatch]
 ) -> None:
     tone = Tone(
         source="push",
@@ -70,13 +73,23 @@ def test_a_row_of_a_batch_is_a_batch_of_one(
     )
     for block in offered:
         many = build(
-            feet_at(brief, pads_of(block), block.positions, machine.heavy, "soft"), machine.heavy
+            feet_at(
+                build_feet_task(brief),
+                brief.room,
+                pads_of(block),
+                block.positions,
+                printer.heavy,
+                "soft",
+            ),
+            printer.heavy,
         )
         modes, lost = quick_modes(many), losses(many, [tone], 1e-3)
         for row in (0, len(block) // 2, len(block) - 1):
             alone = pads_of(block.take(np.array([row])))
-            feet = feet_at(brief, alone, block.positions, machine.heavy, "soft")
-            one = build(feet, machine.heavy)
+            feet = feet_at(
+                build_feet_task(brief), brief.room, alone, block.positions, printer.heavy, "soft"
+            )
+            one = build(feet, printer.heavy)
             # rounding: a square root near nought doubles the digits it loses
             np.testing.assert_allclose(
                 quick_modes(one).frequency[0], modes.frequency[row], rtol=1e-7, atol=1e-7
@@ -87,11 +100,11 @@ def test_a_row_of_a_batch_is_a_batch_of_one(
 
 
 def test_quick_modes_are_close_to_exact_ones(
-    brief: Brief, machine: Machine, offered: list[CandidateBatch]
+    brief: Brief, printer: RigidPrinter, offered: list[CandidateBatch]
 ) -> None:
     seen = 0
     for block in offered:
-        system = standing(brief, machine, block)
+        system = standing(brief, printer, block)
         seen += len(system.static)
         quick, exact = quick_modes(system), exact_modes(system)
         # gravity alone turns the shapes with frequency; asked of the screen
@@ -100,10 +113,10 @@ def test_quick_modes_are_close_to_exact_ones(
 
 
 def test_exact_modes_solve_their_own_equation(
-    brief: Brief, machine: Machine, offered: list[CandidateBatch]
+    brief: Brief, printer: RigidPrinter, offered: list[CandidateBatch]
 ) -> None:
     for block in offered:
-        system = standing(brief, machine, block)
+        system = standing(brief, printer, block)
         modes = exact_modes(system)
         for column in range(6):
             f, shape = modes.frequency[:, column], modes.shapes[:, :, column]
@@ -122,10 +135,10 @@ def test_exact_modes_solve_their_own_equation(
 
 
 def test_linear_shares_are_close_to_the_settled_ones_of_light_loads(
-    brief: Brief, machine: Machine
+    brief: Brief, printer: RigidPrinter
 ) -> None:
     # strains of a per cent, where every curve is straight
-    light = replace(machine.nominal, mass=1.3, com=np.array([0.04, -0.03, 0.2]))
+    light = replace(printer.nominal, mass=1.3, com=np.array([0.04, -0.03, 0.2]))
     for ident, cut in (("nr-40", 0.02), ("pu-visco-50", 0.02)):
         card = load_cards()[ident]
         places = np.array([[-0.18, -0.17], [0.19, -0.16], [0.17, 0.18], [-0.16, 0.15]])
@@ -138,10 +151,12 @@ def test_linear_shares_are_close_to_the_settled_ones_of_light_loads(
             thickness=np.array([0.012]),
             layers=np.array([1]),
         )
-        shared = feet_at(brief, pads_of(block), places, light, "nominal")
+        shared = feet_at(
+            build_feet_task(brief), brief.room, pads_of(block), places, light, "nominal"
+        )
         corners = tuple((float(x), float(y)) for x, y in places)
-        foot = foot_of(brief, card, "disc", 0.03, 0.0, 0.012, 1, corners, 0.0)
-        stand = feet_stand(brief, (foot,), card)
+        foot = foot_of(build_feet_task(brief), card, "disc", 0.03, 0.0, 0.012, 1, corners, 0.0)
+        stand = feet_stand(brief.room, (foot,), card)
         settled, _ = stand.settled(light, "nominal")
         assert settled.strain.max() < 0.03
         # stiffening at a strain ε is of the order of ε

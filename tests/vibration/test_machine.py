@@ -7,7 +7,7 @@ import pytest
 import trimesh
 
 from isolator.brief import Brief, read_brief_text
-from isolator.vibration.printer import FRAME_FACTOR, box_inertia, build_machine, combine
+from isolator.vibration.printer import FRAME_FACTOR, box_inertia, build_printer, combine
 
 HEAD = """
 name = "Frame of three boxes"
@@ -54,7 +54,7 @@ def test_lumps_add_up_as_solids_integrated_over_their_surface() -> None:
     about = np.eye(4)
     about[:3, 3] = com
     inertia = sum(solid.moment_inertia_frame(about) for solid in solids)
-    found = build_machine(brief(lumps())).nominal
+    found = build_printer(brief(lumps())).nominal
     assert found.mass == pytest.approx(mass, rel=1e-12)  # rounding
     np.testing.assert_allclose(found.com, com, rtol=1e-9, atol=1e-12)  # rounding
     np.testing.assert_allclose(found.inertia, inertia, rtol=1e-9, atol=1e-12)  # rounding
@@ -78,20 +78,20 @@ def test_typed_figures_overrule_lumps_one_by_one() -> None:
         'inertia = ["0.31 kg*m^2", "0.27 kg*m^2", "0.22 kg*m^2", "0.01 kg*m^2",'
         ' "-0.02 kg*m^2", "0.03 kg*m^2"]\n'
     )
-    found = build_machine(brief(typed, lumps())).nominal
+    found = build_printer(brief(typed, lumps())).nominal
     assert found.mass == pytest.approx(10.1)
     assert found.com.tolist() == pytest.approx([0.007, -0.004, 0.190])
     # Ixx, Iyy, Izz, Ixy, Ixz, Iyz as tensor entries
     tensor = [[0.31, 0.01, -0.02], [0.01, 0.27, 0.03], [-0.02, 0.03, 0.22]]
     np.testing.assert_allclose(found.inertia, tensor, rtol=1e-12)  # rounding
     # the centre alone typed: the tensor stays that of the lumps
-    moved = build_machine(brief(typed.splitlines()[0] + "\n", lumps())).nominal
-    still = build_machine(brief(lumps())).nominal
+    moved = build_printer(brief(typed.splitlines()[0] + "\n", lumps())).nominal
+    still = build_printer(brief(lumps())).nominal
     np.testing.assert_allclose(moved.inertia, still.inertia, rtol=1e-12)  # rounding
 
 
 def test_a_mass_alone_is_a_box_of_the_outside() -> None:
-    found = build_machine(brief('mass = "9.3 kg"\n')).nominal
+    found = build_printer(brief('mass = "9.3 kg"\n')).nominal
     # m/12·(b² + c²) of a uniform cuboid, any handbook, times the frame factor
     b, d, h = 0.42, 0.45, 0.51
     square = np.array([d**2 + h**2, b**2 + h**2, b**2 + d**2])
@@ -109,8 +109,8 @@ def test_extras_run_from_nothing_to_all() -> None:
         '[[printer.extra]]\nname = "print"\nmass = ["0 kg", "0.6 kg"]\n'
         'position = ["-20 mm", "30 mm", "210 mm"]\n'
     )
-    bare = build_machine(brief(lumps())).nominal
-    machine = build_machine(brief(lumps(), spool, part))
+    bare = build_printer(brief(lumps())).nominal
+    machine = build_printer(brief(lumps(), spool, part))
     places = np.array([[0.15, -0.12, 0.48], [-0.02, 0.03, 0.21]])
     carried = {"light": (0.2, 0.0), "nominal": (0.8, 0.3), "heavy": (1.4, 0.6)}
     for case in machine.cases:

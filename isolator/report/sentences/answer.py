@@ -8,7 +8,7 @@ from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.design import Design, Foot
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
-from isolator.feet.sizing import version
+from isolator.design.version import version
 from isolator.motors.results import MotorResult
 from isolator.report.findings import Assumption, Cloud, Findings, Tally
 from isolator.report.sentences.assumptions import MODEL

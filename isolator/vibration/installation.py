@@ -1,0 +1,40 @@
+"""A printer where it stands: its body, what shakes it, what is round it, what it may not pass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from isolator.brief import Brief, Desk, Limits, Room
+from isolator.vibration.excitation import Excitation, build_excitation
+from isolator.vibration.printer import RigidPrinter, build_printer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surroundings:
+    """What is round a printer."""
+
+    desk: Desk
+    room: Room
+    friction: float  # coefficient between foot and desk
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Installation:
+    """A printer where it stands."""
+
+    printer: RigidPrinter
+    excitation: Excitation
+    surroundings: Surroundings
+    limits: Limits
+
+
+def build_installation(brief: Brief) -> Installation:
+    """Return the printer of a brief where it stands."""
+    return Installation(
+        printer=build_printer(brief),
+        excitation=build_excitation(brief),
+        surroundings=Surroundings(
+            desk=brief.desk, room=brief.room, friction=brief.limits.desk_friction
+        ),
+        limits=brief.limits,
+    )
