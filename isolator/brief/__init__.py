@@ -6,7 +6,9 @@ What follows from a brief (masses, tones, candidates) belongs to the rooms that 
 from isolator.brief.brief import Brief
 from isolator.brief.desk import Desk
 from isolator.brief.driver import Driver
-from isolator.brief.feet import Feet, GivenFoot, NowFoot
+from isolator.brief.fans_and_loads import Fan, Load
+from isolator.brief.feet import Feet
+from isolator.brief.known_feet import GivenFoot, NowFoot
 from isolator.brief.limits import Limits, Room
 from isolator.brief.motion import Layout, Motion
 from isolator.brief.motor import Motor
@@ -14,7 +16,6 @@ from isolator.brief.places import designed_positions, foot_positions
 from isolator.brief.printer import Extra, Lump, Printer
 from isolator.brief.printing import Print
 from isolator.brief.read import read_brief, read_brief_text
-from isolator.brief.shakers import Fan, Load
 from isolator.brief.slab import Slab
 from isolator.brief.stock import Ball, DamperStock, Owned, Stock
 from isolator.reading.notes import Assumed

@@ -9,12 +9,7 @@ from typing import NamedTuple
 
 from isolator.brief.feet import FeetTable
 from isolator.design import ATTACHMENTS
-from isolator.design.attachment import (
-    CHOOSES_FIXING,
-    HEAD_GAP,
-    SLOTS,
-    head,
-)
+from isolator.design.attachment import CHOOSES_FIXING, HEAD_GAP, SLOTS, head
 from isolator.design.axes import Pair
 from isolator.design.screws import INSERTS, SCREWS, SELF_TAPPING
 from isolator.reading.units import format_quantity

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from isolator.brief.desk import Desk, DeskTable
 from isolator.brief.driver import Driver, DriverTable
+from isolator.brief.fans_and_loads import Fan, FanTable, Load, LoadTable
 from isolator.brief.feet import Feet, FeetTable
 from isolator.brief.fit import FitTable
 from isolator.brief.limits import Limits, LimitsTable, Room, RoomTable
@@ -13,7 +14,6 @@ from isolator.brief.motion import Motion, MotionTable
 from isolator.brief.motor import Motor, MotorTable
 from isolator.brief.printer import Printer, PrinterTable
 from isolator.brief.printing import Print, PrintTable
-from isolator.brief.shakers import Fan, FanTable, Load, LoadTable
 from isolator.brief.slab import Slab, SlabTable
 from isolator.brief.stock import DamperStock, DamperTable, Stock, StockTable
 from isolator.reading.keys import text

@@ -51,14 +51,12 @@ TOPS = {
 """Table tops by name. Loss factors of wood panels lie between 0.01 and 0.03 (from memory)."""
 
 
-def _usual(value: Callable[[Top], float]) -> dict[str, Any]:
+def _usual(value: Callable[[Top], float]) -> tuple[Callable[[Any], Any], ...]:
     """Return the default of a key that goes with the desk's material."""
-    return {
-        "default": lambda t: value(t.top),
-        "why": lambda t: (
-            f"usual of {t.material} ({t.top.source})" if t.material in TOPS else "estimated"
-        ),
-    }
+    return (
+        lambda t: value(t.top),
+        lambda t: f"usual of {t.material} ({t.top.source})" if t.material in TOPS else "estimated",
+    )
 
 
 class DeskTable(Table):
@@ -66,8 +64,8 @@ class DeskTable(Table):
 
     kind = choice(
         KINDS,
-        default=lambda t: "plate" if t.has(*PLATE) else "rigid",
-        why=lambda t: "its material or thickness is given" if t.has(*PLATE) else "none was given",
+        lambda t: "plate" if t.has(*PLATE) else "rigid",
+        lambda t: "its material or thickness is given" if t.has(*PLATE) else "none was given",
         comment='or "plate"',
     )
     material = by(
@@ -76,23 +74,23 @@ class DeskTable(Table):
             "Key[str]",
             choice(
                 tuple(TOPS),
-                default="mdf",
-                why="the usual table top",
+                "mdf",
+                "the usual table top",
                 comment="chipboard, plywood, solid-wood, glass, steel ...",
             ),
         ),
-        text(default="own", why="its modulus and density are given"),
+        text("own", "its modulus and density are given"),
     )
-    thickness = quantity("m", usual=(0.003, 0.2), **_usual(lambda top: top.thickness))
+    thickness = quantity("m", *_usual(lambda top: top.thickness), usual=(0.003, 0.2))
     youngs_modulus = quantity(
-        "Pa", show="GPa", usual=(5e8, 3e11), **_usual(lambda top: top.youngs_modulus)
+        "Pa", *_usual(lambda top: top.youngs_modulus), show="GPa", usual=(5e8, 3e11)
     )
-    density = quantity("kg/m^3", usual=(200.0, 8000.0), **_usual(lambda top: top.density))
-    poisson = number((0.0, 0.49), **_usual(lambda top: top.poisson))
+    density = quantity("kg/m^3", *_usual(lambda top: top.density), usual=(200.0, 8000.0))
+    poisson = number((0.0, 0.49), *_usual(lambda top: top.poisson))
     loss_factor = number(
         (0.0, 1.0),
-        default=lambda t: t.top.loss_factor,
-        why="estimated, from memory",
+        lambda t: t.top.loss_factor,
+        "estimated, from memory",
         comment="not used yet: the desk is taken as endless",
     )
 

@@ -20,7 +20,7 @@ class Driver:
 class DriverTable(Table):
     """[driver]."""
 
-    voltage = quantity("V", usual=(5.0, 60.0), default=24.0, why="the usual supply")
+    voltage = quantity("V", 24.0, "the usual supply", usual=(5.0, 60.0))
     sense_resistor = maybe(
         quantity(
             "ohm",
@@ -36,6 +36,4 @@ class DriverTable(Table):
 
 def read_driver(table: DriverTable) -> Driver:
     """Return what is told of the motor driver."""
-    driver = table.record(Driver)
-    table.done()
-    return driver
+    return table.whole(Driver)

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
-from isolator.design import ATTACHMENTS, OUTLINES, SHAPES
+from isolator.brief.known_feet import GivenFoot, GivenTable, NowFoot, NowTable
+from isolator.design import ATTACHMENTS
 from isolator.design.attachment import FIXINGS, attachment_thread
-from isolator.design.axes import Pair, Triple
+from isolator.design.axes import Pair
 from isolator.reading.keys import (
     Key,
     beside,
@@ -16,12 +17,9 @@ from isolator.reading.keys import (
     choice,
     flag,
     maybe,
-    number,
     places,
     quantities,
     quantity,
-    text,
-    triple,
 )
 from isolator.reading.notes import Notes, shown
 from isolator.reading.table import Table, many, one
@@ -34,28 +32,6 @@ MOST_FEET = 24
 MOST_HOLES = 12
 RULED_COUNTS = (3, 4, 6)
 """The counts that `foot_positions` can place by the inset."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GivenFoot:
-    """A foot whose stiffness is already known, as it acts dynamically."""
-
-    position: Triple  # of its elastic centre [m]
-    stiffness: Triple  # along x, y, z [N/m]
-    loss_factor: float
-    angular: Triple  # about x, y, z [N·m/rad]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NowFoot:
-    """What stands under the printer today: one pad of this kind at every place."""
-
-    material: str  # a card's id
-    shape: str  # one of isolator.design.SHAPES
-    first: float  # as isolator.design.Pad.first [m]
-    second: float  # as isolator.design.Pad.second [m]
-    thickness: float  # [m]
-    bonded: bool  # its faces cannot slip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,45 +63,6 @@ class Feet:
     design: Path | None  # a design.toml whose feet are meant; None: not from a design
 
 
-class GivenTable(Table):
-    """One [[feet.given]]."""
-
-    position = triple("m", example=["180 mm", "190 mm", "-15 mm"], comment="of its elastic centre")
-    stiffness = triple(
-        "N/m",
-        sign="positive",
-        example=["8 N/mm", "8 N/mm", "20 N/mm"],
-        comment="along x, y, z, as they act dynamically",
-    )
-    loss_factor = number((0.0, 2.0), default=0.1, why="estimated")
-    angular = triple(
-        "N*m/rad",
-        sign="not negative",
-        default=(0.0, 0.0, 0.0),
-        why="small beside what the feet's distance gives",
-    )
-
-
-class NowTable(Table):
-    """[feet.now]."""
-
-    material = text(example="nr-70", comment="a card: see `isolator materials`")
-    shape = choice(
-        SHAPES, default="disc", why="the usual shape", comment=f"or {', '.join(SHAPES[1:])}"
-    )
-    size = by(
-        lambda t: len(OUTLINES[t.shape].sizes) == 1,
-        quantities("m", (1,), example=["20 mm"], comment="diameter; or two sizes, the outer first"),
-        quantities("m", (2,)),
-    )
-    thickness = quantity("m", example="10 mm")
-    bonded = flag(
-        default=True,
-        why="friction holds both faces at small motion",
-        comment="false where its faces can slip",
-    )
-
-
 def _read_count(notes: Notes, path: str, raw: Any) -> tuple[int, ...]:
     counts = raw if isinstance(raw, list) else [raw]
     fits = 1 <= len(counts) <= len(RULED_COUNTS) and all(type(n) is int for n in counts)
@@ -143,16 +80,11 @@ class FeetTable(Table):
     count: Key[tuple[int, ...]] = Key(
         read=_read_count,
         write=lambda counts, digits: list(counts),
-        default=(4, 3, 6),
-        why="all that the rule of places knows are tried",
+        default=((4, 3, 6), "all that the rule of places knows are tried"),
         comment="how many may be tried; the first stand there now",
     )
     inset = quantity(
-        "m",
-        usual=(0.0, 0.15),
-        default=0.03,
-        why="estimated",
-        comment="from the outside to a foot's middle",
+        "m", 0.03, "estimated", usual=(0.0, 0.15), comment="from the outside to a foot's middle"
     )
     positions = places(
         0,
@@ -163,23 +95,23 @@ class FeetTable(Table):
     )
     attachment = choice(
         ATTACHMENTS,
-        default="adhesive",
-        why="fits any frame with a flat underside",
+        "adhesive",
+        "fits any frame with a flat underside",
         comment="or slot-20, slot-30, slot-40, tapped-end (of an\n"
         "extrusion), bolt, two-bolts, tube-end, rod-end, panel, self-tapping, stud, holes (of old "
         "feet)",
     )
     bolt = quantity(
         "m",
-        default=lambda t: t.usual_thread,
-        why="goes with the attachment",
+        lambda t: t.usual_thread,
+        "goes with the attachment",
         example="5 mm",
         comment="thread, where the attachment has one",
     )
     fixing = choice(
         FIXINGS,
-        default="screw",
-        why="its head is hidden in the foot",
+        "screw",
+        "its head is hidden in the foot",
         example="screw",
         comment="for bolt and panel; or nut, insert, direct",
     )
@@ -187,23 +119,20 @@ class FeetTable(Table):
         lambda t: t.attachment != "panel",
         quantity(
             "m",
+            0.0,
             usual=(0.0008, 0.06),
-            default=0.0,
             example="4 mm",
             comment="thickness of frame that screws go through",
         ),
         quantity("m", usual=(0.0008, 0.02)),
     )
     slot_along = choice(
-        ("x", "y"),
-        default="x",
-        why="the profile under the front edge",
-        comment="which way the slots run; or y",
+        ("x", "y"), "x", "the profile under the front edge", comment="which way the slots run; or y"
     )
     slot_key = quantity(
         "m",
+        0.0,
         usual=(0.005, 0.0103),
-        default=0.0,
         example="6 mm",
         comment="width of a slot that a loose key guides in",
     )
@@ -227,27 +156,27 @@ class FeetTable(Table):
     )
     tread = quantity(
         "m",
+        0.0,
         sign="not negative",
         usual=(0.0008, 0.004),
-        default=0.0,
         example="1.2 mm",
         comment="a flexible tread under the sole",
     )
     weights = quantities(
         "kg",
         range(1, MOST_FEET + 1),
-        default=(),
+        (),
         example=["2.7 kg", "2.8 kg", "3.1 kg", "2.9 kg"],
         above="On scales under the feet as they stand, without the spool: in the order of "
         "positions, else\nfront left, front right, back right, back left.",
     )
     pads = choice(
         PADS_WISHES,
-        default="auto",
-        why="level where equal pads would not be",
+        "auto",
+        "level where equal pads would not be",
         comment="or equal, level: a pad of its own for each foot",
     )
-    engrave = flag(default=True, why="parts say what they are", comment="parts say what they are")
+    engrave = flag(True, "parts say what they are", comment="parts say what they are")
     design = maybe(
         beside(
             folder=False,

@@ -40,34 +40,23 @@ class LimitsTable(Table):
     """[limits]."""
 
     sway = quantity(
-        "m",
-        usual=(5e-5, 3e-3),
-        default=5e-4,
-        why=CONVENTION,
-        comment="of the tool when it turns round",
+        "m", 5e-4, CONVENTION, usual=(5e-5, 3e-3), comment="of the tool when it turns round"
     )
-    foot_height = quantity("m", usual=(0.01, 0.1), default=0.05, why=CONVENTION)
-    foot_width = quantity("m", usual=(0.02, 0.15), default=0.07, why=CONVENTION)
-    tip_margin = number(
-        (1.0, 10.0), default=1.5, why=CONVENTION, comment="resisting over tipping moment"
-    )
-    slip_margin = number(
-        (1.0, 10.0), default=1.5, why=CONVENTION, comment="friction over sideways force"
-    )
-    desk_friction = number((0.05, 2.0), default=0.5, why="rubber on a table top; estimated")
+    foot_height = quantity("m", 0.05, CONVENTION, usual=(0.01, 0.1))
+    foot_width = quantity("m", 0.07, CONVENTION, usual=(0.02, 0.15))
+    tip_margin = number((1.0, 10.0), 1.5, CONVENTION, comment="resisting over tipping moment")
+    slip_margin = number((1.0, 10.0), 1.5, CONVENTION, comment="friction over sideways force")
+    desk_friction = number((0.05, 2.0), 0.5, "rubber on a table top; estimated")
     gravity_share = number(
-        (0.01, 0.9), default=0.25, why=CONVENTION, comment="of the rocking stiffness, at most"
+        (0.01, 0.9), 0.25, CONVENTION, comment="of the rocking stiffness, at most"
     )
     promise_ceiling_db = number(
-        (1.0, 60.0),
-        default=30.0,
-        why="frames and desks bend above it",
-        comment="nothing above is promised",
+        (1.0, 60.0), 30.0, "frames and desks bend above it", comment="nothing above is promised"
     )
     strokes = pair(
         "m",
-        default=(0.001, 0.1),
-        why="infill strokes of small and large prints",
+        (0.001, 0.1),
+        "infill strokes of small and large prints",
         comment="shortest and longest infill stroke looked at",
     )
     static_strain = maybe(
@@ -84,19 +73,17 @@ class RoomTable(Table):
     """[room]."""
 
     temperature_low = quantity(
-        "degC", sign="any", usual=(0.0, 35.0), default=15.0, why="a room where people live"
+        "degC", 15.0, "a room where people live", sign="any", usual=(0.0, 35.0)
     )
     temperature_high = quantity(
-        "degC", sign="any", usual=(10.0, 50.0), default=30.0, why="a room where people live"
+        "degC", 30.0, "a room where people live", sign="any", usual=(10.0, 50.0)
     )
 
 
 def read_limits(table: LimitsTable) -> Limits:
     """Return the limits of a brief."""
-    limits = table.record(Limits, strokes=_read_strokes)
     table.check("min_insertion_loss_db")
-    table.done()
-    return limits
+    return table.whole(Limits, strokes=_read_strokes)
 
 
 def _read_strokes(table: LimitsTable) -> Pair:

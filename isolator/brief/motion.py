@@ -53,52 +53,39 @@ class MotionTable(Table):
         said=["40 mm/s", "60 mm/s", "100 mm/s"],
         comment="at which you print",
     )
-    acceleration = quantity("m/s^2", usual=(0.5, 20.0), default=2.5, why="a middling setting")
+    acceleration = quantity("m/s^2", 2.5, "a middling setting", usual=(0.5, 20.0))
     tool_mass = quantity(
-        "kg",
-        usual=(0.1, 0.5),
-        default=0.35,
-        why="estimated",
-        comment="what moves along both axes",
+        "kg", 0.35, "estimated", usual=(0.1, 0.5), comment="what moves along both axes"
     )
     gantry_mass = quantity(
         "kg",
+        0.4,
+        "estimated",
         sign="not negative",
         usual=(0.1, 2.0),
-        default=0.4,
-        why="estimated",
         comment="what moves besides along one axis",
     )
     gantry_height = quantity(
         "m",
-        default=lambda t: t.share * t.up.printer.size[2],
-        why=lambda t: f"{100 * t.share:.0f} % of the printer's height; estimated",
+        lambda t: t.share * t.up.printer.size[2],
+        lambda t: f"{100 * t.share:.0f} % of the printer's height; estimated",
         comment="of what moves",
     )
-    belt_pitch = quantity(
-        "m", usual=(0.002, 0.01), default=0.002, why="the usual belt of desktop printers"
-    )
-    pulley_teeth = integer((6, 1000), usual=(12, 80), default=20, why="the usual pulley")
+    belt_pitch = quantity("m", 0.002, "the usual belt of desktop printers", usual=(0.002, 0.01))
+    pulley_teeth = integer((6, 1000), 20, "the usual pulley", usual=(12, 80))
     steps_per_turn = integer(
-        (4, 10000),
-        usual=(200, 400),
-        default=200,
-        why="a 1.8° motor",
-        comment="400 for 0.9 degree motors",
+        (4, 10000), 200, "a 1.8° motor", usual=(200, 400), comment="400 for 0.9 degree motors"
     )
-    microsteps = integer((1, 256), default=16, why="the usual setting")
+    microsteps = integer((1, 256), 16, "the usual setting")
     belt_tension = quantity(
         "N",
+        20.0,
+        "common practice, no source",
         usual=USUAL_TENSION,
-        default=20.0,
-        why="common practice, no source",
         comment="of one strand; or pluck a span of it:",
     )
     belt_span = quantity(
-        "m",
-        usual=(0.05, 1.5),
-        example="300 mm",
-        comment="length that swings, between two pulleys",
+        "m", usual=(0.05, 1.5), example="300 mm", comment="length that swings, between two pulleys"
     )
     belt_pluck = quantity(
         "Hz", usual=(20.0, 400.0), example="84 Hz", comment="its pitch; a tuner's app hears it"
@@ -107,9 +94,9 @@ class MotionTable(Table):
         lambda t: t.plucked,
         quantity(
             "kg/m",
+            8.4e-3,
+            "6 mm wide belt of 2 mm pitch; estimated, from memory: weigh a metre of yours",
             usual=(2e-3, 0.05),
-            default=8.4e-3,
-            why="6 mm wide belt of 2 mm pitch; estimated, from memory: weigh a metre of yours",
             comment="weigh a metre of belt",
         ),
         quantity("kg/m"),
@@ -122,27 +109,21 @@ class MotionTable(Table):
     )
     belt_stiffness = quantity(
         "N/m",
+        6e4,
+        "estimated for 6 mm wide glass-cord belt half a metre long; may be off by a factor 2",
         show="N/mm",
         usual=(5e3, 1e6),
-        default=6e4,
-        why="estimated for 6 mm wide glass-cord belt half a metre long; may be off by a factor 2",
         comment="from motor to tool, an estimate",
     )
     bed_mass = by(
         lambda t: t.moves_bed,
-        quantity(
-            "kg",
-            usual=(0.5, 3.0),
-            default=0.9,
-            why="estimated",
-            comment='for "moving-bed" alone',
-        ),
-        quantity("kg", default=0.0),
+        quantity("kg", 0.9, "estimated", usual=(0.5, 3.0), comment='for "moving-bed" alone'),
+        quantity("kg", 0.0),
     )
     bed_height = quantity(
         "m",
-        default=lambda t: 0.2 * t.up.printer.size[2],
-        why="20 % of the printer's height; estimated",
+        lambda t: 0.2 * t.up.printer.size[2],
+        "20 % of the printer's height; estimated",
         comment='for "moving-bed" alone',
     )
 

@@ -57,21 +57,18 @@ class Printer:
 class LumpTable(Table):
     """One [[printer.lump]]."""
 
-    name = text(default=lambda t: f"lump {t.number}")
+    name = text(lambda t: f"lump {t.number}")
     mass = quantity("kg")
     position = triple("m")
     size = triple(
-        "m",
-        sign="not negative",
-        default=(0.0, 0.0, 0.0),
-        why="none was given: its mass in one point",
+        "m", (0.0, 0.0, 0.0), "none was given: its mass in one point", sign="not negative"
     )
 
 
 class ExtraTable(Table):
     """One [[printer.extra]]."""
 
-    name = text(default=lambda t: f"extra {t.number}", example="spool")
+    name = text(lambda t: f"extra {t.number}", example="spool")
     mass = pair("kg", sign="not negative", example=["0 kg", "1.2 kg"])
     position = triple("m", example=["150 mm", "-150 mm", "420 mm"])
 
@@ -82,10 +79,7 @@ class PrinterTable(Table):
     mass = by(
         lambda t: not t.with_slab,
         quantity(
-            "kg",
-            usual=USUAL_MASS,
-            said="11.5 kg",
-            comment="with motors and bed, without the spool",
+            "kg", usual=USUAL_MASS, said="11.5 kg", comment="with motors and bed, without the spool"
         ),
         quantity("kg", usual=USUAL_MASS_WITH_SLAB),
     )
@@ -98,8 +92,8 @@ class PrinterTable(Table):
     )
     center_of_mass = triple(
         "m",
-        default=lambda t: None if t.lump else (0.0, 0.0, COM_HEIGHT * t.size[2]),
-        why=lambda t: (
+        lambda t: None if t.lump else (0.0, 0.0, COM_HEIGHT * t.size[2]),
+        lambda t: (
             "" if t.lump else "above the middle of the feet, at 45 % of the height; estimated"
         ),
         comment="balance it on a bar both ways to find it",
@@ -126,7 +120,7 @@ class PrinterTable(Table):
 
 def read_printer(table: PrinterTable) -> Printer:
     """Return the printer of a brief."""
-    lumps = tuple(_read_lump(lump) for lump in table.lump)
+    lumps = tuple(lump.whole(Lump) for lump in table.lump)
     extras = tuple(_read_extra(extra) for extra in table.extra)
     total = sum(lump.mass for lump in lumps)
     if table.has("mass") or not lumps:
@@ -142,7 +136,7 @@ def read_printer(table: PrinterTable) -> Printer:
         mass = total
         usual = USUAL_MASS_WITH_SLAB if table.with_slab else USUAL_MASS
         warn_unusual(table.notes, table.path("lump"), mass, usual, "kg")
-    printer = table.record(
+    return table.whole(
         Printer,
         mass=mass,
         center_of_mass=_read_center,
@@ -150,14 +144,6 @@ def read_printer(table: PrinterTable) -> Printer:
         lumps=lumps,
         extras=extras,
     )
-    table.done()
-    return printer
-
-
-def _read_lump(table: LumpTable) -> Lump:
-    lump = table.record(Lump)
-    table.done()
-    return lump
 
 
 def _read_extra(table: ExtraTable) -> Extra:
@@ -170,9 +156,7 @@ def _read_extra(table: ExtraTable) -> Extra:
             "the lightest first, then the heaviest",
             "turn them round",
         )
-    extra = table.record(Extra, mass_low=low, mass_high=high)
-    table.done()
-    return extra
+    return table.whole(Extra, mass_low=low, mass_high=high)
 
 
 def _read_center(table: PrinterTable) -> Triple | None:

@@ -49,10 +49,10 @@ def _from_coupon(name: str, otherwise: float, usual: Range, comment: str) -> Key
     """Return a length that follows from the fit coupon where that was measured."""
     return quantity(
         "m",
+        lambda t: otherwise if t.fitted[name] is None else t.fitted[name],
+        lambda t: PRACTICE if t.fitted[name] is None else WHY,
         sign="not negative",
         usual=usual,
-        default=lambda t: otherwise if t.fitted[name] is None else t.fitted[name],
-        why=lambda t: PRACTICE if t.fitted[name] is None else WHY,
         comment=comment,
     )
 
@@ -60,19 +60,19 @@ def _from_coupon(name: str, otherwise: float, usual: Range, comment: str) -> Key
 class PrintTable(Table):
     """[print]; [fit] rules where it is silent."""
 
-    bed = triple("m", sign="positive", default=(0.22, 0.22, 0.22), why="a middling printer")
-    nozzle = quantity("m", usual=(2e-4, 1e-3), default=4e-4, why="the usual nozzle")
-    layer = quantity("m", usual=(8e-5, 6e-4), default=2e-4, why="the usual layer")
+    bed = triple("m", (0.22, 0.22, 0.22), "a middling printer", sign="positive")
+    nozzle = quantity("m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3))
+    layer = quantity("m", 2e-4, "the usual layer", usual=(8e-5, 6e-4))
     hole_compensation = _from_coupon(
         "hole_compensation", 2e-4, USUAL_COMPENSATION, "added to every hole's diameter"
     )
     first_layer_chamfer = _from_coupon("first_layer_chamfer", 4e-4, USUAL_CHAMFER, "")
-    material = choice(RIGID, default="petg", why=PRACTICE, comment=f"or {', '.join(RIGID[1:])}")
-    flexible_material = text(default="tpu-95", why="the usual one")
+    material = choice(RIGID, "petg", PRACTICE, comment=f"or {', '.join(RIGID[1:])}")
+    flexible_material = text("tpu-95", "the usual one")
     motor_material = choice(
         RIGID,
-        default="asa",
-        why="stands a warm motor; common practice, no source",
+        "asa",
+        "stands a warm motor; common practice, no source",
         comment="of plates under motors",
     )
 

@@ -9,14 +9,14 @@ from pathlib import Path
 from isolator.brief.brief import Brief, BriefTable
 from isolator.brief.desk import read_desk
 from isolator.brief.driver import read_driver
+from isolator.brief.fans_and_loads import read_fans, read_loads
 from isolator.brief.feet import Feet
 from isolator.brief.limits import Limits, read_limits, read_room
 from isolator.brief.motion import read_motion
-from isolator.brief.motor import read_motors
 from isolator.brief.printer import read_printer
 from isolator.brief.printing import read_print
 from isolator.brief.read_feet import read_feet
-from isolator.brief.shakers import read_fans, read_loads
+from isolator.brief.read_motor import read_motors
 from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
 from isolator.brief.stock import Stock, read_damper, read_stock

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from isolator.brief.attaching import read_fixing
-from isolator.brief.feet import Feet, FeetTable, GivenFoot, GivenTable, NowFoot, NowTable
+from isolator.brief.feet import Feet, FeetTable
+from isolator.brief.known_feet import GivenFoot, NowFoot, NowTable
 from isolator.design import OUTLINES
 from isolator.design.axes import Pair
 
 
 def read_feet(table: FeetTable) -> Feet:
     """Return the feet of a brief; whether the printer stands on them is judged elsewhere."""
-    given = tuple(_read_given(each) for each in table.given)
+    given = tuple(each.whole(GivenFoot) for each in table.given)
     table.check("design")
     ways = [name for name in ("positions", "given", "design") if table.has(name)]
     if len(ways) > 1:
@@ -22,7 +23,7 @@ def read_feet(table: FeetTable) -> Feet:
         )
     positions = _read_positions(table, given)
     count, inset = _read_count(table, positions)
-    feet = table.record(
+    return table.whole(
         Feet,
         positions=positions,
         count=count,
@@ -31,8 +32,6 @@ def read_feet(table: FeetTable) -> Feet:
         given=given,
         now=lambda t: _read_now(t.now) if t.has("now") else None,
     )
-    table.done()
-    return feet
 
 
 def _read_positions(table: FeetTable, given: tuple[GivenFoot, ...]) -> tuple[Pair, ...] | None:
@@ -60,12 +59,6 @@ def _read_count(
     return (len(positions),), 0.0
 
 
-def _read_given(table: GivenTable) -> GivenFoot:
-    given = table.record(GivenFoot)
-    table.done()
-    return given
-
-
 def _read_now(table: NowTable) -> NowFoot:
     table.check("shape")
     first, second = (*table.size, 0.0)[:2]
@@ -76,6 +69,4 @@ def _read_now(table: NowTable) -> NowFoot:
             "the outer size first, then the hole",
             "turn them round",
         )
-    now = table.record(NowFoot, first=first, second=second)
-    table.done()
-    return now
+    return table.whole(NowFoot, first=first, second=second)

@@ -37,29 +37,27 @@ class SlabTable(Table):
     size = triple("m", sign="positive", example=["460 mm", "480 mm", "40 mm"])
     mass = quantity(
         "kg",
+        lambda t: DENSITY * math.prod(t.size),
+        "a concrete paver of this size; weigh it",
         usual=(3.0, 60.0),
-        default=lambda t: DENSITY * math.prod(t.size),
-        why="a concrete paver of this size; weigh it",
         example="20.3 kg",
         comment="weigh it",
     )
-    position = pair(
-        "m", sign="any", default=(0.0, 0.0), why="under the middle", comment="of its middle"
-    )
+    position = pair("m", (0.0, 0.0), "under the middle", sign="any", comment="of its middle")
     gap = quantity(
         "m",
+        0.0,
+        "the frame lies on it",
         sign="not negative",
         usual=(0.0, 0.04),
-        default=0.0,
-        why="the frame lies on it",
         comment="from the printer's underside down to it",
     )
     lip = quantity(
         "m",
+        0.006,
+        "keeps the printer from walking off",
         sign="not negative",
         usual=(0.0, 0.03),
-        default=0.006,
-        why="keeps the printer from walking off",
         comment="printed corners that keep the printer on it",
     )
 
@@ -75,9 +73,7 @@ def read_slab(table: SlabTable) -> Slab:
             f"a thickness of {format_quantity(THINNEST, 'mm')} or more",
             "width, depth, then the thickness of the slab",
         )
-    slab = table.record(Slab)
-    table.done()
-    return slab
+    return table.whole(Slab)
 
 
 def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:

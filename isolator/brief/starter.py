@@ -14,7 +14,7 @@ from typing import Any
 
 from isolator.brief.brief import BriefTable
 from isolator.brief.read import read_brief_text
-from isolator.reading.keys import REQUIRED, Key
+from isolator.reading.keys import Key
 from isolator.reading.notes import Notes
 from isolator.reading.table import Table, Within
 
@@ -81,8 +81,8 @@ def _remark(table: Table, key: Key[Any], assumed: set[str]) -> Iterator[str]:
     yield from _above(key.above)
     if key.example is not None:
         yield _line("#", key, key.example, table)
-    elif key.default is not REQUIRED:
-        default = key.default(table) if callable(key.default) else key.default
+    elif key.default:
+        default = key.default[0](table) if callable(key.default[0]) else key.default[0]
         if default is not None:
             mark = "# " if table.path(key.name) in assumed else "#"
             yield _line(mark, key, key.write(default, 6), table)

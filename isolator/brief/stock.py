@@ -82,8 +82,8 @@ class BallTable(Table):
     diameter = quantity("m", usual=(0.02, 0.07), example="40 mm")
     wall = quantity(
         "m",
-        default=lambda t: t.diameter / 2.0,
-        why="a solid one",
+        lambda t: t.diameter / 2.0,
+        "a solid one",
         example="5 mm",
         comment="without it a solid ball",
     )
@@ -101,22 +101,19 @@ class StockTable(Table):
     """[stock]."""
 
     shapes = choices(
-        (*SHAPES, BALL),
-        default=SHAPES,
-        why="all that can be drawn",
-        comment=f'["{BALL}"]: balls alone',
+        (*SHAPES, BALL), SHAPES, "all that can be drawn", comment=f'["{BALL}"]: balls alone'
     )
     widths = triple(
         "m",
+        (0.014, 0.06, 0.002),
+        "what a knife and a punch can cut",
         sign="positive",
-        default=(0.014, 0.06, 0.002),
-        why="what a knife and a punch can cut",
         comment="smallest, largest, step",
     )
-    max_layers = integer((1, 10), default=4, why=CONVENTION)
+    max_layers = integer((1, 10), 4, CONVENTION)
     materials = texts(
-        default=(),
-        why="none was given",
+        (),
+        "none was given",
         told="all cards",
         example=["nr-50", "tpu-95-solid"],
         comment="cards; otherwise all",
@@ -124,8 +121,8 @@ class StockTable(Table):
     thicknesses = quantities(
         "m",
         range(1, MOST_THICKNESSES + 1),
-        default=(),
-        why="none was given",
+        (),
+        "none was given",
         told="those each card is sold in",
         example=["6 mm", "10 mm"],
         comment="of one sheet; otherwise those it is sold in",
@@ -143,43 +140,40 @@ class StockTable(Table):
 class DamperTable(Table):
     """[damper]."""
 
-    shapes = choices(DAMPER_SHAPES, default=DAMPER_SHAPES, why="all that can be drawn")
+    shapes = choices(DAMPER_SHAPES, DAMPER_SHAPES, "all that can be drawn")
     thicknesses = quantities(
         "m",
         range(1, MOST_THICKNESSES + 1),
+        (5e-4, 1e-3, 1.5e-3, 2e-3, 3e-3, 4e-3, 5e-3),
+        "what rubber sheet is sold in; common practice, no source",
         usual=(3e-4, 0.01),
-        default=(5e-4, 1e-3, 1.5e-3, 2e-3, 3e-3, 4e-3, 5e-3),
-        why="what rubber sheet is sold in; common practice, no source",
     )
     plate = quantity(
         "m",
+        0.0,
+        "as thin as the screws allow",
         sign="not negative",
         usual=(0.0, 0.01),
-        default=0.0,
-        why="as thin as the screws allow",
         comment="least thickness; 0 mm: as the screws allow",
     )
     tilt_limit = quantity(
         "rad",
+        parse_quantity("0.25 deg", "rad"),
+        CONVENTION,
         usual=(math.radians(0.05), math.radians(1.0)),
-        default=parse_quantity("0.25 deg", "rad"),
-        why=CONVENTION,
         comment="of the motor's shaft under the belts' pull",
     )
     wedge = flag(
-        default=True,
-        why="a printed wedge may take the tilt back",
+        True,
+        "a printed wedge may take the tilt back",
         comment="a printed wedge may take the tilt back",
     )
     rubber = choice(
-        ("sheet", "cast"),
-        default="sheet",
-        why="cut from sheet",
-        comment='or "cast": a mould is drawn',
+        ("sheet", "cast"), "sheet", "cut from sheet", comment='or "cast": a mould is drawn'
     )
     materials = texts(
-        default=(),
-        why="none was given",
+        (),
+        "none was given",
         told="all rubbers",
         example=["nr-40", "nr-50"],
         comment="cards; otherwise all rubbers",
@@ -191,7 +185,7 @@ def read_stock(table: StockTable) -> Stock:
     stock = table.record(
         Stock,
         widths=_read_widths,
-        owned=lambda t: tuple(_read_owned(each) for each in t.owned),
+        owned=lambda t: tuple(each.whole(Owned) for each in t.owned),
         balls=lambda t: tuple(_read_ball(each) for each in t.ball),
     )
     if BALL in stock.shapes and not stock.balls and table.clean("ball"):
@@ -217,12 +211,6 @@ def _read_widths(table: StockTable) -> Triple:
     return table.widths
 
 
-def _read_owned(table: OwnedTable) -> Owned:
-    owned = table.record(Owned)
-    table.done()
-    return owned
-
-
 def _read_ball(table: BallTable) -> Ball:
     solid = table.diameter / 2.0
     if table.wall > solid * (1.0 + 1e-9):
@@ -239,13 +227,9 @@ def _read_ball(table: BallTable) -> Ball:
             f"no less than {format_quantity(THINNEST * solid, 'mm')}",
             "a thinner wall buckles inwards; take a thicker ball",
         )
-    ball = table.record(Ball)
-    table.done()
-    return ball
+    return table.whole(Ball)
 
 
 def read_damper(table: DamperTable) -> DamperStock:
     """Return what motor dampers may be made of."""
-    found = table.record(DamperStock, cast=lambda t: t.rubber == "cast")
-    table.done()
-    return found
+    return table.whole(DamperStock, cast=lambda t: t.rubber == "cast")

@@ -13,8 +13,7 @@ from isolator.reading.notes import shown
 def read_foot(table: FootTable) -> Foot:
     """Return one kind of foot; what is wrong becomes faults."""
     pad = _read_pad(table.pad, printed=FOOT_KINDS[table.kind].soft_body)
-    foot = table.record(Foot, pad=pad)
-    table.done()
+    foot = table.whole(Foot, pad=pad)
     if foot.build.rimmed:
         judge_below(table, "stop", foot.stop, "pad.thickness", pad.thickness)
     _judge_holes(table, foot)
@@ -24,14 +23,11 @@ def read_foot(table: FootTable) -> Foot:
 def read_slab(table: SlabTable) -> Slab:
     """Return the slab; what is wrong becomes faults."""
     table.check("position")
-    slab = table.record(Slab)
-    table.done()
-    return slab
+    return table.whole(Slab)
 
 
 def _read_pad(table: PadTable, printed: bool) -> Pad:
-    pad = table.record(Pad, printed=printed)
-    table.done()
+    pad = table.whole(Pad, printed=printed)
     if pad.outline.holed:
         judge_below(table, "second", pad.second, "first", pad.first)
     if pad.outline.halved and not math.isclose(pad.thickness, pad.first / 2.0, rel_tol=1e-6):

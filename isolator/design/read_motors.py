@@ -20,8 +20,7 @@ VECTOR = 0.01
 
 def read_spacer(table: SpacerTable) -> MotorSpacer:
     """Return one motor's spacers; what is wrong becomes faults."""
-    spacer = table.record(MotorSpacer, frame_size=_read_frame_size)
-    table.done()
+    spacer = table.whole(MotorSpacer, frame_size=_read_frame_size)
     judge_below(table, "bore", spacer.bore, "outer", spacer.outer)
     return spacer
 
@@ -29,10 +28,9 @@ def read_spacer(table: SpacerTable) -> MotorSpacer:
 def read_damper(table: DamperTable) -> MotorDamper:
     """Return one motor's damper; what is wrong becomes faults."""
     table.check("shape", "axis")
-    damper = table.record(
+    damper = table.whole(
         MotorDamper, frame_size=_read_frame_size, points=_read_points, pull=_read_pull
     )
-    table.done()
     _judge_rubber(table, damper)
     _judge_wedge(table, damper)
     judge_below(table, "bore", damper.bore, "outer", damper.outer)
@@ -44,10 +42,7 @@ def judge_below(table: Table, key: str, value: float, over: str, limit: float) -
     if math.isnan(value) or math.isnan(limit) or value < limit:
         return
     table.fault(
-        key,
-        length(value),
-        f"less than {over}, {length(limit)}",
-        f"lower it or raise {over}",
+        key, length(value), f"less than {over}, {length(limit)}", f"lower it or raise {over}"
     )
 
 

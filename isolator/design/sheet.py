@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from isolator.design import ATTACHMENTS, BALL, FOOT_KINDS, OUTLINES, SHAPES
 from isolator.design.attachment import FIXINGS
 from isolator.design.axes import AXES
@@ -30,20 +28,19 @@ MOST_HOLES = 12
 MOST_LAYERS = 50
 
 
-def _length(comment: str = "", sign: Sign = "positive", default: float | None = None) -> Key[float]:
-    """Return a length; what has a `default` is left out of the file where it is that."""
-    given: Any = {} if default is None else {"default": default}
-    return quantity("m", sign=sign, comment=comment, **given)
+def _length(comment: str = "", *default: float, sign: Sign = "positive") -> Key[float]:
+    """Return a length; what has a default is left out of the file where it is that."""
+    return quantity("m", *default, sign=sign, comment=comment)
 
 
 def _or_none(comment: str) -> Key[float]:
     """Return a length that may be zero."""
-    return _length(comment, "not negative")
+    return _length(comment, sign="not negative")
 
 
 def _optional(comment: str) -> Key[float]:
     """Return a length that may be left out: zero then."""
-    return _length(comment, "not negative", 0.0)
+    return _length(comment, 0.0, sign="not negative")
 
 
 def _frame_size() -> Key[int]:
@@ -59,7 +56,7 @@ class PrintTable(Table):
     first_layer_chamfer = _or_none("drawn in at the bed against the first layer's spread")
     bed = triple("m", sign="positive")
     material = text()
-    flexible = text(default="tpu-95")
+    flexible = text("tpu-95")
 
 
 class SlabTable(Table):
@@ -106,18 +103,18 @@ class FootTable(Table):
     sag = _or_none("compression of the pad under the usual load")
     stop = _or_none("compression of the pad at which the rim touches what is below")
     positions = places(1, MOST_PLACES)
-    holes = places(0, MOST_HOLES, default=())
+    holes = places(0, MOST_HOLES, ())
     rod = _optional("outer diameter of the rod, for rod-end")
     grip = _optional("thickness of the frame that the screws go through; 0 mm: not known")
     fixing = choice(
         FIXINGS,
-        default="screw",
+        "screw",
         comment=f"what the cap holds of bolt or panel: one of {', '.join(FIXINGS)}",
     )
-    along = choice(("x", "y"), default="x", comment="which way the slot runs: x or y")
+    along = choice(("x", "y"), "x", comment="which way the slot runs: x or y")
     key = _optional("width of the slot that a loose key guides in; 0 mm: no key")
     tread = _optional("thickness of the flexible tread glued under the sole; 0 mm: none")
-    label = text(most=40, default="", comment="engraved text")
+    label = text("", most=40, comment="engraved text")
     pad = one(PadTable)
 
 
@@ -156,9 +153,7 @@ class DamperTable(Table):
     frame_plate = _length("thickness of the plate at the bracket")
     wedge = _or_none("thickness of the wedge at the shaft's axis; 0 mm: none")
     wedge_angle = quantity(
-        "rad",
-        sign="not negative",
-        comment="by which the wedge tilts the motor against the pull",
+        "rad", sign="not negative", comment="by which the wedge tilts the motor against the pull"
     )
     bracket = _length("thickness of the printer's bracket")
     travel = _or_none("farthest that one plate moves sideways against the other")

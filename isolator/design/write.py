@@ -8,17 +8,13 @@ import tomlkit
 
 from isolator.design import Design
 from isolator.design.sheet import DesignTable
-from isolator.reading.keys import REQUIRED, Key
+from isolator.reading.keys import Key
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 
 DIGITS = 9
 _DUST = 1e-12  # [m, rad]; what is left of a difference of equal numbers
-_FIELDS = {
-    "foot": "feet",
-    "motor_spacer": "motor_spacers",
-    "motor_damper": "motor_dampers",
-}
+_FIELDS = {"foot": "feet", "motor_spacer": "motor_spacers", "motor_damper": "motor_dampers"}
 """Where a design keeps what the file has table by table."""
 
 _ALWAYS = ("flexible",)  # written, though older files lack it
@@ -50,7 +46,7 @@ def _fill(into: Any, table: type[Table], source: Any) -> Any:
         value = getattr(source, _FIELDS.get(name, name))
         if isinstance(it, Key):
             # what a foot has not is left out, so that the sheet stays short
-            if it.default is REQUIRED or name in _ALWAYS or value != it.default:
+            if name in _ALWAYS or (value,) != it.default:
                 into.add(name, _item(it, name, value))
         elif it.many and value:
             tables = tomlkit.aot()

@@ -35,8 +35,7 @@ T = TypeVar("T")
 Range = tuple[float, float]
 Pair = tuple[float, float]
 Triple = tuple[float, float, float]
-REQUIRED = object()
-"""The default of a key that must be there."""
+Why = str | Callable[[Any], str]
 
 
 class Source(Protocol):
@@ -49,8 +48,6 @@ class Source(Protocol):
 class More(TypedDict, total=False):
     """What is said of a key of any kind; see `Key`."""
 
-    default: Any
-    why: str | Callable[[Any], str]
     told: str
     comment: str
     above: str
@@ -65,8 +62,9 @@ class Key(Generic[T]):
     `read` takes notes, the dotted key and what was typed. A message says what is `wanted` and how
     to write it: `like`, or a whole `advice`. `stand_in` stands for what is missing; `write` gives
     what stands in a file for a value, numbers of so many digits.
-    `default` is a value or a function of the table; taking it is noted as assumed where there is a
-    reason `why` (a text or a function of the table), as `told` where its value says little.
+    `default` is empty where the key must be there; otherwise a value, and the reason why it is
+    assumed where that is to be noted, each as such or as a function of the table; it is noted as
+    `told` where its value says little.
     `comment` stands beside a key in a file and `above` over it; the starter brief says `said` (a
     value or a function of the table), otherwise it remarks on the `example`, or on the default.
     `depends` returns, by the table, the key that is meant.
@@ -78,8 +76,7 @@ class Key(Generic[T]):
     advice: str = ""
     stand_in: Any = math.nan
     write: Callable[[Any, int], Any] = field(default=lambda value, digits: value)
-    default: Any = REQUIRED
-    why: str | Callable[[Any], str] = ""
+    default: tuple[Any, ...] = ()
     told: str = ""
     comment: str = ""
     above: str = ""
@@ -106,16 +103,16 @@ class Key(Generic[T]):
         return written if isinstance(written, str) else shown(written)
 
 
-def maybe(key: Key[T], why: str | Callable[[Any], str] = "", told: str = "") -> Key[T | None]:
+def maybe(key: Key[T], why: Why = "", told: str = "") -> Key[T | None]:
     """Return a key that may be left out: None then, noted as assumed where there is a reason."""
-    return cast("Key[T | None]", replace(key, default=None, why=why, told=told))
+    return cast("Key[T | None]", replace(key, default=(None, why), told=told))
 
 
 def gone(advice: str) -> Key[None]:
     """Return a key that was taken once and is no more; where it is typed, `advice` is told."""
     return Key(
         read=lambda notes, path, raw: notes.fault(path, "an old key", "none here", advice),
-        default=None,
+        default=(None,),
     )
 
 
@@ -126,7 +123,7 @@ def by(pick: Callable[[Any], bool], yes: Key[T], no: Key[T]) -> Key[T]:
 
 def quantity(
     unit: str,
-    *,
+    *default: Any,
     sign: Sign = "positive",
     usual: Range | None = None,
     show: str = "",
@@ -149,6 +146,7 @@ def quantity(
         wanted=f"{KINDS[unit]} with its unit",
         like=write_like("…", unit),
         write=lambda value, digits: format_quantity(value, told, digits),
+        default=default,
         **more,
     )
 
@@ -156,7 +154,7 @@ def quantity(
 def quantities(
     unit: str,
     lengths: Sequence[int],
-    *,
+    *default: Any,
     sign: Sign = "positive",
     usual: Range | None = None,
     **more: Unpack[More],
@@ -177,26 +175,27 @@ def quantities(
         like=f"[{', '.join([write_like('…', unit)] * lengths[0])}]",
         stand_in=(math.nan,) * lengths[0],
         write=lambda values, digits: [format_quantity(each, told, digits) for each in values],
+        default=default,
         **more,
     )
 
 
-def pair(unit: str, *, sign: Sign = "positive", **more: Unpack[More]) -> Key[Pair]:
+def pair(unit: str, *default: Any, sign: Sign = "positive", **more: Unpack[More]) -> Key[Pair]:
     """Return a key for two quantities, along x and y or from one to the other."""
-    return cast("Key[Pair]", quantities(unit, (2,), sign=sign, **more))
+    return cast("Key[Pair]", quantities(unit, (2,), *default, sign=sign, **more))
 
 
 def triple(
-    unit: str, *, sign: Sign = "any", usual: Range | None = None, **more: Unpack[More]
+    unit: str, *default: Any, sign: Sign = "any", usual: Range | None = None, **more: Unpack[More]
 ) -> Key[Triple]:
     """Return a key for three quantities, along x, y and z."""
-    return cast("Key[Triple]", quantities(unit, (3,), sign=sign, usual=usual, **more))
+    return cast("Key[Triple]", quantities(unit, (3,), *default, sign=sign, usual=usual, **more))
 
 
 def places(
     least: int,
     most: int,
-    *,
+    *default: Any,
     wanted: str = "",
     like: str = '[["180 mm", "190 mm"]]',
     **more: Unpack[More],
@@ -211,22 +210,26 @@ def places(
         write=lambda rows, digits: [
             [format_quantity(x, "mm", digits) for x in row] for row in rows
         ],
+        default=default,
         **more,
     )
 
 
-def number(within: Range, *, usual: Range | None = None, **more: Unpack[More]) -> Key[float]:
+def number(
+    within: Range, *default: Any, usual: Range | None = None, **more: Unpack[More]
+) -> Key[float]:
     """Return a key for a plain number `within` two ends."""
     return Key(
         read=lambda notes, path, raw: read_number(notes, path, raw, within, False, usual),
         wanted=number_wanted(within, False),
         write=lambda value, digits: int(value) if value == int(value) else value,
+        default=default,
         **more,
     )
 
 
 def integer(
-    within: tuple[int, int], *, usual: Range | None = None, **more: Unpack[More]
+    within: tuple[int, int], *default: Any, usual: Range | None = None, **more: Unpack[More]
 ) -> Key[int]:
     """Return a key for a whole number `within` two ends."""
 
@@ -234,10 +237,12 @@ def integer(
         value = read_number(notes, path, raw, within, True, usual)
         return within[0] if math.isnan(value) else int(value)
 
-    return Key(read=read, wanted=number_wanted(within, True), stand_in=within[0], **more)
+    return Key(
+        read=read, wanted=number_wanted(within, True), stand_in=within[0], default=default, **more
+    )
 
 
-def vector(within: Range, **more: Unpack[More]) -> Key[Triple]:
+def vector(within: Range, *default: Any, **more: Unpack[More]) -> Key[Triple]:
     """Return a key for three plain numbers `within` two ends, along x, y and z."""
     wanted = f"a list of 3, each {number_wanted(within, False)}"
 
@@ -257,22 +262,24 @@ def vector(within: Range, **more: Unpack[More]) -> Key[Triple]:
         like="[…, …, …]",
         stand_in=(math.nan,) * 3,
         write=lambda value, digits: list(value),
+        default=default,
         **more,
     )
 
 
-def choice(options: Sequence[Word], **more: Unpack[More]) -> Key[Word]:
+def choice(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[Word]:
     """Return a key for one of a few words."""
     return Key(
         read=lambda notes, path, raw: read_word(notes, path, raw, options),
         wanted=f"one of {', '.join(options)}",
         like=f'"{options[0]}"',
         stand_in=options[0],
+        default=default,
         **more,
     )
 
 
-def choices(options: Sequence[Word], **more: Unpack[More]) -> Key[tuple[Word, ...]]:
+def choices(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[tuple[Word, ...]]:
     """Return a key for some of a few words, each once."""
     wanted = f"one of {', '.join(options)}"
 
@@ -282,33 +289,34 @@ def choices(options: Sequence[Word], **more: Unpack[More]) -> Key[tuple[Word, ..
             dict.fromkeys(read_word(notes, f"{path}[{n}]", word, options) for n, word in each)
         )
 
-    return Key(read=read, write=lambda words, digits: list(words), **more)
+    return Key(read=read, write=lambda words, digits: list(words), default=default, **more)
 
 
-def text(*, most: int = 80, **more: Unpack[More]) -> Key[str]:
+def text(*default: Any, most: int = 80, **more: Unpack[More]) -> Key[str]:
     """Return a key for a text of one line, not empty, of at most `most` characters."""
     return Key(
         read=lambda notes, path, raw: read_text(notes, path, raw, most),
         wanted=text_wanted(most),
         like='"…"',
         stand_in="",
+        default=default,
         **more,
     )
 
 
-def texts(**more: Unpack[More]) -> Key[tuple[str, ...]]:
+def texts(*default: Any, **more: Unpack[More]) -> Key[tuple[str, ...]]:
     """Return a key for a list of texts."""
 
     def read(notes: Notes, path: str, raw: Any) -> tuple[str, ...]:
         each = enumerate(read_list(notes, path, raw, text_wanted()), 1)
         return tuple(read_text(notes, f"{path}[{n}]", word) for n, word in each)
 
-    return Key(read=read, write=lambda words, digits: list(words), **more)
+    return Key(read=read, write=lambda words, digits: list(words), default=default, **more)
 
 
-def flag(**more: Unpack[More]) -> Key[bool]:
+def flag(*default: Any, **more: Unpack[More]) -> Key[bool]:
     """Return a key for true or false."""
-    stand_in = more.get("default", REQUIRED) is True
+    stand_in = default[:1] == (True,)
 
     def read(notes: Notes, path: str, raw: Any) -> bool:
         if isinstance(raw, bool):
@@ -316,9 +324,13 @@ def flag(**more: Unpack[More]) -> Key[bool]:
         notes.fault(path, shown(raw), "true or false", "write it bare, as true")
         return stand_in
 
-    return Key(read=read, wanted="true or false", like="false", stand_in=False, **more)
+    return Key(
+        read=read, wanted="true or false", like="false", stand_in=False, default=default, **more
+    )
 
 
-def beside(*, folder: bool, **more: Unpack[More]) -> Key[Path]:
+def beside(*default: Any, folder: bool, **more: Unpack[More]) -> Key[Path]:
     """Return a key for the path of a file or folder, relative to the file that is read."""
-    return Key(read=lambda notes, path, raw: read_path(notes, path, raw, folder), **more)
+    return Key(
+        read=lambda notes, path, raw: read_path(notes, path, raw, folder), default=default, **more
+    )

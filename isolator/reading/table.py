@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from typing import Any, Generic, Self, TypeVar, cast, overload
 
-from isolator.reading.keys import REQUIRED, Key, T
+from isolator.reading.keys import Key, T
 from isolator.reading.notes import Notes, note_unknown, shown
 
 MOST_TABLES = 100
@@ -65,13 +65,12 @@ class Table:
         return cast(T, self._read[name])
 
     def _absent(self, name: str, key: Key[Any]) -> Any:
-        if key.default is REQUIRED:
+        if not key.default:
             self.fault(name, "nothing", key.wanted, key.advice or f"add {name} = {key.like}")
             return key.stand_in
-        value = key.default(self) if callable(key.default) else key.default
-        why = key.why(self) if callable(key.why) else key.why
-        if why:
-            self.notes.assume(self.path(name), key.tell(value), why)
+        value, *reason = (each(self) if callable(each) else each for each in key.default)
+        if any(reason):
+            self.notes.assume(self.path(name), key.tell(value), reason[0])
         return value
 
     def inner(self, within: Within[Any]) -> Any:
@@ -91,6 +90,12 @@ class Table:
             value = more[each.name] if each.name in more else getattr(self, each.name)
             found[each.name] = value(self) if callable(value) else value
         return kind(**found)
+
+    def whole(self, kind: type[Record], **more: Any) -> Record:
+        """Return such a record; note every key that is not declared."""
+        found = self.record(kind, **more)
+        self.done()
+        return found
 
     def fault(self, name: str, got: str, wanted: str, suggestion: str) -> None:
         """Note a fault of the key `name`."""

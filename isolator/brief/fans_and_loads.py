@@ -44,23 +44,23 @@ class FanTable(Table):
     Unbalance: a 15 g rotor balanced to grade G 6.3, the fans' own in ISO 21940-11 (from memory).
     """
 
-    name = text(default=lambda t: f"fan {t.number}", example="electronics")
+    name = text(lambda t: f"fan {t.number}", example="electronics")
     speed = quantity("Hz", show="rpm", usual=(10.0, 250.0), example="5000 rpm")
-    blades = integer((2, 100), default=7, why="the usual count")
+    blades = integer((2, 100), 7, "the usual count")
     position = triple(
         "m",
-        default=lambda t: (0.0, 0.0, t.up.motion.gantry_height),
-        why="on the tool; estimated",
+        lambda t: (0.0, 0.0, t.up.motion.gantry_height),
+        "on the tool; estimated",
         example=["150 mm", "-120 mm", "60 mm"],
     )
-    axis = choice(AXES, default="y", why="estimated", example="x", comment="of rotation")
+    axis = choice(AXES, "y", "estimated", example="x", comment="of rotation")
     unbalance = quantity(
         "kg*m",
+        lambda t: 0.015 * 6.3e-3 / (math.tau * t.speed),
+        "a 15 g rotor of balance grade G 6.3; estimated",
         sign="not negative",
         show="g*mm",
         usual=(0.0, 1e-5),
-        default=lambda t: 0.015 * 6.3e-3 / (math.tau * t.speed),
-        why="a 15 g rotor of balance grade G 6.3; estimated",
         example="0.2 g*mm",
     )
 
@@ -68,18 +68,16 @@ class FanTable(Table):
 class LoadTable(Table):
     """One [[load]]."""
 
-    name = text(default=lambda t: f"load {t.number}", example="pump")
-    force = triple("N", default=_NONE, why="none was given", example=["0 N", "0 N", "1 N"])
-    moment = triple("N*m", default=_NONE, why="none was given")
+    name = text(lambda t: f"load {t.number}", example="pump")
+    force = triple("N", _NONE, "none was given", example=["0 N", "0 N", "1 N"])
+    moment = triple("N*m", _NONE, "none was given")
     position = triple(
         "m",
-        default=lambda t: (0.0, 0.0, t.up.motion.gantry_height),
-        why="at the tool's height; estimated",
+        lambda t: (0.0, 0.0, t.up.motion.gantry_height),
+        "at the tool's height; estimated",
         example=["150 mm", "-120 mm", "340 mm"],
     )
-    frequencies = quantities(
-        "Hz", range(1, MOST_FREQUENCIES + 1), default=(), example=["25 Hz", "50 Hz"]
-    )
+    frequencies = quantities("Hz", range(1, MOST_FREQUENCIES + 1), (), example=["25 Hz", "50 Hz"])
 
 
 def read_fans(tables: list[FanTable], notes: Notes) -> tuple[Fan, ...]:
@@ -87,8 +85,7 @@ def read_fans(tables: list[FanTable], notes: Notes) -> tuple[Fan, ...]:
     fans = []
     for table in tables:
         table.check("speed")
-        fans.append(table.record(Fan))
-        table.done()
+        fans.append(table.whole(Fan))
     refuse_twins(notes, "fan", fans)
     return tuple(fans)
 
@@ -105,7 +102,6 @@ def read_loads(tables: list[LoadTable], notes: Notes) -> tuple[Load, ...]:
                 "one of them",
                 'write it like ["0 N", "0 N", "1 N"]',
             )
-        loads.append(table.record(Load))
-        table.done()
+        loads.append(table.whole(Load))
     refuse_twins(notes, "load", loads)
     return tuple(loads)

@@ -1,0 +1,82 @@
+"""Reading the motors: what of one goes with what."""
+
+from __future__ import annotations
+
+from isolator.brief.motor import Motor, MotorTable
+from isolator.brief.motor_sizes import MOTOR_SIZES, judge_winding
+from isolator.brief.names import refuse_twins
+from isolator.brief.pulleys import judge_pulley, read_pull
+from isolator.design.axes import AXES, Axis
+from isolator.reading.table import Table
+from isolator.reading.units import format_quantity
+
+
+def read_motors(tables: list[MotorTable], root: Table) -> tuple[Motor, ...]:
+    """Return the belt motors; two at usual places where the brief has none."""
+    if not tables:
+        root.notes.assume("motor", "two of frame size 17", "none was given")
+        tables = [MotorTable(root.notes, f"motor[{n}]", {}, root, n) for n in (1, 2)]
+    motors = tuple(_read_motor(table) for table in tables)
+    refuse_twins(root.notes, "motor", motors)
+    return motors
+
+
+def _read_motor(table: MotorTable) -> Motor:
+    return table.whole(
+        Motor,
+        frame_size=_read_frame_size,
+        axis=_read_axis,
+        points=lambda t: -1 if t.axis.startswith("-") else 1,
+        screw_depth=_read_screw_depth,
+        wrap=_read_wrap,
+        winding_inductance=_read_inductance,
+        spacer_plate=_read_spacer_plate,
+        pull=lambda t: read_pull(t, t.pull, _read_axis(t), t.position),
+    )
+
+
+def _read_frame_size(table: MotorTable) -> int:
+    if table.frame_size != table.frame:
+        table.fault("frame_size", str(table.frame_size), "14, 17 or 23", "take the nearest")
+    return table.frame
+
+
+def _read_axis(table: MotorTable) -> Axis:
+    return AXES[AXES.index(table.axis[-1])]
+
+
+def _read_screw_depth(table: MotorTable) -> float:
+    depth = table.screw_depth
+    if MOTOR_SIZES[table.frame].screw_depth == 0 and depth > 0:
+        table.fault(
+            "screw_depth",
+            format_quantity(depth, "mm"),
+            "0 mm: this frame size has a flange with through holes",
+            "leave it out",
+        )
+    return depth
+
+
+def _read_wrap(table: MotorTable) -> float:
+    """Return how far the belt wraps; with it all of the pulley is told and can be judged."""
+    wrap, length = table.wrap, table.pulley_length
+    judge_pulley(table, length, set_screw=table.set_screw, belt_offset=table.belt_offset)
+    return wrap
+
+
+def _read_inductance(table: MotorTable) -> float:
+    """Return the inductance; with it all of the winding is told and can be judged."""
+    inductance = table.winding_inductance
+    judge_winding(table, table.rated_current, table.current, table.winding_resistance)
+    return inductance
+
+
+def _read_spacer_plate(table: MotorTable) -> float:
+    if table.spacer_plate > 0 and table.damper == "always":
+        table.fault(
+            "damper",
+            '"always" beside a spacer_plate',
+            "one of the two",
+            'leave out spacer_plate, or set damper to "none"',
+        )
+    return table.spacer_plate
