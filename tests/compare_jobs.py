@@ -178,7 +178,8 @@ def _examples(checkouts: Sequence[Path]) -> list[Job]:
 
 
 def _brief(name: str, text: str) -> Job:
-    files, more = {"brief.toml": text}, ()
+    files = {"brief.toml": text}
+    more: tuple[tuple[str, ...], ...] = ()
     if name in DESIGNED:
         files["designed.toml"] = swapped(text, (("[feet]\n", f"[feet]\n{DESIGNED[name]}\n"),))
         more = (("check", "{here}/designed.toml", *OUT),)
