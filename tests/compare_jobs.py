@@ -36,7 +36,7 @@ VARIANTS: dict[str, dict[str, Pairs]] = {
         "slot-40": (
             ('"slot-20"', '"slot-40"'),
             ('slot_key = "6 mm"\n', ""),
-            ('slot_along = "y"\n', ""),
+            ('slot_along = "x"', 'slot_along = "y"'),
         ),
     },
     "window-seat": {
