@@ -23,19 +23,6 @@ STUCK = 0.5
 """Share of its load by which a foot that sticks is pulled when the printer is lifted; convention,
 no source."""
 
-ADVICE = {
-    "screws hold": "take a wider pad or a thicker screw",
-    "flange bends": "set the screws closer to the foot, or take a wider pad",
-    "flange gives": "take a pad of sheet in a cup, or set the screws closer to the foot",
-    "plastic under the screw heads": "take thicker screws",
-    "plastic over the screw head": "take a wider pad or a thicker screw",
-    "thread in the plastic": "take a thicker screw, or a nut or an insert",
-    "stud bends": "take a thicker stud",
-    "plug in its tube": "take a lower foot, or hold it otherwise",
-    "socket on its rod": "take a lower foot, or hold it otherwise",
-    "glue holds": "take a wider pad, or screw the foot on",
-}
-
 
 def holding_checks(
     foot: Foot, *, load: float, friction: float, filament: str, sideways: float = 0.0
@@ -88,5 +75,4 @@ def _told(name: str, share: float) -> Check:
         limit=100.0,
         unit="% of what it may carry",
         passed=passed,
-        advice="" if passed else ADVICE[name],
     )

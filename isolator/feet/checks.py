@@ -44,7 +44,6 @@ class Rule:
     unit: str
     scale: float  # from SI to `unit`
     at_least: bool
-    advice: str
     limit: Callable[[Bounds], float]  # [SI]
     value: Callable[[SizedBatch], Array] | None = None  # of a check that sizes alone decide [SI]
 
@@ -57,7 +56,6 @@ RULES: tuple[Rule, ...] = (
         at_least=False,
         limit=lambda to: to.limits.foot_width,
         value=lambda of: of.width,
-        advice="choose a narrower pad, or allow a wider one with limits.foot_width",
     ),
     Rule(
         name="room for its screw",
@@ -66,7 +64,6 @@ RULES: tuple[Rule, ...] = (
         at_least=True,
         limit=lambda to: least_screw_room(to.task),
         value=lambda of: of.screw_room(),
-        advice="take a wider pad or a thinner bolt, or glue the foot on",
     ),
     Rule(
         name="room under its screws",
@@ -75,7 +72,6 @@ RULES: tuple[Rule, ...] = (
         at_least=True,
         limit=lambda to: least_head_room(to.task),
         value=lambda of: of.head_room(),
-        advice="take a taller pad, or glue the foot on",
     ),
     Rule(
         name="frame beyond its screws",
@@ -84,7 +80,6 @@ RULES: tuple[Rule, ...] = (
         at_least=True,
         limit=lambda to: NUT,
         value=lambda of: of.frame_left(),
-        advice="move the feet inward, take a narrower pad, or turn them with feet.slot_along",
     ),
     Rule(
         name="slab beyond its pads",
@@ -93,7 +88,6 @@ RULES: tuple[Rule, ...] = (
         at_least=True,
         limit=lambda to: 0.0,
         value=lambda of: of.slab_left(),
-        advice="move the pads inward or take narrower ones",
     ),
     Rule(
         name="foot height",
@@ -102,7 +96,6 @@ RULES: tuple[Rule, ...] = (
         at_least=False,
         limit=lambda to: to.limits.foot_height,
         value=lambda of: of.height,
-        advice="use a thinner or single-layer pad, or allow more with limits.foot_height",
     ),
     Rule(
         name="every foot carries",
@@ -110,7 +103,6 @@ RULES: tuple[Rule, ...] = (
         scale=100.0,
         at_least=True,
         limit=lambda to: LEAST_LOAD,
-        advice="move the feet outward or the centre of mass inward until no foot lifts",
     ),
     Rule(
         name="pad strain",
@@ -118,7 +110,6 @@ RULES: tuple[Rule, ...] = (
         scale=100.0,
         at_least=False,
         limit=lambda to: 1.0,
-        advice="widen the pad, take more feet, or take a stiffer grade",
     ),
     Rule(
         name="pad buckling",
@@ -126,7 +117,6 @@ RULES: tuple[Rule, ...] = (
         scale=100.0,
         at_least=False,
         limit=lambda to: BUCKLING,
-        advice="take a wider or thinner pad: slender pads fold sideways",
     ),
     Rule(
         name="modes below the motors",
@@ -134,7 +124,6 @@ RULES: tuple[Rule, ...] = (
         scale=1.0,
         at_least=False,
         limit=lambda to: to.modes,
-        advice="take softer or thicker pads, or print faster: below this speed it drones",
     ),
     Rule(
         name="standing upright",
@@ -142,7 +131,6 @@ RULES: tuple[Rule, ...] = (
         scale=100.0,
         at_least=True,
         limit=lambda to: 1.0 - to.limits.gravity_share,
-        advice="move the feet outward or take stiffer pads: gravity is winning",
     ),
     Rule(
         name="tipping",
@@ -150,7 +138,6 @@ RULES: tuple[Rule, ...] = (
         scale=1.0,
         at_least=True,
         limit=lambda to: to.limits.tip_margin,
-        advice="lower limits on acceleration, or set the feet further apart",
     ),
     Rule(
         name="sliding",
@@ -158,7 +145,6 @@ RULES: tuple[Rule, ...] = (
         scale=1.0,
         at_least=True,
         limit=lambda to: to.limits.slip_margin,
-        advice="lower the acceleration or put an anti-slip layer under the feet",
     ),
     Rule(
         name="sway",
@@ -166,7 +152,6 @@ RULES: tuple[Rule, ...] = (
         scale=1e3,
         at_least=False,
         limit=lambda to: to.limits.sway,
-        advice="take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
     ),
     Rule(
         name="level",
@@ -174,7 +159,6 @@ RULES: tuple[Rule, ...] = (
         scale=1e3,
         at_least=False,
         limit=lambda to: LEVEL,
-        advice="move the feet so that they share the weight evenly",
     ),
 )
 """In the order in which a candidate meets them: the cheap ones first."""
@@ -203,7 +187,7 @@ def shortfall(rule: Rule, value: Array, limit: Array | float) -> Array:
 
 
 def told(name: str, value: float, bounds: Bounds) -> Check:
-    """Return one check as it is told: in its own unit, with advice only where it fails."""
+    """Return one check as it is told: in its own unit."""
     rule = BY_NAME[name]
     limit = rule.limit(bounds)
     passed = bool(holds(rule, value, limit))
@@ -213,5 +197,4 @@ def told(name: str, value: float, bounds: Bounds) -> Check:
         limit=limit * rule.scale,
         unit=rule.unit,
         passed=passed,
-        advice="" if passed else rule.advice,
     )

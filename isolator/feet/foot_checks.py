@@ -1,4 +1,4 @@
-"""The checks of one set of feet, told with values, limits and advice."""
+"""The checks of one set of feet, with values and limits."""
 
 from __future__ import annotations
 
@@ -16,13 +16,10 @@ from isolator.vibration.band import Check
 from isolator.vibration.excitation import moved_masses
 from isolator.vibration.results import Evaluation
 
-BOTH = (
-    "softer feet would sway more and stiffer ones would drone: lower the acceleration, print "
-    "faster, or add mass, such as a slab under the printer"
-)
-"""Advice where sway and modes fail together: each one's own would make the other worse."""
-APART = "take a narrower pad, set the screws further apart, or glue the foot on"
-"""Advice where screws have places of their own: a wider pad would only come nearer to them."""
+OPPOSED = "sway against modes"
+"""Where sway and modes fail together: the advice for each alone would make the other worse."""
+APART = "screws apart"
+"""Where screws have places of their own: a wider pad would only come nearer to them."""
 
 
 def lean(evaluation: Evaluation) -> float:
@@ -48,7 +45,7 @@ def standing_checks(evaluation: Evaluation, bounds: Bounds) -> tuple[Check, ...]
     opposed = [check for check in checks if check.name in ("sway", MODES) and not check.passed]
     if len(opposed) < 2:
         return tuple(checks)
-    return tuple(replace(check, advice=BOTH) if check in opposed else check for check in checks)
+    return tuple(replace(check, remedy=OPPOSED) if check in opposed else check for check in checks)
 
 
 def final_checks(
@@ -79,7 +76,7 @@ def _size_checks(bounds: Bounds, feet: Sequence[Foot], material: Material) -> It
             continue
         check = told(name, value, bounds)
         apart = name == "room for its screw" and bounds.task.feet.holes and not check.passed
-        yield replace(check, advice=APART) if apart else check
+        yield replace(check, remedy=APART) if apart else check
 
 
 def _held(

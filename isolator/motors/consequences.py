@@ -123,62 +123,56 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
     limit = damper.offered.material.strain_limit.value
     rows = (
         (
-            "tilt of the shaft of",
+            "tilt of the shaft",
             math.degrees(loaded.tilt_left[0]),
             math.degrees(task.stock.tilt_limit),
             "°",
             False,
-            "slacken the belt, allow a wedge, or take stiffer or wider rubber",
         ),
         (
-            "least loss of drone torque of",
+            "least loss of drone torque",
             float(damper.low.min()),
             LEAST_LOSS,
             "dB",
             True,
-            "its twist mode lies on a tone: print faster, or do without",
         ),
         (
-            "shear of the rubber of",
+            "shear of the rubber",
             100.0 * loaded.shear_strain[0],
             100.0 * SHEAR_STRAIN,
             "%",
             False,
-            "take wider or thicker rubber",
         ),
         (
-            "strain at the rubber's edge of",
+            "strain at the rubber's edge",
             100.0 * loaded.edge_strain[0],
             100.0 * limit,
             "%",
             False,
-            "take thicker or wider rubber",
         ),
         (
-            "play of the plates of",
+            "play of the plates",
             1e3 * loaded.travel[0],
             1e3 * most_travel(motor.frame_size, task.print.hole_compensation),
             "mm",
             False,
-            "take stiffer or wider rubber",
         ),
         (
-            "screws clear of the far plate of",
+            "screws clear of the far plate",
             1e3 * loaded.clearance[0],
             1e3 * (loaded.travel[0] + FREE),
             "mm",
             True,
-            "take thicker rubber or a stiffer one",
         ),
     )
     return tuple(
         Check(
-            name=f"{what} {name}",
+            name=f"{what} of {name}",
             value=float(value),
             limit=float(bound),
             unit=unit,
             passed=bool(value >= bound - 1e-9 if least else value <= bound + 1e-9),
-            advice="" if (value >= bound - 1e-9 if least else value <= bound + 1e-9) else advice,
+            remedy=what,
         )
-        for what, value, bound, unit, least, advice in rows
+        for what, value, bound, unit, least in rows
     )

@@ -76,28 +76,17 @@ def rubber_conductivity(material: Material) -> float:
 
 def heat_checks(heat: Heat, motor: Motor) -> tuple[Check, ...]:
     """Return whether the plates keep their shape and the motor its windings."""
-    rows = [
-        ("case of", heat.case_after, CASE_LIMIT, "lower the current, or set a fan on the motor")
-    ]
+    rows = [("case of motor", heat.case_after, CASE_LIMIT)]
     if heat.limit is not None:
-        rows.insert(
-            0,
-            (
-                "plates under",
-                heat.plate,
-                heat.limit,
-                "lower the motor's current, set a fan on it, or print the plates in ABS or ASA; "
-                "never in PLA",
-            ),
-        )
+        rows.insert(0, ("plates under motor", heat.plate, heat.limit))
     return tuple(
         Check(
-            name=f"{what} motor {motor.name}",
+            name=f"{what} {motor.name}",
             value=found,
             limit=limit,
             unit="degC",
             passed=found <= limit,
-            advice="" if found <= limit else advice,
+            remedy=what,
         )
-        for what, found, limit, advice in rows
+        for what, found, limit in rows
     )

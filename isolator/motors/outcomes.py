@@ -151,7 +151,7 @@ def bolted(
         limit=1.0,
         unit="",
         passed=False,
-        advice='offer other rubber, a longer shaft or a slacker belt, or set damper to "auto"',
+        remedy="no damper",
     )
     return replace(result, checks=(missing,))
 

@@ -10,7 +10,7 @@ from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.screws import LENGTHS, Screw
 from isolator.motors.results import Screws
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, Figures
 
 DEPTH_MARGIN = 0.5e-3
 """What a screw leaves free in the ground of a blind hole [m]; common practice, no source."""
@@ -89,13 +89,15 @@ def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int)
         turns=held / screw.pitch,
         beside="",
     )
+    remedy, figures = _too_short(screw, grip, least, most)
     check = Check(
         name=f"thread in motor {motor.name}",
         value=held / screw.pitch,
         limit=LEAST_TURNS,
         unit="turns",
         passed=bool(lengths),
-        advice=_advice(screw, grip, least, most, bool(lengths)),
+        remedy=remedy,
+        figures=figures,
     )
     return Fastened((only,), (check,))
 
@@ -125,30 +127,27 @@ def _nutted(motor: Motor, screw: Screw, grip: float, count: int, head: str, wher
         limit=least * 1e3,
         unit="mm",
         passed=fits,
-        advice=""
-        if fits
-        else f"no sold length of {_name(screw)} reaches through: take thinner "
-        "plates, or a thinner bracket",
+        remedy="screw through the plates",
+        figures=_thread(screw),
     )
     return Fastened((screws,), (check,))
 
 
-def _advice(screw: Screw, grip: float, least: float, most: float, fits: bool) -> str:
-    if fits:
-        return ""
+def _thread(screw: Screw) -> Figures:
+    return (("thread_mm", screw.thread * 1e3),)
+
+
+def _too_short(screw: Screw, grip: float, least: float, most: float) -> tuple[str, Figures]:
+    """Return what to do where no standard length holds in a motor, and its figures."""
     if most < least:
-        return (
-            f"its holes are too shallow for {LEAST_TURNS:g} turns of {_name(screw)} with "
-            f"{DEPTH_MARGIN * 1e3:g} mm to spare: measure screw_depth again"
-        )
+        own = (("turns", LEAST_TURNS), ("margin_mm", DEPTH_MARGIN * 1e3))
+        return "holes too shallow", (*_thread(screw), *own)
     longer = next((each for each in LENGTHS if each - grip > most), None)
     if longer is None:
-        return f"no sold length of {_name(screw)} reaches the motor: take a thinner plate"
+        return "motor out of reach", _thread(screw)
     thicker = math.ceil((longer - grip - most) * 1e4 - 1e-6) / 1e4
-    return (
-        f"no sold length of {_name(screw)} fits: take a plate {thicker * 1e3:.1f} mm thicker "
-        f"for {longer * 1e3:g} mm screws, or file them to length"
-    )
+    own = (("thicker_mm", thicker * 1e3), ("longer_mm", longer * 1e3))
+    return "no length fits", (*_thread(screw), *own)
 
 
 def belt_edge(motor: Motor) -> float:

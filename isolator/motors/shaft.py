@@ -8,7 +8,7 @@ from isolator.brief import Layout, Motor
 from isolator.design import quantise
 from isolator.motors.results import ShortShaft, Stack
 from isolator.physics.drive.belts import shaft_pull
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, Figures
 
 LEAST_SHAFT = 8e-3
 """Shaft inside the pulley that its set screws need [m]; common practice, no source."""
@@ -77,7 +77,7 @@ def stack_checks(
     spacer = spacer_height(motor, stack, layer)
     found = stack_of(motor, stack, layer, tolerance)
     left = motor.shaft_length - spacer
-    advice = _shorter(motor, stack, layer)
+    short = _shorter(motor, stack, layer)
     checks = [
         _check(
             f"shaft under the pulley of {motor.name}",
@@ -85,7 +85,8 @@ def stack_checks(
             LEAST_SHAFT * 1e3,
             "mm",
             True,
-            advice,
+            "shaft too short",
+            short,
         ),
         _check(
             f"shaft under the set screw of {motor.name}",
@@ -93,7 +94,8 @@ def stack_checks(
             SCREW_HALF * 1e3,
             "mm",
             True,
-            advice,
+            "shaft too short",
+            short,
         ),
         _check(
             f"belt plane of {motor.name}",
@@ -101,7 +103,7 @@ def stack_checks(
             BELT_PLANE * 1e3,
             "mm",
             False,
-            "print in thinner layers, or measure the stack and print its spacer again",
+            "belt plane",
         ),
     ]
     if motor.radial_limit is not None:
@@ -113,21 +115,20 @@ def stack_checks(
                 1.0,
                 "× its limit",
                 False,
-                "slacken the belt, or take a thinner stack",
+                "radial load",
             )
         )
     return tuple(checks)
 
 
-def _shorter(motor: Motor, stack: float, layer: float) -> str:
-    """Return what to do about a shaft that is too short for a stack."""
+def _shorter(motor: Motor, stack: float, layer: float) -> Figures:
+    """Return what would do about a shaft that is too short for a stack; 0 where that does not."""
     tallest = tallest_stack(motor, layer)
-    told = [f"a motor with {_tenths(needed_shaft(motor, stack, layer)):.1f} mm of shaft"]
-    if tallest > 0:
-        told.insert(0, f"a stack at least {_tenths(stack - tallest):.1f} mm thinner")
-    if turned_fits(motor, stack, layer):
-        told.insert(0, "the pulley turned round")
-    return f"take {', or '.join(told)}"
+    return (
+        ("shaft_mm", _tenths(needed_shaft(motor, stack, layer))),
+        ("thinner_mm", _tenths(stack - tallest) if tallest > 0 else 0.0),
+        ("turned", float(turned_fits(motor, stack, layer))),
+    )
 
 
 def _tenths(length: float) -> float:
@@ -135,7 +136,15 @@ def _tenths(length: float) -> float:
     return math.ceil(length * 1e4 - 1e-4) / 10.0
 
 
-def _check(name: str, value: float, limit: float, unit: str, at_least: bool, advice: str) -> Check:
+def _check(
+    name: str,
+    value: float,
+    limit: float,
+    unit: str,
+    at_least: bool,
+    remedy: str,
+    figures: Figures = (),
+) -> Check:
     # a hair is binary dust, not a fault
     passed = value >= limit - 1e-9 if at_least else value <= limit + 1e-9
     return Check(
@@ -144,7 +153,8 @@ def _check(name: str, value: float, limit: float, unit: str, at_least: bool, adv
         limit=limit,
         unit=unit,
         passed=passed,
-        advice="" if passed else advice,
+        remedy=remedy,
+        figures=figures,
     )
 
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+Figures = tuple[tuple[str, float], ...]
+"""Numbers that a sentence speaks of, by name; each name ends with its unit."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
@@ -23,4 +26,5 @@ class Check:
     limit: float
     unit: str
     passed: bool
-    advice: str
+    remedy: str = ""  # which advice it gets where it fails; empty: that of its own name
+    figures: Figures = ()  # what the advice speaks of, in the units it names

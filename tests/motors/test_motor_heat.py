@@ -14,6 +14,7 @@ from isolator.design.filaments import FILAMENTS
 from isolator.motors.heat import Layer, heat_checks, rubber_conductivity
 from isolator.motors.heat import heat as heat_of
 from isolator.motors.results import Heat
+from isolator.report.sentences.checks import advice
 
 
 def heat(brief: Brief, motor: Motor, layers: tuple[Layer, ...]) -> Heat:
@@ -36,7 +37,7 @@ def test_plates_are_stopped_ten_kelvin_below_softening(filament, limit) -> None:
         warmer = replace(motor, current=factor * motor.current)
         check = heat_checks(heat(brief, warmer, layers), warmer)[0]
         assert check.passed is passed
-        assert ("never in PLA" in check.advice) is not passed
+        assert ("never in PLA" in advice(check)) is not passed
 
 
 @pytest.mark.parametrize(("size", "side"), [(14, 35.2e-3), (17, 42.3e-3), (23, 56.4e-3)])
@@ -70,7 +71,7 @@ def test_a_case_too_hot_for_its_rubber_is_told() -> None:
     check = heat_checks(heat(brief, brief.motors[0], ((8e-3, 0.2, 1.5e-3),)), brief.motors[0])[1]
     assert (check.name, check.limit, check.unit) == ("case of motor left", 80.0, "degC")
     assert not check.passed
-    assert check.advice == "lower the current, or set a fan on the motor"
+    assert advice(check) == "lower the current, or set a fan on the motor"
 
 
 def test_what_is_not_known_of_a_filament_is_not_made_up() -> None:

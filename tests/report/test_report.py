@@ -11,6 +11,8 @@ from report_drawn import COM_RANGE, KIT, PICTURES
 from report_sample import HOSTILE, findings
 from rich.console import Console
 
+from isolator.feet.checks import RULES
+from isolator.feet.foot_checks import APART, OPPOSED
 from isolator.report.findings import Findings
 from isolator.report.page.render import render
 from isolator.report.sentences import cautions, checks, notes, numbers, speeds
@@ -226,13 +228,13 @@ def test_cautions_cover_what_can_hurt() -> None:
 
 
 def test_margin_and_limit_know_their_side() -> None:
-    most = Check(name="a", value=0.36, limit=0.45, unit="-", passed=True, advice="")
-    least = Check(name="b", value=1.2, limit=1.5, unit="-", passed=False, advice="")
-    over = Check(name="c", value=0.00074, limit=0.0005, unit="m", passed=False, advice="")
+    most = Check(name="a", value=0.36, limit=0.45, unit="-", passed=True)
+    least = Check(name="b", value=1.2, limit=1.5, unit="-", passed=False)
+    over = Check(name="c", value=0.00074, limit=0.0005, unit="m", passed=False)
     assert (checks.limit(most), checks.margin(most)) == ("at most 0.45", "20 % to spare")
     assert (checks.limit(least), checks.margin(least)) == ("at least 1.5", "20 % short")
     assert (checks.limit(over), checks.margin(over)) == ("at most 0.5 mm", "48 % over")
-    level = Check(name="d", value=6.15, limit=-1.0, unit="dB", passed=True, advice="")
+    level = Check(name="d", value=6.15, limit=-1.0, unit="dB", passed=True)
     assert checks.margin(level) == "7.15 dB to spare"  # a level has no share of itself
     assert numbers.readable(61.4, "degC") == "61.4 °C"
 
@@ -266,3 +268,13 @@ def test_no_more_is_promised_than_the_ceiling_of_the_brief() -> None:
     with shown.capture() as caught:
         shown.print(summary(told))
     assert "over 6 dB less" in caught.get()
+
+
+def test_every_check_of_feet_has_an_advice_of_its_own_where_it_fails() -> None:
+    def told(remedy: str, passed: bool) -> str:
+        one = Check(name="any", value=0.0, limit=1.0, unit="mm", passed=passed, remedy=remedy)
+        return checks.advice(one)
+
+    names = [*(rule.name for rule in RULES), OPPOSED, APART]
+    assert len({told(name, False) for name in names}) == len(names)
+    assert {told(name, True) for name in names} == {""}

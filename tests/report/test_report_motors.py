@@ -265,7 +265,8 @@ def test_terminal_reads_well_at_80_columns() -> None:
         "2 × M3 × 12 mm, hexagon head, ISO 4017: frame-side plate through the bracket, holds by "
         "2.4 mm, 4.8 turns; with 2 nuts ISO 4032, 2 washers ISO 7089",
         "FAILS tilt left with the wedge 0.281° ≤ 0.25° 12 % over",
-        "→ tilt left with the wedge: Take harder or wider rubber, or slacken the belts a little.",
+        "→ tilt left with the wedge: slacken the belt, allow a wedge, or take stiffer or wider "
+        "rubber",
     ):
         assert words in text, words
     assert text.count("tilt left with the wedge 0.281°") == 1  # with its motor alone

@@ -187,7 +187,6 @@ def checks(*, tilting: bool = False) -> tuple[Check, ...]:
             limit=0.008,
             unit="m",
             passed=True,
-            advice="",
         ),
         Check(
             name="tilt left with the wedge",
@@ -195,9 +194,9 @@ def checks(*, tilting: bool = False) -> tuple[Check, ...]:
             limit=0.00436,
             unit="rad",
             passed=not tilting,
-            advice="Take harder or wider rubber, or slacken the belts a little." * tilting,
+            remedy="tilt of the shaft",
         ),
-        Check(name="case of the motor", value=58.2, limit=80.0, unit="°C", passed=True, advice=""),
+        Check(name="case of the motor", value=58.2, limit=80.0, unit="°C", passed=True),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from isolator.report.sentences.checks import advice
 from isolator.vibration.band import Band, Check
 
 Json = dict[str, object]
@@ -41,5 +42,5 @@ def check(told: Check) -> Json:
         "limit": number(told.limit),
         "unit": told.unit,
         "passed": bool(told.passed),
-        "advice": told.advice,
+        "advice": advice(told),
     }

@@ -26,7 +26,7 @@ from isolator.report.page.parts import (
 from isolator.report.sentences import dampers, motors, notes, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.cautions import DAMPER, before_start, of_step
-from isolator.report.sentences.checks import limit, margin, other_checks
+from isolator.report.sentences.checks import advice, limit, margin, other_checks
 
 _HERE = Path(__file__).parent
 _NO_BREAK = "\u00a0"  # a number and its unit stay on one line
@@ -110,6 +110,7 @@ def _environment(ceiling: float) -> Environment:
         decibel_band=partial(numbers.decibel_band, ceiling=ceiling),
         limit=limit,
         margin=margin,
+        advice=advice,
         cautions=of_step,
         data_uri=_data_uri,
     )

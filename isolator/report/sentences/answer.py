@@ -13,6 +13,7 @@ from isolator.motors.results import MotorResult
 from isolator.report.findings import Assumption, Cloud, Findings, Tally
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
+from isolator.report.sentences.checks import advice
 from isolator.report.sentences.numbers import loss
 from isolator.report.sentences.sources import sources
 from isolator.report.sentences.speeds import spans
@@ -47,7 +48,7 @@ def findings(
         _sway_words(chosen),
         *_motor_words(motors),
         *[
-            f"Not met: {check.name}. {check.advice[:1].upper()}{check.advice[1:]}."
+            f"Not met: {check.name}. {advice(check)[:1].upper()}{advice(check)[1:]}."
             for check in every
             if not check.passed
         ],

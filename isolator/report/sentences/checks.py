@@ -1,12 +1,95 @@
-"""How checks are told: limit, margin."""
+"""How checks are told: limit, margin, and what to do about one that fails."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from isolator.report.findings import Findings
 from isolator.report.sentences.numbers import number, readable
 from isolator.vibration.band import Check
+
+ADVICE: Mapping[str, str] = {
+    "foot width": "choose a narrower pad, or allow a wider one with limits.foot_width",
+    "room for its screw": "take a wider pad or a thinner bolt, or glue the foot on",
+    "room under its screws": "take a taller pad, or glue the foot on",
+    "frame beyond its screws": (
+        "move the feet inward, take a narrower pad, or turn them with feet.slot_along"
+    ),
+    "slab beyond its pads": "move the pads inward or take narrower ones",
+    "foot height": "use a thinner or single-layer pad, or allow more with limits.foot_height",
+    "every foot carries": "move the feet outward or the centre of mass inward until no foot lifts",
+    "pad strain": "widen the pad, take more feet, or take a stiffer grade",
+    "pad buckling": "take a wider or thinner pad: slender pads fold sideways",
+    "modes below the motors": (
+        "take softer or thicker pads, or print faster: below this speed it drones"
+    ),
+    "standing upright": "move the feet outward or take stiffer pads: gravity is winning",
+    "tipping": "lower limits on acceleration, or set the feet further apart",
+    "sliding": "lower the acceleration or put an anti-slip layer under the feet",
+    "sway": "take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
+    "level": "move the feet so that they share the weight evenly",
+    "sway against modes": (
+        "softer feet would sway more and stiffer ones would drone: lower the acceleration, "
+        "print faster, or add mass, such as a slab under the printer"
+    ),
+    "screws apart": "take a narrower pad, set the screws further apart, or glue the foot on",
+    "screws hold": "take a wider pad or a thicker screw",
+    "flange bends": "set the screws closer to the foot, or take a wider pad",
+    "flange gives": "take a pad of sheet in a cup, or set the screws closer to the foot",
+    "plastic under the screw heads": "take thicker screws",
+    "plastic over the screw head": "take a wider pad or a thicker screw",
+    "thread in the plastic": "take a thicker screw, or a nut or an insert",
+    "stud bends": "take a thicker stud",
+    "plug in its tube": "take a lower foot, or hold it otherwise",
+    "socket on its rod": "take a lower foot, or hold it otherwise",
+    "glue holds": "take a wider pad, or screw the foot on",
+    "case of motor": "lower the current, or set a fan on the motor",
+    "plates under motor": (
+        "lower the motor's current, set a fan on it, or print the plates in ABS or ASA; never "
+        "in PLA"
+    ),
+    "belt plane": "print in thinner layers, or measure the stack and print its spacer again",
+    "radial load": "slacken the belt, or take a thinner stack",
+    "holes too shallow": (
+        "its holes are too shallow for {turns:g} turns of M{thread_mm:g} with {margin_mm:g} mm "
+        "to spare: measure screw_depth again"
+    ),
+    "motor out of reach": (
+        "no sold length of M{thread_mm:g} reaches the motor: take a thinner plate"
+    ),
+    "no length fits": (
+        "no sold length of M{thread_mm:g} fits: take a plate {thicker_mm:.1f} mm thicker for "
+        "{longer_mm:g} mm screws, or file them to length"
+    ),
+    "screw through the plates": (
+        "no sold length of M{thread_mm:g} reaches through: take thinner plates, or a thinner "
+        "bracket"
+    ),
+    "tilt of the shaft": "slacken the belt, allow a wedge, or take stiffer or wider rubber",
+    "least loss of drone torque": "its twist mode lies on a tone: print faster, or do without",
+    "shear of the rubber": "take wider or thicker rubber",
+    "strain at the rubber's edge": "take thicker or wider rubber",
+    "play of the plates": "take stiffer or wider rubber",
+    "screws clear of the far plate": "take thicker rubber or a stiffer one",
+    "no damper": 'offer other rubber, a longer shaft or a slacker belt, or set damper to "auto"',
+}
+"""What to do about a check that fails, by its name or by the remedy that it names."""
+
+
+def advice(check: Check) -> str:
+    """Return what to do about a check, empty where it holds."""
+    if check.passed:
+        return ""
+    key, figures = check.remedy or check.name, dict(check.figures)
+    return _longer_shaft(**figures) if key == "shaft too short" else ADVICE[key].format(**figures)
+
+
+def _longer_shaft(shaft_mm: float, thinner_mm: float, turned: float) -> str:
+    told = ["the pulley turned round"] if turned else []
+    if thinner_mm > 0:
+        told.append(f"a stack at least {thinner_mm:.1f} mm thinner")
+    return f"take {', or '.join([*told, f'a motor with {shaft_mm:.1f} mm of shaft'])}"
 
 
 def margin(check: Check) -> str:

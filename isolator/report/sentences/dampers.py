@@ -9,6 +9,7 @@ import numpy as np
 from isolator.design.phrases import in_a_sentence, millimetres, speed_text
 from isolator.motors.choose import WORTH
 from isolator.motors.results import DamperState, MotorResult, NoDamper, RaisedTone, Rubber
+from isolator.report.sentences.checks import advice
 from isolator.report.sentences.drive import drive_words
 from isolator.report.sentences.numbers import decibel
 from isolator.report.sentences.shaft import shaft_words, short_words
@@ -138,7 +139,7 @@ def _why(why: NoDamper) -> str:
             told += f" It would help from {speed_text(why.helps_from)} up, if you print no slower."
         return told
     broken = (
-        f"the best would not hold the check on the {check.name}: {check.advice}"
+        f"the best would not hold the check on the {check.name}: {advice(check)}"
         for check in why.failed[:2]
     )
     return {

@@ -8,7 +8,7 @@ from rich.console import Group
 from rich.table import Table
 from rich.text import Text
 
-from isolator.report.sentences.checks import limit, margin
+from isolator.report.sentences.checks import advice, limit, margin
 from isolator.report.sentences.numbers import readable
 from isolator.vibration.band import Check
 
@@ -39,11 +39,7 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
         )
         for check in checks
     ]
-    told = [
-        Text(f"→ {check.name}: {check.advice}")
-        for check in checks
-        if not check.passed and check.advice
-    ]
+    told = [Text(f"→ {check.name}: {advice(check)}") for check in checks if not check.passed]
     return Group(table(title, ("", "check", "found", "limit", "margin"), "llrrr", rows), *told)
 
 
