@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from geometry.coupon.coupon import AT, letter_place
 from geometry.sheets.drawing_page import SMALL, TEXT, Page, Stroke
+from geometry.sheets.drawing_sheet import PAPER
 from geometry.sheets.projection import FRONT, TOP, Point, projected
 from geometry.solids.part import Part, mm
 from isolator.design.coupon import FEATURES, HEXAGON, HOLE, PEG, Feature
 
-PAPER = (210.0, 297.0)  # A4, ISO 216
 LEFT, EDGE = 20.0, 10.0  # margins, ISO 5457's from memory
 SCALE = 2.0
 MIDDLE = LEFT + (PAPER[0] - LEFT - EDGE) / 2

@@ -6,7 +6,6 @@ so that cup and desk meet before the ball is pressed too far. A ring saws balls 
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import Any
 
@@ -49,12 +48,6 @@ def ball_solid(foot: Foot) -> Any:
     if foot.pad.second > 0:
         solid = features.cut_all(solid, _dome(mm(foot.pad.second) / 2, top))
     return solid
-
-
-def ball_volume(foot: Foot) -> float:
-    """Return the rubber of one half-ball [mm³]: 2π/3·(R³ − r³)."""
-    outer, inner = mm(foot.pad.first) / 2, mm(foot.pad.second) / 2
-    return 2.0 * math.pi / 3.0 * (outer**3 - inner**3)
 
 
 def saw_guide(foot: Foot, settings: PrintSettings) -> Part:

@@ -7,7 +7,6 @@ from there too: a screw from above pulls them against the plastic over them, nev
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -124,11 +123,6 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
         depth=depth,
         cover=cover,
     )
-
-
-def corner(flats: float) -> float:
-    """Return a hexagon's width across corners [mm] from that across flats."""
-    return 2 * flats / math.sqrt(3)
 
 
 def _require_cap(part: str, what: str, cap: float, wanted: float) -> None:

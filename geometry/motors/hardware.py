@@ -11,10 +11,11 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry.motors.motor_plate import CORNER, PILOT_PLAY
+from geometry.motors.motor_plate import CORNER
 from geometry.solids import features
 from geometry.solids.outline import Outline
 from geometry.solids.part import mm
+from isolator.design.damper import PILOT_PLAY
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.screws import Screw
 
@@ -89,7 +90,7 @@ def bracket(frame_size: int, side: float, thick: float) -> Any:
     at = mm(face.bolt_square) / 2
     core = side + 2 * BRACKET_EDGE - 2 * CORNER
     plate = features.prism(Outline(core_x=core, core_y=core, offset=CORNER), 0.0, thick)
-    holes = [features.hole(mm(face.pilot) + PILOT_PLAY, -1.0, thick + 1.0)]
+    holes = [features.hole(mm(face.pilot) + mm(PILOT_PLAY), -1.0, thick + 1.0)]
     holes += [
         features.hole(mm(face.screw_clearance), -1.0, thick + 1.0, x, y)
         for x in (-at, at)

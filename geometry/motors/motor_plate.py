@@ -7,11 +7,11 @@ from geometry.solids.fasteners import THREADS
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
+from isolator.design.damper import PILOT_PLAY
 from isolator.design.faceplates import FACEPLATES, Faceplate
 from isolator.design.naming import slug
 
 CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
-PILOT_PLAY = 0.4  # on the boss's diameter [mm]
 
 
 def faceplate(part: str, frame_size: int) -> Faceplate:
@@ -34,7 +34,7 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     side = mm(face.body)
     core = side - 2 * CORNER
     outline = Outline(core_x=core, core_y=core, offset=CORNER)
-    pilot = mm(face.pilot) + PILOT_PLAY + mm(settings.hole_compensation)
+    pilot = mm(face.pilot) + mm(PILOT_PLAY) + mm(settings.hole_compensation)
     # a plain plate on a flange lets M4 and M5 through alike
     clear = THREADS[5.0].clearance if face.flange > 0 else mm(face.screw_clearance)
     screw = clear + mm(settings.hole_compensation)

@@ -9,6 +9,7 @@ from geometry.motors.damper_stack import Piece, pieces
 from geometry.pictures.exploded import is_one, laid_along
 from geometry.pictures.picture import COARSE_ANGLE
 from geometry.pictures.raster import Colour, View, render
+from geometry.pictures.step_pictures import pale
 from geometry.solids.mesh import Mesh, tessellate
 from isolator.design import PrintSettings
 from isolator.design.damper import MotorDamper
@@ -16,7 +17,6 @@ from isolator.design.damper import MotorDamper
 SIZE = (420, 250)  # [pixels]
 CHORD = 0.2  # error in these pictures [mm]
 APART = 8.0  # between two groups [mm]
-PALE = 0.72  # share of white in what was there before
 
 
 class _Group(NamedTuple):
@@ -77,9 +77,10 @@ def damper_step_picture(
         right = high + by
         if group.name:
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
+        colours = [COLOURS[piece.role] for piece in solids]
         items += [
-            (laid_along(mesh, by), _colour(piece, pale=not group.name))
-            for mesh, piece in zip(meshes, solids, strict=True)
+            (laid_along(mesh, by), colour if group.name else pale(colour))
+            for mesh, colour in zip(meshes, colours, strict=True)
         ]
     return render(items, View(azimuth=-62, elevation=22), size, numbers)
 
@@ -94,9 +95,3 @@ def _shown(
         if solids:
             found.append((group, solids))
     return found
-
-
-def _colour(piece: Piece, *, pale: bool) -> Colour:
-    white = PALE if pale else 0.0
-    red, green, blue = (white + (1.0 - white) * part for part in COLOURS[piece.role])
-    return red, green, blue

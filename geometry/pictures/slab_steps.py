@@ -2,22 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import numpy as np
-
 from geometry.assembly import COLOURS, pad_solid
 from geometry.feet.slab import slab_solid
 from geometry.feet.slab_lips import lip_bodies
-from geometry.pictures.picture import COARSE_ANGLE
 from geometry.pictures.raster import Colour, View, render
-from geometry.pictures.step_pictures import CHORD, pale
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.pictures.step_pictures import APART, meshed, pale
 from geometry.solids.part import mm
 from isolator.design import Design
 
 SIZE = (420, 300)  # [pixels]
-APART = 0.18  # between the slab and what is added, in its widths
 
 
 def slab_step_order(view: str) -> tuple[str, ...]:
@@ -34,17 +27,17 @@ def slab_step_picture(design: Design, view: str, size: tuple[int, int] = SIZE) -
     if slab is None:
         raise ValueError(f"{design.name!r} stands on no slab")
     name, apart = slab_step_order(view)[0], APART * mm(min(slab.size[:2]))
-    items = [(_mesh(slab_solid(slab), (0.0, 0.0, 0.0)), pale(COLOURS["slab"]))]
+    items = [(meshed(slab_solid(slab), (0.0, 0.0, 0.0)), pale(COLOURS["slab"]))]
     fresh = name == "pads"
     down = -apart if fresh else 0.0
     for foot in design.feet:
         if not foot.build.hung:
             pad = pad_solid(foot)
             colour = COLOURS["pad"] if fresh else pale(COLOURS["pad"])
-            items += [(_mesh(pad, (mm(x), mm(y), down)), colour) for x, y in foot.positions]
+            items += [(meshed(pad, (mm(x), mm(y), down)), colour) for x, y in foot.positions]
     if not fresh:
         items += [
-            (_mesh(body.solid, (0.0, 0.0, apart / 2)), COLOURS["lip"])
+            (meshed(body.solid, (0.0, 0.0, apart / 2)), COLOURS["lip"])
             for body in lip_bodies(design)
         ]
     eye = View(azimuth=-60, elevation=-28 if fresh else 28)
@@ -53,8 +46,3 @@ def slab_step_picture(design: Design, view: str, size: tuple[int, int] = SIZE) -
 
 
 _NEW: tuple[Colour, ...] = (COLOURS["pad"], COLOURS["lip"])
-
-
-def _mesh(solid: Any, by: tuple[float, float, float]) -> Mesh:
-    mesh = tessellate(solid, CHORD, COARSE_ANGLE)
-    return Mesh(vertices=mesh.vertices + np.array(by), triangles=mesh.triangles)

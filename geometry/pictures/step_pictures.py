@@ -60,7 +60,7 @@ def step_picture(
     items: list[tuple[Mesh, Colour]] = []
     numbers: list[tuple[range, int]] = []
     for group in _groups(foot, parts, settings, added):
-        meshes = [_raised(solid, group.up) for solid in group.solids]
+        meshes = [meshed(solid, (0.0, 0.0, group.up)) for solid in group.solids]
         if group.name:
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
         colour = COLOURS[group.role]
@@ -153,9 +153,10 @@ def _bought(foot: Foot, settings: PrintSettings, added: Added) -> list[Bought]:
     return found
 
 
-def _raised(solid: Any, by: float) -> Mesh:
+def meshed(solid: Any, by: tuple[float, float, float]) -> Mesh:
+    """Return the mesh of a solid moved `by` [mm], as fine as these pictures need it."""
     mesh = tessellate(solid, CHORD, COARSE_ANGLE)
-    return Mesh(vertices=mesh.vertices + np.array([0.0, 0.0, by]), triangles=mesh.triangles)
+    return Mesh(vertices=mesh.vertices + np.array(by), triangles=mesh.triangles)
 
 
 def _sides(body: Body) -> tuple[float, float]:

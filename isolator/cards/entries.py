@@ -8,10 +8,10 @@ import re
 from collections.abc import Collection, Mapping
 
 from isolator.reading.faults import Fault
+from isolator.reading.notes import LONGEST_SHOWN
 from isolator.reading.units import QuantityError, parse_quantity
 
 Table = Mapping[str, object]
-LONGEST_SHOWN = 40
 AS_WRITTEN = {"1/K": "a change per kelvin", "W/(m*K)": "a thermal conductivity"}
 """Units taken only in this spelling, so that nothing is converted."""
 

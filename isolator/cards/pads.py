@@ -61,8 +61,11 @@ class PadBatch(ABC):
         """Return how pads of the card's own modulus carry `load` (n, s) [N]."""
 
     @abstractmethod
-    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
-        """Return force [N] and tangent [N/m] at `sag` [m], moduli `factor` times the card's."""
+    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
+        """Return static force (n, s) [N] and tangent [N/m] of pads at `sag` (n, s) [m].
+
+        Their moduli are `factor` times the card's. The same law as `carrying`, the other way.
+        """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +110,7 @@ class SolidPads(FlatPads):
         same = np.ones_like(strain)
         return self._directions(load, strain, axial, same, same)
 
-    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
         """As `PadBatch`."""
         strain = sag / self.thickness
         within = np.minimum(strain, STEEPEST)
@@ -138,7 +141,7 @@ class FoamPads(FlatPads):
         axial = self.area / self.thickness * slope
         return self._directions(load, strain, axial, slope, secant)
 
-    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
         """As `PadBatch`; past its last point the curve goes on along its last slope."""
         curve = card_curve(self.material)
         strain = sag / self.thickness
@@ -173,7 +176,7 @@ class HalfBalls(PadBatch):
             depth=self.thickness - sag - found.centre,
         )
 
-    def pressed(self, sag: Array, factor: float) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
         """As `PadBatch`."""
         found = ball.force(self.thickness, self.wall, sag, youngs_modulus=self.youngs_modulus)
         return factor * found[0], factor * found[1]
@@ -189,11 +192,3 @@ def pad_state(pads: PadBatch, load: Array, *, modulus_factor: float = 1.0) -> Pa
     return replace(
         state, linear=modulus_factor * state.linear, angular=modulus_factor * state.angular
     )
-
-
-def pad_force(pads: PadBatch, sag: Array, *, modulus_factor: float = 1.0) -> tuple[Array, Array]:
-    """Return static force (n, s) [N] and tangent [N/m] of pads at `sag` (n, s) [m].
-
-    The same laws as `pad_state`, read the other way.
-    """
-    return pads.pressed(sag, modulus_factor)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from isolator.brief import Brief, GivenFoot, Room, foot_positions
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
-from isolator.cards.pads import PadBatch, pad_force
+from isolator.cards.pads import PadBatch
 from isolator.design import Foot, Pad
 from isolator.physics.bodies.statics import G, settle
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
@@ -67,7 +67,7 @@ def pads_stand(
 
         def force_of(sag: Array) -> tuple[Array, Array]:
             found = [
-                pad_force(group.pads, sag[..., own], modulus_factor=factor)
+                group.pads.pressed(sag[..., own], factor)
                 for group, own in zip(groups, slices, strict=True)
             ]
             return (

@@ -13,7 +13,6 @@ from scipy.optimize import root
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import Material, load_cards
-from isolator.cards.pads import pad_force
 from isolator.design import Foot
 from isolator.feet.candidates import candidates
 from isolator.feet.leveling import STEP, levelled
@@ -111,7 +110,7 @@ def test_unequal_pads_settle_where_a_general_solver_finds_them() -> None:
         sags = state[0] + state[1] * places[:, 0] + state[2] * places[:, 1]
         loads = np.array(
             [
-                float(pad_force(pad, np.array([[sag]]))[0][0, 0])
+                float(pad.pressed(np.array([[sag]]))[0][0, 0])
                 for pad, sag in zip(pads, sags, strict=True)
             ]
         )

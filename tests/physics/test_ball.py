@@ -9,7 +9,7 @@ import pytest
 
 from isolator.cards import load_cards
 from isolator.cards.pad_law import unloaded
-from isolator.cards.pads import pad_force, pad_state
+from isolator.cards.pads import pad_state
 from isolator.design import BALL
 from isolator.physics.rubber import ball
 
@@ -127,7 +127,7 @@ def test_pads_of_half_balls_carry_their_loads() -> None:
     pads = unloaded(card, BALL, FIRST, SECOND, FIRST / 2)
     state = pad_state(pads, LOADS)
     sag = state.strain * pads.thickness
-    force, tangent = pad_force(pads, sag)
+    force, tangent = pads.pressed(sag)
     assert force == pytest.approx(LOADS, rel=1e-9)  # Newton to rounding
     assert state.linear[..., 2] == pytest.approx(tangent, rel=1e-9)
     assert state.linear[..., 0] == pytest.approx(state.linear[..., 1])
@@ -151,7 +151,7 @@ def test_a_stiffer_end_is_that_many_pads_and_rows_can_be_taken() -> None:
     second = pad_state(pads.take(np.array([1])), LOADS[1:])
     assert second.angular == pytest.approx(plain.angular[1:])
     sag = plain.strain * pads.thickness
-    assert pad_force(pads, sag, modulus_factor=1.3)[0] == pytest.approx(1.3 * LOADS, rel=1e-9)
+    assert pads.pressed(sag, 1.3)[0] == pytest.approx(1.3 * LOADS, rel=1e-9)
 
 
 def test_a_half_ball_is_of_rubber() -> None:
