@@ -28,3 +28,12 @@ def folder_name(name: str) -> str:
     """
     words = slug(name, empty="printer")[:LONGEST_FOLDER].strip("-")
     return f"printer-{words}" if _RESERVED.fullmatch(words) else words
+
+
+def letter(name: str) -> str:
+    """Return what tells one kind of foot from another, as it is engraved; empty for the only one.
+
+    >>> letter("foot-b"), letter("foot")
+    ('B', '')
+    """
+    return name.removeprefix("foot").strip("-").upper()

@@ -19,6 +19,7 @@ from isolator.design import (
     quantise_up,
 )
 from isolator.design.attachment import lift_of
+from isolator.design.naming import letter
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber import ball
 from isolator.physics.rubber.elastomer import bulge
@@ -189,6 +190,5 @@ def label_of(pad: Pad, name: str) -> str:
     ...              material="nr-50", printed=False), "foot-b")
     'B NR-50 42/24X12.5'
     """
-    own = name.removeprefix("foot").strip("-").upper()
     across = f"{pad.first * 1e3:g}" + (f"/{pad.second * 1e3:g}" if pad.second > 0 else "")
-    return f"{own} {pad.material} {across}x{pad.thickness * 1e3:g}".strip().upper()
+    return f"{letter(name)} {pad.material} {across}x{pad.thickness * 1e3:g}".strip().upper()

@@ -7,12 +7,13 @@ from dataclasses import replace
 from itertools import chain
 
 from isolator.design import Design, Foot
+from isolator.design.naming import letter
 from isolator.design.phrases import drawn_pad
 from isolator.workshop.attaching import fixed
 from isolator.workshop.foot_steps import closed, late, padded, prepared
 from isolator.workshop.motor_steps import bench_steps, motor_steps
 from isolator.workshop.step import Step
-from isolator.workshop.step_items import Feet, letter
+from isolator.workshop.step_items import Feet
 
 NEAR = 1e-3
 """A foot nearer to the middle than this stands neither left nor right [m]."""

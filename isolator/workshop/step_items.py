@@ -21,15 +21,6 @@ def mounted(foot: Foot) -> tuple[str, ...]:
     return ("mount", "foot") if foot.mounted else ("foot",)
 
 
-def letter(name: str) -> str:
-    """Return what tells one kind of foot from another, as it is engraved; empty for the only one.
-
-    >>> letter("foot-b"), letter("foot")
-    ('B', '')
-    """
-    return name.removeprefix("foot").strip("-").upper()
-
-
 def taken(feet: Feet, *starts: str) -> tuple[str, ...]:
     """Return the bought things of these feet whose names begin with `starts`, or all, counted."""
     return tuple(

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.design import Design, Foot
+from isolator.design.naming import letter
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
 from isolator.design.version import version
 from isolator.motors.results import MotorResult
@@ -110,16 +111,13 @@ def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
     )
     if len(feet) == 1:
         return [f"Make {what}{drawn_pad(pad, material.name)}."]
-    letters = "; ".join(f"{letter_of(foot)} {outline_text(foot.pad)}" for foot in feet)
+    letters = "; ".join(
+        f"{letter(foot.name) or foot.name} {outline_text(foot.pad)}" for foot in feet
+    )
     return [
         f"Make {what}a pad of its own, {millimetres(pad.thickness, 1)} high, of "
         f"{in_a_sentence(material.name)}, so that the printer stays level: {letters}."
     ]
-
-
-def letter_of(foot: Foot) -> str:
-    """Return what tells a kind of foot from the others: its letter, else its whole name."""
-    return foot.name.removeprefix("foot-").upper() if foot.name.startswith("foot-") else foot.name
 
 
 def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
