@@ -128,13 +128,21 @@ def twist_ratio(shape: str, first: ArrayLike, second: ArrayLike, thickness: Arra
     a, b, t = _arrays(first, second, thickness)
     if OUTLINES[shape].round:
         return np.ones(np.broadcast(a, b, t).shape)
-    part, s = section(shape, a, b), shape_factor(shape, a, b, t)
-    # the plates' motion across each straight edge: ∮(u·n)²ds over the polar moment
-    wide, deep, _ = OUTLINES[shape].sides(a, b)
-    across = (wide**3 + deep**3) / 6.0 / part.polar
-    warping = 1.0 / thin_layer.torsion_share(shape, a, b) - 1.0
+    s = shape_factor(shape, a, b, t)
+    across, warping = corners(shape, a, b)
     base = 1.0 / (1.0 + 1.0 / (1.0 / warping + 1.0 / (EDGE * t * across)))
     return base * pad_fits.rise("twist", shape, s, _PLAN[shape](a, b)[0])
+
+
+def corners(shape: str, first: Array, second: Array) -> tuple[Array, Array]:
+    """Return what straight edges and corners do to twist, of an outline that is not round.
+
+    First ∮(u·n)²ds over the polar moment [1/m], u the plates' motion at the edge as they turn by
+    one; then the flexibility [-] that free warping adds to G·polar/t in a very tall pad.
+    """
+    wide, deep, _ = OUTLINES[shape].sides(first, second)
+    across = (wide**3 + deep**3) / 6.0 / section(shape, first, second).polar
+    return across, 1.0 / thin_layer.torsion_share(shape, first, second) - 1.0
 
 
 def _arrays(first: ArrayLike, second: ArrayLike, thickness: ArrayLike) -> tuple[Array, ...]:

@@ -9,8 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from isolator.physics.rubber import thin_layer
-from isolator.physics.rubber.bonded import edges_across
+from isolator.physics.rubber.bonded import corners, edges_across
 from isolator.physics.rubber.section import OUTLINES, section, shape_factor
 
 Array = NDArray[np.float64]
@@ -118,10 +117,9 @@ def twist_stiffness(
     whole = np.asarray(g * part.polar / t)
     if OUTLINES[shape].round:
         return whole
-    a, b = np.asarray(first, dtype=float), np.asarray(second, dtype=float)
-    wide, deep, _ = OUTLINES[shape].sides(a, b)
-    across = (wide**3 + deep**3) / 6.0 / part.polar
-    warping = 1.0 / thin_layer.torsion_share(shape, a, b) - 1.0
+    across, warping = corners(
+        shape, np.asarray(first, dtype=float), np.asarray(second, dtype=float)
+    )
     return np.asarray(whole / (1.0 + _hypotenuse(_edge(nu) * t * across, warping)))
 
 
