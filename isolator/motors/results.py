@@ -134,6 +134,7 @@ class Heat:
     case_before: float
     case_after: float
     plate: float  # warmest face of a printed plate
+    bracket: float | None  # warmest face of a printed bracket, None of metal
     softening: float | None  # of the plates' filament, None where unknown
     limit: float | None  # softening less the margin
 

@@ -59,6 +59,43 @@ def test_what_the_windings_make_leaves_by_case_and_bracket(size, side) -> None:
     assert told.plate == told.case_after > told.case_before
 
 
+def test_a_printed_bracket_cools_by_a_rim_round_the_motor() -> None:
+    """Straight fin by hand: √(0.2·0.005/20) = 7.07 mm round a face of 42.3 mm, both sides."""
+    brief = bench(bracket=5e-3, bracket_area=9e-3, bracket_material="printed")
+    motor, room = brief.motors[0], brief.room.temperature_high
+    layers = ((8e-3, 0.21, 1.4e-3),)
+    told = heat(brief, motor, layers)
+    cooled = 10.0 * (42.3e-3**2 + 2 * 4 * 42.3e-3 * 7.0711e-3)  # [W/K]
+    through = 5e-3 / (0.2 * 42.3e-3**2)
+    flow = (told.case_after - room) / (8e-3 / (0.21 * 1.4e-3) + through + 1 / cooled)
+    case = 10.0 * (4 * 42.3e-3 * motor.body_length + 42.3e-3**2)
+    assert case * (told.case_after - room) + flow == pytest.approx(told.power, rel=1e-5)
+    assert told.bracket == pytest.approx(room + flow * (through + 1 / cooled), rel=1e-5)
+    metal = heat(brief, replace(motor, bracket_material="aluminium"), layers)
+    steel = heat(brief, replace(motor, bracket_material="steel"), layers)
+    assert metal.bracket is steel.bracket is None
+    assert metal.case_after < steel.case_after < told.case_after
+    assert steel.case_after == pytest.approx(metal.case_after, abs=0.05)  # [K]; metal spreads it
+    # no more cools than there is
+    small = heat(brief, replace(motor, bracket_area=2e-3), layers)
+    assert small.case_after > told.case_after
+
+
+@pytest.mark.parametrize(("share", "passed"), [(0.99, True), (1.01, False)])
+def test_a_printed_bracket_has_to_keep_its_shape(share, passed) -> None:
+    brief = bench(bracket_material="printed")
+    motor = brief.motors[0]
+    told, room = heat(brief, motor, ()), brief.room.temperature_high
+    assert told.limit is not None
+    assert told.bracket is not None
+    factor = math.sqrt((told.limit - room) / (told.bracket - room))  # losses go with its square
+    warm = replace(motor, current=share * factor * motor.current)
+    check = heat_checks(heat(brief, warm, ()), warm)[-1]
+    assert check.name == "printed bracket of motor left"
+    assert check.passed is passed
+    assert ("bolt it to metal" in advice(check)) is not passed
+
+
 def test_a_motor_screwed_on_stays_as_it_was() -> None:
     brief = bench()
     told = heat(brief, brief.motors[0], ())

@@ -174,6 +174,7 @@ def heat(after: float) -> Heat:
         case_before=51.3,
         case_after=after,
         plate=after - 2.4,
+        bracket=None,
         softening=98.0,
         limit=83.0,
     )

@@ -39,6 +39,20 @@ def layer_resistance(thickness: ArrayLike, conductivity: ArrayLike, area: ArrayL
     return np.asarray(np.asarray(thickness) / (np.asarray(conductivity) * np.asarray(area)))
 
 
+def fin_length(conductivity: ArrayLike, thickness: ArrayLike) -> Array:
+    """Return how far heat spreads in a plate that cools on both faces: √(k·t/(2h)) [m].
+
+    `conductivity` k [W/(m·K)], `thickness` t [m], h the free convection. A long plate gives off
+    as much as one of this length would that is as warm all over as its foot. Long straight fin,
+    any textbook of heat transfer.
+
+    >>> round(float(fin_length(0.2, 5e-3)), 5)
+    0.00707
+    """
+    spread = np.asarray(conductivity) * np.asarray(thickness) / (2.0 * FREE_CONVECTION)
+    return np.asarray(np.sqrt(spread))
+
+
 def two_nodes(
     power: ArrayLike,
     case_conductance: ArrayLike,

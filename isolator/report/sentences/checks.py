@@ -49,6 +49,9 @@ ADVICE: Mapping[str, str] = {
         "lower the motor's current, set a fan on it, or print the plates in ABS or ASA; never "
         "in PLA"
     ),
+    "printed bracket of motor": (
+        "lower the motor's current, or bolt it to metal: printed parts under a warm motor creep"
+    ),
     "belt plane": "print in thinner layers, or measure the stack and print its spacer again",
     "radial load": "slacken the belt, or take a thinner stack",
     "holes too shallow": (
