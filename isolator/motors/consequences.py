@@ -12,6 +12,7 @@ from isolator.motors.belt_load import SHEAR_STRAIN
 from isolator.motors.choose import LEAST_LOSS, Damper
 from isolator.motors.drive import estimate_drive
 from isolator.motors.heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
+from isolator.motors.limits import check_against
 from isolator.motors.results import Belt, DriveEstimates, Heat, Screws, Stack
 from isolator.motors.screws import Fastened, damper_screws
 from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
@@ -166,13 +167,6 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
         ),
     )
     return tuple(
-        Check(
-            name=f"{what} of {name}",
-            value=float(value),
-            limit=float(bound),
-            unit=unit,
-            passed=bool(value >= bound - 1e-9 if least else value <= bound + 1e-9),
-            remedy=what,
-        )
+        check_against(f"{what} of {name}", value, bound, unit, what, at_least=least)
         for what, value, bound, unit, least in rows
     )

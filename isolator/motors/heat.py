@@ -8,6 +8,7 @@ from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.filaments import FILAMENTS
+from isolator.motors.limits import check_against
 from isolator.motors.results import Heat
 from isolator.physics.drive.heat import (
     FREE_CONVECTION,
@@ -98,13 +99,6 @@ def heat_checks(heat: Heat, motor: Motor) -> tuple[Check, ...]:
     if heat.limit is not None and heat.bracket is not None:
         rows.append(("printed bracket of motor", heat.bracket, heat.limit))
     return tuple(
-        Check(
-            name=f"{what} {motor.name}",
-            value=found,
-            limit=limit,
-            unit="degC",
-            passed=found <= limit,
-            remedy=what,
-        )
+        check_against(f"{what} {motor.name}", found, limit, "degC", what)
         for what, found, limit in rows
     )

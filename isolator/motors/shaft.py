@@ -6,6 +6,7 @@ import math
 
 from isolator.brief import Layout, Motor
 from isolator.design import quantise
+from isolator.motors.limits import check_against
 from isolator.motors.results import ShortShaft, Stack
 from isolator.physics.drive.belts import shaft_pull
 from isolator.vibration.band import Check, Figures
@@ -79,42 +80,40 @@ def stack_checks(
     left = motor.shaft_length - spacer
     short = _shorter(motor, stack, layer)
     checks = [
-        _check(
+        check_against(
             f"shaft under the pulley of {motor.name}",
             left * 1e3,
             LEAST_SHAFT * 1e3,
             "mm",
-            True,
             "shaft too short",
             short,
+            at_least=True,
         ),
-        _check(
+        check_against(
             f"shaft under the set screw of {motor.name}",
             found.set_screw_left * 1e3,
             SCREW_HALF * 1e3,
             "mm",
-            True,
             "shaft too short",
             short,
+            at_least=True,
         ),
-        _check(
+        check_against(
             f"belt plane of {motor.name}",
             (abs(found.belt_error) + tolerance) * 1e3,
             BELT_PLANE * 1e3,
             "mm",
-            False,
             "belt plane",
         ),
     ]
     if motor.radial_limit is not None:
         share = float(shaft_pull(tension, motor.wrap)) * belt_arm(motor, spacer)
         checks.append(
-            _check(
+            check_against(
                 f"radial load of {motor.name}",
                 share / (motor.radial_limit * motor.radial_arm),
                 1.0,
                 "× its limit",
-                False,
                 "radial load",
             )
         )
@@ -134,28 +133,6 @@ def _shorter(motor: Motor, stack: float, layer: float) -> Figures:
 def _tenths(length: float) -> float:
     # up, so that what is advised is enough
     return math.ceil(length * 1e4 - 1e-4) / 10.0
-
-
-def _check(
-    name: str,
-    value: float,
-    limit: float,
-    unit: str,
-    at_least: bool,
-    remedy: str,
-    figures: Figures = (),
-) -> Check:
-    # a hair is binary dust, not a fault
-    passed = value >= limit - 1e-9 if at_least else value <= limit + 1e-9
-    return Check(
-        name=name,
-        value=value,
-        limit=limit,
-        unit=unit,
-        passed=passed,
-        remedy=remedy,
-        figures=figures,
-    )
 
 
 def needed_shaft(motor: Motor, stack: float, layer: float) -> float:

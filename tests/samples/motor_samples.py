@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 
 from isolator.brief import Brief, Motor, read_brief_text
 
@@ -28,9 +29,15 @@ pulley_standoff = "6.5 mm"
 """
 
 
+@functools.cache
+def _read() -> Brief:
+    # once: a property test asks for it a hundred times
+    return read_brief_text(TEXT, "bench.toml")
+
+
 def bench(**changes: object) -> Brief:
     """Return a brief with two unequal motors; `changes` to the first of them."""
-    brief = read_brief_text(TEXT, "bench.toml")
+    brief = _read()
     first, *rest = brief.motors
     return dataclasses.replace(brief, motors=(dataclasses.replace(first, **changes), *rest))
 
