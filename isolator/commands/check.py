@@ -18,6 +18,7 @@ from isolator.motors.task import build_motor_task
 from isolator.reading.faults import Fault, InputError
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
+from isolator.report.sentences.warnings import MOVED, checked
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
@@ -66,13 +67,12 @@ def assess(
         before = appraise_standing(installation, now, asked, file=brief.source_file)
     warnings = brief.warnings
     if design is not None and material is not None:
-        where = brief.feet.design or "the last design of this brief"
-        warnings = (f"checked are the feet of {where}", *warnings)
+        warnings = (checked(brief.feet.design), *warnings)
         wanted = brief.feet.positions
         if wanted is not None and set(wanted) != {
             place for foot in design.feet for place in foot.positions
         }:
-            warnings += ("they stand at other places than the brief says: design again",)
+            warnings += (MOVED,)
     brief = replace(brief, warnings=warnings)
     mounted = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
     found = answer.findings(
@@ -84,7 +84,7 @@ def assess(
         now=before,
         motors=mounted.results,
         material=material,
-        slow="",
+        slow=None,
         tally=None,
         cloud=None,
     )

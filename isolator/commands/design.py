@@ -25,6 +25,7 @@ from isolator.design import Design
 from isolator.design.read import read_design, write_design
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
+from isolator.report.sentences.warnings import cannot_draw
 from isolator.vibration.evaluation import Question
 from isolator.vibration.printer import build_printer
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
@@ -201,7 +202,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
             design=None,
             make=(),
             steps=(),
-            warnings=(*findings.warnings, f"the nearest feet cannot be drawn: {error}"),
+            warnings=(*findings.warnings, cannot_draw(error)),
         )
         text = write_design(drawn)  # with the feet, to be mended by hand
         drawn = to_design(brief, (), drawn.motor_dampers)

@@ -14,7 +14,6 @@ from isolator.brief import Brief, Motion
 from isolator.cards import Material
 from isolator.commands.to_design import to_design
 from isolator.design import Foot
-from isolator.design.phrases import speed_text
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.checks import LEVEL, RULES, Bounds
 from isolator.feet.foot_checks import final_checks, lean
@@ -27,7 +26,7 @@ from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import Fault, InputError
-from isolator.report.findings import Cloud, Findings, Tally
+from isolator.report.findings import Cloud, Findings, Tally, TooSlow
 from isolator.report.sentences import answer
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question, appraise
@@ -177,17 +176,14 @@ def _choose(
     return best, np.zeros(len(screened.row), dtype=bool)
 
 
-def _slow(motion: Motion, screened: Screened, choice: Choice) -> str:
-    """Return why the slowest speed is not isolated, in words, empty where it is."""
+def _slow(motion: Motion, screened: Screened, choice: Choice) -> TooSlow | None:
+    """Return why the slowest speed is not isolated, None where it is."""
     slowest = min(motion.speeds)
     if choice.speed <= slowest:
-        return ""
+        return None
     low = screened.highest <= mode_limit(electrical_line(motion, slowest))
     sways = [rule.name for rule in RULES].index("sway")
-    where = f"at {speed_text(slowest)}"
-    if (screened.other[low] == sways).any():
-        return f"{where} that would take feet so soft that they sway past the limit"
-    return f"{where} nothing in the stock offers that within the limits"
+    return TooSlow(speed=slowest, sways=bool((screened.other[low] == sways).any()))
 
 
 def allowed(screened: Screened, limit: float) -> NDArray[np.bool_]:

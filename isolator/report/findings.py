@@ -42,6 +42,14 @@ class Tally:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TooSlow:
+    """A speed that no feet isolate, and why."""
+
+    speed: float  # the slowest of the brief [m/s]
+    sways: bool  # feet that are soft enough sway past the limit; else the stock has none
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assumption:
     """A value that the brief left open."""
 

@@ -7,12 +7,15 @@ from typing import NamedTuple
 from isolator.brief import Desk
 from isolator.physics.bodies import receiver
 
+STAND_IN = 18e-3
+"""Thickness of the fibreboard that stands in for a soft desk [m]."""
+
 
 class StoodOn(NamedTuple):
-    """A desk as it acts under one foot: its point mobility [m/(N·s)] and its name."""
+    """A desk as it acts under one foot: its point mobility [m/(N·s)] and its material."""
 
     mobility: float
-    name: str
+    material: str  # empty: the stand-in
 
 
 def stood_on(desk: Desk) -> StoodOn:
@@ -22,9 +25,9 @@ def stood_on(desk: Desk) -> StoodOn:
     so that a report always shows a stiff and a soft desk.
     """
     if desk.kind == "rigid":
-        return StoodOn(_mobility(3.5e9, 0.018, 0.25, 730.0), "a soft desk (18 mm fibreboard)")
+        return StoodOn(_mobility(3.5e9, STAND_IN, 0.25, 730.0), "")
     own = _mobility(desk.youngs_modulus, desk.thickness, desk.poisson, desk.density)
-    return StoodOn(own, f"your {desk.material} desk")
+    return StoodOn(own, desk.material)
 
 
 def _mobility(modulus: float, thickness: float, poisson: float, density: float) -> float:

@@ -68,7 +68,6 @@ def appraise(
     top = highest(cases).high
     per_metre = electrical_line(motion, 1.0)
     return Evaluation(
-        title=stand.title,
         modes=named_modes(cases),
         feet=_feet(cases),
         speeds=speeds,
@@ -84,7 +83,7 @@ def appraise(
         creep=_creep(stand, nominal),
         tilt=nominal.tilt,
         share=_share(excitation, cases, question.speeds, limits.sway),
-        desk=desk.name,
+        desk=desk.material,
         worst_strain=None
         if stand.material is None
         else max(float(case.system.feet.strain.max()) for case in cases.values()),

@@ -145,7 +145,6 @@ class CreepRow:
 class Evaluation:
     """One machine on one set of feet."""
 
-    title: str
     modes: tuple[Mode, ...]
     feet: tuple[FootState, ...]
     speeds: tuple[Speed, ...]
@@ -161,5 +160,5 @@ class Evaluation:
     share: float  # share of the cases (modulus × mass × temperature) in which the target is met
     worst_strain: float | None = None  # largest static strain over all cases [-]
     worst_buckling: float = 0.0  # largest load over buckling load over all cases
-    desk: str = "your desk"  # what `on_desk` stands on, in words
+    desk: str = ""  # material of the desk; empty: a soft stand-in
     least_load: float = 1.0  # smallest foot load over the mean, over all cases

@@ -121,7 +121,7 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
         numbers.gain(each, told.ceiling_db) for each in (heard.insertion_loss, heard.on_desk)
     )
     assert f"60 mm/s ■ little change {loss} than rigid feet" in text
-    assert f"{desk} on {told.chosen.desk}" in text
+    assert f"{desk} on {speeds.desk_words(told.chosen.desk)}" in text
 
 
 def test_page_escapes_what_the_brief_says() -> None:

@@ -120,7 +120,6 @@ def evaluation(*, now: bool = True) -> Evaluation:
     loads = (29.4, 31.2, 27.9, 33.5)
     places = ((-0.18, -0.19), (0.18, -0.19), (-0.18, 0.19), (0.18, 0.19))
     return Evaluation(
-        title="26 mm discs of closed-cell sponge",
         modes=tuple(
             Mode(
                 name=name,

@@ -6,7 +6,7 @@ from isolator.report.findings import Findings, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, band, check, number, numbers
 from isolator.report.sentences.cautions import cautions, of_step
-from isolator.report.sentences.speeds import means, reason
+from isolator.report.sentences.speeds import desk_words, means, reason
 from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
 
 
@@ -113,7 +113,7 @@ def _beyond(found: Evaluation) -> Json:
         ],
         "tilt_rad": numbers(found.tilt),
         "share_on_target": number(found.share),
-        "desk": found.desk,
+        "desk": desk_words(found.desk),
     }
 
 

@@ -103,6 +103,7 @@ def _environment(ceiling: float) -> Environment:
         number=lambda *told: numbers.number(*told).replace(" ", _NO_BREAK),
         readable=lambda *told: numbers.readable(*told).replace(" ", _NO_BREAK),
         band=numbers.band,
+        desk=speeds.desk_words,
         reason=partial(speeds.reason, ceiling=ceiling),
         ratio=partial(numbers.ratio, ceiling=ceiling),
         gain=partial(numbers.gain, ceiling=ceiling),

@@ -11,13 +11,13 @@ from isolator.design.naming import letter
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
 from isolator.design.version import version
 from isolator.motors.results import MotorResult
-from isolator.report.findings import Assumption, Cloud, Findings, Tally
+from isolator.report.findings import Assumption, Cloud, Findings, Tally, TooSlow
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
 from isolator.report.sentences.checks import advice
 from isolator.report.sentences.numbers import loss
 from isolator.report.sentences.sources import sources
-from isolator.report.sentences.speeds import spans
+from isolator.report.sentences.speeds import desk_words, spans
 from isolator.vibration.band import Check
 from isolator.vibration.results import Evaluation
 from isolator.vibration.verdict import DRONE, least_cut
@@ -35,7 +35,7 @@ def findings(
     now: Evaluation | None,
     motors: tuple[MotorResult, ...],
     material: Material | None,
-    slow: str,
+    slow: TooSlow | None,
     tally: Tally | None,
     cloud: Cloud | None,
 ) -> Findings:
@@ -136,14 +136,14 @@ def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> lis
         f"{speed_text(speed)}, where the feet do least{others}."
     ]
     if brief.desk.kind == "plate":
-        desk = line.on_desk
+        desk, own = line.on_desk, desk_words(chosen.desk)
         takes = (
             " gives way itself and takes part of that back" if desk.nominal < cut.nominal else ""
         )
         told.append(
-            f"{chosen.desk[:1].upper()}{chosen.desk[1:]}{takes}: {loss(desk, ceiling)} on it."
+            f"{own[:1].upper()}{own[1:]}{takes}: {loss(desk, ceiling)} on it."
             if takes
-            else f"On {chosen.desk} it is {loss(desk, ceiling)}."
+            else f"On {own} it is {loss(desk, ceiling)}."
         )
     if now is not None and line.against_now is not None:
         told.append(
@@ -153,10 +153,17 @@ def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> lis
     return told
 
 
-def _speed_words(chosen: Evaluation, slow: str) -> list[str]:
+def _slow_words(slow: TooSlow) -> str:
+    where = f"at {speed_text(slow.speed)}"
+    if slow.sways:
+        return f"{where} that would take feet so soft that they sway past the limit"
+    return f"{where} nothing in the stock offers that within the limits"
+
+
+def _speed_words(chosen: Evaluation, slow: TooSlow | None) -> list[str]:
     told = []
     if chosen.isolates_from is not None:
-        reason = f"; {slow}" if slow else ""
+        reason = "" if slow is None else f"; {_slow_words(slow)}"
         told.append(
             f"From {speed_text(chosen.isolates_from)} upwards the motors' drone lies above every "
             f"mode, in every direction and over the whole band{reason}."

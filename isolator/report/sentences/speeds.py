@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean
 
+from isolator.design.phrases import millimetres
+from isolator.vibration.desk import STAND_IN
 from isolator.vibration.results import AvoidRange, Line, Speed
 from isolator.vibration.verdict import least_cut
 
@@ -18,6 +20,13 @@ VERDICTS: dict[str, tuple[str, str]] = {
     "neutral": ("■", "little change"),
     "amplified": ("▲", "amplified"),
 }
+
+
+def desk_words(material: str) -> str:
+    """Return the desk that figures are told for; without a material it is the soft stand-in."""
+    if material:
+        return f"your {material} desk"
+    return f"a soft desk ({millimetres(STAND_IN, 0)} fibreboard)"
 
 
 def reason(speed: Speed, ceiling: float) -> str:
