@@ -78,15 +78,16 @@ def design(
     quiet: Quiet = False,
 ) -> None:
     """Design feet and motor spacers, draw the parts, write the report."""
-    from isolator.commands import design as job
+    from isolator.commands.design import design as job
+    from isolator.commands.output import EDITED
 
     with _progress(quiet or as_json) as tell:
-        made = job.design(brief or _example(), out, tell)
+        made = job(brief or _example(), out, tell)
     _tell(made.findings, as_json, quiet)
     if not quiet and not as_json:
         typer.echo(f"\nreport: {made.folder / 'report.html'}\nparts:  {made.folder / 'parts'}")
-        if (made.folder / job.EDITED).is_file():
-            typer.echo(f"your edited sheet is kept as {made.folder / job.EDITED}")
+        if (made.folder / EDITED).is_file():
+            typer.echo(f"your edited sheet is kept as {made.folder / EDITED}")
     raise typer.Exit(0 if made.findings.passed else NO_FIT)
 
 
@@ -104,10 +105,10 @@ def check(
     quiet: Quiet = False,
 ) -> None:
     """Tell the transmissibility of feet at given speeds and frequencies; draws nothing."""
-    from isolator.commands import design as job
+    from isolator.commands.check import check as job
 
     speeds = _quantities("--speed", speed or [], "m/s")
-    findings = job.check(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
+    findings = job(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
     _tell(findings, as_json, quiet)
 
 
@@ -118,10 +119,10 @@ def draw(
     quiet: Quiet = False,
 ) -> None:
     """Draw a design again."""
-    from isolator.commands import design as job
+    from isolator.commands.draw import draw as job
 
     with _progress(quiet) as tell:
-        drawn = job.draw(sheet, out, tell)
+        drawn = job(sheet, out, tell)
     if not quiet:
         typer.echo(f"parts: {drawn.folder / 'parts'}")
         if drawn.report_gone:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from isolator.brief import Brief, Motion
-from isolator.cards import Material, nearest_ids
+from isolator.brief import Brief, Motion, read_brief
+from isolator.cards import Material
+from isolator.commands.known_cards import known_cards, unknown_card
 from isolator.commands.to_design import to_design
 from isolator.design import Design
 from isolator.design.read import read_design
@@ -29,6 +30,15 @@ from isolator.workshop.assembly import assembly_steps
 
 UNEQUAL = 1e-5
 """By how much feet under one printer may differ in height [m]."""
+
+
+def check(
+    path: Path, out: Path, speeds: tuple[float, ...], frequencies: tuple[float, ...]
+) -> Findings:
+    """Evaluate the feet of a brief at the speeds and frequencies asked for."""
+    brief = read_brief(path)
+    question = Question(speeds=speeds or brief.motion.speeds, frequencies=frequencies)
+    return assess(brief, known_cards(brief), question, find_design(brief, out))
 
 
 def assess(
@@ -65,15 +75,8 @@ def assess(
     if now is not None:
         asked = replace(question, frequencies=())
         before = appraise_standing(installation, now, asked, file=brief.source_file)
-    warnings = brief.warnings
-    if design is not None and material is not None:
-        warnings = (checked(brief.feet.design), *warnings)
-        wanted = brief.feet.positions
-        if wanted is not None and set(wanted) != {
-            place for foot in design.feet for place in foot.positions
-        }:
-            warnings += (MOVED,)
-    brief = replace(brief, warnings=warnings)
+    if design is not None:
+        brief = replace(brief, warnings=_warnings(brief, design))
     mounted = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
     found = answer.findings(
         brief=brief,
@@ -94,6 +97,15 @@ def assess(
     drawn = to_design(brief, (), mounted.dampers)
     steps = assembly_steps(drawn, answer.names(cards))
     return replace(found, dampers=mounted.dampers, steps=steps)
+
+
+def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:
+    """Return the brief's warnings, with which feet are checked and whether they stand elsewhere."""
+    warnings = (checked(brief.feet.design), *brief.warnings)
+    wanted, there = brief.feet.positions, {at for foot in design.feet for at in foot.positions}
+    if wanted is None or set(wanted) == there:
+        return warnings
+    return (*warnings, MOVED)
 
 
 def _isolated_speed(motion: Motion, chosen: Evaluation, speeds: tuple[float, ...]) -> float:
@@ -161,47 +173,6 @@ def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple
     if material is None:
         raise InputError([unknown_card(where, "foot.pad.material", idents[0], cards)])
     return feet_stand(brief.room, design.feet, material), material
-
-
-def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
-    """Raise InputError for every card that the brief names and nobody has."""
-    named = [(f"stock.materials[{i}]", ident) for i, ident in enumerate(brief.stock.materials, 1)]
-    balls = [
-        (f"stock.ball[{i}].material", ball.material) for i, ball in enumerate(brief.stock.balls, 1)
-    ]
-    named += balls
-    if brief.feet.now is not None:
-        named.append(("feet.now.material", brief.feet.now.material))
-    faults = [
-        unknown_card(brief.source_file, key, ident, cards)
-        for key, ident in named
-        if ident not in cards
-    ]
-    faults += [
-        Fault(
-            file=brief.source_file,
-            key=key,
-            got=f'"{ident}", {cards[ident].family}',
-            wanted="a rubber",
-            suggestion="see `isolator materials` for those of rubber",
-        )
-        for key, ident in balls
-        if ident in cards and cards[ident].family != "rubber"
-    ]
-    if faults:
-        raise InputError(faults)
-
-
-def unknown_card(file: str, key: str, ident: str, cards: dict[str, Material]) -> Fault:
-    """Return the fault of a material that has no card."""
-    near = nearest_ids(ident, cards)
-    return Fault(
-        file=file,
-        key=key,
-        got=f'"{ident}"',
-        wanted="the id of a material card",
-        suggestion=f"did you mean {', '.join(near)}?" if near else "see `isolator materials`",
-    )
 
 
 def _no_feet(brief: Brief) -> Fault:

@@ -10,8 +10,8 @@ from typing import Any
 from isolator.brief import Print, read_brief
 from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
 from isolator.brief.fit_store import store_readings
-from isolator.commands.design import SHEET, undisturbed
-from isolator.commands.output import publish, write_manifest
+from isolator.commands.draw import undisturbed
+from isolator.commands.output import SHEET, publish, write_manifest
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.version import version
 from isolator.reading.command_words import fault

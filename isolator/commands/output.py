@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
 import tempfile
@@ -13,6 +14,8 @@ from isolator.reading.faults import Fault, InputError
 
 MARK = "manifest.json"
 MAKER = "isolator"
+SHEET = "design.toml"
+EDITED = "design.edited.toml"
 
 
 def publish(out: Path, slug: str, write: Callable[[Path], None]) -> Path:
@@ -50,6 +53,34 @@ def write_json(file: Path, told: dict[str, Any]) -> None:
     """Write `told` for people and programs to read."""
     text = json.dumps(told, indent=2, ensure_ascii=False) + "\n"
     file.write_text(text, encoding="utf-8")
+
+
+def sheet_hash(text: str) -> str:
+    """Return by what a drawing sheet is known again."""
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def edited_sheet(folder: Path) -> str | None:
+    """Return the sheet in a folder if somebody has edited it since its parts were drawn.
+
+    A new design takes its place, but what was typed by hand is kept beside it.
+    """
+    there = folder / SHEET
+    if not there.is_file():
+        return None
+    text = there.read_text(encoding="utf-8", errors="replace")
+    return None if drawn_from(folder) == sheet_hash(text) else text
+
+
+def drawn_from(folder: Path) -> str | None:
+    """Return the hash of the sheet that the parts in a folder were drawn from.
+
+    Not of the sheet that lies there: it may have been edited since.
+    """
+    if not (folder / MARK).is_file():
+        return None
+    found = json.loads((folder / MARK).read_text(encoding="utf-8")).get("sheet_sha256")
+    return found if isinstance(found, str) else None
 
 
 def refuse_foreign(target: Path) -> None:

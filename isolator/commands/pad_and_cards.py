@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from isolator.cards import Material, ideal_rubber, load_card, load_cards
 from isolator.cards.one_pad import PadFigures, pad_figures, read_sizes
 from isolator.cards.rows import card_rows
-from isolator.commands.check import unknown_card
+from isolator.commands.known_cards import unknown_card
 from isolator.reading.command_words import quantities
 from isolator.reading.faults import InputError
 from isolator.reading.units import format_quantity

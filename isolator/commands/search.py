@@ -1,18 +1,16 @@
-"""The main job, top to bottom: a brief goes in, feet that fit come out."""
+"""The search: candidates go in, the best feet that hold every check come out."""
 
 from __future__ import annotations
 
 import time
-from collections import Counter
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Brief, Motion
 from isolator.cards import Material
-from isolator.commands.to_design import to_design
+from isolator.commands.progress import Progress
+from isolator.commands.tally import cloud_of, slow_reason, tally_of
 from isolator.design import Foot
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.checks import LEVEL, RULES, Bounds
@@ -21,30 +19,23 @@ from isolator.feet.leveling import levelled
 from isolator.feet.ranking import pick, rank
 from isolator.feet.screen import ModeLimit, Screened, screen
 from isolator.feet.sizing import foot_of
-from isolator.feet.task import FeetTask, build_feet_task
-from isolator.motors.dampers import best_dampers
-from isolator.motors.task import build_motor_task
+from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import Fault, InputError
-from isolator.report.findings import Cloud, Findings, Tally, TooSlow
-from isolator.report.sentences import answer
+from isolator.report.findings import Cloud, Tally, TooSlow
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question, appraise
-from isolator.vibration.holds_up import appraise_standing
-from isolator.vibration.installation import Installation, build_installation
+from isolator.vibration.installation import Installation
 from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import Stand, build_now_stand, feet_stand
+from isolator.vibration.stand import Stand, feet_stand
 from isolator.vibration.targets import electrical_line, mode_limit
-
-Progress = Callable[[str, int, int], None]
-"""(what is being done, how much is done, of how much)."""
 
 TRIES = 12
 """Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class ChosenFeet:
     """The feet that were chosen, or the nearest where none hold."""
 
     feet: tuple[Foot, ...]  # of one kind, or of several that keep the printer level
@@ -54,54 +45,48 @@ class Choice:
     speed: float  # from which the modes were asked to lie below the motors [m/s]
 
 
-def design(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findings:
-    """Find the feet that quieten the brief's printer best within its limits.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundFeet:
+    """What a search gave."""
 
-    Every candidate of the stock is screened; the best are judged over their whole band; the first
-    that holds every check with each pad at its own load wins. If no foot brings every mode below
-    the electrical line of the slowest speed, the same is asked of the next faster speed. If none
-    holds at any speed the nearest is returned with the checks that it fails. Raises InputError
-    where the stock makes no pad at all, or where what stands there now cannot hold the printer.
+    choice: ChosenFeet
+    slow: TooSlow | None  # why the slowest speed is not isolated, None where it is
+    tally: Tally
+    cloud: Cloud
+
+
+def best_feet(
+    task: FeetTask,
+    installation: Installation,
+    offered: list[CandidateBatch],
+    now: Stand | None,
+    progress: Progress,
+) -> FoundFeet:
+    """Return the feet that quieten a printer best within its limits; `now` stands there now.
+
+    Every candidate is screened; the best are judged over their whole band; the first that holds
+    every check with each pad at its own load wins. If no foot brings every mode below the
+    electrical line of the slowest speed, the same is asked of the next faster speed. If none holds
+    at any speed the nearest is returned with the checks that it fails.
     """
     # loaded here, before the clock starts: the search is timed, not the libraries' start-up
     import scipy.interpolate
     import scipy.special  # noqa: F401
 
-    start = time.perf_counter()
-    installation, task = build_installation(brief), build_feet_task(brief)
-    now = build_now_stand(brief, cards)
-    before = _before(installation, now, brief.source_file)
-    offered = _offered(task, cards, brief.source_file)
+    start, motion = time.perf_counter(), installation.excitation.motion
     screened, choice, passed = _search(task, installation, offered, now, progress)
     seconds = time.perf_counter() - start
-    material = cards[choice.feet[0].pad.material]
-    progress("mounting the motors", 0, 1)
-    mounted = best_dampers(
-        build_motor_task(brief),
-        installation.printer,
-        cards,
-        feet_stand(brief.room, choice.feet, material),
-    )
-    drawn = to_design(brief, choice.feet, mounted.dampers)
-    return answer.findings(
-        brief=brief,
-        chosen=choice.evaluation,
-        checks=choice.checks,
-        design=drawn,
-        cards=cards,
-        now=before,
-        motors=mounted.results,
-        material=material,
-        slow=_slow(brief.motion, screened, choice),
-        tally=_tally(
-            screened, passed, mode_limit(electrical_line(brief.motion, choice.speed)), seconds
-        ),
-        cloud=_cloud(offered, screened, passed, choice),
+    limit = mode_limit(electrical_line(motion, choice.speed))
+    return FoundFeet(
+        choice=choice,
+        slow=slow_reason(motion, screened, choice.speed),
+        tally=tally_of(screened, passed, limit, seconds),
+        cloud=cloud_of(offered, screened, passed, choice.index),
     )
 
 
-def _offered(task: FeetTask, cards: dict[str, Material], file: str) -> list[CandidateBatch]:
-    """Return all candidates, at least one; raises InputError."""
+def offered_feet(task: FeetTask, cards: dict[str, Material], file: str) -> list[CandidateBatch]:
+    """Return all candidates, at least one; raises InputError where the stock makes no pad."""
     offered = candidates(task, cards)
     if not offered:
         raise InputError(
@@ -124,7 +109,7 @@ def _search(
     offered: list[CandidateBatch],
     now: Stand | None,
     progress: Progress,
-) -> tuple[Screened, Choice, NDArray[np.bool_]]:
+) -> tuple[Screened, ChosenFeet, NDArray[np.bool_]]:
     """Return the screen, the choice and which candidates passed with it.
 
     Most briefs are answered at one of their two slowest speeds: only feet soft enough for these
@@ -153,10 +138,10 @@ def _choose(
     screened: Screened,
     speeds: list[float],
     now: Stand | None,
-) -> tuple[Choice, NDArray[np.bool_]]:
+) -> tuple[ChosenFeet, NDArray[np.bool_]]:
     """Return the choice and which candidates passed with it, none where it is the nearest."""
     motion, limits = installation.excitation.motion, installation.limits
-    best: Choice | None = None
+    best: ChosenFeet | None = None
     for speed in speeds:
         # what only the modes had stopped is let through up to the new limit
         passed = allowed(screened, mode_limit(electrical_line(motion, speed)))
@@ -176,22 +161,12 @@ def _choose(
     return best, np.zeros(len(screened.row), dtype=bool)
 
 
-def _slow(motion: Motion, screened: Screened, choice: Choice) -> TooSlow | None:
-    """Return why the slowest speed is not isolated, None where it is."""
-    slowest = min(motion.speeds)
-    if choice.speed <= slowest:
-        return None
-    low = screened.highest <= mode_limit(electrical_line(motion, slowest))
-    sways = [rule.name for rule in RULES].index("sway")
-    return TooSlow(speed=slowest, sways=bool((screened.other[low] == sways).any()))
-
-
 def allowed(screened: Screened, limit: float) -> NDArray[np.bool_]:
     """Return which candidates hold every check with the modes below `limit` [Hz]."""
     return (screened.other < 0) & np.isfinite(screened.sway) & (screened.highest <= limit)
 
 
-def missed(choice: Choice) -> float:
+def missed(choice: ChosenFeet) -> float:
     """Return by how much a choice misses its checks, as the sum of fractions of their limits."""
     return sum(
         abs(check.value - check.limit) / max(abs(check.limit), 1e-12)
@@ -216,7 +191,7 @@ def _try(
     index: int,
     speed: float,
     now: Stand | None,
-) -> Choice:
+) -> ChosenFeet:
     """Return one candidate with everything known of it and its checks."""
     batch, row = offered[screened.batch[index]], int(screened.row[index])
     foot = foot_of(
@@ -240,7 +215,7 @@ def _try(
         if task.feet.pads == "auto" and _failed(chosen[2]) > _failed(equal[2]):
             chosen = equal
     feet, evaluation, checks = chosen
-    return Choice(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
+    return ChosenFeet(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
 
 
 Judged = tuple[tuple[Foot, ...], Evaluation, tuple[Check, ...]]
@@ -273,40 +248,3 @@ def _wants_level(pads: str, equal: Evaluation) -> bool:
 
 def _failed(checks: tuple[Check, ...]) -> int:
     return sum(not check.passed for check in checks)
-
-
-def _before(installation: Installation, now: Stand | None, file: str) -> Evaluation | None:
-    if now is None:
-        return None
-    question = Question(speeds=installation.excitation.motion.speeds, frequencies=())
-    return appraise_standing(installation, now, question, file=file)
-
-
-def _tally(screened: Screened, passed: NDArray[np.bool_], limit: float, seconds: float) -> Tally:
-    """Return how many each check stopped; the numbers add up to all that were tried.
-
-    A candidate counts for the first check that stopped it, with the modes judged against `limit`
-    [Hz]; what held the screen but not its own load counts for that.
-    """
-    codes = np.where(screened.highest <= limit, screened.other, screened.stopped)[~passed]
-    stopped = Counter(codes.tolist())
-    rejected = {RULES[code].name: count for code, count in sorted(stopped.items()) if code >= 0}
-    if stopped[-1]:
-        rejected["its own load, each foot by itself"] = stopped[-1]
-    return Tally(tried=len(passed), rejected=rejected, passed=int(passed.sum()), seconds=seconds)
-
-
-def _cloud(
-    offered: list[CandidateBatch], screened: Screened, passed: NDArray[np.bool_], choice: Choice
-) -> Cloud:
-    """Return every candidate that got as far as its sway, for the chart."""
-    shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))
-    families = np.array([batch.material.family for batch in offered])
-    place = np.flatnonzero(shown == choice.index)
-    return Cloud(
-        quiet_db=screened.quiet[shown],
-        sway=screened.sway[shown],
-        passed=passed[shown],
-        family=families[screened.batch[shown]],
-        chosen=int(place[0]) if len(place) else -1,
-    )

@@ -20,7 +20,7 @@ from geometry.pictures.exploded import exploded_picture
 from geometry.pictures.picture import assembly_picture, cut_picture, part_picture
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
-from isolator.commands import search
+from isolator.commands.design import solve
 from isolator.design import Design
 from isolator.design.read import write_design
 
@@ -46,7 +46,7 @@ pictures_of(design, parts, assembly_steps(design, names))
 def example() -> Design:
     path = resources.files("isolator.examples") / "reading-room.toml"
     brief = read_brief_text(path.read_text(encoding="utf-8"), "reading-room.toml")
-    found = search.design(brief, load_cards(), lambda what, done, total: None).design
+    found = solve(brief, load_cards(), lambda what, done, total: None).design
     assert found is not None
     return found
 

@@ -13,7 +13,7 @@ from paired import paired
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
-from isolator.commands import search
+from isolator.commands.design import solve
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.screen import feet_at, pads_of
 from isolator.feet.task import build_feet_task
@@ -105,7 +105,7 @@ def test_the_whole_search_against_bare_eigenvalues(
     bare = symmetric(count)
     took = paired(
         5,
-        lambda: search.design(bench.brief, cards, lambda what, done, total: None),
+        lambda: solve(bench.brief, cards, lambda what, done, total: None),
         lambda: np.linalg.eigh(bare),
     )
     # measured 9.2 to 9.8

@@ -12,7 +12,7 @@ import pytest
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
-from isolator.commands import search
+from isolator.commands.design import solve
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.checks import RULES, Bounds
 from isolator.feet.foot_checks import final_checks
@@ -65,7 +65,7 @@ def solved(brief: Brief, followed: int) -> Solved:
     ]
     limit = ModeLimit(asked=lines[0], loosest=lines[:followed][-1])
     screened = screen(task, installation, offered, limit, lambda done: None)
-    found = search.design(brief, cards, lambda what, done, total: None)
+    found = solve(brief, cards, lambda what, done, total: None)
     shown = np.flatnonzero(np.isfinite(screened.sway) & np.isfinite(screened.quiet))
     return Solved(task, installation, offered, screened, found, shown)
 
@@ -181,7 +181,7 @@ def test_where_the_slowest_speed_is_out_of_reach_the_next_is_asked_and_said(smal
     # at 12 mm/s the electrical line lies at 15 Hz: no feet that stand bring all modes under 11 Hz
     # within half a millimetre of sway
     brief = brief_of(speeds='["12 mm/s", "60 mm/s", "100 mm/s"]')
-    found = search.design(brief, load_cards(), lambda what, done, total: None)
+    found = solve(brief, load_cards(), lambda what, done, total: None)
     assert found.passed
     limit = next(check.limit for check in found.checks if check.name.startswith("modes"))
     assert limit == pytest.approx(mode_limit(electrical_line(brief.motion, 0.06)))
@@ -191,7 +191,7 @@ def test_where_the_slowest_speed_is_out_of_reach_the_next_is_asked_and_said(smal
     assert 12 < start <= 60
     assert re.search(r"sway past the limit|nothing in the stock", told[0])
     # and where the slowest is met, nobody is told that it is not
-    easy = search.design(
+    easy = solve(
         brief_of(speeds='["100 mm/s", "150 mm/s"]'), load_cards(), lambda what, done, total: None
     )
     assert easy.passed

@@ -12,8 +12,8 @@ from measured import measured_foot
 from geometry.draw import draw
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
-from isolator.commands import search
-from isolator.commands.check import require_cards
+from isolator.commands.design import solve
+from isolator.commands.known_cards import require_cards
 from isolator.design import BALL
 from isolator.feet.candidates import candidates
 from isolator.feet.sizing import foot_of, stop_share
@@ -45,7 +45,7 @@ def test_a_brief_that_offers_balls_alone_gets_ball_feet_drawn_as_solved() -> Non
     brief = brief_of()
     offered = candidates(build_feet_task(brief), CARDS)
     assert [(block.shape, len(block)) for block in offered] == [(BALL, 1)]
-    found = search.design(brief, CARDS, lambda *told: None)
+    found = solve(brief, CARDS, lambda *told: None)
     assert found.passed
     assert found.design is not None
     (foot,) = found.design.feet

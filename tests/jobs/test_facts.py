@@ -14,7 +14,7 @@ from command import example, isolator, replaced
 
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
-from isolator.commands import search
+from isolator.commands.design import solve
 from isolator.report.findings import Findings
 from isolator.vibration.curves import SLOWEST
 
@@ -100,7 +100,7 @@ def test_the_answer_tells_gain_and_price_of_foam_over_bumpers() -> None:
 
 def designed(text: str) -> Findings:
     brief = read_brief_text(text, "brief.toml")
-    return search.design(brief, load_cards(), lambda what, done, total: None)
+    return solve(brief, load_cards(), lambda what, done, total: None)
 
 
 # common practice, no source: a plate between motor and frame draws the shaft back by its height,

@@ -1,0 +1,58 @@
+"""The cards that a brief can name, and what is said of one that nobody has."""
+
+from __future__ import annotations
+
+from isolator.brief import Brief
+from isolator.cards import Material, load_cards, nearest_ids
+from isolator.reading.faults import Fault, InputError
+
+
+def known_cards(brief: Brief) -> dict[str, Material]:
+    """Return all cards that a brief can name, its own among them.
+
+    Raises InputError where it names one that nobody has.
+    """
+    cards = load_cards(brief.stock.cards)
+    require_cards(brief, cards)
+    return cards
+
+
+def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
+    """Raise InputError for every card that the brief names and nobody has."""
+    named = [(f"stock.materials[{i}]", ident) for i, ident in enumerate(brief.stock.materials, 1)]
+    balls = [
+        (f"stock.ball[{i}].material", ball.material) for i, ball in enumerate(brief.stock.balls, 1)
+    ]
+    named += balls
+    if brief.feet.now is not None:
+        named.append(("feet.now.material", brief.feet.now.material))
+    faults = [
+        unknown_card(brief.source_file, key, ident, cards)
+        for key, ident in named
+        if ident not in cards
+    ]
+    faults += [
+        Fault(
+            file=brief.source_file,
+            key=key,
+            got=f'"{ident}", {cards[ident].family}',
+            wanted="a rubber",
+            suggestion="see `isolator materials` for those of rubber",
+        )
+        for key, ident in balls
+        if ident in cards and cards[ident].family != "rubber"
+    ]
+    if faults:
+        raise InputError(faults)
+
+
+def unknown_card(file: str, key: str, ident: str, cards: dict[str, Material]) -> Fault:
+    """Return the fault of a material that has no card."""
+    near = nearest_ids(ident, cards)
+    return Fault(
+        file=file,
+        key=key,
+        got=f'"{ident}"',
+        wanted="the id of a material card",
+        suggestion=f"did you mean {', '.join(near)}?" if near else "see `isolator materials`",
+    )

@@ -1,0 +1,6 @@
+"""How a command tells what it is at."""
+
+from collections.abc import Callable
+
+Progress = Callable[[str, int, int], None]
+"""(what is being done, how much is done, of how much)."""
