@@ -10,6 +10,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from isolator.motors.drive import STEP_ACCURACY
 from isolator.report.figures.cloud import quiet_against_sway
 from isolator.report.figures.motor_figures import motor_figures
 from isolator.report.figures.plan import feet_plan
@@ -115,7 +116,9 @@ def _environment(ceiling: float) -> Environment:
         cautions=of_step,
         data_uri=_data_uri,
     )
-    made.globals.update(dampers=dampers, motors=motors, notes=notes, speeds=speeds)
+    made.globals.update(
+        accuracy=STEP_ACCURACY, dampers=dampers, motors=motors, notes=notes, speeds=speeds
+    )
     return made
 
 

@@ -48,9 +48,14 @@ DRAWN = (
 )
 
 
+def beyond(ceiling: float) -> str:
+    """Return the loss [dB] from which on nothing is promised."""
+    return f"Beyond {ceiling:.0f} dB the report promises nothing."
+
+
 def above_100_hz(ceiling: float) -> str:
     """Return what the model leaves out at high frequency, and beyond which loss [dB] it is none."""
     return (
         "Above about 100 Hz frames and desks bend and pads carry waves, so real feet do worse than "
-        f"the curve. Beyond {ceiling:.0f} dB the report promises nothing."
+        f"the curve. {beyond(ceiling)}"
     )
