@@ -32,7 +32,11 @@ QUICK = ("archive", "play-corner", "cellar", "quiet-study")
 
 VARIANTS: dict[str, dict[str, Pairs]] = {
     "entrance-hall": {
-        "slot-30": (('"slot-20"', '"slot-30"'), ('slot_key = "6 mm"', 'slot_key = "8 mm"')),
+        "slot-30": (
+            ('"slot-20"', '"slot-30"\nbolt = "8 mm"'),
+            ('slot_key = "6 mm"\n', ""),
+            ('slot_along = "x"', 'slot_along = "y"'),
+        ),
         "slot-40": (
             ('"slot-20"', '"slot-40"'),
             ('slot_key = "6 mm"\n', ""),
