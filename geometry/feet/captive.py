@@ -14,9 +14,8 @@ from geometry.solids import features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import Outline
 from geometry.solids.part import CannotDraw, mm
-from isolator.design import COVER, FLOOR, Foot, attachment_thread, least_width, quantise_up
+from isolator.design import COVER, FLOOR, Foot, least_width, quantise_up
 from isolator.design.attachment import (
-    CHOOSES_FIXING,
     HEAD_PLAY,
     HEX_FIT,
     SPARE,
@@ -74,12 +73,12 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
     `hole_compensation`, `layer` [m]. Raises CannotDraw where it would break through the plate's
     side or the cap is too thin for it.
     """
-    if foot.fixing != "screw" and foot.attachment not in CHOOSES_FIXING:
+    if foot.fixing not in foot.fastening.fixings:
         held = {"nut": "a nut", "insert": "an insert"}.get(foot.fixing, "a thread")
         raise CannotDraw(
             part, "fixing", f"{foot.attachment} is held by a screw in the cap, not by {held}"
         )
-    nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    nominal = foot.thread
     row = thread(part, mm(nominal))
     if foot.fixing == "insert" and round(nominal, 6) not in INSERTS:
         offered = ", ".join(f"M{mm(each):g}" for each in INSERTS)
@@ -110,7 +109,7 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
     depth = mm(quantise_up(fixing_depth(foot.attachment, nominal, foot.fixing), layer))
     _require_cap(part, what, cap, depth + cover + mm(quantise_up(FLOOR, layer)))
     across, hole = 0.0, mm(clearance(foot.attachment, nominal, foot.fixing)) + more
-    if foot.attachment == "tapped-end":
+    if foot.fastening.driven:
         across = mm(head(foot.attachment, nominal)[0] + HEAD_PLAY) + more
     elif foot.fixing == "insert":
         across = mm(INSERTS[round(nominal, 6)].hole) + more
@@ -141,7 +140,7 @@ def _what(foot: Foot, name: str) -> str:
 
 def hidden_note(foot: Foot, held: Hidden, over: str) -> str:
     """Return how the foot's screw goes in, one line; `over` is what closes the recess."""
-    if foot.attachment == "tapped-end":
+    if foot.fastening.driven:
         return f"one ISO 7380-1 {held.name} screw from the recess up into the bore, then {over}"
     return {
         "screw": f"one ISO 4017 {held.name} screw, put in from the recess, then {over}",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,7 +15,6 @@ from geometry.solids import features
 from geometry.solids.outline import Outline
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import PLATE, Foot, PrintSettings
-from isolator.design.attachment import FLANGED, hides
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,9 +57,9 @@ def cap_of(
 ) -> Cap:
     """Return the cap of a body `height` high; `plate` is the face that the pad bears on, `room`
     the free height under a flange [mm]."""
-    if foot.attachment in FLANGED:
+    if foot.fastening.flanged:
         return _flanged(part, foot, settings, body, height, room)
-    if not hides(foot.attachment):
+    if not foot.fastening.hides:
         if height < mm(PLATE) - 1e-9:
             raise CannotDraw(part, "cap", f"{height:g} mm is thinner than {mm(PLATE):g} mm")
         return Cap(ceiling=height, volume=0.0, cutters=(), notes=())
@@ -100,14 +100,20 @@ def _flanged(
 
 def beside_parts(foot: Foot, settings: PrintSettings, body: Outline, part: str) -> list[Part]:
     """Return the parts that go with an attachment: plug, socket, slot key."""
-    if foot.attachment == "tube-end":
-        return [tube_plug(foot, settings)]
-    if foot.attachment == "rod-end":
-        return [rod_socket(foot, settings)]
-    if foot.key > 0 and foot.attachment in FLANGED:
+    beside = _BESIDE.get(foot.fastening.way)
+    if beside is not None:
+        return [beside(foot, settings)]
+    if foot.key > 0 and foot.fastening.flanged:
         held = flange(part, foot, body, settings.hole_compensation, float("inf"))
         return [slot_key(foot, groove(part, foot, held, settings), settings)]
     return []
+
+
+_BESIDE: dict[str, Callable[[Foot, PrintSettings], Part]] = {
+    "plug": tube_plug,
+    "socket": rod_socket,
+}
+"""The part that goes with a foot, by the way to hold it."""
 
 
 def _count(held: Flange) -> str:
@@ -115,6 +121,6 @@ def _count(held: Flange) -> str:
 
 
 def _into(foot: Foot) -> str:
-    if foot.attachment == "self-tapping":
+    if foot.fastening.tapping:
         return "into the plastic"
     return "through the frame" if foot.holes else "into slot nuts"

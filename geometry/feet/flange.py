@@ -18,8 +18,8 @@ from geometry.solids.fasteners import thread
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, mm
 from isolator import design as shared
-from isolator.design import EAR, Foot, attachment_thread
-from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SLOTS, clearance, head, slot_reach
+from isolator.design import EAR, Foot
+from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, clearance, head, slot_reach
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]
@@ -88,7 +88,7 @@ def flange(part: str, foot: Foot, body: Outline, hole_compensation: float, room:
     places = _places(part, foot, body, name, across)
     far_x, far_y = (max(abs(at[axis]) for at in places) for axis in (0, 1))
     outline = Outline(core_x=2 * far_x, core_y=2 * far_y, offset=width / 2)
-    norm = "ISO 7049" if foot.attachment == "self-tapping" else "ISO 7380-1"
+    norm = "ISO 7049" if foot.fastening.tapping else "ISO 7380-1"
     return Flange(
         screw=f"{norm} {name}",
         outline=outline,
@@ -144,10 +144,10 @@ def _crossings(one: Outline, other: Outline, knots: list[float]) -> list[float]:
 
 def _screw(part: str, foot: Foot) -> tuple[str, float, float, float]:
     """Return the screw's name, hole, head diameter and head height [mm]."""
-    nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    nominal = foot.thread
     across, tall = (mm(each) for each in head(foot.attachment, nominal))
     hole = mm(clearance(foot.attachment, nominal, foot.fixing))
-    if foot.attachment != "self-tapping":
+    if not foot.fastening.tapping:
         return thread(part, mm(nominal)).name, hole, across, tall
     name = f"ST{mm(nominal):g}"
     if round(nominal, 6) not in SELF_TAPPING:
@@ -160,7 +160,7 @@ def _places(
     part: str, foot: Foot, body: Outline, name: str, across: float
 ) -> tuple[tuple[float, float], ...]:
     """Return where the screws go: as the foot says, else in line with a slot."""
-    if not foot.holes and foot.attachment not in SLOTS:
+    if not foot.holes and foot.fastening.slot is None:
         raise CannotDraw(part, "holes", f"no place of an {name} screw is told")
     if not foot.holes:
         axis = "xy".index(foot.along)

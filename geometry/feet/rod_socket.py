@@ -11,24 +11,25 @@ from geometry.solids import features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, Placement, mm
-from isolator.design import Foot, PrintSettings, attachment_thread, quantise
+from isolator.design import Foot, PrintSettings, quantise
+from isolator.design.attachment import SHORTEST_PLUG, SOCKET_FIT, SOCKET_WALL
 from isolator.design.naming import slug
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL
 
-FIT = 0.5  # bore over the rod's diameter [mm]
+FIT = mm(SOCKET_FIT)  # bore over the rod's diameter [mm]
 RIB = 0.15  # by which a rib reaches inside the rod's radius, crushed when pressed on [mm]
 RIBS = 6
 RIB_WIDTH = 1.2  # [mm]
 LEAD_IN = 1.6  # mouth without ribs that finds the rod [mm]
-WALL = 2.4  # [mm]
-SHORTEST = 12.0  # least length that holds the rod [mm]
+WALL = mm(SOCKET_WALL)
+SHORTEST = mm(SHORTEST_PLUG)  # least length that holds the rod [mm]
 RING = 0.5  # on which a rod's end bears round the thread; no source [mm]
 
 
 def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
     """Return the socket; it holds the rod over a length of its diameter, 12 mm at least."""
     name, rod = slug(foot.name, "socket"), mm(foot.rod)
-    nominal = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    nominal = foot.thread
     row = thread(name, mm(nominal))
     floor = mm(DIRECT_DEPTH * nominal)
     held = max(mm(quantise(foot.rod, settings.layer)), SHORTEST)

@@ -12,7 +12,8 @@ from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, Placement, mm
 from isolator import design as shared
-from isolator.design import Foot, PrintSettings, attachment_thread, quantise
+from isolator.design import Foot, PrintSettings, quantise
+from isolator.design.attachment import PLUG_NUT, SHORTEST_PLUG
 from isolator.design.naming import slug
 
 FIT = 0.5  # plug body under the tube's inner diameter [mm]
@@ -28,7 +29,7 @@ def tube_plug(foot: Foot, settings: PrintSettings) -> Part:
     """Return the plug, as long as the tube is wide (guided as far as it is thick)."""
     name = slug(foot.name, "plug")
     tube, hole_more = mm(foot.tube), mm(settings.hole_compensation)
-    row = thread(name, mm(attachment_thread(foot.attachment, foot.bolt, foot.tube)))
+    row = thread(name, mm(foot.thread))
     flats = row.across_flats + HEX_FIT + hole_more
     body = disc(tube - FIT)
     least = 2 * flats / math.sqrt(3) + 2 * WALL + FIT
@@ -38,9 +39,9 @@ def tube_plug(foot: Foot, settings: PrintSettings) -> Part:
             "tube",
             f"{tube:g} mm cannot take a plug with an {row.name} nut; {least:.2f} mm can",
         )
-    height = max(mm(quantise(foot.tube, settings.layer)), 12.0)
+    height = max(mm(quantise(foot.tube, settings.layer)), mm(SHORTEST_PLUG))
     chamfer = mm(settings.first_layer_chamfer)
-    floor = height - row.nut - 0.5
+    floor = height - row.nut - mm(PLUG_NUT)
     reach = tube / 2 + RIB
     ribs = [_rib(reach, height - LEAD_IN, 360.0 / RIBS * i) for i in range(RIBS)]
     solid = features.prism(body, 0.0, height, chamfer).fuse(*ribs).clean()

@@ -14,7 +14,6 @@ from geometry.solids.mesh import Mesh, tessellate
 from geometry.solids.part import Body, Part
 from geometry.solids.verify import bounds
 from isolator.design import Foot, PrintSettings
-from isolator.design.attachment import FLANGED
 
 SIZE = (420, 330)  # [pixels]
 CHORD = 0.15  # error in these pictures [mm]
@@ -116,7 +115,7 @@ def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
 
 def _flange(foot: Foot) -> float:
     """Return how thick the flange is that screws go through [mm], 0 where they go elsewhere."""
-    return foot.cap * 1e3 if foot.attachment in FLANGED else 0.0
+    return foot.cap * 1e3 if foot.fastening.flanged else 0.0
 
 
 def _whole(foot: Foot, settings: PrintSettings, shown: list[Body]) -> tuple[list[_Group], float]:
@@ -135,7 +134,7 @@ def _whole(foot: Foot, settings: PrintSettings, shown: list[Body]) -> tuple[list
 
 def _is_in(foot: Foot, each: Bought) -> bool:
     """Return whether something bought is in a foot before it comes to the frame."""
-    if foot.attachment in FLANGED or foot.fixing != "screw":
+    if foot.fastening.flanged or foot.from_above:
         return False
     return each.side < 0 or each.name == "washer and nut"
 

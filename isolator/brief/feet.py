@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import textwrap
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
 from isolator.brief.known_feet import GivenFoot, GivenTable, NowFoot, NowTable
 from isolator.design import ATTACHMENTS
-from isolator.design.attachment import FIXINGS, attachment_thread
+from isolator.design.attachment import FIXINGS, GLUED, attachment_thread
 from isolator.design.axes import Pair
 from isolator.reading.keys import (
     Key,
@@ -74,6 +75,13 @@ def _read_count(notes: Notes, path: str, raw: Any) -> tuple[int, ...]:
     return (4,)
 
 
+def _others(default: str) -> str:
+    """Return the attachments besides the default, in lines that follow its own."""
+    rows = ((name, row.of) for name, row in ATTACHMENTS.items() if name != default)
+    told = ", ".join(f"{name} ({of})" if of else name for name, of in rows)
+    return "\n".join(textwrap.wrap(f"or {told}", 96, initial_indent=" " * 48)).lstrip()
+
+
 class FeetTable(Table):
     """[feet]."""
 
@@ -94,12 +102,10 @@ class FeetTable(Table):
         example=[["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["0 mm", "190 mm"]],
     )
     attachment = choice(
-        ATTACHMENTS,
-        "adhesive",
+        tuple(ATTACHMENTS),
+        GLUED,
         "fits any frame with a flat underside",
-        comment="or slot-20, slot-30, slot-40, tapped-end (of an\n"
-        "extrusion), bolt, two-bolts, tube-end, rod-end, panel, self-tapping, stud, holes (of old "
-        "feet)",
+        comment=_others(GLUED),
     )
     bolt = quantity(
         "m",
@@ -116,7 +122,7 @@ class FeetTable(Table):
         comment="for bolt and panel; or nut, insert, direct",
     )
     grip = by(
-        lambda t: t.attachment != "panel",
+        lambda t: not ATTACHMENTS[t.attachment].sheet,
         quantity(
             "m",
             0.0,
@@ -196,6 +202,4 @@ class FeetTable(Table):
     @property
     def usual_thread(self) -> float:
         """Return the usual thread of the attachment [m]."""
-        if self.attachment == "bolt":
-            return 0.005
-        return attachment_thread(self.attachment, 0.0, 0.0)
+        return ATTACHMENTS[self.attachment].typed or attachment_thread(self.attachment, 0.0, 0.0)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from isolator.brief.feet import Feet
 from isolator.brief.printer import Printer
+from isolator.design.attachment import GLUED
 from isolator.design.axes import Pair, Triple
 from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, shelf_of
 from isolator.reading.keys import pair, quantity, triple
@@ -104,7 +105,7 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
                 "a place under it",
                 "with [slab] the feet go under the slab",
             )
-    if feet.attachment != "adhesive":
+    if feet.attachment != GLUED:
         notes.warn("feet.attachment", "is ignored: under a slab pads are glued")
     if feet.tread > 0:
         notes.warn("feet.tread", "is ignored: pads under a slab have none")

@@ -17,11 +17,10 @@ from isolator.design.attachment import (
     FLOOR,
     HEX_FIT,
     PLATE,
+    Attachment,
     attachment_thread,
-    hides,
     least_cap,
     least_width,
-    lift_of,
 )
 from isolator.design.damper import MotorDamper
 from isolator.design.foot_kinds import FOOT_KINDS, FootKind
@@ -111,7 +110,7 @@ class Foot:
     positions: tuple[tuple[float, float], ...]
     attachment: str
     bolt: float  # nominal thread diameter of the attachment, 0 for none
-    tube: float  # inner diameter of the tube for "tube-end", 0 otherwise
+    tube: float  # inner diameter of the tube that a plug goes into, 0 otherwise
     cap: float
     sole: float
     wall: float
@@ -119,9 +118,8 @@ class Foot:
     sag: float  # compression under the nominal static load
     stop: float
     holes: tuple[tuple[float, float], ...] = ()
-    """Places of the screws from the foot's middle, x right and y back; for "two-bolts",
-    "self-tapping" and "holes"."""
-    rod: float = 0.0  # outer diameter of the rod for "rod-end", 0 otherwise
+    """Places of the screws from the foot's middle, x right and y back."""
+    rod: float = 0.0  # outer diameter of the rod that goes into a socket, 0 otherwise
     grip: float = 0.0  # thickness of the frame that the screws go through, 0 where not known
     fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
     along: str = "x"  # which way the slot runs, for slots: "x" | "y"
@@ -148,18 +146,32 @@ class Foot:
     @property
     def mounted(self) -> bool:
         """Return whether a flexible body is glued to a rigid mount, which hides what holds it."""
-        return self.build.soft_body and hides(self.attachment)
+        return self.build.soft_body and self.fastening.hides
 
     @property
     def covered(self) -> bool:
         """Return whether a printed cover closes the recess over the pad."""
-        return self.build.rimmed and hides(self.attachment) and self.fixing != "direct"
+        return self.build.rimmed and self.fastening.hides and self.fixing != "direct"
+
+    @property
+    def fastening(self) -> Attachment:
+        """Return what is known of the foot's attachment."""
+        return ATTACHMENTS[self.attachment]
+
+    @property
+    def thread(self) -> float:
+        """Return the thread diameter of what holds the foot [m], 0 for glue."""
+        return attachment_thread(self.attachment, self.bolt, self.tube)
+
+    @property
+    def from_above(self) -> bool:
+        """Return whether the foot's screw comes from above, through the frame."""
+        return self.fixing != "screw"
 
     @property
     def lift(self) -> float:
         """Return how far a stud or a rod's socket holds the cap off the frame [m]; else 0."""
-        thread = attachment_thread(self.attachment, self.bolt, self.tube)
-        return lift_of(self.attachment, thread)
+        return self.fastening.lift(self.thread)
 
     @property
     def height(self) -> float:

@@ -8,7 +8,9 @@ before the pad is glued in; glue.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, TypeVar
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal, TypeVar
 
 from isolator.design.layers import quantise_up
 from isolator.design.screws import (
@@ -27,32 +29,6 @@ if TYPE_CHECKING:
 
 Width = TypeVar("Width", float, "NDArray[np.float64]")
 
-ATTACHMENTS = (
-    "slot-20",
-    "slot-30",
-    "slot-40",
-    "tapped-end",
-    "bolt",
-    "two-bolts",
-    "tube-end",
-    "rod-end",
-    "panel",
-    "self-tapping",
-    "stud",
-    "holes",
-    "adhesive",
-)
-FLANGED = ("slot-20", "slot-30", "slot-40", "two-bolts", "self-tapping", "holes")
-"""Screws go up through a flange beside the pad, heads below it."""
-CAPTIVE = ("bolt", "panel", "stud", "tube-end", "rod-end")
-"""One thread in the middle of the cap, over the pad."""
-SLOTS = ("slot-20", "slot-30", "slot-40")
-FIXINGS = ("screw", "nut", "insert", "direct")
-"""What the cap holds of a captive attachment: the head of a screw that stands up, or a nut, a
-heat-set insert or a thread of its own for a screw from above."""
-CHOOSES_FIXING = ("bolt", "panel")
-"""Attachments that leave the fixing open; all others are held by a screw."""
-
 EAR_MARGIN = 2.0e-3  # solid left round a screw head [m]
 HEAD_GAP = 0.5e-3  # between a screw head and the foot's side [m]
 HEAD_UNDER = 1.0e-3  # free height that a head under a flange needs besides its own [m]
@@ -68,46 +44,182 @@ PLATE = 1.2e-3  # least thickness of any printed plate under a pad [m]
 KEY_GROOVE = 0.6e-3  # depth to which a loose slot key is let into the cap [m]
 KEY_STANDS = 0.5e-3  # height by which it stands into the slot [m]
 KEY_PLAY = 0.3e-3  # of the key's width in the slot [m]
-
-_USUAL = {
-    "slot-20": 0.005,
-    "slot-30": 0.006,
-    "slot-40": 0.008,
-    "tapped-end": 0.005,
-    "two-bolts": 0.005,
-    "rod-end": 0.005,
-    "panel": 0.005,
-    "self-tapping": 0.0035,
-    "stud": 0.008,
-    "holes": 0.004,
-}
-"""Thread that goes with an attachment [m] (common practice, no source)."""
+SOCKET_FIT = 0.5e-3  # bore of a rod's socket over the rod [m]
+SOCKET_WALL = 2.4e-3  # round a rod [m]
+SHORTEST_PLUG = 12.0e-3  # a plug or socket holds over its tube's or rod's width, and this [m]
+PLUG_NUT = 0.5e-3  # by which the nut in a plug lies below the plug's end [m]
+GLUED = "adhesive"  # what holds a foot of which nothing is told
+FIXINGS = ("screw", "nut", "insert", "direct")
+"""What the cap holds of a captive attachment: the head of a screw that stands up, or a nut, a
+heat-set insert or a thread of its own for a screw from above."""
 
 
-def hides(attachment: str) -> bool:
-    """Return whether the cap holds a screw, nut, insert or thread of this attachment over the pad.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """The slot of an extrusion [m]: usual profiles, common practice, no source."""
 
-    >>> hides("stud"), hides("tapped-end"), hides("slot-20"), hides("adhesive")
-    (True, True, False, False)
+    profile: float  # width of the extrusion
+    lip: float  # thickness beside the slot
+    depth: float  # of the slot, less a little; from memory
+    threads: tuple[float, ...]  # that slot nuts are sold with
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attachment:
+    """One way to hold a foot; each room has one table of functions by `way`.
+
+    `way`: "slot" screws into slot nuts, "through" screws through the frame, "tapping" into its
+    plastic, all through a flange; one "captive" screw, nut or insert, a "driven" screw, a "stud", a
+    "plug" or a "socket" screwed on, all hidden in the cap; "glue".
     """
-    return attachment in CAPTIVE or attachment == "tapped-end"
+
+    way: str
+    where: Literal["flange", "cap", "face"]  # of the foot takes what holds it
+    keys: tuple[str, ...] = ()  # of the brief that it asks for
+    thread: float = 0.0  # that usually goes with it [m]; common practice, no source
+    typed: float = 0.0  # that a brief takes where it is silent, if not the usual one [m]
+    threads_by_tube: tuple[tuple[float, float], ...] = ()  # least inner diameter, thread [m]
+    slot: Slot | None = None
+    lift: Callable[[float], float] = lambda thread: 0.0  # of the cap off the frame, by thread [m]
+    least_holes: int = 0  # places of screws that must be told
+    coarse: bool = False  # its holes were measured by hand
+    sheet: bool = False  # its frame is thin: a wide washer spreads the load
+    turned: bool = False  # it is levelled by turning the foot
+    of: str = ""  # of what, in words
+    into: str = "the frame"  # what its screws go through, in words
+
+    @property
+    def flanged(self) -> bool:
+        """Return whether screws go up through a flange beside the pad, heads below it."""
+        return self.where == "flange"
+
+    @property
+    def hides(self) -> bool:
+        """Return whether the cap holds a screw, nut, insert or thread over the pad."""
+        return self.where == "cap"
+
+    @property
+    def tapping(self) -> bool:
+        """Return whether it is held by self-tapping screws."""
+        return self.way == "tapping"
+
+    @property
+    def driven(self) -> bool:
+        """Return whether a button head is driven from below, through the cap."""
+        return self.way == "driven"
+
+    @property
+    def pressed(self) -> bool:
+        """Return whether it is pressed into or onto the frame, with a part of its own."""
+        return self.way in ("plug", "socket")
+
+    @property
+    def gripping(self) -> bool:
+        """Return whether its screws clamp the frame's whole thickness."""
+        return "grip" in self.keys and not self.tapping
+
+    @property
+    def fixings(self) -> tuple[str, ...]:
+        """Return what may hold it, of `FIXINGS`."""
+        return FIXINGS if "fixing" in self.keys else FIXINGS[:1]
+
+
+def _slot(profile: float, lip: float, depth: float, thread: float, *more: float) -> Attachment:
+    return Attachment(
+        way="slot",
+        where="flange",
+        keys=("bolt", "slot_along", "slot_key"),
+        thread=thread,
+        slot=Slot(profile=profile, lip=lip, depth=depth, threads=more),
+    )
+
+
+def _stud_lift(thread: float) -> float:
+    """Return what lies between a stud's cap and the frame [m].
+
+    A washer and a nut clamp its head in the cap, a thin nut and a washer lock it at the frame;
+    between them half of `LEVELLING`.
+    """
+    row = screw(thread)
+    thin = THIN_NUT.get(round(thread * 1e3), 0.6 * thread)
+    return 2.0 * row.washer_height + row.nut_height + LEVELLING / 2.0 + thin
+
+
+ATTACHMENTS = {
+    "slot-20": _slot(0.020, 1.8e-3, 6.2e-3, 0.005, 0.003, 0.004, 0.005),
+    "slot-30": _slot(0.030, 2.2e-3, 9.0e-3, 0.006, 0.004, 0.005, 0.006, 0.008),
+    "slot-40": _slot(0.040, 4.5e-3, 12.0e-3, 0.008, 0.004, 0.005, 0.006, 0.008),
+    "tapped-end": Attachment(
+        way="driven", where="cap", keys=("bolt",), thread=0.005, of="of an extrusion"
+    ),
+    "bolt": Attachment(
+        way="captive", where="cap", keys=("fixing", "bolt", "grip"), thread=0.006, typed=0.005
+    ),
+    "two-bolts": Attachment(
+        way="through",
+        where="flange",
+        keys=("bolt", "grip", "spacing"),
+        thread=0.005,
+        least_holes=2,
+        coarse=True,
+    ),
+    "tube-end": Attachment(
+        way="plug",
+        where="cap",
+        keys=("tube",),
+        thread=0.003,
+        threads_by_tube=((0.013, 0.005), (0.0116, 0.004)),  # so that a wall is left round the nut
+    ),
+    "rod-end": Attachment(
+        way="socket",
+        where="cap",
+        keys=("rod",),
+        thread=0.005,
+        # a rod stands on the closed end of its socket
+        lift=lambda thread: DIRECT_DEPTH * thread,
+    ),
+    "panel": Attachment(
+        way="captive",
+        where="cap",
+        keys=("fixing", "bolt", "grip"),
+        thread=0.005,
+        sheet=True,
+        into="the panel",
+    ),
+    "self-tapping": Attachment(
+        way="tapping",
+        where="flange",
+        keys=("bolt", "grip", "spacing"),
+        thread=0.0035,
+        least_holes=2,
+    ),
+    "stud": Attachment(
+        way="stud", where="cap", keys=("bolt", "grip"), thread=0.008, lift=_stud_lift, turned=True
+    ),
+    "holes": Attachment(
+        way="through",
+        where="flange",
+        keys=("bolt", "grip", "holes"),
+        thread=0.004,
+        least_holes=1,
+        coarse=True,
+        of="of old feet",
+        into="the old feet's holes",
+    ),
+    GLUED: Attachment(way="glue", where="face"),
+}
 
 
 def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
-    """Return the thread diameter [m] that an attachment is drawn with, 0 for "adhesive".
+    """Return the thread diameter [m] that an attachment is drawn with, 0 for glue.
 
-    `bolt` [m] rules where it is given (above 0). Otherwise slots take M5, M6 and M8, one bolt M6,
-    a stud M8, old holes M4, plastic a 3.5 mm self-tapping screw, a tube M5 where its inner
-    diameter `tube` [m] leaves a wall round the nut (13 mm and more), M4 from 11.6 mm and M3 below,
-    and all else M5 (common practice, no source).
+    `bolt` [m] rules where it is given (above 0) and there is a thread; else the usual one, which
+    may follow from the inner diameter `tube` of a tube [m].
     """
-    if attachment == "adhesive":
-        return 0.0
-    if bolt > 0:
+    row = ATTACHMENTS[attachment]
+    if bolt > 0 and row.where != "face":
         return bolt
-    if attachment == "tube-end":
-        return 0.005 if tube >= 0.013 else 0.004 if tube >= 0.0116 else 0.003
-    return _USUAL.get(attachment, 0.006)
+    return next((each for least, each in row.threads_by_tube if tube >= least), row.thread)
 
 
 def head(attachment: str, thread: float) -> tuple[float, float]:
@@ -115,7 +227,7 @@ def head(attachment: str, thread: float) -> tuple[float, float]:
 
     Button heads of ISO 7380-1, and pan heads of self-tapping screws.
     """
-    if attachment == "self-tapping":
+    if ATTACHMENTS[attachment].tapping:
         row = SELF_TAPPING.get(round(thread, 6), SELF_TAPPING[max(SELF_TAPPING)])
         return row.head, row.head_height
     metric = screw(thread)
@@ -138,9 +250,10 @@ def least_cap(
     area; a direct thread leaves as much solid over it. `layer` is the layer height, `key` the
     width of a slot that a loose key guides in, 0 for none [m]; the result is whole layers.
     """
-    if attachment == "adhesive":
+    kind = ATTACHMENTS[attachment]
+    if kind.where == "face":
         return quantise_up(PLATE, layer)
-    if attachment in FLANGED:
+    if kind.flanged:
         groove = quantise_up(KEY_GROOVE, layer) if key > 0 else 0.0
         return round(quantise_up(EAR, layer) + groove, 9)
     thread = attachment_thread(attachment, bolt, tube)
@@ -158,7 +271,7 @@ def fixing_depth(attachment: str, thread: float, fixing: str) -> float:
     Behind a nut and an insert `SPARE` is left, for a screw that is a little long and for plastic
     that an insert pushes before it.
     """
-    if attachment == "tapped-end":
+    if ATTACHMENTS[attachment].driven:
         return head(attachment, thread)[1]
     if fixing == "insert":
         return INSERTS.get(round(thread, 6), INSERTS[max(INSERTS)]).length + SPARE
@@ -172,11 +285,11 @@ def clearance(attachment: str, thread: float, fixing: str) -> float:
     Coarse series where holes were measured by hand, fine over an insert, which leans on what is
     left round it; else medium (ISO 273), and common practice for self-tapping screws.
     """
-    if attachment == "self-tapping":
+    if ATTACHMENTS[attachment].tapping:
         row = SELF_TAPPING.get(round(thread, 6), SELF_TAPPING[max(SELF_TAPPING)])
         return row.clearance
     metric = screw(thread)
-    if attachment in ("holes", "two-bolts"):
+    if ATTACHMENTS[attachment].coarse:
         return metric.coarse
     return metric.fine if fixing == "insert" else metric.clearance
 
@@ -189,37 +302,23 @@ def slot_reach(wide: Width, across: float, gap: float = HEAD_GAP) -> Width:
     return wide / 2.0 + gap + across / 2.0
 
 
-def lift_of(attachment: str, thread: float) -> float:
-    """Return how far an attachment holds the cap off the frame [m]; 0 for most.
-
-    On a stud a washer and a nut clamp its head in the cap, a thin nut and a washer lock it at the
-    frame; between them half of `LEVELLING`. A rod stands on the closed end of its socket.
-    """
-    if attachment == "rod-end":
-        return DIRECT_DEPTH * thread
-    if attachment != "stud":
-        return 0.0
-    row = screw(thread)
-    thin = THIN_NUT.get(round(thread * 1e3), 0.6 * thread)
-    return 2.0 * row.washer_height + row.nut_height + LEVELLING / 2.0 + thin
-
-
 def least_width(
     attachment: str, bolt: float, tube: float, compensation: float, *, fixing: str = "screw"
 ) -> float:
     """Return the least width [m] of what takes a foot's screw.
 
     For slots the foot's outside along y, which two ears in line join; for what is hidden in the
-    cap the narrow side of the pocket over the pad; 0 for "adhesive" and for screws with places of
+    cap the narrow side of the pocket over the pad; 0 for glue and for screws with places of
     their own, round which the flange is drawn. `compensation` [m] is what the user's printer adds
     to holes.
     """
-    if attachment == "adhesive" or (attachment in FLANGED and attachment not in SLOTS):
+    kind = ATTACHMENTS[attachment]
+    if kind.where == "face" or (kind.flanged and kind.slot is None):
         return 0.0
     thread = round(attachment_thread(attachment, bolt, tube), 6)
-    if attachment in FLANGED:
+    if kind.flanged:
         return head(attachment, thread)[0] + 2.0 * EAR_MARGIN
-    if attachment == "tapped-end":
+    if kind.driven:
         return head(attachment, thread)[0] + HEAD_PLAY + compensation + 2.0 * EAR_MARGIN
     if fixing == "insert":
         row = INSERTS.get(thread, INSERTS[max(INSERTS)])

@@ -42,8 +42,8 @@ def _read_pad(table: PadTable, printed: bool) -> Pad:
 
 def _judge_holes(table: FootTable, foot: Foot) -> None:
     """Refuse an attachment whose screws have no places."""
-    wanted = {"two-bolts": 2, "self-tapping": 2, "holes": 1}.get(foot.attachment)
-    if wanted is not None and len(foot.holes) < wanted:
+    wanted = foot.fastening.least_holes
+    if len(foot.holes) < wanted:
         table.fault(
             "holes",
             f"{len(foot.holes)} places of screws",

@@ -173,6 +173,8 @@ LENGTHS = tuple(
 )
 """Lengths that screws are sold in [m]: ISO 888 preferred lengths, with the 14, 18 and 22 that
 shops have for M3 and M4 (from memory)."""
+TAPPING_LENGTHS = tuple(each * 1e-3 for each in (9.5, 13, 16, 19, 22, 25, 32, 38))
+"""Lengths of self-tapping screws, ISO 7049 (from memory) [m]."""
 
 
 def screw(thread: float) -> Screw:

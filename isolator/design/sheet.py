@@ -88,7 +88,7 @@ class FootTable(Table):
 
     name = text()
     kind = choice(tuple(FOOT_KINDS), comment=f"one of {', '.join(FOOT_KINDS)}")
-    attachment = choice(ATTACHMENTS, comment=f"one of {', '.join(ATTACHMENTS)}")
+    attachment = choice(tuple(ATTACHMENTS), comment=f"one of {', '.join(ATTACHMENTS)}")
     bolt = _or_none("thread diameter; 0 mm takes the usual one")
     tube = _or_none("inner diameter of the tube, for tube-end")
     cap = _length("solid height between frame and pad")

@@ -7,10 +7,9 @@ rare and short. Moves of the printer push a million times: less is allowed then.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from isolator.design import Foot
-from isolator.design.attachment import FLANGED
 from isolator.design.filaments import Strength, strength
 from isolator.feet.screw_strength import Push, Share, flanged, hidden
 from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
@@ -36,7 +35,7 @@ def holding_checks(
     """
     if not foot.build.hung:
         return ()
-    soft = foot.build.soft_body and foot.attachment in FLANGED
+    soft = foot.build.soft_body and foot.fastening.flanged
     own = foot.pad.material if soft else filament
     stands = strength(own, flexible=soft)
     worst: dict[str, float] = {}
@@ -50,21 +49,23 @@ def holding_checks(
 
 
 def _shares(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator[Share]:
-    if foot.attachment == "adhesive":
-        yield _glued(foot, push)
-    elif foot.attachment in FLANGED:
-        yield from flanged(foot, push, stands, filament)
-    else:
-        yield from hidden(foot, push, stands)
+    yield from _FELT[foot.fastening.where](foot, push, stands, filament)
 
 
-def _glued(foot: Foot, push: Push) -> Share:
+def _glued(foot: Foot, push: Push, *_: object) -> Iterator[Share]:
     wide, deep = foot.widths
     disc = foot.pad.outline.round
     moment = holding.tipping_moment(push.sideways, foot.height, push.load, min(wide, deep) / 2.0)
     peel = holding.peel_stress(moment, push.pull, wide, deep, disc=disc) / TAPE
     shear = push.sideways / (wide * deep * (math.pi / 4.0 if disc else 1.0)) / TAPE_SHEAR
-    return "glue holds", math.hypot(peel, shear) * push.over.glue
+    yield "glue holds", math.hypot(peel, shear) * push.over.glue
+
+
+_FELT: dict[str, Callable[[Foot, Push, Strength, str], Iterator[Share]]] = {
+    "flange": flanged,
+    "cap": hidden,
+    "face": _glued,
+}
 
 
 def _told(name: str, share: float) -> Check:

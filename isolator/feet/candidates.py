@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import designed_positions
 from isolator.cards import Material
-from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
+from isolator.design import ATTACHMENTS, BALL, OUTLINES, SHAPES, Foot, quantise
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import shape_factor, within_fits
 
@@ -115,7 +115,7 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
         material = cards[ident]
         if task.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued
-        if task.feet.attachment == "stud" and not OUTLINES[shape].round:
+        if ATTACHMENTS[task.feet.attachment].turned and not OUTLINES[shape].round:
             continue  # a stud is levelled by turning its foot
         stacks = heights(material, task)
         rows = [

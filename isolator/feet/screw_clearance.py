@@ -11,10 +11,9 @@ from numpy.typing import NDArray
 from isolator.cards import Material
 from isolator.design import OUTLINES, attachment_thread, least_width
 from isolator.design.attachment import (
-    FLANGED,
+    ATTACHMENTS,
     HEAD_GAP,
     HEAD_UNDER,
-    SLOTS,
     SQUASHED,
     head,
     slot_reach,
@@ -42,7 +41,7 @@ def screw_room(
             deep + beside,
             round_body=outline.round,
         )
-    flange = task.feet.attachment in FLANGED
+    flange = ATTACHMENTS[task.feet.attachment].flanged
     across = deep if task.feet.slot_along == "x" else first
     narrow = across if flange else np.minimum(first, deep)
     rim = 0.0 if flange or material.family == "printed" else 2.0 * wall_thickness(task)
@@ -96,7 +95,7 @@ def head_room(task: FeetTask, material: Material, shape: str, thickness: Array |
 def least_head_room(task: FeetTask) -> float:
     """Return the height [m] that a flange's screw heads need under it, 0 without a flange."""
     feet = task.feet
-    if task.slab is not None or feet.attachment not in FLANGED:
+    if task.slab is not None or not ATTACHMENTS[feet.attachment].flanged:
         return 0.0
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
     return head(feet.attachment, thread)[1] + HEAD_UNDER
@@ -115,7 +114,7 @@ def frame_left(
     the feet's outside `width`, arrays of one shape [m]; `positions` (s, 2) [m].
     """
     feet = task.feet
-    if task.slab is not None or feet.attachment not in SLOTS:
+    if task.slab is not None or ATTACHMENTS[feet.attachment].slot is None:
         return np.full(np.shape(first), np.inf)
     axis = "xy".index(feet.slot_along)
     sides = first, OUTLINES[shape].along_y(first, second)

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from isolator.design import Foot, attachment_thread
+from isolator.design import Foot
 from isolator.design.attachment import (
     EAR_MARGIN,
     FLOOR,
-    SLOTS,
+    SHORTEST_PLUG,
+    SOCKET_FIT,
+    SOCKET_WALL,
     clearance,
     head,
     slot_reach,
 )
 from isolator.design.filaments import Strength, softest, weakest
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw
-from isolator.feet.screw_lengths import LEAST_PLASTIC, SHORTEST_PLUG, TAPPED_HELD
+from isolator.feet.screw_lengths import LEAST_PLASTIC, TAPPED_HELD
 from isolator.feet.strengths import (
     GIVES,
     SHEAR,
@@ -29,8 +31,6 @@ from isolator.physics.joints import holding
 
 DIRECT_HELD = 1.5
 """Thread that a screw cuts in plastic, in diameters, at least."""
-SOCKET_FIT, SOCKET_WALL = 0.5e-3, 2.4e-3
-"""Of a rod's socket, as it is drawn [m]."""
 
 
 class Push(NamedTuple):
@@ -56,17 +56,17 @@ def _places(foot: Foot, wide: float, deep: float, across: float) -> tuple[tuple[
 
 def _inner(foot: Foot, wide: float, deep: float) -> tuple[float, float]:
     """Return half the widths that foot and frame have in common [m]; a profile is narrow."""
-    if foot.attachment not in SLOTS:
+    slot = foot.fastening.slot
+    if slot is None:
         return wide / 2.0, deep / 2.0
-    profile = float(foot.attachment.removeprefix("slot-")) * 1e-3
     if foot.along == "x":
-        return wide / 2.0, min(deep, profile) / 2.0
-    return min(wide, profile) / 2.0, deep / 2.0
+        return wide / 2.0, min(deep, slot.profile) / 2.0
+    return min(wide, slot.profile) / 2.0, deep / 2.0
 
 
 def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator[Share]:
     """Yield what a flange and its screws feel; `filament` is what the flange is printed of."""
-    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    thread = foot.thread
     across, _ = head(foot.attachment, thread)
     wide, deep = foot.widths
     places = _places(foot, wide, deep, across)
@@ -93,7 +93,7 @@ def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator
     under = plastic * holding.bearing_stress(force, across, hole) / stands.within
     sheared = plastic * holding.punching_stress(force, across, foot.cap) / (SHEAR * stands.across)
     yield "plastic under the screw heads", max(under, sheared)
-    if foot.attachment == "self-tapping":
+    if foot.fastening.tapping:
         # the frame's plastic is not known: as the weakest print that is rigid
         stress = holding.thread_stress(force, thread, LEAST_PLASTIC * thread)
         yield "screws hold", plastic * stress / (SHEAR * weakest(flexible=False).across)
@@ -117,18 +117,24 @@ def _steel(force: float, thread: float) -> float:
 
 def _bore(foot: Foot, thread: float) -> float:
     """Return the outer diameter of what stands on the cap [m]; 0 where that is the frame."""
-    if foot.attachment == "rod-end":
-        round_thread = (DIRECT_HOLE + 2.0 * DIRECT_WALL) * thread
-        return max(foot.rod + SOCKET_FIT + 2.0 * SOCKET_WALL, round_thread)
+    bore = _BORES.get(foot.fastening.way)
+    return 0.0 if bore is None else bore(foot, thread)
+
+
+_BORES: dict[str, Callable[[Foot, float], float]] = {
+    "socket": lambda foot, thread: max(
+        foot.rod + SOCKET_FIT + 2.0 * SOCKET_WALL, (DIRECT_HOLE + 2.0 * DIRECT_WALL) * thread
+    ),
+    "plug": lambda foot, thread: foot.tube,
+    "stud": lambda foot, thread: screw(thread).flats,
     # a profile with that bore is four diameters wide and more; common practice, no source
-    return {"tube-end": foot.tube, "stud": screw(thread).flats, "tapped-end": 4.0 * thread}.get(
-        foot.attachment, 0.0
-    )
+    "driven": lambda foot, thread: 4.0 * thread,
+}
 
 
-def hidden(foot: Foot, push: Push, stands: Strength) -> Iterator[Share]:
+def hidden(foot: Foot, push: Push, stands: Strength, _: str) -> Iterator[Share]:
     """Yield what is felt by what the cap hides, and by plug or socket on it."""
-    thread, height = attachment_thread(foot.attachment, foot.bolt, foot.tube), foot.height
+    thread, height = foot.thread, foot.height
     sides = [side / 2.0 for side in foot.widths]
     bore = _bore(foot, thread)
     if bore > 0:
@@ -143,29 +149,19 @@ def hidden(foot: Foot, push: Push, stands: Strength) -> Iterator[Share]:
         yield "thread in the plastic", plastic * stress / (SHEAR * stands.across)
         return
     yield "plastic over the screw head", plastic * _over_head(foot, force, thread, stands)
-    if foot.attachment == "tapped-end":
-        stress = holding.thread_stress(force, thread, TAPPED_HELD * thread)
-        yield "screws hold", push.over.steel * stress / TAPPED
-    if foot.attachment == "stud":
-        bent = holding.screw_bending(push.sideways * height, thread, screw(thread).pitch)
-        yield "stud bends", push.over.steel * bent / YIELD
-    if foot.attachment == "tube-end":
-        long = max(foot.tube, SHORTEST_PLUG)
-        moment = push.sideways * (height + long / 2.0)
-        pressed = holding.socket_pressure(moment, foot.tube, long)
-        yield "plug in its tube", plastic * pressed / stands.within
-    if foot.attachment == "rod-end":
-        yield from _socket(foot, push, stands, force, bore)
+    more = _MORE.get(foot.fastening.way)
+    if more is not None:
+        yield from more(foot, push, stands, force)
 
 
 def _over_head(foot: Foot, force: float, thread: float, stands: Strength) -> float:
     """Return stress over strength of the plastic between a hidden head and the frame."""
     across, row = screw(thread).flats, screw(thread)
-    if foot.attachment == "tapped-end":
+    if foot.fastening.driven:
         across = head(foot.attachment, thread)[0]
     elif foot.fixing == "insert":
         across = INSERTS[round(thread, 6)].hole
-    if foot.attachment == "stud":
+    if foot.fastening.turned:
         force *= 2.0  # it tips about the head: half of the plastic is pulled
     hole = clearance(foot.attachment, row.thread, foot.fixing)
     return max(
@@ -174,11 +170,27 @@ def _over_head(foot: Foot, force: float, thread: float, stands: Strength) -> flo
     )
 
 
-def _socket(
-    foot: Foot, push: Push, stands: Strength, force: float, outer: float
-) -> Iterator[Share]:
+def _driven(foot: Foot, push: Push, _: Strength, force: float) -> Iterator[Share]:
+    stress = holding.thread_stress(force, foot.thread, TAPPED_HELD * foot.thread)
+    yield "screws hold", push.over.steel * stress / TAPPED
+
+
+def _stud(foot: Foot, push: Push, _: Strength, __: float) -> Iterator[Share]:
+    pitch = screw(foot.thread).pitch
+    bent = holding.screw_bending(push.sideways * foot.height, foot.thread, pitch)
+    yield "stud bends", push.over.steel * bent / YIELD
+
+
+def _plug(foot: Foot, push: Push, stands: Strength, _: float) -> Iterator[Share]:
+    long = max(foot.tube, SHORTEST_PLUG)
+    moment = push.sideways * (foot.height + long / 2.0)
+    pressed = holding.socket_pressure(moment, foot.tube, long)
+    yield "plug in its tube", push.over.plastic * pressed / stands.within
+
+
+def _socket(foot: Foot, push: Push, stands: Strength, force: float) -> Iterator[Share]:
     """Yield what a rod's socket feels: thread, wall and the ends that the rod presses on."""
-    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
+    thread, outer = foot.thread, _bore(foot, foot.thread)
     floor, long = DIRECT_DEPTH * thread, max(foot.rod, SHORTEST_PLUG)
     stress = holding.thread_stress(force, thread, DIRECT_HELD * thread)
     yield "thread in the plastic", push.over.plastic * stress / (SHEAR * stands.across)
@@ -187,3 +199,12 @@ def _socket(
     bent = push.sideways * (foot.height + floor)
     split = holding.tube_bending(bent, outer, foot.rod + SOCKET_FIT) / stands.across
     yield "socket on its rod", push.over.plastic * max(pressed, split)
+
+
+_MORE: dict[str, Callable[[Foot, Push, Strength, float], Iterator[Share]]] = {
+    "driven": _driven,
+    "stud": _stud,
+    "plug": _plug,
+    "socket": _socket,
+}
+"""What is felt besides the screw and the plastic round its head, by the way to hold a foot."""

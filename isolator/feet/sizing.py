@@ -18,7 +18,7 @@ from isolator.design import (
     quantise,
     quantise_up,
 )
-from isolator.design.attachment import lift_of
+from isolator.design.attachment import ATTACHMENTS, GLUED
 from isolator.design.naming import letter
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber import ball
@@ -78,7 +78,7 @@ def over_pad(task: FeetTask, material: Material) -> float:
         return cap_height(task, material)
     feet = task.feet
     thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
-    return cap_height(task, material) + lift_of(feet.attachment, thread)
+    return cap_height(task, material) + ATTACHMENTS[feet.attachment].lift(thread)
 
 
 def sole_height(task: FeetTask, material: Material, shape: str) -> float:
@@ -163,7 +163,7 @@ def foot_of(
         kind=kind(task, material, shape),
         pad=pad,
         positions=positions,
-        attachment="adhesive" if under else feet.attachment,
+        attachment=GLUED if under else feet.attachment,
         bolt=0.0 if under else feet.bolt,
         tube=0.0 if under else feet.tube,
         cap=cap_height(task, material),

@@ -219,7 +219,7 @@ def _tried(design: Design) -> Step:
             f"{what}, slack in every cable. Look that every foot carries and nothing but the feet "
             "touches the desk."
         )
-    if any(foot.attachment == "stud" for foot in feet):
+    if any(foot.fastening.turned for foot in feet):
         words.append(
             "Level it: lift each corner a little, turn the foot in or out, and at the end lock "
             "its thin nut against the frame."

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from isolator.design import Foot, Slab, attachment_thread
-from isolator.design.attachment import FLANGED, SLOTS
+from isolator.design import Foot, Slab
 from isolator.design.screws import INSERTS
-from isolator.feet.screw_lengths import from_above, reach, screw_length
+from isolator.feet.screw_lengths import reach, screw_length
 
 Row = tuple[str, str, str, str]
 
 BUTTON, HEXAGON = "button head, ISO 7380-1", "hexagon head, ISO 4017"
-PENNY = ("panel",)
-"""Attachments whose frame is thin: a wide washer spreads the load."""
 
 
 def foot_rows(feet: tuple[Foot, ...], slab: Slab | None) -> list[Row]:
@@ -51,51 +48,42 @@ def _hardware(foot: Foot) -> Iterator[tuple[str, float, str, str]]:
             "pieces",
             "cut in halves",
         )
-    if foot.attachment == "adhesive":
-        if foot.build.hung:
-            yield (
-                "double-sided acrylic tape",
-                count * face_area(foot) * 1e4,
-                "cm^2",
-                "between cup and frame, or the glue its maker names; degrease first",
-            )
-        return
-    yield from _screws(foot, count)
+    if foot.thread > 0:
+        yield from _screws(foot, count)
+    elif foot.build.hung:
+        yield (
+            "double-sided acrylic tape",
+            count * face_area(foot) * 1e4,
+            "cm^2",
+            "between cup and frame, or the glue its maker names; degrease first",
+        )
 
 
 def _screws(foot: Foot, count: int) -> Iterator[tuple[str, float, str, str]]:
-    thread = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-    size, each = f"M{thread * 1e3:g}", len(foot.holes) or (2 if foot.attachment in SLOTS else 1)
+    thread, held = foot.thread, foot.fastening
+    size, each = f"M{thread * 1e3:g}", len(foot.holes) or (1 if held.slot is None else 2)
     length = screw_length(foot)
     told = "" if length is None else f" x {length * 1e3:g}"
-    if foot.attachment == "self-tapping":
+    if held.tapping:
         name = f"self-tapping screw ST{thread * 1e3:g}{told}, pan head, ISO 7049"
         remark = "into the printer's plastic; drill what its maker says"
         if length is None:
             remark = f"none sold holds in {foot.grip * 1e3:g} mm of plastic without coming through"
         yield name, each * count, "pieces", remark
         return
-    standing = foot.attachment not in FLANGED and not from_above(foot)
-    head = HEXAGON if standing and foot.attachment != "tapped-end" else BUTTON
+    head = HEXAGON if held.hides and not held.driven and not foot.from_above else BUTTON
     yield f"screw {size}{told}, {head}", each * count, "pieces", _screw_remark(foot, each, length)
-    for item, remark in _beside(foot, size, thread):
+    for item, remark in _beside(foot, size):
         yield item, each * count, "pieces", remark
 
 
 def _screw_remark(foot: Foot, each: int, length: float | None) -> str:
-    if foot.attachment in SLOTS:
-        return "two a foot; none may reach the ground of the slot"
-    plain = {
-        "tube-end": "in the tube's plug",
-        "rod-end": "cuts its thread in the rod's socket",
-        "tapped-end": "into the bore at the profile's end",
-    }
-    if foot.attachment in plain:
-        return plain[foot.attachment]
-    if foot.attachment == "stud" and length is None:
+    if foot.fastening.way in _REMARKS:
+        return _REMARKS[foot.fastening.way]
+    if foot.fastening.turned and length is None:
         return f"{reach(foot)[0] * 1e3:.0f} mm longer than the thread in the frame"
-    where = "from above, " if from_above(foot) else ""
-    if length is None and from_above(foot):
+    where = "from above, " if foot.from_above else ""
+    if length is None and foot.from_above:
         low, high = reach(foot)
         return f"{where}{low * 1e3:.0f} to {high * 1e3:.0f} mm longer than the frame is thick"
     if length is None:
@@ -104,38 +92,68 @@ def _screw_remark(foot: Foot, each: int, length: float | None) -> str:
     return f"{many}{where}for a frame {foot.grip * 1e3:g} mm thick"
 
 
-def _beside(foot: Foot, size: str, thread: float) -> Iterator[tuple[str, str]]:
+_REMARKS = {
+    "slot": "two a foot; none may reach the ground of the slot",
+    "plug": "in the tube's plug",
+    "socket": "cuts its thread in the rod's socket",
+    "driven": "into the bore at the profile's end",
+}
+"""What is said of the screws of a way to hold a foot, whose length the frame does not change."""
+
+Goods = Iterator[tuple[str, str]]
+
+
+def _beside(foot: Foot, size: str) -> Goods:
     """Return what goes with one screw."""
-    if foot.attachment in SLOTS:
-        profile = foot.attachment.removeprefix("slot-")
+    return _BESIDE[foot.fastening.way](foot, size)
+
+
+def _slot_nut(foot: Foot, size: str) -> Goods:
+    if foot.fastening.slot is not None:
+        profile = f"{foot.fastening.slot.profile * 1e3:g}"
         yield f"slot nut {size} for {profile} mm extrusion", "of the profile's own kind"
-        return
-    if foot.attachment in ("tapped-end", "rod-end"):
-        return
-    if foot.attachment == "tube-end":
-        yield f"nut {size}, ISO 4032", "in the plug"
-        return
-    if foot.attachment == "stud":
-        yield f"nut {size}, ISO 4032", "clamps the screw's head in the cap"
-        yield f"thin nut {size}, ISO 4035", "locks the foot at the frame once it is level"
-        yield f"washer {size}, ISO 7089", "under either nut"
-        yield f"washer {size}, ISO 7089", "under either nut"
-        return
-    washer = (
-        f"large washer {size}, ISO 7093"
-        if foot.attachment in PENNY
-        else (f"washer {size}, ISO 7089")
-    )
-    if not from_above(foot):
+
+
+def _plug_nut(_: Foot, size: str) -> Goods:
+    yield f"nut {size}, ISO 4032", "in the plug"
+
+
+def _stud_nuts(_: Foot, size: str) -> Goods:
+    yield f"nut {size}, ISO 4032", "clamps the screw's head in the cap"
+    yield f"thin nut {size}, ISO 4035", "locks the foot at the frame once it is level"
+    yield f"washer {size}, ISO 7089", "under either nut"
+    yield f"washer {size}, ISO 7089", "under either nut"
+
+
+def _nut_and_washer(foot: Foot, size: str) -> Goods:
+    sheet = foot.fastening.sheet
+    washer = f"large washer {size}, ISO 7093" if sheet else f"washer {size}, ISO 7089"
+    if not foot.from_above:
         yield f"nut {size}, ISO 4032", "where there is no tapped hole"
         yield washer, "under the nut"
         return
     if foot.fixing == "nut":
         yield f"nut {size}, ISO 4032", "in the cap"
     if foot.fixing == "insert":
-        row = INSERTS[round(thread, 6)]
+        row = INSERTS[round(foot.thread, 6)]
         yield f"threaded insert {size} x {row.length * 1e3:g}, set with heat", "in the cap"
     yield washer, "under the head"
+
+
+def _nothing(_: Foot, __: str) -> Goods:
+    return iter(())
+
+
+_BESIDE: dict[str, Callable[[Foot, str], Goods]] = {
+    "slot": _slot_nut,
+    "through": _nut_and_washer,
+    "captive": _nut_and_washer,
+    "driven": _nothing,
+    "plug": _plug_nut,
+    "socket": _nothing,
+    "stud": _stud_nuts,
+}
+"""What goes with a screw of each way to hold a foot; self-tapping screws go alone."""
 
 
 def face_area(foot: Foot) -> float:

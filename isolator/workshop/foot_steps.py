@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from isolator.design.attachment import CAPTIVE
+from collections.abc import Callable
+
 from isolator.workshop.step import Care, Step
 from isolator.workshop.step_items import Feet, fixed_part, printed, taken
 
@@ -14,111 +15,129 @@ PRESS = (
 
 def prepared(feet: Feet) -> tuple[Step, ...]:
     """Return what is done on the bench before feet come to the printer."""
-    foot, body = feet[0], fixed_part(feet[0])
-    if foot.fixing == "insert":
-        return (
-            Step(
-                title="Set the inserts",
-                words=(
-                    f"Set a threaded insert with a soldering iron into the recess of each {body}, "
-                    "from the pad's side, slowly and straight, until it sits on the plastic at its "
-                    "end, a little below the recess's edge.",
-                    "Let it cool under a flat piece of metal, and try a screw from the other side.",
-                ),
-                cautions=("hot insert",),
-                adds=(body,),
-                hardware="held",
-                owner=foot.name,
-                uses=taken(feet, "threaded insert"),
-            ),
-        )
-    if foot.fixing == "nut":
-        return (
-            Step(
-                title="Press the nuts in",
-                words=(
-                    f"Press a nut into the hexagon of each {body}, from the pad's side, down to "
-                    "its ground; pull it in with a screw where it is tight.",
-                ),
-                adds=(body,),
-                hardware="held",
-                owner=foot.name,
-                uses=taken(feet, "nut "),
-            ),
-        )
-    if foot.attachment == "rod-end":
-        return (
-            Step(
-                title="Screw the sockets on",
-                words=(
-                    f"Put the screw up through the recess of each {body}, from the pad's side, and "
-                    "turn the socket onto it until it lies tight.",
-                    "The screw cuts its own thread in the socket: turn it in once, slowly.",
-                ),
-                there=(body,),
-                adds=("socket",),
-                hardware="screws",
-                owner=foot.name,
-                uses=(*printed(feet, (body, "socket")), *taken(feet, "screw ")),
-            ),
-        )
-    if foot.attachment == "tube-end":
-        return (
-            Step(
-                title="Screw the plugs on",
-                words=(
-                    "Press a nut into the hexagon of each plug.",
-                    f"Put the screw up through the recess of each {body}, from the pad's side, and "
-                    "turn the plug onto it until it lies tight.",
-                ),
-                there=(body,),
-                adds=("plug",),
-                hardware="screws",
-                owner=foot.name,
-                uses=(*printed(feet, (body, "plug")), *taken(feet, "screw ", "nut ")),
-            ),
-        )
-    return _laid_in(feet, body)
-
-
-def _laid_in(feet: Feet, body: str) -> tuple[Step, ...]:
-    """Return how a screw that stands up is put into the recess before anything hides its head."""
     foot = feet[0]
-    if foot.attachment == "stud":
-        return (
-            Step(
-                title="Clamp the studs",
-                words=(
-                    f"Put the screw up through each {body} from the pad's side, a washer and a nut "
-                    f"on it, and tighten them onto the {body}: its head must not move in the "
-                    "recess.",
-                ),
-                adds=(body,),
-                hardware="clamped",
-                owner=foot.name,
-                uses=taken(feet, "screw ", "nut ", "washer"),
-            ),
-        )
-    if foot.attachment not in CAPTIVE:
-        return ()
-    return (
-        Step(
-            title="Lay the screws in",
-            words=(
-                f"Put the screw up through each {body} from the pad's side, its head into the "
-                "hexagon: once that is closed it cannot be put in any more.",
-            ),
-            adds=(body,),
-            hardware="standing",
-            owner=foot.name,
-            uses=taken(feet, "screw "),
+    step = _HELD.get(foot.fixing) or _SCREWED.get(foot.fastening.way)
+    return () if step is None else (step(feet, fixed_part(foot)),)
+
+
+def _inserted(feet: Feet, body: str) -> Step:
+    """Return how inserts are set into the caps."""
+    foot = feet[0]
+    return Step(
+        title="Set the inserts",
+        words=(
+            f"Set a threaded insert with a soldering iron into the recess of each {body}, "
+            "from the pad's side, slowly and straight, until it sits on the plastic at its "
+            "end, a little below the recess's edge.",
+            "Let it cool under a flat piece of metal, and try a screw from the other side.",
         ),
+        cautions=("hot insert",),
+        adds=(body,),
+        hardware="held",
+        owner=foot.name,
+        uses=taken(feet, "threaded insert"),
     )
+
+
+def _nuts_pressed(feet: Feet, body: str) -> Step:
+    """Return how nuts are pressed into the caps."""
+    foot = feet[0]
+    return Step(
+        title="Press the nuts in",
+        words=(
+            f"Press a nut into the hexagon of each {body}, from the pad's side, down to "
+            "its ground; pull it in with a screw where it is tight.",
+        ),
+        adds=(body,),
+        hardware="held",
+        owner=foot.name,
+        uses=taken(feet, "nut "),
+    )
+
+
+def _socketed(feet: Feet, body: str) -> Step:
+    """Return how rods' sockets are screwed on."""
+    foot = feet[0]
+    return Step(
+        title="Screw the sockets on",
+        words=(
+            f"Put the screw up through the recess of each {body}, from the pad's side, and "
+            "turn the socket onto it until it lies tight.",
+            "The screw cuts its own thread in the socket: turn it in once, slowly.",
+        ),
+        there=(body,),
+        adds=("socket",),
+        hardware="screws",
+        owner=foot.name,
+        uses=(*printed(feet, (body, "socket")), *taken(feet, "screw ")),
+    )
+
+
+def _plugged(feet: Feet, body: str) -> Step:
+    """Return how tubes' plugs are screwed on."""
+    foot = feet[0]
+    return Step(
+        title="Screw the plugs on",
+        words=(
+            "Press a nut into the hexagon of each plug.",
+            f"Put the screw up through the recess of each {body}, from the pad's side, and "
+            "turn the plug onto it until it lies tight.",
+        ),
+        there=(body,),
+        adds=("plug",),
+        hardware="screws",
+        owner=foot.name,
+        uses=(*printed(feet, (body, "plug")), *taken(feet, "screw ", "nut ")),
+    )
+
+
+def _clamped(feet: Feet, body: str) -> Step:
+    """Return how studs are clamped in their caps."""
+    foot = feet[0]
+    return Step(
+        title="Clamp the studs",
+        words=(
+            f"Put the screw up through each {body} from the pad's side, a washer and a nut "
+            f"on it, and tighten them onto the {body}: its head must not move in the "
+            "recess.",
+        ),
+        adds=(body,),
+        hardware="clamped",
+        owner=foot.name,
+        uses=taken(feet, "screw ", "nut ", "washer"),
+    )
+
+
+def _laid_in(feet: Feet, body: str) -> Step:
+    """Return how a screw that stands up is put in before anything hides its head."""
+    foot = feet[0]
+    return Step(
+        title="Lay the screws in",
+        words=(
+            f"Put the screw up through each {body} from the pad's side, its head into the "
+            "hexagon: once that is closed it cannot be put in any more.",
+        ),
+        adds=(body,),
+        hardware="standing",
+        owner=foot.name,
+        uses=taken(feet, "screw "),
+    )
+
+
+Made = Callable[[Feet, str], Step]
+_HELD: dict[str, Made] = {"insert": _inserted, "nut": _nuts_pressed}
+_SCREWED: dict[str, Made] = {
+    "socket": _socketed,
+    "plug": _plugged,
+    "stud": _clamped,
+    "captive": _laid_in,
+}
+"""How the cap gets what it holds, by the way to hold a foot."""
 
 
 def late(feet: Feet) -> bool:
     """Return whether a foot is screwed on through its pocket, before its pad is glued in."""
-    return feet[0].attachment == "tapped-end"
+    return feet[0].fastening.driven
 
 
 def closed(feet: Feet) -> tuple[Step, ...]:

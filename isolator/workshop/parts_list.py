@@ -9,7 +9,6 @@ from isolator.design import (
     MotorSpacer,
     PrintSettings,
     Slab,
-    attachment_thread,
 )
 from isolator.design.damper import MotorDamper
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
@@ -48,7 +47,7 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
             f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
             "the files lie",
             f"{count} × flexible body, {pad}, glued all over to its mount"
-            f"{LATE if foot.attachment == 'tapped-end' else ''}",
+            f"{LATE if foot.fastening.driven else ''}",
             *_tread(foot, settings),
         ]
     if foot.build.soft_body:
@@ -61,7 +60,7 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
         f"{count} × cup{sole}{cover}{beside}, printed solid in {settings.material} without "
         "supports, as the files lie",
         f"{count} × {foot.build.pad}, {pad}, glued all over {onto}{layers} with a glue that "
-        f"its maker names for both{LATE if foot.attachment == 'tapped-end' else ''}",
+        f"its maker names for both{LATE if foot.fastening.driven else ''}",
         *_tread(foot, settings),
     ]
 
@@ -81,10 +80,8 @@ def _tread(foot: Foot, settings: PrintSettings) -> list[str]:
 def _beside(foot: Foot) -> str:
     """Return the parts that go with a foot's attachment and sole."""
     count = len(foot.positions)
-    more = {
-        "tube-end": f", {count} × plug for the tube",
-        "rod-end": f", {count} × socket for the rod",
-    }.get(foot.attachment, "")
+    own = {"plug": "plug for the tube", "socket": "socket for the rod"}.get(foot.fastening.way)
+    more = f", {count} × {own}" if own else ""
     if foot.key > 0:
         more += f", {count} × key for the slot"
     return more
@@ -101,8 +98,7 @@ def _slab(slab: Slab) -> str:
 
 def _places(foot: Foot, several: bool) -> str:
     places = "; ".join(f"({x * 1e3:.0f}, {y * 1e3:.0f})" for x, y in foot.positions)
-    screw = attachment_thread(foot.attachment, foot.bolt, foot.tube)
-    thread = "ST" if foot.attachment == "self-tapping" else "M"
+    screw, thread = foot.thread, "ST" if foot.fastening.tapping else "M"
     into = {
         "nut": " from above, into a nut in the cap",
         "insert": " from above, into an insert set with heat",

@@ -7,9 +7,13 @@ import math
 import numpy as np
 import pytest
 
+from geometry.feet import fixing
+from geometry.pictures import step_hardware
 from geometry.solids.outline import PAD_OUTLINES
-from isolator.design import OUTLINES, SHAPES
+from isolator.design import ATTACHMENTS, OUTLINES, SHAPES
+from isolator.feet import screw_lengths, screw_strength
 from isolator.physics.rubber import section
+from isolator.workshop import attaching, foot_hardware, foot_steps
 
 
 def test_every_room_knows_the_outlines_of_the_sheet() -> None:
@@ -32,3 +36,20 @@ def test_an_outline_is_the_same_in_words_in_formulas_and_as_it_is_drawn(shape: s
     whole = math.pi / 4.0 * wide**2 if row.round else wide * deep
     assert outer.area * 1e-6 == pytest.approx(whole)
     assert len(row.sizes) == 1 + (row.holed or row.oblong)
+
+
+def test_every_way_to_hold_a_foot_is_known_in_every_room() -> None:
+    ways = {row.way for row in ATTACHMENTS.values()}
+    screwed = ways - {"glue"}
+    assert set(attaching._WORDS) == ways
+    assert set(screw_lengths._REACHES) == screwed
+    assert set(foot_hardware._BESIDE) == screwed - {"tapping"}
+    for table in (foot_steps._SCREWED, attaching._CARES, foot_hardware._REMARKS):
+        assert set(table) < ways
+    for table in (
+        screw_strength._MORE,
+        screw_strength._BORES,
+        fixing._BESIDE,
+        step_hardware._ABOVE,
+    ):
+        assert set(table) < screwed

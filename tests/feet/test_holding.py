@@ -10,13 +10,10 @@ from briefs import ROOM
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.feet import rod_socket
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
 from isolator.design import ATTACHMENTS, Foot
-from isolator.design.attachment import FLANGED
 from isolator.design.filaments import FILAMENTS, softest
-from isolator.feet import screw_strength
 from isolator.feet.attachment_checks import DRAGGED, STUCK, holding_checks
 from isolator.feet.sizing import foot_of
 from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
@@ -68,7 +65,7 @@ def test_every_attachment_is_judged_by_what_holds_it(attachment: str) -> None:
     names = {check.name for check in told}
     if attachment == "adhesive":
         assert names == {"glue holds"}
-    elif attachment in FLANGED:
+    elif ATTACHMENTS[attachment].flanged:
         assert names == {"flange bends", "plastic under the screw heads", "screws hold"}
     else:
         assert names == {"plastic over the screw head", "screws hold"} | BESIDES[attachment]
@@ -92,7 +89,7 @@ def test_a_thread_cut_in_the_cap_is_told_instead_of_a_head() -> None:
 @given(
     load=st.floats(3, 90),
     more=st.floats(1.05, 4.0),
-    attachment=st.sampled_from(ATTACHMENTS),
+    attachment=st.sampled_from(tuple(ATTACHMENTS)),
     friction=st.floats(0.05, 2.0),
 )
 def test_more_is_never_easier(load: float, more: float, attachment: str, friction: float) -> None:
@@ -178,11 +175,6 @@ def test_bare_pads_have_no_attachment() -> None:
         )
         == ()
     )
-
-
-def test_a_sockets_walls_are_those_drawn() -> None:
-    assert pytest.approx(screw_strength.SOCKET_FIT * 1e3) == rod_socket.FIT
-    assert pytest.approx(screw_strength.SOCKET_WALL * 1e3) == rod_socket.WALL
 
 
 def test_steel_is_never_what_gives_way() -> None:

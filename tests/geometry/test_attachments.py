@@ -21,10 +21,14 @@ from geometry.solids.outline import Outline, disc
 from geometry.solids.part import Part
 from geometry.solids.verify import bounds, verify
 from isolator.design import ATTACHMENTS, Foot, least_cap
-from isolator.design.attachment import CHOOSES_FIXING, FIXINGS
 from isolator.physics.rubber.section import section
 
-FIXED = [(attachment, fixing) for attachment in CHOOSES_FIXING for fixing in FIXINGS]
+FIXED = [
+    (name, fixing)
+    for name, row in ATTACHMENTS.items()
+    for fixing in row.fixings
+    if "fixing" in row.keys
+]
 
 
 def fixed(

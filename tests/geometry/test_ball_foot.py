@@ -13,7 +13,6 @@ from geometry.feet.ball_foot import ball_parts, ball_solid
 from geometry.solids.part import CannotDraw, mm
 from geometry.solids.verify import bounds, verify
 from isolator.design import ATTACHMENTS, BALL, Foot, Pad
-from isolator.design.attachment import CAPTIVE
 
 BALLS = {"small": (0.0237, 0.0), "usual": (0.041, 0.0302), "large": (0.0675, 0.0)}  # [m]
 BESIDE = {"tube-end": {"plug"}, "rod-end": {"socket"}}
@@ -50,7 +49,7 @@ def ball_foot(attachment: str, size: str) -> Foot:
 def test_every_ball_foot_is_sound_and_stands_as_told(attachment: str, size: str) -> None:
     one = ball_foot(attachment, size)
     parts = {part.role: part for part in ball_parts(one, PRINT)}
-    hidden = {"cover"} if attachment in (*CAPTIVE, "tapped-end") else set()
+    hidden = {"cover"} if ATTACHMENTS[attachment].hides else set()
     assert set(parts) == {"cup", "saw-guide"} | hidden | BESIDE.get(attachment, set())
     for part in parts.values():
         figures = verify(part, PRINT)  # raises where box, volume, wall or overhang are not as told

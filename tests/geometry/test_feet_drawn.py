@@ -16,8 +16,7 @@ from sheets import EVERY_FOOT, design, drawn, foot
 from geometry.draw import draw
 from geometry.formats.mesh_files import stl_bytes
 from geometry.solids.mesh import TOLERANCE, tessellate
-from isolator.design import quantise, quantise_up
-from isolator.design.attachment import CAPTIVE
+from isolator.design import ATTACHMENTS, quantise, quantise_up
 from isolator.physics.rubber.section import section
 
 BODY = {"cup": {"cup", "sole"}, "printed": {"foot"}}
@@ -26,7 +25,7 @@ BESIDE = {"tube-end": {"plug"}, "rod-end": {"socket"}}
 
 
 def roles(kind, attachment):
-    hidden = {OVER[kind]} if attachment in (*CAPTIVE, "tapped-end") else set()
+    hidden = {OVER[kind]} if ATTACHMENTS[attachment].hides else set()
     return BODY[kind] | hidden | BESIDE.get(attachment, set())
 
 

@@ -10,11 +10,10 @@ from sheets import PRINT, foot
 from geometry.draw import foot_parts
 from geometry.solids.part import CannotDraw
 from isolator.design import ATTACHMENTS, least_cap, least_width
-from isolator.design.attachment import CHOOSES_FIXING, FIXINGS, FLANGED, SLOTS
 
 LEAST = [
     *[(attachment, "screw", 0.0) for attachment in ATTACHMENTS],
-    *[(attachment, fixing, 0.005) for attachment in CHOOSES_FIXING for fixing in FIXINGS[1:]],
+    *[(name, fixing, 0.005) for name, row in ATTACHMENTS.items() for fixing in row.fixings[1:]],
     ("slot-30", "screw", 0.008),
     ("tapped-end", "screw", 0.006),
     ("bolt", "screw", 0.004),
@@ -35,7 +34,7 @@ LEAST = [
 @pytest.mark.parametrize(("attachment", "fixing", "bolt"), LEAST)
 def test_the_least_cap_is_enough_and_one_layer_less_is_not(kind, attachment, fixing, bolt, layer):
     one, made = foot(kind, "rectangle", attachment, "usual"), replace(PRINT, layer=layer)
-    for key in (0.0, 0.0082) if attachment in SLOTS else (0.0,):
+    for key in (0.0, 0.0082) if ATTACHMENTS[attachment].slot else (0.0,):
         cap = least_cap(attachment, bolt, one.tube, layer, fixing=fixing, key=key)
         enough = replace(one, bolt=bolt, cap=cap, fixing=fixing, key=key)
         assert foot_parts(enough, made)
@@ -55,7 +54,7 @@ def test_a_foot_is_drawn_from_the_least_width_on(kind, attachment, fixing, bolt)
     if least == 0.0:
         return
     beside = 0.0 if kind == "printed" else one.side_room
-    if kind == "cup" and attachment in FLANGED:
+    if kind == "cup" and ATTACHMENTS[attachment].flanged:
         beside += one.wall
     for more in (-2e-5, 2e-5):
         pad = replace(one.pad, first=0.046, second=least - 2.0 * beside + more)

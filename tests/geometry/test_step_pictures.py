@@ -23,7 +23,6 @@ from geometry.solids.part import mm
 from geometry.solids.verify import bounds
 from isolator.commands.packing_list import pictures_of
 from isolator.design import ATTACHMENTS, least_cap
-from isolator.design.attachment import FLANGED
 from isolator.report.page.parts import STEP_PICTURE
 from isolator.workshop.assembly import assembly_steps
 
@@ -74,7 +73,7 @@ def test_screws_stand_in_the_holes_that_were_drawn_for_them(attachment) -> None:
         assert shank.translate((0, 0, 0.5)).intersect(solid).Volume() > 1.0
         low, high = bounds(shank)[2::3]
         assert low < 0 < high
-        if attachment in FLANGED:
+        if ATTACHMENTS[attachment].flanged:
             assert low < -mm(one.cap)  # the head hangs under the flange
 
 
