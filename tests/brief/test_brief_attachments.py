@@ -10,11 +10,10 @@ from isolator.design import ATTACHMENTS
 
 SLOT = 'attachment = "slot-20"'
 NEEDED = {
-    "tube-end": 'tube = "19 mm"',
-    "rod-end": 'rod = "9 mm"',
-    "panel": 'grip = "3.1 mm"',
-    "two-bolts": 'spacing = "61 mm"',
-    "self-tapping": 'spacing = "57 mm"',
+    "tube": 'tube = "19 mm"',
+    "rod": 'rod = "9 mm"',
+    "grip": 'grip = "3.1 mm"',
+    "spacing": 'spacing = "61 mm"',
     "holes": 'holes = [["-31 mm", "4 mm"], ["29 mm", "-5 mm"]]',
 }
 
@@ -25,10 +24,13 @@ def held(lines: str) -> str:
 
 @pytest.mark.parametrize("attachment", ATTACHMENTS)
 def test_every_attachment_reads_with_what_it_needs(attachment: str) -> None:
-    text = held(f'attachment = "{attachment}"\n{NEEDED.get(attachment, "")}')
+    row = ATTACHMENTS[attachment]
+    keys = [key for key in row.keys if key != "grip" or row.sheet]
+    needed = "\n".join(NEEDED[key] for key in keys if key in NEEDED)
+    text = held(f'attachment = "{attachment}"\n{needed}')
     feet = read_brief_text(text, "brief.toml").feet
     assert feet.attachment == attachment
-    assert bool(feet.holes) == (attachment in ("two-bolts", "self-tapping", "holes"))
+    assert bool(feet.holes) == ("spacing" in keys or "holes" in keys)
     assert (feet.bolt > 0) == (attachment not in ("adhesive", "tube-end", "rod-end"))
     assert (feet.tube > 0, feet.rod > 0) == (attachment == "tube-end", attachment == "rod-end")
 

@@ -36,11 +36,12 @@ def foot(attachment: str, **changed) -> Foot:
         ((0.18, 0.19), (-0.18, 0.19)),
         0.0,
     )
-    holes = ((-0.031, 0.0), (0.034, 0.0)) if attachment in ("two-bolts", "self-tapping") else ()
-    if attachment == "holes":
+    keys = ATTACHMENTS[attachment].keys
+    holes = ((-0.031, 0.0), (0.034, 0.0)) if "spacing" in keys else ()
+    if "holes" in keys:
         holes = ((-0.03, 0.004), (0.032, -0.012), (0.028, 0.015))
-    sizes = {"tube": 0.0134} if attachment == "tube-end" else {}
-    sizes |= {"rod": 0.0104} if attachment == "rod-end" else {}
+    sizes = {"tube": 0.0134} if "tube" in keys else {}
+    sizes |= {"rod": 0.0104} if "rod" in keys else {}
     return replace(one, **{"attachment": attachment, "bolt": 0.0, "holes": holes} | sizes | changed)
 
 
@@ -50,11 +51,10 @@ def values(which: Foot, load: float, **more) -> dict[str, float]:
 
 
 BESIDES = {
-    "tapped-end": set(),
-    "bolt": set(),
-    "panel": set(),
-    "tube-end": {"plug in its tube"},
-    "rod-end": {"thread in the plastic", "socket on its rod"},
+    "driven": set(),
+    "captive": set(),
+    "plug": {"plug in its tube"},
+    "socket": {"thread in the plastic", "socket on its rod"},
     "stud": {"stud bends"},
 }
 
@@ -63,12 +63,13 @@ BESIDES = {
 def test_every_attachment_is_judged_by_what_holds_it(attachment: str) -> None:
     told = holding_checks(foot(attachment), load=31.0, friction=0.5, filament="petg", sideways=7.0)
     names = {check.name for check in told}
+    row = ATTACHMENTS[attachment]
     if attachment == "adhesive":
         assert names == {"glue holds"}
-    elif ATTACHMENTS[attachment].flanged:
+    elif row.flanged:
         assert names == {"flange bends", "plastic under the screw heads", "screws hold"}
     else:
-        assert names == {"plastic over the screw head", "screws hold"} | BESIDES[attachment]
+        assert names == {"plastic over the screw head", "screws hold"} | BESIDES[row.way]
     assert all(check.passed and not advice(check) for check in told)
     assert all(0.0 < check.value < check.limit for check in told)
 

@@ -72,11 +72,12 @@ EVERY_FOOT = [
 
 def holes(attachment: str, outside: float, size: str) -> tuple[tuple[float, float], ...]:
     """Return unequal places of screws beside a foot `outside` wide; none where it needs none."""
-    if attachment not in ("two-bolts", "self-tapping", "holes"):
+    row = ATTACHMENTS[attachment]
+    if row.least_holes == 0:
         return ()
     reach = outside / 2.0 + head(attachment, attachment_thread(attachment, 0.0, 0.0))[0] / 2.0
     reach = round(reach + BESIDE[size], 4)
-    if attachment == "holes":
+    if "holes" in row.keys:
         return ((-reach, -0.0031), (reach, 0.0042), (reach, -0.0047))
     return ((-reach, 0.0), (reach, 0.0))
 
@@ -84,8 +85,9 @@ def holes(attachment: str, outside: float, size: str) -> tuple[tuple[float, floa
 def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
     """Return a foot of one of the offered kinds and sizes."""
     first, second = SIZES[size][shape]
-    thickness, tube = THICKNESS[size], TUBE[size] if attachment == "tube-end" else 0.0
-    printed, bolt = kind == "printed", STUD[size] if attachment == "stud" else 0.0
+    row, thickness = ATTACHMENTS[attachment], THICKNESS[size]
+    tube, bolt = TUBE[size] if "tube" in row.keys else 0.0, STUD[size] if row.turned else 0.0
+    printed = kind == "printed"
     room, wall = 0.0 if printed else round(0.1 * thickness + 0.0007, 6), 0.0018
     outside = max(first, second) + (0.0 if printed else 2.0 * (room + wall))
     return Foot(
@@ -111,8 +113,8 @@ def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
         sag=0.1 * thickness,
         stop=round(0.4 * thickness, 4),
         holes=holes(attachment, outside, size),
-        rod=ROD[size] if attachment == "rod-end" else 0.0,
-        grip=0.0037 if attachment == "panel" else 0.0,
+        rod=ROD[size] if "rod" in row.keys else 0.0,
+        grip=0.0037 if row.sheet else 0.0,
     )
 
 

@@ -96,7 +96,7 @@ def test_nothing_is_hidden_before_it_is_fixed_nor_loaded_before_it_is_cured(
     assert all((n > fixed) == (attachment == "tapped-end") for n in glued)
     assert all(n < fixed - 1 for n in laid)
     assert not laid or not glued or max(laid) < min(glued)
-    stands_up = attachment in ("bolt", "panel", "stud", "tube-end", "rod-end")
+    stands_up = ATTACHMENTS[attachment].way in ("captive", "stud", "plug", "socket")
     assert bool(laid) == stands_up
     assert last == "Set it down and try it"
 
