@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 from isolator.brief.known_feet import GivenFoot, GivenTable, NowFoot, NowTable
 from isolator.design import ATTACHMENTS
-from isolator.design.attachment import FIXINGS, GLUED, attachment_thread
+from isolator.design.attachment import FIXINGS, GLUED, asking, attachment_thread
 from isolator.design.axes import Pair
 from isolator.reading.keys import (
     Key,
@@ -119,7 +119,7 @@ class FeetTable(Table):
         "screw",
         "its head is hidden in the foot",
         example="screw",
-        comment="for bolt and panel; or nut, insert, direct",
+        comment=f"for {' and '.join(asking('fixing'))}; or {', '.join(FIXINGS[1:])}",
     )
     grip = by(
         lambda t: not ATTACHMENTS[t.attachment].sheet,
@@ -150,7 +150,7 @@ class FeetTable(Table):
         "m",
         usual=(0.02, 0.15),
         example="60 mm",
-        comment="of the two screws of two-bolts, self-tapping",
+        comment=f"of the two screws of {', '.join(asking('spacing'))}",
     )
     holes = places(
         1,

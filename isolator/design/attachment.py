@@ -210,6 +210,15 @@ ATTACHMENTS = {
 }
 
 
+def asking(key: str) -> tuple[str, ...]:
+    """Return the attachments that ask for a key of the brief.
+
+    >>> asking("rod")
+    ('rod-end',)
+    """
+    return tuple(name for name, row in ATTACHMENTS.items() if key in row.keys)
+
+
 def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
     """Return the thread diameter [m] that an attachment is drawn with, 0 for glue.
 

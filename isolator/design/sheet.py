@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from isolator.design import ATTACHMENTS, BALL, FOOT_KINDS, OUTLINES, SHAPES
-from isolator.design.attachment import FIXINGS
+from isolator.design.attachment import FIXINGS, asking
 from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
@@ -109,7 +109,8 @@ class FootTable(Table):
     fixing = choice(
         FIXINGS,
         "screw",
-        comment=f"what the cap holds of bolt or panel: one of {', '.join(FIXINGS)}",
+        comment=f"what the cap holds of {' or '.join(asking('fixing'))}: one of "
+        f"{', '.join(FIXINGS)}",
     )
     along = choice(("x", "y"), "x", comment="which way the slot runs: x or y")
     key = _optional("width of the slot that a loose key guides in; 0 mm: no key")
