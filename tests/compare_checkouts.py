@@ -14,7 +14,7 @@ as files beside all that it wrote; then both folders must hold the same files, b
 for the masks below. A line each tells the name, how many files were compared, the seconds of OLD
 and NEW, the exit codes in the order of the commands, and `same` or what differs.
 
-`--quick` runs the examples and the fastest briefs, one variant each. `--only` takes names as
+`--quick` runs the examples and the fastest briefs. `--only` takes names as
 `--list` tells them; a brief's name stands for all its variants. `--keep DIR` leaves there what
 both wrote. Exit codes: 0 all is the same, 1 something differs, 2 it was called wrongly.
 """

@@ -27,8 +27,8 @@ class Job(NamedTuple):
     commands: tuple[tuple[str, ...], ...]  # "{here}" is the folder
 
 
-QUICK = ("archive", "play-corner", "cellar", "quiet-study")
-"""Briefs, without variants, that are soonest done."""
+QUICK = ("archive", "archive/tapped-end", "play-corner", "quiet-study")
+"""Briefs that are soonest done."""
 
 VARIANTS: dict[str, dict[str, Pairs]] = {
     "entrance-hall": {
@@ -72,7 +72,12 @@ VARIANTS: dict[str, dict[str, Pairs]] = {
         ),
     },
 }
-"""Briefs that are run more than once, with other texts in places."""
+"""Briefs that are run more than once, with other texts in places.
+
+A slot of 30 mm with M6, and a key in a slot along y, are left out: two arcs of such an outline meet
+in one vertex, which the drawing kernel puts 1e-16 mm elsewhere in every run, so that one checkout
+differs from itself.
+"""
 
 DESIGNED = {"entrance-hall": 'design = "out/entrance-hall-printer/design.toml"'}
 """Briefs that are checked once more with their feet taken from the design of before."""
@@ -125,7 +130,8 @@ def jobs(checkouts: Sequence[Path]) -> list[Job]:
         for variant, pairs in VARIANTS.get(name, {}).items():
             files = {"brief.toml": swapped(text, pairs)}
             commands = ((*DESIGN, "--json"), CHECK)
-            found.append(Job(f"{name}/{variant}", False, (files, files), commands))
+            full = f"{name}/{variant}"
+            found.append(Job(full, full in QUICK, (files, files), commands))
     return found
 
 
@@ -161,7 +167,7 @@ def _wrong() -> Job:
 
 
 def _examples(checkouts: Sequence[Path]) -> list[Job]:
-    """Return a job an example; the one designed where no brief is named is told as JSON too."""
+    """Return a job an example; one of them is designed where no brief is named."""
     old, new = (
         {
             path.stem: {"brief.toml": path.read_text(encoding="utf-8")}
@@ -169,13 +175,13 @@ def _examples(checkouts: Sequence[Path]) -> list[Job]:
         }
         for checkout in checkouts
     )
-    shipped = (("design", *OUT), (*DESIGN, "--json"))
+    shipped = ("design", *OUT)
     return [
         Job(
             f"example-{name}",
             True,
             (old.get(name, {}), new.get(name, {})),
-            (*(shipped if name == "reading-room" else (DESIGN,)), CHECK, (*CHECK, "--json"), DRAW),
+            (shipped if name == "reading-room" else DESIGN, CHECK, (*CHECK, "--json"), DRAW),
         )
         for name in sorted(old.keys() | new.keys())
     ]
