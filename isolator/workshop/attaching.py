@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from isolator.design import Foot
 from isolator.design.attachment import LEVELLING
 from isolator.design.phrases import millimetres
@@ -67,108 +65,82 @@ def _bought(feet: Feet) -> tuple[str, ...]:
     return taken(feet)
 
 
-def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
-    """Return the words for one attachment; each names its own hardware."""
-    held = foot.fastening
-    above = foot.from_above and held.slot is None and not held.turned
-    return (_from_above if above else _WORDS[held.way])(foot, body)
-
-
-def _into_slot(foot: Foot, body: str) -> tuple[str, ...]:
-    key = (
-        f"Lay the key into the groove of each {body} with a drop of glue: it stands into the slot "
-        "and guides it.",
-    )
-    return (
+_WORDS = {
+    "slot": (
         "Slide two slot nuts a foot into the profile; where its ends are closed take an end cap "
         "off first, or use slot nuts that swing in.",
-        *(key if foot.key > 0 else ()),
-        f"Screw each {body} on from below, {TIGHT}.",
+        "Screw each {body} on from below, {tight}.",
         "No screw may reach the ground of the slot: it would push the foot off.",
-    )
-
-
-def _stud(_: Foot, __: str) -> tuple[str, ...]:
-    return (
+    ),
+    "through": (
+        "Put each {body} under its place and its screws, from below, up through {into}; a {washer} "
+        "and a nut on each, {tight}. Where the frame is tapped no nut is needed: turn the foot.",
+        CRUSH,
+    ),
+    "captive": (
+        "Put each {body} under its place and its screw up through {into}; a {washer} and a nut on "
+        "each, {tight}. Where the frame is tapped no nut is needed: turn the foot.",
+        CRUSH,
+    ),
+    "tapping": (
+        "Look first that no cable or board lies behind. Drill the printer's plastic as the screws' "
+        "maker says.",
+        "Drive the self-tapping screws through each {body} from below, {tight}. Turned too far "
+        "they strip the plastic.",
+    ),
+    "driven": (
+        "Hold each {body} to the end of its profile and drive the button screw, from the pad's "
+        "side, up into the tapped bore, {tight}.",
+    ),
+    "stud": (
         "Turn a thin nut and a second washer on, then the whole foot up into the frame's thread; "
-        f"leave {millimetres(LEVELLING / 2.0, 0)} between the nuts to level with. The thin nut "
-        "stays loose until the printer stands level, then it is locked at the frame.",
-    )
+        "leave {half} between the nuts to level with. The thin nut stays loose until the printer "
+        "stands level, then it is locked at the frame.",
+    ),
+    "plug": (
+        "Deburr the tubes. Glue on, press each plug up into its tube, straight, until the foot "
+        "lies on the tube's end: the ribs only centre it.",
+    ),
+    "socket": (
+        "Deburr the rods. Glue in, press each socket onto its rod, straight, until the rod stands "
+        "on the socket's floor: the ribs only centre it.",
+    ),
+    "glue": (
+        "Degrease frame and {body}. Stick each {body} to the frame with its whole face: "
+        "double-sided tape pressed on hard for half a minute, or glue.",
+        "Let it hold for a day before the printer stands on it.",
+    ),
+}
+"""How a foot comes to the frame, by the way to hold it."""
+_FROM_ABOVE = (
+    "Hold each {body} under its hole and screw it on from above, a {washer} under the head, {how}."
+)
+_KEY = (
+    "Lay the key into the groove of each {body} with a drop of glue: it stands into the slot and "
+    "guides it."
+)
 
 
-def _from_above(foot: Foot, body: str) -> tuple[str, ...]:
+def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
+    """Return the words for one attachment; each names its own hardware."""
+    held, words = foot.fastening, _WORDS[foot.fastening.way]
+    if foot.from_above and held.slot is None and not held.turned:
+        words = (_FROM_ABOVE,)
+    if foot.key > 0 and held.slot is not None:
+        words = (words[0], _KEY, *words[1:])
     how = (
         "slowly: the screw cuts its own thread, so turn it in once and stop as its head lies on"
         if foot.fixing == "direct"
         else f"{TIGHT}. {CRUSH.removesuffix('.')}"
     )
-    return (
-        f"Hold each {body} under its hole and screw it on from above, a {_washer(foot)} under the "
-        f"head, {how}.",
+    return tuple(
+        line.format(
+            body=body,
+            tight=TIGHT,
+            into=held.into,
+            washer="large washer" if held.sheet else "washer",
+            half=millimetres(LEVELLING / 2.0, 0),
+            how=how,
+        )
+        for line in words
     )
-
-
-def _washer(foot: Foot) -> str:
-    return "large washer" if foot.fastening.sheet else "washer"
-
-
-def _glued(_: Foot, body: str) -> tuple[str, ...]:
-    return (
-        f"Degrease frame and {body}. Stick each {body} to the frame with its whole face: "
-        "double-sided tape pressed on hard for half a minute, or glue.",
-        "Let it hold for a day before the printer stands on it.",
-    )
-
-
-def _driven(_: Foot, body: str) -> tuple[str, ...]:
-    return (
-        f"Hold each {body} to the end of its profile and drive the button screw, from the pad's "
-        f"side, up into the tapped bore, {TIGHT}.",
-    )
-
-
-def _plugged(_: Foot, __: str) -> tuple[str, ...]:
-    return (
-        "Deburr the tubes. Glue on, press each plug up into its tube, straight, until the foot "
-        "lies on the tube's end: the ribs only centre it.",
-    )
-
-
-def _socketed(_: Foot, __: str) -> tuple[str, ...]:
-    return (
-        "Deburr the rods. Glue in, press each socket onto its rod, straight, until the rod stands "
-        "on the socket's floor: the ribs only centre it.",
-    )
-
-
-def _into_plastic(_: Foot, body: str) -> tuple[str, ...]:
-    return (
-        "Look first that no cable or board lies behind. Drill the printer's plastic as the screws' "
-        "maker says.",
-        f"Drive the self-tapping screws through each {body} from below, {TIGHT}. Turned too far "
-        "they strip the plastic.",
-    )
-
-
-def _through(foot: Foot, body: str) -> tuple[str, ...]:
-    own = "its screws, from below," if foot.fastening.flanged else "its screw"
-    into = foot.fastening.into
-    return (
-        f"Put each {body} under its place and {own} up through {into}; a {_washer(foot)} and a nut "
-        f"on each, {TIGHT}. Where the frame is tapped no nut is needed: turn the foot.",
-        CRUSH,
-    )
-
-
-_WORDS: dict[str, Callable[[Foot, str], tuple[str, ...]]] = {
-    "slot": _into_slot,
-    "through": _through,
-    "tapping": _into_plastic,
-    "captive": _through,
-    "driven": _driven,
-    "stud": _stud,
-    "plug": _plugged,
-    "socket": _socketed,
-    "glue": _glued,
-}
-"""How a foot comes to the frame, by the way to hold it."""

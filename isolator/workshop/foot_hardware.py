@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from isolator.design import Foot, Slab
 from isolator.design.screws import INSERTS
@@ -100,34 +100,30 @@ _REMARKS = {
 }
 """What is said of the screws of a way to hold a foot, whose length the frame does not change."""
 
-Goods = Iterator[tuple[str, str]]
+_GOODS: dict[str, tuple[tuple[str, str], ...]] = {
+    "slot": (("slot nut {size} for {profile:g} mm extrusion", "of the profile's own kind"),),
+    "driven": (),
+    "plug": (("nut {size}, ISO 4032", "in the plug"),),
+    "socket": (),
+    "stud": (
+        ("nut {size}, ISO 4032", "clamps the screw's head in the cap"),
+        ("thin nut {size}, ISO 4035", "locks the foot at the frame once it is level"),
+        ("washer {size}, ISO 7089", "under either nut"),
+        ("washer {size}, ISO 7089", "under either nut"),
+    ),
+}
+"""What goes with a screw; where no row is, a washer, and a nut at the frame or in the cap."""
 
 
-def _beside(foot: Foot, size: str) -> Goods:
+def _beside(foot: Foot, size: str) -> Iterator[tuple[str, str]]:
     """Return what goes with one screw."""
-    return _BESIDE[foot.fastening.way](foot, size)
-
-
-def _slot_nut(foot: Foot, size: str) -> Goods:
-    if foot.fastening.slot is not None:
-        profile = f"{foot.fastening.slot.profile * 1e3:g}"
-        yield f"slot nut {size} for {profile} mm extrusion", "of the profile's own kind"
-
-
-def _plug_nut(_: Foot, size: str) -> Goods:
-    yield f"nut {size}, ISO 4032", "in the plug"
-
-
-def _stud_nuts(_: Foot, size: str) -> Goods:
-    yield f"nut {size}, ISO 4032", "clamps the screw's head in the cap"
-    yield f"thin nut {size}, ISO 4035", "locks the foot at the frame once it is level"
-    yield f"washer {size}, ISO 7089", "under either nut"
-    yield f"washer {size}, ISO 7089", "under either nut"
-
-
-def _nut_and_washer(foot: Foot, size: str) -> Goods:
-    sheet = foot.fastening.sheet
-    washer = f"large washer {size}, ISO 7093" if sheet else f"washer {size}, ISO 7089"
+    held = foot.fastening
+    if held.way in _GOODS:
+        profile = 0.0 if held.slot is None else held.slot.profile * 1e3
+        for item, remark in _GOODS[held.way]:
+            yield item.format(size=size, profile=profile), remark
+        return
+    washer = f"large washer {size}, ISO 7093" if held.sheet else f"washer {size}, ISO 7089"
     if not foot.from_above:
         yield f"nut {size}, ISO 4032", "where there is no tapped hole"
         yield washer, "under the nut"
@@ -138,22 +134,6 @@ def _nut_and_washer(foot: Foot, size: str) -> Goods:
         row = INSERTS[round(foot.thread, 6)]
         yield f"threaded insert {size} x {row.length * 1e3:g}, set with heat", "in the cap"
     yield washer, "under the head"
-
-
-def _nothing(_: Foot, __: str) -> Goods:
-    return iter(())
-
-
-_BESIDE: dict[str, Callable[[Foot, str], Goods]] = {
-    "slot": _slot_nut,
-    "through": _nut_and_washer,
-    "captive": _nut_and_washer,
-    "driven": _nothing,
-    "plug": _plug_nut,
-    "socket": _nothing,
-    "stud": _stud_nuts,
-}
-"""What goes with a screw of each way to hold a foot; self-tapping screws go alone."""
 
 
 def face_area(foot: Foot) -> float:

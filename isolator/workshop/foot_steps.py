@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import NamedTuple
 
 from isolator.workshop.step import Care, Step
 from isolator.workshop.step_items import Feet, fixed_part, printed, taken
@@ -13,126 +13,102 @@ PRESS = (
 )
 
 
-def prepared(feet: Feet) -> tuple[Step, ...]:
-    """Return what is done on the bench before feet come to the printer."""
-    foot = feet[0]
-    step = _HELD.get(foot.fixing) or _SCREWED.get(foot.fastening.way)
-    return () if step is None else (step(feet, fixed_part(foot)),)
+class Bench(NamedTuple):
+    """How the cap gets what it holds; {body} is the part that is fixed to the frame."""
+
+    title: str
+    words: tuple[str, ...]
+    hardware: str
+    takes: tuple[str, ...]  # of what is bought, by how it begins
+    part: str = ""  # printed, that is screwed on
+    cautions: tuple[Care, ...] = ()
 
 
-def _inserted(feet: Feet, body: str) -> Step:
-    """Return how inserts are set into the caps."""
-    foot = feet[0]
-    return Step(
-        title="Set the inserts",
-        words=(
-            f"Set a threaded insert with a soldering iron into the recess of each {body}, "
-            "from the pad's side, slowly and straight, until it sits on the plastic at its "
-            "end, a little below the recess's edge.",
+UP = "Put the screw up through the recess of each {body}, from the pad's side, and turn the "
+_HELD = {
+    "insert": Bench(
+        "Set the inserts",
+        (
+            "Set a threaded insert with a soldering iron into the recess of each {body}, from the "
+            "pad's side, slowly and straight, until it sits on the plastic at its end, a little "
+            "below the recess's edge.",
             "Let it cool under a flat piece of metal, and try a screw from the other side.",
         ),
+        "held",
+        ("threaded insert",),
         cautions=("hot insert",),
-        adds=(body,),
-        hardware="held",
-        owner=foot.name,
-        uses=taken(feet, "threaded insert"),
-    )
-
-
-def _nuts_pressed(feet: Feet, body: str) -> Step:
-    """Return how nuts are pressed into the caps."""
-    foot = feet[0]
-    return Step(
-        title="Press the nuts in",
-        words=(
-            f"Press a nut into the hexagon of each {body}, from the pad's side, down to "
-            "its ground; pull it in with a screw where it is tight.",
+    ),
+    "nut": Bench(
+        "Press the nuts in",
+        (
+            "Press a nut into the hexagon of each {body}, from the pad's side, down to its ground; "
+            "pull it in with a screw where it is tight.",
         ),
-        adds=(body,),
-        hardware="held",
-        owner=foot.name,
-        uses=taken(feet, "nut "),
-    )
-
-
-def _socketed(feet: Feet, body: str) -> Step:
-    """Return how rods' sockets are screwed on."""
-    foot = feet[0]
-    return Step(
-        title="Screw the sockets on",
-        words=(
-            f"Put the screw up through the recess of each {body}, from the pad's side, and "
-            "turn the socket onto it until it lies tight.",
+        "held",
+        ("nut ",),
+    ),
+}
+_SCREWED = {
+    "socket": Bench(
+        "Screw the sockets on",
+        (
+            f"{UP}socket onto it until it lies tight.",
             "The screw cuts its own thread in the socket: turn it in once, slowly.",
         ),
-        there=(body,),
-        adds=("socket",),
-        hardware="screws",
-        owner=foot.name,
-        uses=(*printed(feet, (body, "socket")), *taken(feet, "screw ")),
-    )
-
-
-def _plugged(feet: Feet, body: str) -> Step:
-    """Return how tubes' plugs are screwed on."""
-    foot = feet[0]
-    return Step(
-        title="Screw the plugs on",
-        words=(
+        "screws",
+        ("screw ",),
+        part="socket",
+    ),
+    "plug": Bench(
+        "Screw the plugs on",
+        (
             "Press a nut into the hexagon of each plug.",
-            f"Put the screw up through the recess of each {body}, from the pad's side, and "
-            "turn the plug onto it until it lies tight.",
+            f"{UP}plug onto it until it lies tight.",
         ),
-        there=(body,),
-        adds=("plug",),
-        hardware="screws",
-        owner=foot.name,
-        uses=(*printed(feet, (body, "plug")), *taken(feet, "screw ", "nut ")),
-    )
-
-
-def _clamped(feet: Feet, body: str) -> Step:
-    """Return how studs are clamped in their caps."""
-    foot = feet[0]
-    return Step(
-        title="Clamp the studs",
-        words=(
-            f"Put the screw up through each {body} from the pad's side, a washer and a nut "
-            f"on it, and tighten them onto the {body}: its head must not move in the "
-            "recess.",
+        "screws",
+        ("screw ", "nut "),
+        part="plug",
+    ),
+    "stud": Bench(
+        "Clamp the studs",
+        (
+            "Put the screw up through each {body} from the pad's side, a washer and a nut on it, "
+            "and tighten them onto the {body}: its head must not move in the recess.",
         ),
-        adds=(body,),
-        hardware="clamped",
-        owner=foot.name,
-        uses=taken(feet, "screw ", "nut ", "washer"),
-    )
-
-
-def _laid_in(feet: Feet, body: str) -> Step:
-    """Return how a screw that stands up is put in before anything hides its head."""
-    foot = feet[0]
-    return Step(
-        title="Lay the screws in",
-        words=(
-            f"Put the screw up through each {body} from the pad's side, its head into the "
-            "hexagon: once that is closed it cannot be put in any more.",
+        "clamped",
+        ("screw ", "nut ", "washer"),
+    ),
+    "captive": Bench(
+        "Lay the screws in",
+        (
+            "Put the screw up through each {body} from the pad's side, its head into the hexagon: "
+            "once that is closed it cannot be put in any more.",
         ),
-        adds=(body,),
-        hardware="standing",
-        owner=foot.name,
-        uses=taken(feet, "screw "),
-    )
-
-
-Made = Callable[[Feet, str], Step]
-_HELD: dict[str, Made] = {"insert": _inserted, "nut": _nuts_pressed}
-_SCREWED: dict[str, Made] = {
-    "socket": _socketed,
-    "plug": _plugged,
-    "stud": _clamped,
-    "captive": _laid_in,
+        "standing",
+        ("screw ",),
+    ),
 }
-"""How the cap gets what it holds, by the way to hold a foot."""
+"""By the fixing in the cap, else by the way to hold a foot."""
+
+
+def prepared(feet: Feet) -> tuple[Step, ...]:
+    """Return what is done on the bench before feet come to the printer."""
+    foot, body = feet[0], fixed_part(feet[0])
+    row = _HELD.get(foot.fixing) or _SCREWED.get(foot.fastening.way)
+    if row is None:
+        return ()
+    return (
+        Step(
+            title=row.title,
+            words=tuple(line.format(body=body) for line in row.words),
+            cautions=row.cautions,
+            there=(body,) if row.part else (),
+            adds=(row.part or body,),
+            hardware=row.hardware,
+            owner=foot.name,
+            uses=(*printed(feet, (body, row.part) if row.part else ()), *taken(feet, *row.takes)),
+        ),
+    )
 
 
 def late(feet: Feet) -> bool:

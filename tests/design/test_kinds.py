@@ -43,8 +43,12 @@ def test_every_way_to_hold_a_foot_is_known_in_every_room() -> None:
     screwed = ways - {"glue"}
     assert set(attaching._WORDS) == ways
     assert set(screw_lengths._REACHES) == screwed
-    assert set(foot_hardware._BESIDE) == screwed - {"tapping"}
-    for table in (foot_steps._SCREWED, attaching._CARES, foot_hardware._REMARKS):
+    for table in (
+        foot_steps._SCREWED,
+        attaching._CARES,
+        foot_hardware._REMARKS,
+        foot_hardware._GOODS,
+    ):
         assert set(table) < ways
     for table in (
         screw_strength._MORE,
