@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from paired import KERNEL, paired, python
 
-pytestmark = [pytest.mark.bench, pytest.mark.slow]
+pytestmark = pytest.mark.bench
 COMMAND = "from isolator.cli import main; main()"
 
 

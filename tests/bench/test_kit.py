@@ -51,7 +51,6 @@ def example() -> Design:
     return found
 
 
-@pytest.mark.slow
 def test_the_kit_against_the_start_of_the_drawing_kernel(
     example: Design, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -67,7 +66,6 @@ def test_the_kit_against_the_start_of_the_drawing_kernel(
     assert (tmp_path / "kit" / "manifest.json").is_file()
 
 
-@pytest.mark.slow
 @pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="a second process needs a second core")
 def test_a_second_process_pays_for_many_parts(
     example: Design, tmp_path: Path, capsys: pytest.CaptureFixture[str]

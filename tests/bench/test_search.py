@@ -96,7 +96,6 @@ def test_a_batch_against_bare_eigenvalues(bench: Bench, capsys: pytest.CaptureFi
     took.hold(5.0, f"{count} candidates in batches", "the bare eigenvalues", capsys)
 
 
-@pytest.mark.slow
 def test_the_whole_search_against_bare_eigenvalues(
     bench: Bench, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, product
 
 import cadquery as cq
 import numpy as np
@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from measured import measured_foot
-from sheets import PRINT, SHAPES, design, drawn, foot
+from pairwise import spread
+from sheets import PRINT, SHAPES, SIZES, design, drawn, foot
 
 from geometry.draw import draw
 from geometry.feet.flange import joined_area
@@ -45,9 +46,12 @@ def apart(one: Foot, parts: list[Part]) -> float:
     return max((a.intersect(b).Volume() for a, b in combinations(bodies, 2)), default=0.0)
 
 
-@pytest.mark.parametrize("size", ["small", "usual", "large"])
-@pytest.mark.parametrize("kind", ["cup", "printed"])
-@pytest.mark.parametrize(("attachment", "fixing"), FIXED)
+@pytest.mark.parametrize(
+    ("kind", "attachment", "fixing", "size"),
+    spread(
+        (kind, *fixed, size) for kind in ("cup", "printed") for fixed in FIXED for size in SIZES
+    ),
+)
 def test_every_fixing_is_drawn_sound(kind, attachment, fixing, size):
     bolt = {"small": 0.004, "usual": 0.005, "large": 0.008}[size]
     one = fixed(kind, attachment, fixing, size, bolt)
@@ -107,9 +111,10 @@ def keyed(kind: str, shape: str, slot: str, size: str, width: float) -> Foot:
     return replace(one, key=width, cap=max(one.cap, least_cap(slot, 0.0, 0.0, 2e-4, key=width)))
 
 
-@pytest.mark.parametrize("size", ["small", "usual", "large"])
-@pytest.mark.parametrize("shape", SHAPES)
-@pytest.mark.parametrize(("kind", "slot"), [("cup", "slot-20"), ("printed", "slot-30")])
+@pytest.mark.parametrize(
+    ("kind", "slot", "shape", "size"),
+    spread(product([("cup", "slot-20"), ("printed", "slot-30")], SHAPES, SIZES)),
+)
 def test_a_slot_key_guides_and_stands_no_higher_than_half_a_millimetre(kind, shape, slot, size):
     width = KEYS[slot]
     one = keyed(kind, shape, slot, size, width)
@@ -205,8 +210,9 @@ def test_screws_of_an_old_foot_stay_where_they_were():
     assert np.array(sorted(middles)) == pytest.approx(np.array(wanted), abs=1e-3)
 
 
-@pytest.mark.parametrize("attachment", ATTACHMENTS)
-@pytest.mark.parametrize("kind", ["cup", "printed"])
+@pytest.mark.parametrize(
+    ("kind", "attachment"), spread(product(["cup", "printed"], ATTACHMENTS), of=1)
+)
 def test_labels_and_treads_change_nothing_that_carries(kind, attachment):
     one, plain = drawn(kind, "disc", attachment, "usual")
     told = replace(one, label="B NR-50 42X12.4", tread=0.0012)

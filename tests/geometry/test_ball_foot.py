@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import product
 
 import pytest
+from pairwise import spread
 from sheets import PRINT, foot
 
 from geometry.assembly import placed
@@ -44,8 +46,7 @@ def ball_foot(attachment: str, size: str) -> Foot:
     )
 
 
-@pytest.mark.parametrize("size", BALLS)
-@pytest.mark.parametrize("attachment", ATTACHMENTS)
+@pytest.mark.parametrize(("attachment", "size"), spread(product(ATTACHMENTS, BALLS), of=1))
 def test_every_ball_foot_is_sound_and_stands_as_told(attachment: str, size: str) -> None:
     one = ball_foot(attachment, size)
     parts = {part.role: part for part in ball_parts(one, PRINT)}

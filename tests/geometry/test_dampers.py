@@ -8,6 +8,7 @@ from functools import cache
 
 import cadquery as cq
 import pytest
+from pairwise import spread
 from sheets import BRACKET, PRINT, STANDOFF, damper, design
 
 from geometry.draw import draw
@@ -44,7 +45,7 @@ def _drawn(size, shape, hardness, wedge):
     return one, draw(design(dampers=(one, replace(one, name="right", cast=True))))
 
 
-@pytest.mark.parametrize(("size", "shape", "hardness", "wedge"), EVERY)
+@pytest.mark.parametrize(("size", "shape", "hardness", "wedge"), spread(EVERY))
 def test_every_part_is_one_closed_solid_of_its_size(size, shape, hardness, wedge):
     _, parts = _drawn(size, shape, hardness, wedge)
     roles = STACK | {"damper-mould"} | ({"damper-wedge"} if wedge else set())
@@ -65,7 +66,7 @@ def test_every_part_is_one_closed_solid_of_its_size(size, shape, hardness, wedge
     assert all(part.box[0] >= {14: 35.2, 17: 42.3, 23: 56.4}[size] for part in plates)
 
 
-@pytest.mark.parametrize(("size", "shape", "hardness", "wedge"), EVERY)
+@pytest.mark.parametrize(("size", "shape", "hardness", "wedge"), spread(EVERY))
 def test_nothing_meets_and_screws_stay_clear_over_the_whole_travel(size, shape, hardness, wedge):
     one, _ = _drawn(size, shape, hardness, wedge)
     left = damper_clearances(one, PRINT)
@@ -83,7 +84,7 @@ def test_nothing_meets_and_screws_stay_clear_over_the_whole_travel(size, shape, 
         assert left.spacer == pytest.approx((hole - one.outer) / 2 - one.travel, abs=1e-9)
 
 
-@pytest.mark.parametrize(("size", "shape", "hardness", "wedge"), EVERY)
+@pytest.mark.parametrize(("size", "shape", "hardness", "wedge"), spread(EVERY))
 def test_rubber_and_stack_are_what_was_solved(size, shape, hardness, wedge):
     one, _ = _drawn(size, shape, hardness, wedge)
     own = {piece.name: piece.solid for piece in pieces(one, PRINT)}

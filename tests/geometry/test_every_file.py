@@ -7,6 +7,7 @@ from itertools import cycle
 import numpy as np
 import pytest
 import trimesh
+from pairwise import spread
 from readers import step_products
 from sheets import PRINT, SIZES, design, drawn
 
@@ -32,8 +33,7 @@ WRITTEN = [
 ]
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize(("kind", "shape", "attachment", "size"), WRITTEN)
+@pytest.mark.parametrize(("kind", "shape", "attachment", "size"), spread(WRITTEN, of=1))
 def test_files_of_every_foot_come_back_as_drawn(kind, shape, attachment, size, tmp_path):
     one, parts = drawn(kind, shape, attachment, size)
     for name in ("parts", "drawings"):

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 import trimesh
 from measured import measured_foot
+from pairwise import spread
 from sheets import EVERY_FOOT, design, drawn, foot
 
 from geometry.draw import draw
@@ -29,7 +30,7 @@ def roles(kind, attachment):
     return BODY[kind] | hidden | BESIDE.get(attachment, set())
 
 
-@pytest.mark.parametrize(("kind", "shape", "attachment", "size"), EVERY_FOOT)
+@pytest.mark.parametrize(("kind", "shape", "attachment", "size"), spread(EVERY_FOOT))
 def test_every_foot_is_sound_and_measures_what_it_ought(kind, shape, attachment, size):
     _, parts = drawn(kind, shape, attachment, size)
     assert {part.role for part in parts} == roles(kind, attachment)
@@ -52,7 +53,7 @@ def test_every_foot_is_sound_and_measures_what_it_ought(kind, shape, attachment,
         assert part.solid.Volume() == pytest.approx(part.volume, rel=1e-5)
 
 
-@pytest.mark.parametrize(("kind", "shape", "attachment", "size"), EVERY_FOOT)
+@pytest.mark.parametrize(("kind", "shape", "attachment", "size"), spread(EVERY_FOOT))
 def test_what_is_solved_is_what_is_drawn(kind, shape, attachment, size):
     one, parts = drawn(kind, shape, attachment, size)
     found = measured_foot(design(one), one, list(parts))

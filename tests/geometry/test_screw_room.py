@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
+from pairwise import spread
 from sheets import PRINT, foot
 
 from geometry.draw import foot_parts
@@ -26,12 +28,12 @@ LEAST = [
     ("bolt", "direct", 0.004),
     ("panel", "direct", 0.006),
 ]
+MADE = [("cup", 0.0002), ("cup", 0.00014), ("printed", 0.00025)]
 
 
 @pytest.mark.parametrize(
-    ("kind", "layer"), [("cup", 0.0002), ("cup", 0.00014), ("printed", 0.00025)]
+    ("attachment", "fixing", "bolt", "kind", "layer"), spread(product(LEAST, MADE), of=1)
 )
-@pytest.mark.parametrize(("attachment", "fixing", "bolt"), LEAST)
 def test_the_least_cap_is_enough_and_one_layer_less_is_not(kind, attachment, fixing, bolt, layer):
     one, made = foot(kind, "rectangle", attachment, "usual"), replace(PRINT, layer=layer)
     for key in (0.0, 0.0082) if ATTACHMENTS[attachment].slot else (0.0,):

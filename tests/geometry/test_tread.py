@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import product
 
 import pytest
+from pairwise import spread
 from sheets import PRINT, SIZES, foot
 
 from geometry.assembly import placed
@@ -20,9 +22,9 @@ def under(kind="cup", shape="disc", size="usual", tread=0.0018):
     return replace(foot(kind, shape, "adhesive", size), tread=tread)
 
 
-@pytest.mark.parametrize("kind", ["cup", "printed"])
-@pytest.mark.parametrize("shape", SHAPES)
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(
+    ("kind", "shape", "size"), spread(product(["cup", "printed"], SHAPES, SIZES))
+)
 def test_every_tread_is_sound_and_has_the_soles_outside(kind, shape, size):
     one = under(kind, shape, size)
     part = tread_part(one, PRINT)

@@ -260,7 +260,6 @@ def test_an_edited_sheet_is_drawn_as_edited(tmp_path: Path, shipped) -> None:
     assert new["left-damper-wedge"]["sha256"] == old["left-damper-wedge"]["sha256"]
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "masses"),
     [

@@ -125,7 +125,6 @@ def plated(height: str) -> str:
 
 
 # common practice, no source: set screws need some 8 mm of shaft
-@pytest.mark.slow
 def test_a_shaft_that_runs_out_is_said_and_fails(tmp_path: Path) -> None:
     stock = '\n[stock]\nmaterials = ["iir-50"]\nshapes = ["disc"]\n'
     # 20 mm of shaft, 4 and 9 mm of stand-off, a plate of 5 mm: 11 mm are left, and 6 mm

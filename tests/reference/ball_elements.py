@@ -34,6 +34,7 @@ class State(NamedTuple):
     lateral_tilt: float
     tilt: float
     twist: float
+    swell: float  # by how much the largest radius has grown
 
 
 class HalfBall:
@@ -192,6 +193,7 @@ class HalfBall:
             np.pi * desk[0, 1] - force,
             np.pi * desk[1, 1] - friction,
             2.0 * np.pi * twist[0, 0],
+            float(r.max()) - 1.0,
         )
 
     def _reaction(self, wave, hold, moves, *, twist=False) -> np.ndarray:

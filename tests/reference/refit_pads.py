@@ -51,9 +51,9 @@ def samples(motion: str, shape: str):
     plain = {key: fit for key, fit in pad_fits.FITS.items() if key != (motion, shape)}
     with mock.patch.object(pad_fits, "FITS", plain):
         base = ratio(shape, *sizes)
+    across, x, y = bonded._PLAN[shape](*sizes[:2])
     if one_way:
-        return s, bonded._across(shape, *sizes[:2]), table[motion], base
-    x, y = bonded._along(shape, *sizes[:2])
+        return s, across, table[motion], base
     values = table[f"{motion}-x"], table[f"{motion}-y"]
     if motion == "tilt":  # about x the motion runs along y
         x, y = y, x
