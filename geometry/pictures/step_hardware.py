@@ -20,7 +20,7 @@ from isolator.design.attachment import (
     head,
     slot_reach,
 )
-from isolator.design.screws import INSERTS, THIN_NUT, Screw, screw
+from isolator.design.screws import INSERTS, Screw, screw, thin_nut
 
 OVER = 8.0  # of a screw over the frame's underside [mm]
 FRAME = 4.0  # frame shown between foot and nut where its thickness is not known [mm]
@@ -93,7 +93,7 @@ def _slot_nuts(foot: Foot, row: Screw, at: Places, *_: Any) -> list[Bought]:
 
 
 def _stud_nuts(foot: Foot, row: Screw, *_: Any) -> list[Bought]:
-    thin = mm(THIN_NUT.get(round(mm(row.thread)), 0.6 * row.thread))
+    thin = mm(thin_nut(row.thread))
     lock = mm(foot.lift) - thin
     clamped = _nut(row, mm(row.nut_height), mm(row.washer_height))
     return [

@@ -17,10 +17,10 @@ from isolator.design.screws import (
     DIRECT_DEPTH,
     DIRECT_HOLE,
     DIRECT_WALL,
-    INSERTS,
-    SELF_TAPPING,
-    THIN_NUT,
+    insert,
     screw,
+    self_tapping,
+    thin_nut,
 )
 
 if TYPE_CHECKING:
@@ -141,8 +141,7 @@ def _stud_lift(thread: float) -> float:
     between them half of `LEVELLING`.
     """
     row = screw(thread)
-    thin = THIN_NUT.get(round(thread * 1e3), 0.6 * thread)
-    return 2.0 * row.washer_height + row.nut_height + LEVELLING / 2.0 + thin
+    return 2.0 * row.washer_height + row.nut_height + LEVELLING / 2.0 + thin_nut(thread)
 
 
 ATTACHMENTS = {
@@ -237,7 +236,7 @@ def head(attachment: str, thread: float) -> tuple[float, float]:
     Button heads of ISO 7380-1, and pan heads of self-tapping screws.
     """
     if ATTACHMENTS[attachment].tapping:
-        row = SELF_TAPPING.get(round(thread, 6), SELF_TAPPING[max(SELF_TAPPING)])
+        row = self_tapping(thread)
         return row.head, row.head_height
     metric = screw(thread)
     return metric.button, metric.button_height
@@ -283,7 +282,7 @@ def fixing_depth(attachment: str, thread: float, fixing: str) -> float:
     if ATTACHMENTS[attachment].driven:
         return head(attachment, thread)[1]
     if fixing == "insert":
-        return INSERTS.get(round(thread, 6), INSERTS[max(INSERTS)]).length + SPARE
+        return insert(thread).length + SPARE
     row = screw(thread)
     return row.nut_height + SPARE if fixing == "nut" else row.hexagon_height
 
@@ -295,8 +294,7 @@ def clearance(attachment: str, thread: float, fixing: str) -> float:
     left round it; else medium (ISO 273), and common practice for self-tapping screws.
     """
     if ATTACHMENTS[attachment].tapping:
-        row = SELF_TAPPING.get(round(thread, 6), SELF_TAPPING[max(SELF_TAPPING)])
-        return row.clearance
+        return self_tapping(thread).clearance
     metric = screw(thread)
     if ATTACHMENTS[attachment].coarse:
         return metric.coarse
@@ -324,13 +322,13 @@ def least_width(
     kind = ATTACHMENTS[attachment]
     if kind.where == "face" or (kind.flanged and kind.slot is None):
         return 0.0
-    thread = round(attachment_thread(attachment, bolt, tube), 6)
+    thread = attachment_thread(attachment, bolt, tube)
     if kind.flanged:
         return head(attachment, thread)[0] + 2.0 * EAR_MARGIN
     if kind.driven:
         return head(attachment, thread)[0] + HEAD_PLAY + compensation + 2.0 * EAR_MARGIN
     if fixing == "insert":
-        row = INSERTS.get(thread, INSERTS[max(INSERTS)])
+        row = insert(thread)
         return row.hole + compensation + 2.0 * row.wall
     if fixing == "direct":
         return DIRECT_HOLE * thread + compensation + 2.0 * DIRECT_WALL * thread

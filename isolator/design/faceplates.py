@@ -21,8 +21,12 @@ class Faceplate:
     pilot: float
     pilot_height: float
     screw: float  # thread diameter of the screws this tool uses
-    screw_clearance: float  # ISO 273 medium
-    flange: float  # thickness of a flange with through holes; 0: blind threaded holes
+    flange: float = 0.0  # thickness of a flange with through holes; 0: blind threaded holes
+
+    @property
+    def screw_clearance(self) -> float:
+        """Return the hole that those screws go through [m], ISO 273 medium."""
+        return SCREWS[round(self.screw * 1e3)].clearance
 
 
 FACEPLATES = {
@@ -33,8 +37,6 @@ FACEPLATES = {
         pilot=22.0e-3,
         pilot_height=2.0e-3,
         screw=3e-3,
-        screw_clearance=3.4e-3,
-        flange=0.0,
     ),
     17: Faceplate(
         body=42.3e-3,
@@ -43,8 +45,6 @@ FACEPLATES = {
         pilot=22.0e-3,
         pilot_height=2.0e-3,
         screw=3e-3,
-        screw_clearance=3.4e-3,
-        flange=0.0,
     ),
     # its flange holes are 5 mm: M4 goes through with room; flange thickness from memory
     23: Faceplate(
@@ -54,7 +54,6 @@ FACEPLATES = {
         pilot=38.1e-3,
         pilot_height=1.6e-3,
         screw=4e-3,
-        screw_clearance=4.5e-3,
         flange=4.8e-3,
     ),
 }

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screw:
+class Screw(NamedTuple):
     """What one thread needs [m]: button head ISO 7380-1, hexagon head ISO 4017, nut ISO 4032,
     washer ISO 7089, each at its greatest size (head of ISO 4017 nominal, from memory)."""
 
@@ -23,101 +21,23 @@ class Screw:
     nut_height: float
     washer: float
     washer_height: float
-    key_hole: float  # lets the hexagon key of a button head through, with play
+
+    @property
+    def key_hole(self) -> float:
+        """Return the hole that lets the hexagon key of a button head through, with play [m]."""
+        return self.clearance
 
 
-SCREWS = {
-    3: Screw(
-        thread=3e-3,
-        pitch=0.5e-3,
-        fine=3.2e-3,
-        clearance=3.4e-3,
-        coarse=3.6e-3,
-        button=5.7e-3,
-        button_height=1.65e-3,
-        flats=5.5e-3,
-        hexagon_height=2.0e-3,
-        nut_height=2.4e-3,
-        washer=7e-3,
-        washer_height=0.55e-3,
-        key_hole=3.4e-3,
-    ),
-    4: Screw(
-        thread=4e-3,
-        pitch=0.7e-3,
-        fine=4.3e-3,
-        clearance=4.5e-3,
-        coarse=4.8e-3,
-        button=7.6e-3,
-        button_height=2.2e-3,
-        flats=7.0e-3,
-        hexagon_height=2.8e-3,
-        nut_height=3.2e-3,
-        washer=9e-3,
-        washer_height=0.9e-3,
-        key_hole=4.5e-3,
-    ),
-    5: Screw(
-        thread=5e-3,
-        pitch=0.8e-3,
-        fine=5.3e-3,
-        clearance=5.5e-3,
-        coarse=5.8e-3,
-        button=9.5e-3,
-        button_height=2.75e-3,
-        flats=8.0e-3,
-        hexagon_height=3.5e-3,
-        nut_height=4.7e-3,
-        washer=10e-3,
-        washer_height=1.1e-3,
-        key_hole=5.5e-3,
-    ),
-    6: Screw(
-        thread=6e-3,
-        pitch=1.0e-3,
-        fine=6.4e-3,
-        clearance=6.6e-3,
-        coarse=7.0e-3,
-        button=10.5e-3,
-        button_height=3.3e-3,
-        flats=10.0e-3,
-        hexagon_height=4.0e-3,
-        nut_height=5.2e-3,
-        washer=12e-3,
-        washer_height=1.8e-3,
-        key_hole=6.6e-3,
-    ),
-    8: Screw(
-        thread=8e-3,
-        pitch=1.25e-3,
-        fine=8.4e-3,
-        clearance=9.0e-3,
-        coarse=10.0e-3,
-        button=14e-3,
-        button_height=4.4e-3,
-        flats=13.0e-3,
-        hexagon_height=5.3e-3,
-        nut_height=6.8e-3,
-        washer=16e-3,
-        washer_height=1.8e-3,
-        key_hole=9.0e-3,
-    ),
-    10: Screw(
-        thread=10e-3,
-        pitch=1.5e-3,
-        fine=10.5e-3,
-        clearance=11.0e-3,
-        coarse=12.0e-3,
-        button=17.5e-3,
-        button_height=5.5e-3,
-        flats=16.0e-3,
-        hexagon_height=6.4e-3,
-        nut_height=8.4e-3,
-        washer=20e-3,
-        washer_height=2.2e-3,
-        key_hole=11.0e-3,
-    ),
-}
+_SIZES = (
+    # thread, pitch; holes; button head; flats, hexagon's and nut's height; washer [mm]
+    (3.0, 0.5, 3.2, 3.4, 3.6, 5.7, 1.65, 5.5, 2.0, 2.4, 7.0, 0.55),
+    (4.0, 0.7, 4.3, 4.5, 4.8, 7.6, 2.2, 7.0, 2.8, 3.2, 9.0, 0.9),
+    (5.0, 0.8, 5.3, 5.5, 5.8, 9.5, 2.75, 8.0, 3.5, 4.7, 10.0, 1.1),
+    (6.0, 1.0, 6.4, 6.6, 7.0, 10.5, 3.3, 10.0, 4.0, 5.2, 12.0, 1.8),
+    (8.0, 1.25, 8.4, 9.0, 10.0, 14.0, 4.4, 13.0, 5.3, 6.8, 16.0, 1.8),
+    (10.0, 1.5, 10.5, 11.0, 12.0, 17.5, 5.5, 16.0, 6.4, 8.4, 20.0, 2.2),
+)
+SCREWS = {round(row[0]): Screw(*(round(each / 1e3, 6) for each in row)) for row in _SIZES}
 """Rows by thread diameter in whole millimetres."""
 
 
@@ -182,3 +102,18 @@ def screw(thread: float) -> Screw:
     return next(
         (row for row in SCREWS.values() if abs(row.thread - thread) < 1e-6), SCREWS[max(SCREWS)]
     )
+
+
+def self_tapping(thread: float) -> SelfTapping:
+    """Return the row of a self-tapping screw's diameter [m], or the largest."""
+    return SELF_TAPPING.get(round(thread, 6), SELF_TAPPING[max(SELF_TAPPING)])
+
+
+def insert(thread: float) -> Insert:
+    """Return the row of a thread diameter's insert [m], or the largest."""
+    return INSERTS.get(round(thread, 6), INSERTS[max(INSERTS)])
+
+
+def thin_nut(thread: float) -> float:
+    """Return the height of the thin nut of a thread diameter [m]; about where not known."""
+    return THIN_NUT.get(round(thread * 1e3), 0.6 * thread)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import designed_positions
 from isolator.cards import Material
-from isolator.design import ATTACHMENTS, BALL, OUTLINES, SHAPES, Foot, quantise
+from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import shape_factor, within_fits
 
@@ -40,12 +40,15 @@ class CandidateBatch:
     def __len__(self) -> int:
         return len(self.first)
 
+    @property
+    def widths(self) -> tuple[Array, Array]:
+        """Return the pads' outside widths along x and along y [m]."""
+        return self.first, OUTLINES[self.shape].along_y(self.first, self.second)
+
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> CandidateBatch:
         """Return the candidates at `rows`."""
-        return CandidateBatch(
-            material=self.material,
-            shape=self.shape,
-            positions=self.positions,
+        return replace(
+            self,
             first=self.first[rows],
             second=self.second[rows],
             thickness=self.thickness[rows],
@@ -115,7 +118,7 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
         material = cards[ident]
         if task.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued
-        if ATTACHMENTS[task.feet.attachment].turned and not OUTLINES[shape].round:
+        if task.fastening.turned and not OUTLINES[shape].round:
             continue  # a stud is levelled by turning its foot
         stacks = heights(material, task)
         rows = [

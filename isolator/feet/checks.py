@@ -4,19 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Limits
 from isolator.cards import Material
-from isolator.feet.screw_clearance import NUT, least_head_room, least_screw_room
+from isolator.feet.screw_clearance import (
+    NUT,
+    frame_left,
+    head_room,
+    least_head_room,
+    least_screw_room,
+    screw_room,
+    slab_left,
+)
 from isolator.feet.sized import SizedBatch
 from isolator.feet.task import FeetTask
 from isolator.vibration.band import Check
 
 Array = NDArray[np.float64]
-
 
 BUCKLING = 0.5
 """Load over buckling load that is allowed: half; common practice, no source."""
@@ -36,8 +44,7 @@ class Bounds:
     modes: float  # what every mode must stay below [Hz]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
+class Rule(NamedTuple):
     """One check: its value must not pass its limit upwards (or downwards where `at_least`)."""
 
     name: str
@@ -48,118 +55,29 @@ class Rule:
     value: Callable[[SizedBatch], Array] | None = None  # of a check that sizes alone decide [SI]
 
 
-RULES: tuple[Rule, ...] = (
+MOST, LEAST = False, True
+RULES = (
+    Rule("foot width", "mm", 1e3, MOST, lambda to: to.limits.foot_width, lambda of: of.width),
+    Rule("room for its screw", "mm", 1e3, LEAST, lambda to: least_screw_room(to.task), screw_room),
+    Rule("room under its screws", "mm", 1e3, LEAST, lambda to: least_head_room(to.task), head_room),
+    Rule("frame beyond its screws", "mm", 1e3, LEAST, lambda to: NUT, frame_left),
+    Rule("slab beyond its pads", "mm", 1e3, LEAST, lambda to: 0.0, slab_left),
+    Rule("foot height", "mm", 1e3, MOST, lambda to: to.limits.foot_height, lambda of: of.height),
+    Rule("every foot carries", "% of the mean", 100.0, LEAST, lambda to: LEAST_LOAD),
+    Rule("pad strain", "% of its limit", 100.0, MOST, lambda to: 1.0),
+    Rule("pad buckling", "% of the load it buckles at", 100.0, MOST, lambda to: BUCKLING),
+    Rule(MODES, "Hz", 1.0, MOST, lambda to: to.modes),
     Rule(
-        name="foot width",
-        unit="mm",
-        scale=1e3,
-        at_least=False,
-        limit=lambda to: to.limits.foot_width,
-        value=lambda of: of.width,
+        "standing upright",
+        "% of rocking stiffness left",
+        100.0,
+        LEAST,
+        lambda to: 1.0 - to.limits.gravity_share,
     ),
-    Rule(
-        name="room for its screw",
-        unit="mm",
-        scale=1e3,
-        at_least=True,
-        limit=lambda to: least_screw_room(to.task),
-        value=lambda of: of.screw_room(),
-    ),
-    Rule(
-        name="room under its screws",
-        unit="mm",
-        scale=1e3,
-        at_least=True,
-        limit=lambda to: least_head_room(to.task),
-        value=lambda of: of.head_room(),
-    ),
-    Rule(
-        name="frame beyond its screws",
-        unit="mm",
-        scale=1e3,
-        at_least=True,
-        limit=lambda to: NUT,
-        value=lambda of: of.frame_left(),
-    ),
-    Rule(
-        name="slab beyond its pads",
-        unit="mm",
-        scale=1e3,
-        at_least=True,
-        limit=lambda to: 0.0,
-        value=lambda of: of.slab_left(),
-    ),
-    Rule(
-        name="foot height",
-        unit="mm",
-        scale=1e3,
-        at_least=False,
-        limit=lambda to: to.limits.foot_height,
-        value=lambda of: of.height,
-    ),
-    Rule(
-        name="every foot carries",
-        unit="% of the mean",
-        scale=100.0,
-        at_least=True,
-        limit=lambda to: LEAST_LOAD,
-    ),
-    Rule(
-        name="pad strain",
-        unit="% of its limit",
-        scale=100.0,
-        at_least=False,
-        limit=lambda to: 1.0,
-    ),
-    Rule(
-        name="pad buckling",
-        unit="% of the load it buckles at",
-        scale=100.0,
-        at_least=False,
-        limit=lambda to: BUCKLING,
-    ),
-    Rule(
-        name="modes below the motors",
-        unit="Hz",
-        scale=1.0,
-        at_least=False,
-        limit=lambda to: to.modes,
-    ),
-    Rule(
-        name="standing upright",
-        unit="% of rocking stiffness left",
-        scale=100.0,
-        at_least=True,
-        limit=lambda to: 1.0 - to.limits.gravity_share,
-    ),
-    Rule(
-        name="tipping",
-        unit="×",
-        scale=1.0,
-        at_least=True,
-        limit=lambda to: to.limits.tip_margin,
-    ),
-    Rule(
-        name="sliding",
-        unit="×",
-        scale=1.0,
-        at_least=True,
-        limit=lambda to: to.limits.slip_margin,
-    ),
-    Rule(
-        name="sway",
-        unit="mm",
-        scale=1e3,
-        at_least=False,
-        limit=lambda to: to.limits.sway,
-    ),
-    Rule(
-        name="level",
-        unit="mm/m",
-        scale=1e3,
-        at_least=False,
-        limit=lambda to: LEVEL,
-    ),
+    Rule("tipping", "×", 1.0, LEAST, lambda to: to.limits.tip_margin),
+    Rule("sliding", "×", 1.0, LEAST, lambda to: to.limits.slip_margin),
+    Rule("sway", "mm", 1e3, MOST, lambda to: to.limits.sway),
+    Rule("level", "mm/m", 1e3, MOST, lambda to: LEVEL),
 )
 """In the order in which a candidate meets them: the cheap ones first."""
 

@@ -90,7 +90,7 @@ class Sieve:
         value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
         failed = ~holds(rule, value, limit)
         self.miss[self.alive] += shortfall(rule, value, limit)
-        code = [each.name for each in RULES].index(name)
+        code = RULES.index(rule)
         for stopped in (self.stopped, self.other)[: 1 if name == MODES else 2]:
             first = failed & (stopped[self.alive] < 0)
             stopped[self.alive[first]] = code

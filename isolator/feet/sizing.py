@@ -13,12 +13,11 @@ from isolator.design import (
     OUTLINES,
     Foot,
     Pad,
-    attachment_thread,
     least_cap,
     quantise,
     quantise_up,
 )
-from isolator.design.attachment import ATTACHMENTS, GLUED
+from isolator.design.attachment import GLUED
 from isolator.design.naming import letter
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber import ball
@@ -76,9 +75,7 @@ def over_pad(task: FeetTask, material: Material) -> float:
     """Return the height between the printer's underside and a pad [m], with stud or socket."""
     if task.slab is not None:
         return cap_height(task, material)
-    feet = task.feet
-    thread = attachment_thread(feet.attachment, feet.bolt, feet.tube)
-    return cap_height(task, material) + ATTACHMENTS[feet.attachment].lift(thread)
+    return cap_height(task, material) + task.fastening.lift(task.thread)
 
 
 def sole_height(task: FeetTask, material: Material, shape: str) -> float:

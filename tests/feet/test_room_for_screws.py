@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -15,7 +16,8 @@ from sheets import PRINT
 from geometry.draw import foot_parts
 from geometry.solids.part import CannotDraw
 from isolator.brief import Slab, read_brief_text
-from isolator.cards import load_cards
+from isolator.cards import Material, load_cards
+from isolator.feet.candidates import CandidateBatch
 from isolator.feet.screw_clearance import (
     frame_left,
     head_room,
@@ -24,6 +26,7 @@ from isolator.feet.screw_clearance import (
     screw_room,
     slab_left,
 )
+from isolator.feet.sized import SizedBatch
 from isolator.feet.sizing import foot_of, outer_width
 from isolator.feet.task import FeetTask, build_feet_task
 
@@ -36,6 +39,30 @@ HOLES = ((-0.0291, 0.0083), (0.0317, -0.0052))
 def task_of(attachment: str) -> FeetTask:
     holes = HOLES if attachment in ("two-bolts", "holes", "self-tapping") else ()
     return replace(TASK, feet=replace(TASK.feet, attachment=attachment, bolt=0.0, holes=holes))
+
+
+def feet_of(
+    task: FeetTask,
+    card: Material,
+    shape: str,
+    first: float,
+    second: float,
+    width: float,
+    places: Sequence[tuple[float, float]] = PLACES,
+    *,
+    thickness: float = 0.01,
+) -> SizedBatch:
+    """Return one foot of outside `width` as a batch."""
+    batch = CandidateBatch(
+        material=card,
+        shape=shape,
+        positions=np.array(places),
+        first=np.array([first]),
+        second=np.array([second]),
+        thickness=np.array([thickness]),
+        layers=np.array([1]),
+    )
+    return SizedBatch(task=task, batch=batch, width=np.array([width]), height=np.array([thickness]))
 
 
 @settings(deadline=None, max_examples=60)
@@ -55,10 +82,9 @@ def test_flanges_are_drawn_just_where_both_rooms_are_enough(
     foot = foot_of(task, card, shape, first, second, thickness, 1, PLACES, 0.0)
     widest = max(first, second) if shape == "rectangle" else first
     outside = outer_width(task, widest, card, shape)
-    beside = float(
-        screw_room(task, card, shape, np.array(first), np.array(second), np.array(outside))
-    ) - least_screw_room(task)
-    under = float(head_room(task, card, shape, thickness)) - least_head_room(task)
+    feet = feet_of(task, card, shape, first, second, outside, thickness=thickness)
+    beside = float(screw_room(feet)[0]) - least_screw_room(task)
+    under = float(head_room(feet)[0]) - least_head_room(task)
     if min(abs(beside), abs(under)) < 1e-6:  # on the edge, rounding decides
         return
     try:
@@ -73,35 +99,41 @@ def test_room_beside_a_disc_is_a_distance_and_beside_a_box_the_nearest_face() ->
     task, card = task_of("holes"), CARDS["nr-50"]
     width = outer_width(task, 0.03, card, "disc")
     near = min(math.hypot(x, y) for x, y in HOLES)
-    sides = (np.array(0.03), np.array(0.0), np.array(width))
-    assert float(screw_room(task, card, "disc", *sides)) == pytest.approx(near - width / 2.0)
-    box = (np.array(0.03), np.array(0.05), np.array(outer_width(task, 0.05, card, "rectangle")))
+    disc = feet_of(task, card, "disc", 0.03, 0.0, width)
+    assert screw_room(disc) == pytest.approx(near - width / 2.0)
+    wide = outer_width(task, 0.05, card, "rectangle")
     # both holes lie beside the box's long sides, nearer than its corners
-    half = (0.03 + float(box[2]) - 0.05) / 2.0
-    assert float(screw_room(task, card, "rectangle", *box)) == pytest.approx(0.0291 - half)
+    half = (0.03 + wide - 0.05) / 2.0
+    box = feet_of(task, card, "rectangle", 0.03, 0.05, wide)
+    assert screw_room(box) == pytest.approx(0.0291 - half)
 
 
 def test_pads_must_lie_whole_under_a_slab() -> None:
     slab = Slab(size=(0.46, 0.42, 0.04), mass=18.0, position=(0.01, -0.02), gap=0.0, lip=0.0)
     task = replace(TASK, slab=slab)
-    places = np.array([[-0.19, -0.2], [0.2, -0.2], [0.2, 0.16], [-0.19, 0.16]])
-    sides = (np.array([0.03, 0.06]), np.array([0.02, 0.05]))
+    places = ((-0.19, -0.2), (0.2, -0.2), (0.2, 0.16), (-0.19, 0.16))
+
+    def left(task: FeetTask, shape: str, first: float, second: float) -> float:
+        card = CARDS["nr-50"]
+        return float(slab_left(feet_of(task, card, shape, first, second, 0.06, places))[0])
+
     # along x: 230 − 200 mm from the slab's own middle less half the pad; along y: 210 − 180 mm
-    left = slab_left(task, "rectangle", *sides, places)
-    assert left * 1e3 == pytest.approx([230 - 200 - 15, 230 - 200 - 30])
-    deep = slab_left(task, "rectangle", *sides[::-1], places)
-    assert deep * 1e3 == pytest.approx([210 - 180 - 15, 210 - 180 - 30])
-    assert np.isinf(slab_left(TASK, "disc", *sides, places)).all()
+    assert left(task, "rectangle", 0.03, 0.02) * 1e3 == pytest.approx(230 - 200 - 15)
+    assert left(task, "rectangle", 0.06, 0.05) * 1e3 == pytest.approx(230 - 200 - 30)
+    assert left(task, "rectangle", 0.02, 0.03) * 1e3 == pytest.approx(210 - 180 - 15)
+    assert left(task, "rectangle", 0.05, 0.06) * 1e3 == pytest.approx(210 - 180 - 30)
+    assert math.isinf(left(TASK, "disc", 0.03, 0.02))
+    assert math.isinf(left(TASK, "disc", 0.06, 0.05))
 
 
 @pytest.mark.parametrize("along", ["x", "y"])
 def test_a_slot_nut_must_lie_in_its_profile(along: str) -> None:
     task = replace(task_of("slot-30"), slab=None)
     task = replace(task, feet=replace(task.feet, slot_along=along))
-    places = np.array([[-0.182, -0.191], [0.179, 0.187]])
-    sides = (np.array(0.03), np.array(0.05), np.array(0.058))
+    places = ((-0.182, -0.191), (0.179, 0.187))
+    sides = (CARDS["nr-50"], "rectangle", 0.03, 0.05, 0.058, places)
     # half of 420 or 440 mm, less the farthest foot, half the foot, gap and half an M6 head
     half, far, own = (210, 182, 30 + 8) if along == "x" else (220, 191, 50 + 8)
-    left = float(frame_left(task, "rectangle", *sides, places))
+    left = float(frame_left(feet_of(task, *sides))[0])
     assert left * 1e3 == pytest.approx(half - far - own / 2 - 0.5 - 10.5 / 2)
-    assert math.isinf(float(frame_left(task_of("two-bolts"), "rectangle", *sides, places)))
+    assert math.isinf(float(frame_left(feet_of(task_of("two-bolts"), *sides))[0]))
