@@ -46,6 +46,16 @@ class ChosenFeet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Search:
+    """What is searched: for which printer, among which feet, against what stands there now."""
+
+    task: FeetTask
+    installation: Installation
+    offered: list[CandidateBatch]
+    now: Stand | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FoundFeet:
     """What a search gave."""
 
@@ -74,7 +84,8 @@ def best_feet(
     import scipy.special  # noqa: F401
 
     start, motion = time.perf_counter(), installation.excitation.motion
-    screened, choice, passed = _search(task, installation, offered, now, progress)
+    search = Search(task=task, installation=installation, offered=offered, now=now)
+    screened, choice, passed = _search(search, progress)
     seconds = time.perf_counter() - start
     limit = mode_limit(electrical_line(motion, choice.speed))
     return FoundFeet(
@@ -103,43 +114,37 @@ def offered_feet(task: FeetTask, cards: dict[str, Material], file: str) -> list[
     return offered
 
 
-def _search(
-    task: FeetTask,
-    installation: Installation,
-    offered: list[CandidateBatch],
-    now: Stand | None,
-    progress: Progress,
-) -> tuple[Screened, ChosenFeet, NDArray[np.bool_]]:
+def _search(search: Search, progress: Progress) -> tuple[Screened, ChosenFeet, NDArray[np.bool_]]:
     """Return the screen, the choice and which candidates passed with it.
 
     Most briefs are answered at one of their two slowest speeds: only feet soft enough for these
     are followed at first, and all the others only where that gives nothing.
     """
-    total, motion = sum(map(len, offered)), installation.excitation.motion
-    speeds = sorted(motion.speeds)
+    offered, motion = search.offered, search.installation.excitation.motion
+    total, speeds = sum(map(len, offered)), sorted(motion.speeds)
     asked = mode_limit(electrical_line(motion, speeds[0]))
     for count in sorted({min(2, len(speeds)), len(speeds)}):
         limit = ModeLimit(
             asked=asked, loosest=mode_limit(electrical_line(motion, speeds[count - 1]))
         )
         screened = screen(
-            task, installation, offered, limit, lambda done: progress("screening feet", done, total)
+            search.task,
+            search.installation,
+            offered,
+            limit,
+            lambda done: progress("screening feet", done, total),
         )
-        choice, passed = _choose(task, installation, offered, screened, speeds[:count], now)
+        choice, passed = _choose(search, screened, speeds[:count])
         if passed.any():
             break
     return screened, choice, passed
 
 
 def _choose(
-    task: FeetTask,
-    installation: Installation,
-    offered: list[CandidateBatch],
-    screened: Screened,
-    speeds: list[float],
-    now: Stand | None,
+    search: Search, screened: Screened, speeds: list[float]
 ) -> tuple[ChosenFeet, NDArray[np.bool_]]:
     """Return the choice and which candidates passed with it, none where it is the nearest."""
+    installation, offered = search.installation, search.offered
     motion, limits = installation.excitation.motion, installation.limits
     best: ChosenFeet | None = None
     for speed in speeds:
@@ -147,17 +152,16 @@ def _choose(
         passed = allowed(screened, mode_limit(electrical_line(motion, speed)))
         if not passed.any():
             continue
-        ranked = rank(
-            task, installation, offered, screened, pick(limits, screened, offered, passed)
-        )
+        finalists = pick(limits, screened, offered, passed)
+        ranked = rank(search.task, installation, offered, screened, finalists)
         for index in ranked.index[:TRIES]:
-            choice = _try(task, installation, offered, screened, int(index), speed, now)
+            choice = _try(search, screened, int(index), speed)
             if all(check.passed for check in choice.checks):
                 return choice, passed
             if best is None or missed(choice) < missed(best):
                 best = choice
     if best is None:
-        best = _try(task, installation, offered, screened, nearest(screened), speeds[0], now)
+        best = _try(search, screened, nearest(screened), speeds[0])
     return best, np.zeros(len(screened.row), dtype=bool)
 
 
@@ -183,17 +187,19 @@ def nearest(screened: Screened) -> int:
     return int(np.argmin(np.where(furthest, screened.miss, np.inf)))
 
 
-def _try(
-    task: FeetTask,
-    installation: Installation,
-    offered: list[CandidateBatch],
-    screened: Screened,
-    index: int,
-    speed: float,
-    now: Stand | None,
-) -> ChosenFeet:
+def _try(search: Search, screened: Screened, index: int, speed: float) -> ChosenFeet:
     """Return one candidate with everything known of it and its checks."""
-    batch, row = offered[screened.batch[index]], int(screened.row[index])
+    task, installation = search.task, search.installation
+    batch, row = search.offered[screened.batch[index]], int(screened.row[index])
+    limit = mode_limit(electrical_line(installation.excitation.motion, speed))
+    bounds = Bounds(task=task, limits=installation.limits, modes=limit)
+
+    def judged(feet: tuple[Foot, ...]) -> ChosenFeet:
+        feet, evaluation = _settled(feet, installation, batch.material, search.now)
+        motion = installation.excitation.motion
+        checks = final_checks(bounds, motion, evaluation, feet, batch.material)
+        return ChosenFeet(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
+
     foot = foot_of(
         task,
         batch.material,
@@ -205,38 +211,25 @@ def _try(
         tuple((float(x), float(y)) for x, y in batch.positions),
         0.0,
     )
-    limit = mode_limit(electrical_line(installation.excitation.motion, speed))
-    bounds = Bounds(task=task, limits=installation.limits, modes=limit)
-    own = (installation, bounds, batch.material, now)
-    equal = _judged((foot,), *own)
-    chosen = equal
-    if _wants_level(task.feet.pads, equal[1]):
-        chosen = _judged(levelled(task, foot, batch.material, installation.printer.nominal), *own)
-        if task.feet.pads == "auto" and _failed(chosen[2]) > _failed(equal[2]):
-            chosen = equal
-    feet, evaluation, checks = chosen
-    return ChosenFeet(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
+    equal = judged((foot,))
+    if not _wants_level(task.feet.pads, equal.evaluation):
+        return equal
+    level = judged(levelled(task, foot, batch.material, installation.printer.nominal))
+    worse = _failed(level.checks) > _failed(equal.checks)
+    return equal if task.feet.pads == "auto" and worse else level
 
 
-Judged = tuple[tuple[Foot, ...], Evaluation, tuple[Check, ...]]
-
-
-def _judged(
-    feet: tuple[Foot, ...],
-    installation: Installation,
-    bounds: Bounds,
-    material: Material,
-    now: Stand | None,
-) -> Judged:
-    """Return feet with their mean sag, all that is known of them and their checks."""
-    motion, room = installation.excitation.motion, installation.surroundings.room
-    question = Question(speeds=motion.speeds, frequencies=())
-    evaluation = appraise(installation, feet_stand(room, feet, material), question, now)
+def _settled(
+    feet: tuple[Foot, ...], installation: Installation, material: Material, now: Stand | None
+) -> tuple[tuple[Foot, ...], Evaluation]:
+    """Return feet with their mean sag, and all that is known of them."""
+    stand = feet_stand(installation.surroundings.room, feet, material)
+    question = Question(speeds=installation.excitation.motion.speeds, frequencies=())
+    evaluation = appraise(installation, stand, question, now)
     sags = iter([state.sag for state in evaluation.feet])
-    feet = tuple(
+    return tuple(
         replace(foot, sag=float(np.mean([next(sags) for _ in foot.positions]))) for foot in feet
-    )
-    return feet, evaluation, final_checks(bounds, motion, evaluation, feet, material)
+    ), evaluation
 
 
 def _wants_level(pads: str, equal: Evaluation) -> bool:

@@ -43,13 +43,9 @@ def holding_checks(
         Push(load, max(friction, DRAGGED) * load, STUCK * load, DRAG),
         Push(load, sideways, 0.0, MOVES),
     ):
-        for name, share in _shares(foot, push, stands, own):
+        for name, share in _FELT[foot.fastening.where](foot, push, stands, own):
             worst[name] = max(worst.get(name, 0.0), share)
     return tuple(_told(name, share) for name, share in worst.items())
-
-
-def _shares(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator[Share]:
-    yield from _FELT[foot.fastening.where](foot, push, stands, filament)
 
 
 def _glued(foot: Foot, push: Push, *_: object) -> Iterator[Share]:
@@ -69,11 +65,5 @@ _FELT: dict[str, Callable[[Foot, Push, Strength, str], Iterator[Share]]] = {
 
 
 def _told(name: str, share: float) -> Check:
-    passed = bool(share <= 1.0)
-    return Check(
-        name=name,
-        value=100.0 * share,
-        limit=100.0,
-        unit="% of what it may carry",
-        passed=passed,
-    )
+    passed, unit = bool(share <= 1.0), "% of what it may carry"
+    return Check(name=name, value=100.0 * share, limit=100.0, unit=unit, passed=passed)

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -74,13 +73,17 @@ class ModeLimit:
 
 
 class Sieve:
-    """Follows one batch's candidates through the checks in their order."""
+    """Follows one batch's candidates through the checks in their order.
+
+    What it finds of every candidate it keeps by the names that `Screened` has.
+    """
 
     def __init__(self, count: int, bounds: Bounds) -> None:
         self.bounds = bounds
         self.stopped = np.full(count, -1, dtype=np.int64)
-        self.miss = np.zeros(count)
         self.other = np.full(count, -1, dtype=np.int64)
+        self.miss = np.zeros(count)
+        self.quiet, self.sway, self.highest = (np.full(count, np.nan) for _ in range(3))
         self.alive = np.arange(count)
 
     def check(self, name: str, value: Array | float) -> None:
@@ -90,10 +93,9 @@ class Sieve:
         value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
         failed = ~holds(rule, value, limit)
         self.miss[self.alive] += shortfall(rule, value, limit)
-        code = RULES.index(rule)
         for stopped in (self.stopped, self.other)[: 1 if name == MODES else 2]:
             first = failed & (stopped[self.alive] < 0)
-            stopped[self.alive[first]] = code
+            stopped[self.alive[first]] = RULES.index(rule)
 
     def drop(self) -> NDArray[np.bool_]:
         """Stop following what failed; return which of the followed were kept."""
@@ -130,12 +132,11 @@ def screen_batch(
     limit: ModeLimit,
     places: ByPlaces,
     tones: Sequence[Tone],
-) -> tuple[Sieve, Array, Array, Array]:
-    """Return one batch's sieve and quiet [dB], sway [m], highest mode [Hz] of all its rows."""
+) -> Sieve:
+    """Return what the checks find of one batch."""
     limits, material, printer = installation.limits, batch.material, installation.printer
     excitation, room = installation.excitation, installation.surroundings.room
     sieve = Sieve(len(batch), Bounds(task=task, limits=limits, modes=limit.asked))
-    quiet, swayed, top = (np.full(len(batch), np.nan) for _ in range(3))
     sizes = sized(task, batch)
     for name, size_of in SIZE_VALUES.items():
         sieve.check(name, size_of(sizes))
@@ -147,18 +148,18 @@ def screen_batch(
     sieve.check("sliding", places.sliding)
     batch = batch.take(sieve.drop())
     if len(batch) == 0:
-        return sieve, quiet, swayed, top
+        return sieve
     pads, positions = pads_of(batch), batch.positions
     soft = feet_at(task, room, pads, positions, printer.heavy, "soft")
     sieve.check("pad strain", soft.strain.max(axis=1) / allowed_strain(limits, material))
     sieve.check("pad buckling", soft.buckling.max(axis=1))
     kept = sieve.drop()
     if not kept.any():
-        return sieve, quiet, swayed, top
+        return sieve
     pads, soft = pads.take(kept), soft.take(np.flatnonzero(kept))
     stiff = feet_at(task, room, pads, positions, printer.light, "stiff")
     high = quick_modes(build(stiff, printer.light)).frequency[:, -1]
-    top[sieve.alive] = high
+    sieve.highest[sieve.alive] = high
     sieve.check(MODES, high)
     # feet too stiff for every speed cannot win; a sample of them still shows on the chart
     followed = (high <= limit.loosest) | (np.arange(len(high)) % SAMPLE == 0)
@@ -171,9 +172,9 @@ def screen_batch(
     nominal = build(
         feet_at(task, room, pads, positions, printer.nominal, "nominal"), printer.nominal
     )
-    quiet[sieve.alive] = insertion_losses(nominal, tones).min(axis=1)
-    swayed[sieve.alive] = reach
-    return sieve, quiet, swayed, top
+    sieve.quiet[sieve.alive] = insertion_losses(nominal, tones).min(axis=1)
+    sieve.sway[sieve.alive] = reach
+    return sieve
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,33 +220,23 @@ def screen(
     progress: Progress,
 ) -> Screened:
     """Put every candidate through the checks; `progress` is told how many are done."""
-    gathered: list[tuple[NDArray[Any], ...]] = []
-    done = 0
+    sieves: list[Sieve] = []
+    counts = [len(batch) for batch in batches]
     tones = slowest_electrical(installation.excitation)
     alike = {batch.positions.tobytes(): batch.positions for batch in batches}
     places = {key: by_places(installation, positions) for key, positions in alike.items()}
 
-    def put(batch: CandidateBatch) -> tuple[Sieve, Array, Array, Array]:
+    def put(batch: CandidateBatch) -> Sieve:
         own = places[batch.positions.tobytes()]
         return screen_batch(task, installation, batch, limit, own, tones)
 
     with ThreadPoolExecutor(THREADS) as pool:
-        for index, (batch, found) in enumerate(zip(batches, pool.map(put, batches), strict=True)):
-            sieve, quiet, swayed, top = found
-            rows, which = np.arange(len(batch)), np.full(len(batch), index)
-            gathered.append(
-                (which, rows, sieve.stopped, sieve.other, sieve.miss, quiet, swayed, top)
-            )
-            done += len(batch)
-            progress(done)
-    columns = [np.concatenate(column) for column in zip(*gathered, strict=True)]
+        for sieve in pool.map(put, batches):
+            sieves.append(sieve)
+            progress(sum(counts[: len(sieves)]))
+    found = ("stopped", "other", "miss", "quiet", "sway", "highest")
     return Screened(
-        batch=columns[0].astype(np.intp),
-        row=columns[1].astype(np.intp),
-        stopped=columns[2].astype(np.int64),
-        other=columns[3].astype(np.int64),
-        miss=columns[4],
-        quiet=columns[5],
-        sway=columns[6],
-        highest=columns[7],
+        batch=np.repeat(np.arange(len(batches)), counts),
+        row=np.concatenate([np.arange(count) for count in counts]),
+        **{name: np.concatenate([getattr(each, name) for each in sieves]) for name in found},
     )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
@@ -13,6 +14,8 @@ from isolator.vibration.stand import ENDS, Stand
 from isolator.vibration.system import Modes, System, build, exact_modes
 
 NOMINAL = ("nominal", "nominal")
+
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +30,12 @@ class Case:
     tilt: tuple[float, float]
 
 
-def all_cases(stand: Stand, printer: RigidPrinter) -> dict[tuple[str, str], Case]:
+Key = tuple[str, str]
+"""(end of the band, mass case)."""
+Cases = dict[Key, Case]
+
+
+def all_cases(stand: Stand, printer: RigidPrinter) -> Cases:
     """Return every case by (end, mass): modulus and temperature × mass range."""
     ends = ENDS if stand.material is not None else ("nominal",)
     masses = printer.cases if printer.light.mass != printer.heavy.mass else (printer.nominal,)
@@ -62,12 +70,12 @@ def band(values: Sequence[float], nominal: float) -> Band:
     return Band(low=float(min(values)), nominal=float(nominal), high=float(max(values)))
 
 
-def over(cases: dict[tuple[str, str], Case], value: Callable[[Case], float]) -> Band:
-    """Return the band of one value over all cases."""
-    return band([value(case) for case in cases.values()], value(cases[NOMINAL]))
+def over(found: Mapping[Key, Found], value: Callable[[Found], float]) -> Band:
+    """Return the band of one value over all cases, of the cases or of what is found of each."""
+    return band([value(each) for each in found.values()], value(found[NOMINAL]))
 
 
-def named_modes(cases: dict[tuple[str, str], Case]) -> tuple[Mode, ...]:
+def named_modes(cases: Cases) -> tuple[Mode, ...]:
     """Return the six modes with their bands, ascending by nominal frequency."""
     nominal = cases[NOMINAL]
 
@@ -84,6 +92,6 @@ def named_modes(cases: dict[tuple[str, str], Case]) -> tuple[Mode, ...]:
     )
 
 
-def highest(cases: dict[tuple[str, str], Case]) -> Band:
+def highest(cases: Cases) -> Band:
     """Return the band of the highest mode's frequency [Hz]."""
     return over(cases, lambda case: float(case.modes.frequency[0, -1]))

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import Motion
 from isolator.physics.bodies import response
-from isolator.vibration.cases import NOMINAL, Case
+from isolator.vibration.cases import NOMINAL, Case, Cases
 from isolator.vibration.excitation import (
     AXES,
     DIRECTIONS,
@@ -27,7 +27,6 @@ from isolator.vibration.verdict import judged, raised
 
 Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]
-Cases = dict[tuple[str, str], Case]
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
 """[Hz]; above some 100 Hz neither frame nor pad is what the model says."""

@@ -11,7 +11,17 @@ from numpy.typing import NDArray
 
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration import curves
-from isolator.vibration.cases import NOMINAL, Case, all_cases, band, highest, named_modes, over
+from isolator.vibration.cases import (
+    NOMINAL,
+    Case,
+    Cases,
+    Key,
+    all_cases,
+    band,
+    highest,
+    named_modes,
+    over,
+)
 from isolator.vibration.desk import stood_on
 from isolator.vibration.excitation import (
     AXES,
@@ -22,7 +32,7 @@ from isolator.vibration.excitation import (
     single_push,
 )
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import losses
+from isolator.vibration.isolation import Losses, losses
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Load, LoadPoint, Speed
 from isolator.vibration.reversal import worst_tool_sway
 from isolator.vibration.stand import Stand
@@ -31,7 +41,6 @@ from isolator.vibration.verdict import verdict
 from isolator.vibration.worst_reversal import stability, swayed, worst_sway
 
 Array = NDArray[np.float64]
-Cases = dict[tuple[str, str], Case]
 
 TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
 
@@ -116,50 +125,37 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
 
 
 def _speed(
-    tones: Sequence[Tone],
-    cases: Cases,
-    before: Cases | None,
-    speed: float,
-    mobility: float,
+    tones: Sequence[Tone], cases: Cases, before: Cases | None, speed: float, mobility: float
 ) -> Speed:
     """Return what the feet make of the tones at one speed, on a desk of `mobility` [m/(N·s)]."""
     found = {key: losses(case.system, tones, mobility) for key, case in cases.items()}
-    there = (
-        {}
-        if before is None
-        else {key: losses(case.system, tones, 0.0).force[0] for key, case in before.items()}
-    )
-    nominal = found[NOMINAL]
-    lines = []
-    for index, tone in enumerate(tones):
-        against = None
-        if there:
-            gains = [
-                20.0 * math.log10(old[index] / new.force[0, index])
-                for (_, mass), new in found.items()
-                for (_, old_mass), old in there.items()
-                if mass == old_mass
-            ]
-            middle = 20.0 * math.log10(there[NOMINAL][index] / nominal.force[0, index])
-            against = band(gains, middle)
-        lines.append(
-            Line(
-                source=tone.source,
-                frequency=float(tone.frequency[0]),
-                direction_deg=tone.direction_deg,
-                transmissibility=float(nominal.transmissibility[0, index]),
-                insertion_loss=band(
-                    [each.insertion_loss[0, index] for each in found.values()],
-                    nominal.insertion_loss[0, index],
-                ),
-                against_now=against,
-                on_desk=band(
-                    [each.on_desk[0, index] for each in found.values()], nominal.on_desk[0, index]
-                ),
-            )
-        )
+    there = {key: losses(case.system, tones, 0.0) for key, case in (before or {}).items()}
+    lines = tuple(_line(tone, index, found, there) for index, tone in enumerate(tones))
     judged, decided_by = verdict(lines)
-    return Speed(speed=speed, verdict=judged, decided_by=decided_by, lines=tuple(lines))
+    return Speed(speed=speed, verdict=judged, decided_by=decided_by, lines=lines)
+
+
+def _line(tone: Tone, index: int, found: dict[Key, Losses], there: dict[Key, Losses]) -> Line:
+    """Return one tone over all cases; `there` is empty where nothing is known to stand."""
+
+    def gain(old: Losses, new: Losses) -> float:
+        return 20.0 * math.log10(old.force[0, index] / new.force[0, index])
+
+    gains = [
+        gain(old, new)
+        for (_, mass), new in found.items()
+        for (_, old_mass), old in there.items()
+        if mass == old_mass
+    ]
+    return Line(
+        source=tone.source,
+        frequency=float(tone.frequency[0]),
+        direction_deg=tone.direction_deg,
+        transmissibility=float(found[NOMINAL].transmissibility[0, index]),
+        insertion_loss=over(found, lambda each: float(each.insertion_loss[0, index])),
+        against_now=band(gains, gain(there[NOMINAL], found[NOMINAL])) if there else None,
+        on_desk=over(found, lambda each: float(each.on_desk[0, index])),
+    )
 
 
 def _loads(excitation: Excitation, cases: Cases, question: Question) -> tuple[Load, ...]:
@@ -167,7 +163,6 @@ def _loads(excitation: Excitation, cases: Cases, question: Question) -> tuple[Lo
 
     Where frequencies are asked for and the brief has no force, plain pushes of 1 N stand in.
     """
-    nominal = cases[NOMINAL]
     pushes = [
         (
             load.name,
@@ -177,7 +172,7 @@ def _loads(excitation: Excitation, cases: Cases, question: Question) -> tuple[Lo
         for load in excitation.loads
     ]
     if not pushes and question.frequencies:
-        places = (*move_points(excitation.motion), nominal.system.case.com)
+        places = (*move_points(excitation.motion), cases[NOMINAL].system.case.com)
         pushes = [
             (f"1 N along {axis}", (), single_push(AXES[axis], np.zeros(3), place))
             for axis, place in zip("xyz", places, strict=True)
@@ -187,37 +182,35 @@ def _loads(excitation: Excitation, cases: Cases, question: Question) -> tuple[Lo
         lowest = tuple(axis_line(excitation.motion, speed) for speed in question.speeds)
         asked = np.array(question.frequencies or own or lowest)
         tone = Tone(source=name, frequency=asked, direction_deg=None, pushes=(push,))
-        told.append(Load(name=name, points=_points(cases, nominal, tone)))
+        told.append(Load(name=name, points=_points(cases, tone)))
     return tuple(told)
 
 
-def _points(cases: Cases, nominal: Case, tone: Tone) -> tuple[LoadPoint, ...]:
+def _points(cases: Cases, tone: Tone) -> tuple[LoadPoint, ...]:
     found = {key: losses(case.system, [tone], 0.0) for key, case in cases.items()}
-    summed = curves.summed_force(nominal.system, [tone])
-    return tuple(
-        LoadPoint(
+    summed = np.abs(curves.summed_force(cases[NOMINAL].system, [tone]))
+
+    def point(index: int, frequency: float) -> LoadPoint:
+        return LoadPoint(
             frequency=float(frequency),
-            transmitted=triple(np.abs(summed[index])),
+            transmitted=triple(summed[index]),
             transmissibility=float(found[NOMINAL].transmissibility[0, index]),
-            insertion_loss=band(
-                [each.insertion_loss[0, index] for each in found.values()],
-                found[NOMINAL].insertion_loss[0, index],
-            ),
+            insertion_loss=over(found, lambda each: float(each.insertion_loss[0, index])),
         )
-        for index, frequency in enumerate(tone.frequency)
-    )
+
+    return tuple(point(index, frequency) for index, frequency in enumerate(tone.frequency))
 
 
 def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
     if stand.material is None:
         return ()
-    sag = float(np.mean(nominal.system.feet.sag))
-    tilt = math.hypot(*nominal.tilt)
-    rows = []
-    for label, seconds in TIMES:
-        growth = float(creep_factor(seconds, stand.material.creep.value))
-        rows.append(CreepRow(label=label, seconds=seconds, sag=sag * growth, tilt=tilt * growth))
-    return tuple(rows)
+    sag, tilt = float(np.mean(nominal.system.feet.sag)), math.hypot(*nominal.tilt)
+    creep = stand.material.creep.value
+    growths = [float(creep_factor(seconds, creep)) for _, seconds in TIMES]
+    return tuple(
+        CreepRow(label=label, seconds=seconds, sag=sag * growth, tilt=tilt * growth)
+        for (label, seconds), growth in zip(TIMES, growths, strict=True)
+    )
 
 
 def _share(

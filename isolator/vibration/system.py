@@ -87,23 +87,21 @@ def quick_modes(system: System) -> Modes:
     gravity = (turned * (system.gravity[:, 3:, 3:] @ turned)).sum(axis=1)
     squared = np.sign(first) * (2.0 * math.pi * first) ** 2
     elastic = (squared - gravity) / start[:, None]
-    frequency = _own_frequency(system.feet, elastic, gravity)
+    frequency = _own_frequency(system, elastic, gravity)
     order = np.argsort(frequency, axis=1)
     shapes = np.take_along_axis(shapes, order[:, None, :], axis=2)
     frequency = np.take_along_axis(frequency, order, axis=1)
     return Modes(frequency=frequency, shapes=shapes, damping=_damping(system, frequency, shapes))
 
 
-def _own_frequency(feet: FeetBatch, elastic: Array, gravity: Array) -> Array:
+def _own_frequency(system: System, elastic: Array, gravity: Array) -> Array:
     """Solve (2πf)² = factor(f)·elastic + gravity for every mode, by fixed point in log f."""
     frequency = np.full_like(elastic, 10.0)
     squared = elastic
-    column = (feet.ratio[:, None], feet.alpha[:, None], feet.reference[:, None])
     for _ in range(FIXED_POINT_STEPS):
-        factor = column[0] * (frequency / column[2]) ** column[1]
-        squared = factor * elastic + gravity
+        squared = system.factor(frequency) * elastic + gravity
         frequency = np.sqrt(np.maximum(squared, 1e-6)) / (2.0 * math.pi)
-        if np.all(feet.alpha == 0.0):
+        if np.all(system.feet.alpha == 0.0):
             break
     return np.where(squared > 0.0, frequency, -np.sqrt(np.abs(squared)) / (2.0 * math.pi))
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from isolator.brief import Motion
 from isolator.physics.bodies import reversal
-from isolator.vibration.cases import NOMINAL, Case
+from isolator.vibration.cases import NOMINAL, Cases, Key
 from isolator.vibration.excitation import Excitation
 from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.results import Stability, Sway
@@ -22,8 +22,7 @@ from isolator.vibration.reversal import (
 )
 from isolator.vibration.system import gravity_factor
 
-Cases = dict[tuple[str, str], Case]
-Swayed = dict[tuple[str, str], reversal.WorstSway]
+Swayed = dict[Key, reversal.WorstSway]
 
 
 def swayed(excitation: Excitation, cases: Cases, speeds: Sequence[float]) -> Swayed:
