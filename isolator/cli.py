@@ -44,25 +44,19 @@ def start(
 ) -> None:
     """Write a commented starter brief."""
     from isolator.brief.starter import starter_text
-    from isolator.reading.faults import Fault, InputError
+    from isolator.reading.faults import refused
 
     try:
         with file.open("x", encoding="utf-8") as stream:
             stream.write(starter_text())
     except OSError as error:
         exists = isinstance(error, FileExistsError)
-        raise InputError(
-            [
-                Fault(
-                    file=str(file),
-                    key="",
-                    got="a file that is there already"
-                    if exists
-                    else (error.strerror or "an error").lower(),
-                    wanted="a new file",
-                    suggestion="choose another name",
-                )
-            ]
+        raise refused(
+            str(file),
+            "",
+            "a file that is there already" if exists else (error.strerror or "an error").lower(),
+            "a new file",
+            "choose another name",
         ) from None
     if not quiet:
         typer.echo(f"wrote {file}; edit it, then run: isolator design {file}")

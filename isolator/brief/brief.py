@@ -16,9 +16,9 @@ from isolator.brief.printer import Printer, PrinterTable
 from isolator.brief.printing import Print, PrintTable
 from isolator.brief.slab import Slab, SlabTable
 from isolator.brief.stock import DamperStock, DamperTable, Stock, StockTable
-from isolator.reading.keys import text
 from isolator.reading.notes import Assumed
 from isolator.reading.table import Table, many, one
+from isolator.reading.word_keys import text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

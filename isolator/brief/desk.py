@@ -6,8 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple, cast
 
-from isolator.reading.keys import Key, by, choice, number, quantity, text
+from isolator.reading.keys import Key, by
+from isolator.reading.number_keys import number, quantity
 from isolator.reading.table import Table
+from isolator.reading.word_keys import choice, text
 
 KINDS: tuple[Literal["rigid", "plate"], ...] = ("rigid", "plate")
 PLATE = ("material", "thickness", "youngs_modulus", "density", "poisson", "loss_factor")

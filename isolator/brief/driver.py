@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from isolator.reading.keys import maybe, number, quantity
+from isolator.reading.keys import maybe
+from isolator.reading.number_keys import number, quantity
 from isolator.reading.table import Table
 
 

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from isolator.brief.names import refuse_twins
 from isolator.design.axes import AXES, Axis, Triple
-from isolator.reading.keys import choice, integer, quantities, quantity, text, triple
 from isolator.reading.notes import Notes
+from isolator.reading.number_keys import integer, quantities, quantity, triple
 from isolator.reading.table import Table
+from isolator.reading.word_keys import choice, text
 
 MOST_FREQUENCIES = 100
 _NONE = (0.0, 0.0, 0.0)

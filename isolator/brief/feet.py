@@ -11,19 +11,11 @@ from isolator.brief.known_feet import GivenFoot, GivenTable, NowFoot, NowTable
 from isolator.design import ATTACHMENTS
 from isolator.design.attachment import FIXINGS, GLUED, asking, attachment_thread
 from isolator.design.axes import Pair
-from isolator.reading.keys import (
-    Key,
-    beside,
-    by,
-    choice,
-    flag,
-    maybe,
-    places,
-    quantities,
-    quantity,
-)
+from isolator.reading.keys import Key, by, maybe
 from isolator.reading.notes import Notes, shown
+from isolator.reading.number_keys import places, quantities, quantity
 from isolator.reading.table import Table, many, one
+from isolator.reading.word_keys import beside, choice, flag
 
 PadsWish = Literal["auto", "equal", "level"]
 """Whether all feet get one pad, or each the one under which the printer stays level."""

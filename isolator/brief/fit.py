@@ -15,8 +15,9 @@ from functools import cached_property
 from statistics import fmean, median, stdev
 
 from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
-from isolator.reading.keys import maybe, quantity
+from isolator.reading.keys import maybe
 from isolator.reading.notes import Notes
+from isolator.reading.number_keys import quantity
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError, refused
 from isolator.reading.notes import printable
 
 TABLE = "fit"
@@ -99,14 +99,10 @@ def _replace(path: Path, content: bytes, mode: int) -> None:
 
 def _unwritable(path: Path, got: str, readings: Mapping[str, str]) -> InputError:
     lines = ", ".join(f'{letter} = "{value}"' for letter, value in readings.items())
-    return InputError(
-        [
-            Fault(
-                file=printable(str(path)),
-                key=TABLE,
-                got=got,
-                wanted="a brief that readings can be stored in",
-                suggestion=f"make it writable, or add these under [fit] by hand: {lines}",
-            )
-        ]
+    return refused(
+        printable(str(path)),
+        TABLE,
+        got,
+        "a brief that readings can be stored in",
+        f"make it writable, or add these under [fit] by hand: {lines}",
     )

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from isolator.design import OUTLINES, SHAPES
 from isolator.design.axes import Triple
-from isolator.reading.keys import by, choice, flag, number, quantities, quantity, text, triple
+from isolator.reading.keys import by
+from isolator.reading.number_keys import number, quantities, quantity, triple
 from isolator.reading.table import Table
+from isolator.reading.word_keys import choice, flag, text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from isolator.design.axes import Pair
-from isolator.reading.keys import gone, maybe, number, pair, quantity
+from isolator.reading.keys import gone, maybe
+from isolator.reading.number_keys import number, pair, quantity
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 

@@ -8,10 +8,11 @@ from typing import Literal
 
 from isolator.physics.drive.belts import tension_of_span
 from isolator.physics.joints.fits import BUSHING, LOOSE, measured, rail_clearance
-from isolator.reading.keys import by, choice, integer, quantities, quantity
+from isolator.reading.keys import by
+from isolator.reading.number_keys import integer, quantities, quantity, warn_unusual
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
-from isolator.reading.values import warn_unusual
+from isolator.reading.word_keys import choice
 
 Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
 LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")

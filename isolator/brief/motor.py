@@ -11,8 +11,10 @@ from isolator.brief.motion import Layout
 from isolator.brief.motor_sizes import MOTOR_SIZES, MotorSize
 from isolator.design.axes import AXES, Axis, Triple
 from isolator.design.faceplates import FRAME_SIZES
-from isolator.reading.keys import choice, integer, maybe, quantity, text, triple, vector
+from isolator.reading.keys import maybe
+from isolator.reading.number_keys import integer, quantity, triple, vector
 from isolator.reading.table import Table
+from isolator.reading.word_keys import choice, text
 
 Drives = Literal["x", "y", "both"]
 BracketMaterial = Literal["aluminium", "steel", "printed"]

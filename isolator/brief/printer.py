@@ -8,10 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from isolator.design.axes import Tensor, Triple
-from isolator.reading.keys import by, maybe, pair, quantities, quantity, text, triple
+from isolator.reading.keys import by, maybe
+from isolator.reading.number_keys import pair, quantities, quantity, triple, warn_unusual
 from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity
-from isolator.reading.values import warn_unusual
+from isolator.reading.word_keys import text
 
 USUAL_MASS = (4.0, 30.0)
 USUAL_MASS_WITH_SLAB = (4.0, 60.0)

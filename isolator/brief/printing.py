@@ -9,9 +9,11 @@ from isolator.brief.fit import WHY, Fit
 from isolator.design import PrintSettings
 from isolator.design.axes import Triple
 from isolator.design.filaments import RIGID
-from isolator.reading.keys import Key, Range, choice, quantity, text, triple
+from isolator.reading.keys import Key
+from isolator.reading.number_keys import Range, quantity, triple
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
+from isolator.reading.word_keys import choice, text
 
 PRACTICE = "common practice, no source"
 USUAL_COMPENSATION: Range = (0.0, 6e-4)

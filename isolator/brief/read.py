@@ -22,7 +22,7 @@ from isolator.brief.standing import judge_standing
 from isolator.brief.stock import Stock, read_damper, read_stock
 from isolator.brief.weights import weighed
 from isolator.design.naming import folder_name
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError, refused
 from isolator.reading.notes import Notes, printable
 from isolator.reading.units import format_quantity
 
@@ -45,20 +45,20 @@ def read_brief(path: Path | str) -> Brief:
             raw = stream.read(LARGEST_FILE + 1)
     except FileNotFoundError:
         advice = "check the path, or write a starter with `isolator start FILE`"
-        raise _refused(shown, "no such file", "a brief", advice) from None
+        raise refused(shown, "", "no such file", "a brief", advice) from None
     except IsADirectoryError:
-        raise _refused(shown, "a folder", "a brief", "name the file inside it") from None
+        raise refused(shown, "", "a folder", "a brief", "name the file inside it") from None
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else "no path"
-        raise _refused(shown, reason.lower(), "a file that can be read", "check it") from None
+        raise refused(shown, "", reason.lower(), "a file that can be read", "check it") from None
     if len(raw) > LARGEST_FILE:
-        raise _refused(shown, "more than 200 kB", "a brief", "is this the right file?")
+        raise refused(shown, "", "more than 200 kB", "a brief", "is this the right file?")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
         got = f"bytes that are no text in line {line}"
-        raise _refused(shown, got, "text in UTF-8", "save it as UTF-8 text") from None
+        raise refused(shown, "", got, "text in UTF-8", "save it as UTF-8 text") from None
     return read_brief_text(text, file)
 
 
@@ -77,20 +77,20 @@ def read_brief_text(text: str, file: str) -> Brief:
 
 def _parse_toml(text: str, file: str) -> dict[str, object]:
     if len(text) > LARGEST_FILE:
-        raise _refused(file, "more than 200 kB", "a brief", "is this the right file?")
+        raise refused(file, "", "more than 200 kB", "a brief", "is this the right file?")
     if max(line.count(".") for line in text.split("\n")) > MOST_DOTS:
         got = f"a line of more than {MOST_DOTS} dots"
-        raise _refused(file, got, "a brief", "is this the right file?")
+        raise refused(file, "", got, "a brief", "is this the right file?")
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         reason = printable(str(error))
         advice = "quantities and texts stand in quotes, names of tables in [brackets]"
-        raise _refused(file, f"a line that is no TOML: {reason}", "TOML", advice) from None
+        raise refused(file, "", f"a line that is no TOML: {reason}", "TOML", advice) from None
     except RecursionError:
-        raise _refused(file, "brackets nested too deep", "TOML", "remove them") from None
+        raise refused(file, "", "brackets nested too deep", "TOML", "remove them") from None
     except ValueError:  # from the digit limit of int()
-        raise _refused(file, "a number of thousands of digits", "TOML", "shorten it") from None
+        raise refused(file, "", "a number of thousands of digits", "TOML", "shorten it") from None
 
 
 def _read(root: BriefTable, notes: Notes) -> Brief:
@@ -150,7 +150,3 @@ def _judge_widths(notes: Notes, limits: Limits, stock: Stock) -> None:
             f"no less than the smallest pad, {format_quantity(stock.widths[0], 'mm')}",
             "raise it, or lower the first of stock.widths",
         )
-
-
-def _refused(file: str, got: str, wanted: str, suggestion: str) -> InputError:
-    return InputError([Fault(file=file, key="", got=got, wanted=wanted, suggestion=suggestion)])

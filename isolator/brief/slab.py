@@ -10,8 +10,8 @@ from isolator.brief.printer import Printer
 from isolator.design.attachment import GLUED
 from isolator.design.axes import Pair, Triple
 from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, shelf_of
-from isolator.reading.keys import pair, quantity, triple
 from isolator.reading.notes import Notes
+from isolator.reading.number_keys import pair, quantity, triple
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 

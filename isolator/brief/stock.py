@@ -11,22 +11,11 @@ from isolator.design import BALL, SHAPES
 from isolator.design.axes import Triple
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.physics.rubber.ball import THINNEST
-from isolator.reading.keys import (
-    beside,
-    choice,
-    choices,
-    flag,
-    integer,
-    maybe,
-    number,
-    quantities,
-    quantity,
-    text,
-    texts,
-    triple,
-)
+from isolator.reading.keys import maybe
+from isolator.reading.number_keys import integer, number, quantities, quantity, triple
 from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity, parse_quantity
+from isolator.reading.word_keys import beside, choice, choices, flag, text, texts
 
 MOST_WIDTHS = 200
 MOST_THICKNESSES = 20

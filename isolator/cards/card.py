@@ -55,18 +55,18 @@ class Material:
     name: str
     family: Family
     note: str
-    hardness: Figure | None  # Shore A, IRHD or as its conditions say; ± points
-    youngs_modulus: Figure | None
-    shear_modulus: Figure | None
-    hardness_factor: Figure | None
-    bulk_modulus: Figure | None
-    poisson: Figure | None
-    curve: StressCurve | None
-    solid_modulus: Figure | None
-    infill: float | None
-    infill_factor: Figure | None
-    infill_power: Figure | None
-    wall: float | None
+    hardness: Figure | None = None  # Shore A, IRHD or as its conditions say; ± points
+    youngs_modulus: Figure | None = None
+    shear_modulus: Figure | None = None
+    hardness_factor: Figure | None = None
+    bulk_modulus: Figure | None = None
+    poisson: Figure | None = None
+    curve: StressCurve | None = None
+    solid_modulus: Figure | None = None
+    infill: float | None = None
+    infill_factor: Figure | None = None
+    infill_power: Figure | None = None
+    wall: float | None = None
     loss_factor: Figure  # at `reference_frequency`
     dynamic_ratio: Figure  # dynamic over static stiffness at `reference_frequency`
     reference_frequency: float  # [Hz]
@@ -74,8 +74,8 @@ class Material:
     temperature: Figure  # fractional change of stiffness per kelvin (negative: softer when warm)
     strain_limit: Figure  # largest static compression strain
     density: Figure  # [kg/m³]
-    conductivity: Figure | None  # [W/(m·K)]
-    thicknesses: tuple[float, ...]  # sheets it is sold in [m]; empty for printed
+    conductivity: Figure | None = None  # [W/(m·K)]
+    thicknesses: tuple[float, ...] = ()  # sheets it is sold in [m]; empty for printed
     stiffness_spread: float  # ×/÷ on stiffness of one piece against the card
     sources: tuple[tuple[str, str], ...]  # (key, full citation)
     stock_kind: Kind = "estimated"  # how `thicknesses` is known

@@ -66,7 +66,6 @@ FIELDS: dict[str, Field] = {
     "conductivity": Field(unit="W/(m*K)", low=0.005, high=5, example='"0.2 W/(m*K)"'),
 }
 
-OPTIONAL = tuple(key for key, field in FIELDS.items() if field.needed != FAMILIES)
 FIGURE_KEYS = ("value", "spread", "kind", "source", "conditions")
 CURVE_KEYS = ("unit", "strain", "stress", "spread", "kind", "source", "conditions")
 PRINT_KEYS = ("pattern", "infill", "wall")

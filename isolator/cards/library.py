@@ -14,10 +14,11 @@ from pathlib import Path
 from isolator.cards.card import FAMILIES, Figure, Material
 from isolator.cards.entries import Entries
 from isolator.cards.reader import parse_toml, read_card, read_sources
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import Fault, InputError, refused
 
 SHARED_SOURCES = "sources.toml"
 LARGEST_FILE = 1_000_000
+CARD, CHECK = "a material card", "check the path"
 _ID = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?")
 
 
@@ -31,25 +32,17 @@ def load_cards(folder: Path | None = None) -> dict[str, Material]:
     if folder is None:
         return cards
     if not folder.is_dir():
-        raise InputError([_file_fault(folder, "no folder", "a folder of material cards")])
+        raise refused(str(folder), "", "no folder", "a folder of material cards", CHECK)
     faults: list[Fault] = []
     for path in sorted(folder.rglob("*.toml")):
         try:
             card = load_card(path)
+            if card.id in cards:
+                twice = f'the id "{card.id}" a second time'
+                raise refused(str(path), "", twice, "an id of its own", "rename the file")
+            cards[card.id] = card
         except InputError as error:
             faults += error.faults
-            continue
-        if card.id in cards:
-            faults.append(
-                Fault(
-                    file=str(path),
-                    key="",
-                    got=f'the id "{card.id}" a second time',
-                    wanted="an id of its own",
-                    suggestion="rename the file",
-                )
-            )
-        cards[card.id] = card
     if faults:
         raise InputError(faults)
     return cards
@@ -58,26 +51,22 @@ def load_cards(folder: Path | None = None) -> dict[str, Material]:
 def load_card(path: Path) -> Material:
     """Return one user's card; its id is the file's name without the ending."""
     if not _ID.fullmatch(path.stem):
-        raise InputError(
-            [
-                Fault(
-                    file=str(path),
-                    key="",
-                    got=f'the name "{path.stem}"',
-                    wanted="a card's id: small letters, digits and hyphens, 40 at most",
-                    suggestion='rename the file, such as "my-foam.toml"',
-                )
-            ]
+        raise refused(
+            str(path),
+            "",
+            f'the name "{path.stem}"',
+            "a card's id: small letters, digits and hyphens, 40 at most",
+            'rename the file, such as "my-foam.toml"',
         )
     try:
         if path.is_file() and path.stat().st_size > LARGEST_FILE:
-            raise InputError([_file_fault(path, "a file of over 1 MB", "a material card")])
+            raise refused(str(path), "", "a file of over 1 MB", CARD, CHECK)
         text = path.read_text(encoding="utf-8")
     except OSError as error:
         got = f"none to read ({error.strerror or type(error).__name__})"
-        raise InputError([_file_fault(path, got, "a material card")]) from error
+        raise refused(str(path), "", got, CARD, CHECK) from error
     except UnicodeDecodeError as error:
-        raise InputError([_file_fault(path, "no UTF-8 text", "a material card")]) from error
+        raise refused(str(path), "", "no UTF-8 text", CARD, CHECK) from error
     return read_card(text, card_id=path.stem, file=str(path), shared=_shared_sources())
 
 
@@ -99,16 +88,12 @@ def ideal_rubber(youngs_modulus: float) -> Material:
     "estimated"; the dynamic ratio is 1 and neither creep nor temperature change it.
     """
     if not (math.isfinite(youngs_modulus) and youngs_modulus > 0):
-        raise InputError(
-            [
-                Fault(
-                    file="material",
-                    key="",
-                    got=f"a Young's modulus of {youngs_modulus:g} Pa",
-                    wanted="one above 0",
-                    suggestion='write it like "2 MPa"',
-                )
-            ]
+        raise refused(
+            "material",
+            "",
+            f"a Young's modulus of {youngs_modulus:g} Pa",
+            "one above 0",
+            'write it like "2 MPa"',
         )
 
     def ideal(value: float, conditions: str = "ideal rubber") -> Figure:
@@ -121,18 +106,10 @@ def ideal_rubber(youngs_modulus: float) -> Material:
         name="Ideal rubber",
         family="rubber",
         note="Incompressible, linear in shear, known by its modulus alone.",
-        hardness=None,
         youngs_modulus=ideal(youngs_modulus, "as given"),
         shear_modulus=ideal(youngs_modulus / 3.0, "E = 3G"),
         hardness_factor=ideal(1.0),
-        bulk_modulus=None,
         poisson=ideal(0.5),
-        curve=None,
-        solid_modulus=None,
-        infill=None,
-        infill_factor=None,
-        infill_power=None,
-        wall=None,
         loss_factor=ideal(0.1, "a guess"),
         dynamic_ratio=ideal(1.0),
         reference_frequency=10.0,
@@ -140,15 +117,9 @@ def ideal_rubber(youngs_modulus: float) -> Material:
         temperature=ideal(0.0),
         strain_limit=ideal(0.15, "convention"),
         density=ideal(1100.0, "a guess"),
-        conductivity=None,
-        thicknesses=(),
         stiffness_spread=1.0,
         sources=(("ideal", "Ideal incompressible rubber: E = 3G, hardness factor 1"),),
     )
-
-
-def _file_fault(path: Path, got: str, wanted: str) -> Fault:
-    return Fault(file=str(path), key="", got=got, wanted=wanted, suggestion="check the path")
 
 
 def _walk(folder: Traversable, where: str) -> Iterator[tuple[str, Traversable]]:

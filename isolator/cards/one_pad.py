@@ -13,8 +13,8 @@ from isolator.cards.pads import pad_state
 from isolator.design import OUTLINES, SHAPES
 from isolator.physics.rubber import foam
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE, shape_factor, within_fits
-from isolator.reading.command_words import fault, quantities
-from isolator.reading.faults import InputError
+from isolator.reading.command_words import quantities
+from isolator.reading.faults import refused
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,26 +40,27 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
     Raises InputError with every fault: an unknown outline, too few sizes, a hole too wide.
     """
     if shape not in SHAPES:
-        raise InputError(
-            [fault("SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}")]
+        raise refused(
+            "command line", "SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}"
         )
     names = (*OUTLINES[shape].sizes, "thickness")
     if len(texts) != len(names):
-        raise InputError(
-            [
-                fault(
-                    "SIZE",
-                    f"{len(texts)} sizes",
-                    f"{len(names)} for a {shape}: {', '.join(names)}",
-                    'write them like "30 mm"',
-                )
-            ]
+        raise refused(
+            "command line",
+            "SIZE",
+            f"{len(texts)} sizes",
+            f"{len(names)} for a {shape}: {', '.join(names)}",
+            'write them like "30 mm"',
         )
     values = quantities(names, texts, "m")
     first, second, thickness = (values[0], 0.0, values[1]) if len(values) == 2 else values
     if OUTLINES[shape].holed and second >= first:
-        raise InputError(
-            [fault(names[1], f'"{texts[1]}"', f"less than the {names[0]}", "swap the two sizes?")]
+        raise refused(
+            "command line",
+            names[1],
+            f'"{texts[1]}"',
+            f"less than the {names[0]}",
+            "swap the two sizes?",
         )
     return first, second, thickness
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 import tomllib
 from collections.abc import Mapping
-from typing import cast
+from typing import Any, cast
 
 from isolator.cards.card import FAMILIES, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.curve import read_curve
 from isolator.cards.entries import Entries, Table, shown
-from isolator.cards.fields import CARD_KEYS, OPTIONAL, SOURCE_KEYS
+from isolator.cards.fields import CARD_KEYS, SOURCE_KEYS
 from isolator.cards.parts import Parts
 from isolator.reading.faults import InputError
 
@@ -88,13 +88,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         stock_source=stock_source,
         stiffness_spread=_stiffness_spread(family, figures, curve_spread),
         sources=tuple((key, known[key]) for key in parts.used),
-        loss_factor=figures["loss_factor"],
-        dynamic_ratio=figures["dynamic_ratio"],
-        creep=figures["creep"],
-        temperature=figures["temperature"],
-        strain_limit=figures["strain_limit"],
-        density=figures["density"],
-        **{key: figures.get(key) for key in OPTIONAL},
+        **cast("dict[str, Any]", figures),
     )
 
 

@@ -16,7 +16,7 @@ from isolator.feet.foot_checks import final_checks, standing_checks
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError, refused
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
 from isolator.report.sentences.warnings import MOVED, checked
@@ -61,7 +61,13 @@ def assess(
         stand, now = now, None
         material = stand.material
     else:
-        raise InputError([_no_feet(brief)])
+        raise refused(
+            brief.source_file,
+            "feet",
+            "no feet to check",
+            "[[feet.given]], feet.design, or [feet.now]",
+            "add one of them, or run `isolator design` on this brief first",
+        )
     chosen = appraise_standing(installation, stand, question, now, file=brief.source_file)
     limit = mode_limit(
         electrical_line(brief.motion, _isolated_speed(brief.motion, chosen, question.speeds))
@@ -132,54 +138,32 @@ def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple
     """Return the stand of a design's feet; all must be of one material and equally tall."""
     where = str(brief.feet.design or "design.toml")
     if not design.feet:
-        raise InputError(
-            [
-                Fault(
-                    file=where,
-                    key="foot",
-                    got="no feet",
-                    wanted="one kind of feet or more",
-                    suggestion="run `isolator design` on the brief again",
-                )
-            ]
+        raise refused(
+            where,
+            "foot",
+            "no feet",
+            "one kind of feet or more",
+            "run `isolator design` on the brief again",
         )
     idents = list(dict.fromkeys(foot.pad.material for foot in design.feet))
     if len(idents) > 1:
-        raise InputError(
-            [
-                Fault(
-                    file=where,
-                    key="foot.pad.material",
-                    got=f'"{idents[0]}" and "{idents[1]}"',
-                    wanted="pads of one material",
-                    suggestion="check one material at a time",
-                )
-            ]
+        raise refused(
+            where,
+            "foot.pad.material",
+            f'"{idents[0]}" and "{idents[1]}"',
+            "pads of one material",
+            "check one material at a time",
         )
     heights = [foot.height for foot in design.feet]
     if max(heights) - min(heights) > UNEQUAL:
-        raise InputError(
-            [
-                Fault(
-                    file=where,
-                    key="foot",
-                    got=f"feet {min(heights) * 1e3:g} to {max(heights) * 1e3:g} mm tall",
-                    wanted="feet that are equally tall",
-                    suggestion="make cap, pad, sole and tread add up to the same height",
-                )
-            ]
+        raise refused(
+            where,
+            "foot",
+            f"feet {min(heights) * 1e3:g} to {max(heights) * 1e3:g} mm tall",
+            "feet that are equally tall",
+            "make cap, pad, sole and tread add up to the same height",
         )
     material = cards.get(idents[0])
     if material is None:
         raise InputError([unknown_card(where, "foot.pad.material", idents[0], cards)])
     return feet_stand(brief.room, design.feet, material), material
-
-
-def _no_feet(brief: Brief) -> Fault:
-    return Fault(
-        file=brief.source_file,
-        key="feet",
-        got="no feet to check",
-        wanted="[[feet.given]], feet.design, or [feet.now]",
-        suggestion="add one of them, or run `isolator design` on this brief first",
-    )

@@ -15,7 +15,7 @@ from isolator.commands.output import SHEET, publish, write_manifest
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.version import version
 from isolator.reading.command_words import fault
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import Fault, InputError, refused
 from isolator.reading.notes import shown
 from isolator.reading.units import QuantityError, format_quantity, parse_quantity
 from isolator.report.sentences.fit_text import coupon_text
@@ -66,15 +66,12 @@ def take(path: Path, words: Sequence[str]) -> Taken:
     typed = read_words(words)
     before = stored_readings(path.read_text(encoding="utf-8-sig"))
     if not any(BY_LETTER[letter].kind == HOLE for letter in {**before, **typed}):
-        raise InputError(
-            [
-                fault(
-                    READINGS,
-                    "no hole",
-                    f"at least one of {letters((HOLE,))}",
-                    "measure a hole with the callipers' inside jaws",
-                )
-            ]
+        raise refused(
+            "command line",
+            READINGS,
+            "no hole",
+            f"at least one of {letters((HOLE,))}",
+            "measure a hole with the callipers' inside jaws",
         )
     store_readings(path, {key: format_quantity(value, "mm") for key, value in typed.items()})
     after = read_brief(path)
@@ -127,14 +124,10 @@ def _length(letter: str, text: str, faults: list[Fault]) -> float:
 def _refuse_design(folder: Path) -> None:
     """Refuse to put a coupon in the place of the design of a printer of such a name."""
     if (folder / SHEET).exists():
-        raise InputError(
-            [
-                Fault(
-                    file=str(folder),
-                    key="",
-                    got="the design of another printer",
-                    wanted="a place of its own for the coupon",
-                    suggestion="move it away, rename the brief, or choose another --out",
-                )
-            ]
+        raise refused(
+            str(folder),
+            "",
+            "the design of another printer",
+            "a place of its own for the coupon",
+            "move it away, rename the brief, or choose another --out",
         )

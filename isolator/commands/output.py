@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError, refused
 
 MARK = "manifest.json"
 MAKER = "isolator"
@@ -30,13 +30,13 @@ def publish(out: Path, slug: str, write: Callable[[Path], None]) -> Path:
         out.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{slug}-", dir=out))
     except OSError as error:
-        raise InputError([_unwritable(out, error)]) from None
+        raise _unwritable(out, error) from None
     try:
         fresh.chmod(0o755)
         write(fresh)
         _swap(fresh, target)
     except OSError as error:
-        raise InputError([_unwritable(target, error)]) from None
+        raise _unwritable(target, error) from None
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
     return target
@@ -89,16 +89,12 @@ def refuse_foreign(target: Path) -> None:
         return
     if target.is_dir() and not target.is_symlink() and _ours(target):
         return
-    raise InputError(
-        [
-            Fault(
-                file=str(target),
-                key="",
-                got="something that this program did not write",
-                wanted="a place of its own for the output",
-                suggestion="move it away, rename the brief, or choose another --out",
-            )
-        ]
+    raise refused(
+        str(target),
+        "",
+        "something that this program did not write",
+        "a place of its own for the output",
+        "move it away, rename the brief, or choose another --out",
     )
 
 
@@ -128,11 +124,7 @@ def _swap(fresh: Path, target: Path) -> None:
         shutil.rmtree(old, ignore_errors=True)
 
 
-def _unwritable(path: Path, error: OSError) -> Fault:
-    return Fault(
-        file=str(path),
-        key="",
-        got=(error.strerror or "an error of the disk").lower(),
-        wanted="a place that can be written to",
-        suggestion="choose another folder with --out",
-    )
+def _unwritable(path: Path, error: OSError) -> InputError:
+    got = (error.strerror or "an error of the disk").lower()
+    wanted = "a place that can be written to"
+    return refused(str(path), "", got, wanted, "choose another folder with --out")

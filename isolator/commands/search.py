@@ -21,7 +21,7 @@ from isolator.feet.screen import ModeLimit, Screened, screen
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import refused
 from isolator.report.findings import Cloud, Tally, TooSlow
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question, appraise
@@ -100,16 +100,12 @@ def offered_feet(task: FeetTask, cards: dict[str, Material], file: str) -> list[
     """Return all candidates, at least one; raises InputError where the stock makes no pad."""
     offered = candidates(task, cards)
     if not offered:
-        raise InputError(
-            [
-                Fault(
-                    file=file,
-                    key="stock",
-                    got="no pad between flat and slender",
-                    wanted=f"shape factors from {LEAST_SHAPE:g} to {LARGEST_SHAPE:g}",
-                    suggestion="offer other widths, thicknesses or more layers",
-                )
-            ]
+        raise refused(
+            file,
+            "stock",
+            "no pad between flat and slender",
+            f"shape factors from {LEAST_SHAPE:g} to {LARGEST_SHAPE:g}",
+            "offer other widths, thicknesses or more layers",
         )
     return offered
 

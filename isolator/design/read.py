@@ -12,7 +12,7 @@ from isolator.design.read_feet import read_foot, read_slab
 from isolator.design.read_motors import read_damper, read_spacer
 from isolator.design.sheet import DesignTable
 from isolator.design.write import write_design
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError, refused
 from isolator.reading.notes import Notes, printable, shown, shown_key
 
 __all__ = ["read_design", "write_design"]
@@ -72,7 +72,7 @@ def _load(path: Path, file: str) -> dict[str, object]:
         got, advice = "brackets nested too deep", "remove them"
     except ValueError as error:  # a null byte in the path, a number of thousands of digits
         got = printable(str(error))[:60]
-    raise InputError([Fault(file=file, key="", got=got, wanted="a design", suggestion=advice)])
+    raise refused(file, "", got, "a design", advice)
 
 
 def _read_slug(root: DesignTable) -> str:

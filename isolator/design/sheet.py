@@ -7,21 +7,10 @@ from isolator.design.attachment import FIXINGS, asking
 from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
-from isolator.reading.keys import (
-    Key,
-    by,
-    choice,
-    flag,
-    integer,
-    pair,
-    places,
-    quantity,
-    text,
-    triple,
-    vector,
-)
+from isolator.reading.keys import Key, by
+from isolator.reading.number_keys import Sign, integer, pair, places, quantity, triple, vector
 from isolator.reading.table import Table, many, one
-from isolator.reading.values import Sign
+from isolator.reading.word_keys import choice, flag, text
 
 MOST_PLACES = 100
 MOST_HOLES = 12

@@ -31,3 +31,8 @@ class InputError(Exception):
     def __init__(self, faults: Sequence[Fault]) -> None:
         self.faults: tuple[Fault, ...] = tuple(faults)
         super().__init__("\n".join(fault.line() for fault in self.faults))
+
+
+def refused(file: str, key: str, got: str, wanted: str, suggestion: str) -> InputError:
+    """Return the error of one fault alone."""
+    return InputError([Fault(file=file, key=key, got=got, wanted=wanted, suggestion=suggestion)])

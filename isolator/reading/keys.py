@@ -7,34 +7,13 @@ attribute's, its value what the user typed, read when first asked for.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
-from pathlib import Path
-from typing import Any, Generic, Protocol, Self, TypedDict, TypeVar, Unpack, cast, overload
+from typing import Any, Generic, Protocol, Self, TypedDict, TypeVar, cast, overload
 
 from isolator.reading.notes import Notes, shown
-from isolator.reading.units import KINDS, format_quantity, shown_unit, write_like
-from isolator.reading.values import (
-    Sign,
-    Word,
-    list_wanted,
-    number_wanted,
-    read_list,
-    read_number,
-    read_path,
-    read_places,
-    read_quantities,
-    read_quantity,
-    read_text,
-    read_word,
-    text_wanted,
-    warn_unusual,
-)
 
 T = TypeVar("T")
-Range = tuple[float, float]
-Pair = tuple[float, float]
-Triple = tuple[float, float, float]
 Why = str | Callable[[Any], str]
 
 
@@ -95,6 +74,10 @@ class Key(Generic[T]):
     def __get__(self, table: Source | None, owner: type) -> Self | T:
         return self if table is None else table.value(self)
 
+    def each(self, notes: Notes, path: str, raw: Iterable[Any]) -> tuple[T, ...]:
+        """Return what a list says of which every entry is read as this key."""
+        return tuple(self.read(notes, f"{path}[{n}]", one) for n, one in enumerate(raw, 1))
+
     def tell(self, value: Any) -> str:
         """Return how a default of this value is told."""
         written = self.told or self.write(value, 6)
@@ -119,218 +102,3 @@ def gone(advice: str) -> Key[None]:
 def by(pick: Callable[[Any], bool], yes: Key[T], no: Key[T]) -> Key[T]:
     """Return a key that is `yes` or `no` by other keys of its table; `yes` is what is shown."""
     return replace(yes, depends=lambda table: yes if pick(table) else no)
-
-
-def quantity(
-    unit: str,
-    *default: Any,
-    sign: Sign = "positive",
-    usual: Range | None = None,
-    show: str = "",
-    **more: Unpack[More],
-) -> Key[float]:
-    """Return a key for a quantity in `unit`; `show` is the unit in which it is told.
-
-    `usual` is a range outside which a doubt is noted, for this and other numbers.
-    """
-    told = show or shown_unit(unit)
-
-    def read(notes: Notes, path: str, raw: Any) -> float:
-        value = read_quantity(notes, path, raw, unit, sign)
-        if usual is not None:
-            warn_unusual(notes, path, value, usual, told)
-        return value
-
-    return Key(
-        read=read,
-        wanted=f"{KINDS[unit]} with its unit",
-        like=write_like("…", unit),
-        write=lambda value, digits: format_quantity(value, told, digits),
-        default=default,
-        **more,
-    )
-
-
-def quantities(
-    unit: str,
-    lengths: Sequence[int],
-    *default: Any,
-    sign: Sign = "positive",
-    usual: Range | None = None,
-    **more: Unpack[More],
-) -> Key[tuple[float, ...]]:
-    """Return a key for a list of quantities in `unit`; its length must be one of `lengths`."""
-    told = shown_unit(unit)
-
-    def read(notes: Notes, path: str, raw: Any) -> tuple[float, ...]:
-        values = read_quantities(notes, path, raw, unit, lengths, sign)
-        if usual is not None:
-            for value in values:
-                warn_unusual(notes, path, value, usual, told)
-        return values
-
-    return Key(
-        read=read,
-        wanted=list_wanted(unit, lengths),
-        like=f"[{', '.join([write_like('…', unit)] * lengths[0])}]",
-        stand_in=(math.nan,) * lengths[0],
-        write=lambda values, digits: [format_quantity(each, told, digits) for each in values],
-        default=default,
-        **more,
-    )
-
-
-def pair(unit: str, *default: Any, sign: Sign = "positive", **more: Unpack[More]) -> Key[Pair]:
-    """Return a key for two quantities, along x and y or from one to the other."""
-    return cast("Key[Pair]", quantities(unit, (2,), *default, sign=sign, **more))
-
-
-def triple(
-    unit: str, *default: Any, sign: Sign = "any", usual: Range | None = None, **more: Unpack[More]
-) -> Key[Triple]:
-    """Return a key for three quantities, along x, y and z."""
-    return cast("Key[Triple]", quantities(unit, (3,), *default, sign=sign, usual=usual, **more))
-
-
-def places(
-    least: int,
-    most: int,
-    *default: Any,
-    wanted: str = "",
-    like: str = '[["180 mm", "190 mm"]]',
-    **more: Unpack[More],
-) -> Key[tuple[Pair, ...]]:
-    """Return a key for a list of places (x, y) [m]."""
-    wanted = wanted or f"a list of {least} to {most} places"
-    return Key(
-        read=lambda notes, path, raw: read_places(notes, path, raw, (least, most), wanted, like),
-        wanted=wanted,
-        advice=f"write it like {like}",
-        stand_in=(),
-        write=lambda rows, digits: [
-            [format_quantity(x, "mm", digits) for x in row] for row in rows
-        ],
-        default=default,
-        **more,
-    )
-
-
-def number(
-    within: Range, *default: Any, usual: Range | None = None, **more: Unpack[More]
-) -> Key[float]:
-    """Return a key for a plain number `within` two ends."""
-    return Key(
-        read=lambda notes, path, raw: read_number(notes, path, raw, within, False, usual),
-        wanted=number_wanted(within, False),
-        write=lambda value, digits: int(value) if value == int(value) else value,
-        default=default,
-        **more,
-    )
-
-
-def integer(
-    within: tuple[int, int], *default: Any, usual: Range | None = None, **more: Unpack[More]
-) -> Key[int]:
-    """Return a key for a whole number `within` two ends."""
-
-    def read(notes: Notes, path: str, raw: Any) -> int:
-        value = read_number(notes, path, raw, within, True, usual)
-        return within[0] if math.isnan(value) else int(value)
-
-    return Key(
-        read=read, wanted=number_wanted(within, True), stand_in=within[0], default=default, **more
-    )
-
-
-def vector(within: Range, *default: Any, **more: Unpack[More]) -> Key[Triple]:
-    """Return a key for three plain numbers `within` two ends, along x, y and z."""
-    wanted = f"a list of 3, each {number_wanted(within, False)}"
-
-    def read(notes: Notes, path: str, raw: Any) -> Triple:
-        if not (isinstance(raw, list) and len(raw) == 3):
-            notes.fault(path, shown(raw), wanted, "write it like [1, 0, 0]")
-            return (math.nan, math.nan, math.nan)
-        x, y, z = (
-            read_number(notes, f"{path}[{index}]", each, within, False, None)
-            for index, each in enumerate(raw, 1)
-        )
-        return (x, y, z)
-
-    return Key(
-        read=read,
-        wanted=wanted,
-        like="[…, …, …]",
-        stand_in=(math.nan,) * 3,
-        write=lambda value, digits: list(value),
-        default=default,
-        **more,
-    )
-
-
-def choice(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[Word]:
-    """Return a key for one of a few words."""
-    return Key(
-        read=lambda notes, path, raw: read_word(notes, path, raw, options),
-        wanted=f"one of {', '.join(options)}",
-        like=f'"{options[0]}"',
-        stand_in=options[0],
-        default=default,
-        **more,
-    )
-
-
-def choices(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[tuple[Word, ...]]:
-    """Return a key for some of a few words, each once."""
-    wanted = f"one of {', '.join(options)}"
-
-    def read(notes: Notes, path: str, raw: Any) -> tuple[Word, ...]:
-        each = enumerate(read_list(notes, path, raw, wanted), 1)
-        return tuple(
-            dict.fromkeys(read_word(notes, f"{path}[{n}]", word, options) for n, word in each)
-        )
-
-    return Key(read=read, write=lambda words, digits: list(words), default=default, **more)
-
-
-def text(*default: Any, most: int = 80, **more: Unpack[More]) -> Key[str]:
-    """Return a key for a text of one line, not empty, of at most `most` characters."""
-    return Key(
-        read=lambda notes, path, raw: read_text(notes, path, raw, most),
-        wanted=text_wanted(most),
-        like='"…"',
-        stand_in="",
-        default=default,
-        **more,
-    )
-
-
-def texts(*default: Any, **more: Unpack[More]) -> Key[tuple[str, ...]]:
-    """Return a key for a list of texts."""
-
-    def read(notes: Notes, path: str, raw: Any) -> tuple[str, ...]:
-        each = enumerate(read_list(notes, path, raw, text_wanted()), 1)
-        return tuple(read_text(notes, f"{path}[{n}]", word) for n, word in each)
-
-    return Key(read=read, write=lambda words, digits: list(words), default=default, **more)
-
-
-def flag(*default: Any, **more: Unpack[More]) -> Key[bool]:
-    """Return a key for true or false."""
-    stand_in = default[:1] == (True,)
-
-    def read(notes: Notes, path: str, raw: Any) -> bool:
-        if isinstance(raw, bool):
-            return raw
-        notes.fault(path, shown(raw), "true or false", "write it bare, as true")
-        return stand_in
-
-    return Key(
-        read=read, wanted="true or false", like="false", stand_in=False, default=default, **more
-    )
-
-
-def beside(*default: Any, folder: bool, **more: Unpack[More]) -> Key[Path]:
-    """Return a key for the path of a file or folder, relative to the file that is read."""
-    return Key(
-        read=lambda notes, path, raw: read_path(notes, path, raw, folder), default=default, **more
-    )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError, refused
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.installation import Installation
 from isolator.vibration.results import Evaluation
@@ -26,17 +26,17 @@ def appraise_standing(
     try:
         found = appraise(installation, stand, question, now)
     except ArithmeticError as error:
-        raise InputError([_falls(file, stand, str(error))]) from None
+        raise _falls(file, stand, str(error)) from None
     if min(mode.frequency.low for mode in found.modes) <= 0 or not math.isfinite(found.sway.worst):
-        raise InputError([_falls(file, stand, "the printer tips over on them")])
+        raise _falls(file, stand, "the printer tips over on them")
     return found
 
 
-def _falls(file: str, stand: Stand, reason: str) -> Fault:
-    return Fault(
-        file=file,
-        key="feet",
-        got=f"{stand.title} that do not hold the printer",
-        wanted="feet that carry it upright",
-        suggestion=f"{reason}; set the feet further apart or take stiffer ones",
+def _falls(file: str, stand: Stand, reason: str) -> InputError:
+    return refused(
+        file,
+        "feet",
+        f"{stand.title} that do not hold the printer",
+        "feet that carry it upright",
+        f"{reason}; set the feet further apart or take stiffer ones",
     )
