@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from isolator.cards import Material
+from isolator.cards.moduli import card_curve
 from isolator.cards.pad_law import is_solid, pad_modulus, unloaded
 from isolator.cards.pads import pad_state
 from isolator.design import OUTLINES, SHAPES
@@ -79,21 +80,18 @@ def pad_figures(
     whether its faces cannot slip. Raises ValueError for a card that lacks what its law needs.
     """
     first, second, thickness = (np.array([value]) for value in sizes)
-    held = 1.0 if bonded else 0.0
-    pads = unloaded(material, shape, first, second, thickness, bonded=held)
+    arrays, held = (first, second, thickness), 1.0 if bonded else 0.0
+    pads = unloaded(material, shape, arrays, bonded=held)
     state = pad_state(pads, np.array([[load]]))
     proportion = float(shape_factor(shape, *sizes))
     if is_solid(material) or material.family == "printed":
-        apparent = float(pad_modulus(material, shape, first, second, thickness, bonded=held)[0])
+        apparent = float(pad_modulus(material, shape, arrays, bonded=held)[0])
         figure = material.youngs_modulus or material.solid_modulus
         youngs = apparent if figure is None else figure.value
     else:
-        curve = material.curve
-        if curve is None:
-            raise ValueError(f"{material.id}: a foam card needs a curve")
-        slope = foam.curve_slope(state.strain[0], np.array(curve.strain), np.array(curve.stress))
-        apparent = float(slope[0])
-        youngs = float(foam.curve_slope(0.0, np.array(curve.strain), np.array(curve.stress)))
+        curve = card_curve(material)
+        apparent = float(foam.curve_slope(state.strain[0], *curve)[0])
+        youngs = float(foam.curve_slope(0.0, *curve))
     linear, angular = state.linear[0, 0], state.angular[0, 0]
     return PadFigures(
         shape_factor=proportion,

@@ -17,56 +17,40 @@ Directions = tuple[tuple[Array, Array], tuple[Array, Array, Array]]
 Sizes = tuple[Array, Array, Array]
 
 
-def unloaded(
-    material: Material,
-    shape: str,
-    first: Array,
-    second: Array,
-    thickness: Array,
-    *,
-    bonded: float = 1.0,
-) -> PadBatch:
+def unloaded(material: Material, shape: str, sizes: Sizes, *, bonded: float = 1.0) -> PadBatch:
     """Return n pads of one material and outline.
 
-    `shape` of `isolator.design`; `first`, `second`, `thickness` (n,) [m] as in
+    `shape` of `isolator.design`; `sizes` (first, second, thickness) (n,) [m] as in
     `isolator.physics.rubber.section`; `bonded` runs from 1, faces that cannot slip, to 0, faces
     that slip freely. Raises ValueError for a half-ball that is not of rubber, or a card that
     lacks a figure its law needs.
     """
-    sizes = (first[:, None], second[:, None], thickness[:, None])
+    columns = _columns(sizes)
     if shape == BALL:
-        return _half_balls(material, sizes)
+        return _half_balls(material, columns)
     if material.family == "foam":
         held = card_poisson(material, 0.0)
-        shear, angular = _plain(shape, sizes, 1.0, held, held)
+        shear, angular = _plain(shape, columns, 1.0, held, held)
         return FoamPads(
             material=material,
-            thickness=sizes[2],
+            thickness=columns[2],
             shear=np.stack(shear, axis=-1),
             angular=np.stack(angular, axis=-1),
-            area=section(shape, *sizes[:2]).area,
+            area=section(shape, *columns[:2]).area,
         )
-    return solid_pads(material, shape, first, second, thickness, bonded=bonded)
+    return solid_pads(material, shape, sizes, bonded=bonded)
 
 
-def solid_pads(
-    material: Material,
-    shape: str,
-    first: Array,
-    second: Array,
-    thickness: Array,
-    *,
-    bonded: float = 1.0,
-) -> SolidPads:
+def solid_pads(material: Material, shape: str, sizes: Sizes, *, bonded: float = 1.0) -> SolidPads:
     """Return pads of rubber or of a print; arguments as `unloaded`."""
-    sizes = (first[:, None], second[:, None], thickness[:, None])
+    sizes = _columns(sizes)
     if is_solid(material):
         shear, angular = _rubber(material, shape, sizes, bonded)
     else:
         modulus = _printed_modulus(material, shape, *sizes[:2])
         poisson = card_poisson(material, 0.3)
         shear, angular = _plain(shape, sizes, modulus, poisson, bonded * poisson)
-    modulus = pad_modulus(material, shape, *sizes, bonded=bonded)
+    modulus = pad_modulus(material, shape, sizes, bonded=bonded)
     return SolidPads(
         material=material,
         thickness=sizes[2],
@@ -74,6 +58,12 @@ def solid_pads(
         angular=np.stack(angular, axis=-1),
         compression=section(shape, *sizes[:2]).area * modulus,
     )
+
+
+def _columns(sizes: Sizes) -> Sizes:
+    """Return sizes (n, 1) of sizes (n,)."""
+    first, second, thickness = (each[:, None] for each in sizes)
+    return first, second, thickness
 
 
 def _half_balls(material: Material, sizes: Sizes) -> HalfBalls:
@@ -95,29 +85,17 @@ def is_solid(material: Material) -> bool:
     return material.family == "rubber" or (material.family == "printed" and material.infill == 1)
 
 
-def pad_modulus(
-    material: Material,
-    shape: str,
-    first: Array,
-    second: Array,
-    thickness: Array,
-    *,
-    bonded: float = 1.0,
-) -> Array:
+def pad_modulus(material: Material, shape: str, sizes: Sizes, *, bonded: float = 1.0) -> Array:
     """Return the small-strain apparent modulus E_a [Pa] of pads whose force goes with (λ⁻² − λ)/3.
 
-    `first`, `second`, `thickness` [m] broadcast; `bonded` as in `unloaded`.
+    `sizes` [m] broadcast; `bonded` as in `unloaded`.
     """
     if is_solid(material):
-        return elastomer.apparent_modulus(
-            shape, first, second, thickness, **card_moduli(material), bonded=bonded
-        )
-    modulus = _printed_modulus(material, shape, first, second)
+        return elastomer.apparent_modulus(shape, *sizes, **card_moduli(material), bonded=bonded)
+    modulus = _printed_modulus(material, shape, *sizes[:2])
     held = bonded * card_poisson(material, 0.3)
-    stiff = foam.compression_stiffness(
-        shape, first, second, thickness, modulus=modulus, poisson=held
-    )
-    return np.asarray(stiff * thickness / section(shape, first, second).area)
+    stiff = foam.compression_stiffness(shape, *sizes, modulus=modulus, poisson=held)
+    return np.asarray(stiff * sizes[2] / section(shape, *sizes[:2]).area)
 
 
 def _rubber(material: Material, shape: str, sizes: Sizes, bonded: float) -> Directions:

@@ -49,11 +49,8 @@ class PadBatch(ABC):
 
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> Self:
         """Return the pads at `rows`."""
-        changed: dict[str, Any] = {
-            each.name: getattr(self, each.name)[rows]
-            for each in fields(self)
-            if each.name != "material"
-        }
+        names = [each.name for each in fields(self) if each.name != "material"]
+        changed: dict[str, Any] = {name: getattr(self, name)[rows] for name in names}
         return replace(self, **changed)
 
     @abstractmethod

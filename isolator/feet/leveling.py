@@ -77,7 +77,7 @@ def _cuts(foot: Foot, material: Material, loads: Array) -> tuple[Array, Array, A
     first = np.round(np.arange(0.5 * pad.first, 2.0 * pad.first, STEP) / STEP) * STEP
     first = np.round(first, 9)
     second = np.round(np.round(first * pad.second / pad.first / STEP) * STEP, 9)
-    pads = unloaded(material, pad.shape, first, second, np.full_like(first, pad.thickness))
+    pads = unloaded(material, pad.shape, (first, second, np.full_like(first, pad.thickness)))
     state = pad_state(pads, np.broadcast_to(loads, (len(first), len(loads))))
     # beyond these the pads' formulas do not hold
     proportion = shape_factor(pad.shape, first, second, np.full_like(first, pad.thickness))

@@ -106,7 +106,7 @@ class Sieve:
 
 def pads_of(batch: CandidateBatch) -> PadBatch:
     """Return a batch's pads, faces bonded as a cup foot holds them."""
-    return unloaded(batch.material, batch.shape, batch.first, batch.second, batch.thickness)
+    return unloaded(batch.material, batch.shape, (batch.first, batch.second, batch.thickness))
 
 
 def feet_at(

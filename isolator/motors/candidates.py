@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,23 +47,12 @@ class DamperBatch:
 
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> DamperBatch:
         """Return the dampers at `rows`."""
-        arrays = (
-            "first",
-            "second",
-            "circle",
-            "rubber",
-            "area",
-            "edge",
-            "axial",
-            "shear",
-            "tilt",
-            "twist",
-        )
-        return DamperBatch(
-            material=self.material,
-            shape=self.shape,
-            **{name: getattr(self, name)[rows] for name in arrays},
-        )
+        arrays: dict[str, Any] = {
+            name: value[rows]
+            for name in self.__slots__
+            if isinstance(value := getattr(self, name), np.ndarray)
+        }
+        return replace(self, **arrays)
 
     def __len__(self) -> int:
         return len(self.first)
@@ -144,38 +134,30 @@ def _batch(card: Material, shape: str, outlines: Array, rubber: Array) -> Damper
     kept = within_fits(factor)
     sizes = (sizes[0][kept], sizes[1][kept])
     first, second, circle, rubber = first[kept], second[kept], circle[kept], rubber[kept]
-    pads = solid_pads(card, one, *sizes, rubber)
-    axial, thick = (pads.compression / pads.thickness)[:, 0], rubber
+    pads = solid_pads(card, one, (*sizes, rubber))
+    axial = (pads.compression / pads.thickness)[:, 0]
     along, across = pads.shear[:, 0].T
     about = pads.angular[:, 0].T
     area = np.asarray(section(one, *sizes).area)
     if shape == "ring":
-        return DamperBatch(
-            material=card,
-            shape=shape,
-            first=first,
-            second=second,
-            circle=circle,
-            rubber=thick,
-            area=area,
-            edge=first / 2.0,
-            axial=axial,
-            shear=along,
-            tilt=about[0],
-            twist=about[2],
-        )
+        count, edge, shear, tilt, twist = 1.0, first / 2.0, along, about[0], about[2]
+    else:
+        count, edge = 4.0, np.hypot(circle + second / 2.0, first / 2.0)
+        shear = 2.0 * (along + across)
+        # two pads lie out on the axis of tilt and turn on it, two lift and press
+        tilt = 2.0 * (axial * circle**2 + about[0] + about[1])
+        twist = 4.0 * (across * circle**2 + about[2])
     return DamperBatch(
         material=card,
         shape=shape,
         first=first,
         second=second,
         circle=circle,
-        rubber=thick,
-        area=4.0 * area,
-        edge=np.hypot(circle + second / 2.0, first / 2.0),
-        axial=4.0 * axial,
-        shear=2.0 * (along + across),
-        # two pads lie out on the axis of tilt and turn on it, two lift and press
-        tilt=2.0 * (axial * circle**2 + about[0] + about[1]),
-        twist=4.0 * (across * circle**2 + about[2]),
+        rubber=rubber,
+        area=count * area,
+        edge=edge,
+        axial=count * axial,
+        shear=shear,
+        tilt=tilt,
+        twist=twist,
     )

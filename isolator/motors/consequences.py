@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from isolator.brief import Motor
 from isolator.design.damper import FREE, most_travel
@@ -13,7 +12,7 @@ from isolator.motors.choose import LEAST_LOSS, Damper
 from isolator.motors.drive import estimate_drive
 from isolator.motors.heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
 from isolator.motors.limits import check_against
-from isolator.motors.results import Belt, DriveEstimates, Heat, Screws, Stack
+from isolator.motors.results import Belt, MotorResult
 from isolator.motors.screws import Fastened, damper_screws
 from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
 from isolator.motors.task import MotorTask
@@ -27,20 +26,8 @@ PRINT_TOLERANCE = 0.15e-3
 """How far a stack of printed plates and a spacer is off [m]; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Built:
-    """What follows from a stack between a motor and its bracket."""
-
-    spacer: float
-    stack: Stack
-    screws: tuple[Screws, ...]
-    heat: Heat
-    drive: DriveEstimates
-    checks: tuple[Check, ...]
-
-
-def build(task: MotorTask, motor: Motor, damper: Damper) -> Built:
-    """Return stack-up, screws, heat and drive of a motor on a damper."""
+def build(task: MotorTask, motor: Motor, damper: Damper) -> MotorResult:
+    """Return what follows from the stack of a motor on a damper."""
     stack, wedge = float(damper.loaded.stack[0]), float(damper.loaded.wedge[0])
     rubber, area = float(damper.offered.rubber[0]), float(damper.offered.area[0])
     face = FACEPLATES[motor.frame_size].body ** 2
@@ -51,27 +38,39 @@ def build(task: MotorTask, motor: Motor, damper: Damper) -> Built:
     )
     fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
-    return stacked(task, motor, stack, tolerance, fastened, layers)
+    return stacked(task, motor, "damper", stack, tolerance, fastened, layers)
 
 
 def stacked(
     task: MotorTask,
     motor: Motor,
+    kind: str,
     stack: float,
     tolerance: float,
     fastened: Fastened,
     layers: tuple[tuple[float, float, float], ...],
-) -> Built:
-    """Return what follows from a stack of height `stack` [m] with its screws.
+) -> MotorResult:
+    """Return what follows from a stack of height `stack` [m] with its screws, rubber left out.
 
     `tolerance` [m] is what the stack may be off by, `layers` what heat has to pass (as
     `isolator.motors.heat.heat` takes them).
     """
     layer, tension = task.print.layer, task.motion.belt_tension
     warmth = heat(motor, layers, task.room.temperature_high, task.print.motor_material)
-    return Built(
-        spacer=spacer_height(motor, stack, layer),
+    spacer = spacer_height(motor, stack, layer)
+    return MotorResult(
+        name=motor.name,
+        kind=kind,
+        belted=task.belt(motor) is not None,
+        stack_height=stack,
+        pulley_spacer_height=spacer,
+        shaft_left=motor.shaft_length - spacer,
         stack=stack_of(motor, stack, layer, tolerance),
+        belt=belt_of(task, motor, stack, None),
+        tilt=0.0,
+        pulley_shift=0.0,
+        damper=None,
+        without=None,
         screws=fastened.screws,
         heat=warmth,
         drive=estimate_drive(task, motor),
@@ -120,53 +119,19 @@ def belt_of(task: MotorTask, motor: Motor, stack: float, damper: Damper | None) 
 
 def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check, ...]:
     """Return what a damper has to hold besides its stack, screws and heat."""
-    loaded, name = damper.loaded, motor.name
-    limit = damper.offered.material.strain_limit.value
+    loaded, tilt = damper.loaded, task.stock.tilt_limit
+    strain = damper.offered.material.strain_limit.value
+    travel, clear = loaded.travel[0], loaded.clearance[0]
+    most = most_travel(motor.frame_size, task.print.hole_compensation)
     rows = (
-        (
-            "tilt of the shaft",
-            math.degrees(loaded.tilt_left[0]),
-            math.degrees(task.stock.tilt_limit),
-            "°",
-            False,
-        ),
-        (
-            "least loss of drone torque",
-            float(damper.low.min()),
-            LEAST_LOSS,
-            "dB",
-            True,
-        ),
-        (
-            "shear of the rubber",
-            100.0 * loaded.shear_strain[0],
-            100.0 * SHEAR_STRAIN,
-            "%",
-            False,
-        ),
-        (
-            "strain at the rubber's edge",
-            100.0 * loaded.edge_strain[0],
-            100.0 * limit,
-            "%",
-            False,
-        ),
-        (
-            "play of the plates",
-            1e3 * loaded.travel[0],
-            1e3 * most_travel(motor.frame_size, task.print.hole_compensation),
-            "mm",
-            False,
-        ),
-        (
-            "screws clear of the far plate",
-            1e3 * loaded.clearance[0],
-            1e3 * (loaded.travel[0] + FREE),
-            "mm",
-            True,
-        ),
+        ("tilt of the shaft", math.degrees(loaded.tilt_left[0]), math.degrees(tilt), "°", False),
+        ("least loss of drone torque", float(damper.low.min()), LEAST_LOSS, "dB", True),
+        ("shear of the rubber", 100.0 * loaded.shear_strain[0], 100.0 * SHEAR_STRAIN, "%", False),
+        ("strain at the rubber's edge", 100.0 * loaded.edge_strain[0], 100.0 * strain, "%", False),
+        ("play of the plates", 1e3 * travel, 1e3 * most, "mm", False),
+        ("screws clear of the far plate", 1e3 * clear, 1e3 * (travel + FREE), "mm", True),
     )
     return tuple(
-        check_against(f"{what} of {name}", value, bound, unit, what, at_least=least)
+        check_against(f"{what} of {motor.name}", value, bound, unit, what, at_least=least)
         for what, value, bound, unit, least in rows
     )

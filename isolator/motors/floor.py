@@ -112,12 +112,16 @@ def _feet(
 ) -> tuple[list[Support], list[Array]]:
     supports, loads = [], []
     for number, centre in enumerate(centres):
-        block = np.zeros((len(springs), 6, 6), dtype=complex)
-        block[:, range(3), range(3)] = springs[:, number]
-        block[:, range(3, 6), range(3, 6)] = tilts[:, number]
+        block = _block(springs[:, number], tilts[:, number])
         supports.append(Support(GROUND, 0, centre, block))
         loads.append(np.array([0.0, 0.0, carried[number]]))
     return supports, loads
+
+
+def _block(linear: Complex, angular: Complex) -> Complex:
+    """Return the stiffness (f, 6, 6) of a support from its own (f, 3) along and about each axis."""
+    along = np.concatenate([linear, angular], axis=-1)
+    return np.asarray(along[..., None] * np.eye(6), dtype=complex)
 
 
 def rubber_middle(motor: Motor, damper: Damper) -> Array:
@@ -145,10 +149,7 @@ def stiffness_at(
 
 
 def _damper(motor: Motor, damper: Damper, end: str, frequency: Array, body: int) -> Support:
-    linear, angular = stiffness_at(motor, damper, end, frequency)
-    block = np.zeros((len(frequency), 6, 6), dtype=complex)
-    block[:, range(3), range(3)] = linear
-    block[:, range(3, 6), range(3, 6)] = angular
+    block = _block(*stiffness_at(motor, damper, end, frequency))
     return Support(0, body, rubber_middle(motor, damper), block)
 
 

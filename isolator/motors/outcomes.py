@@ -14,13 +14,13 @@ from isolator.motors.belt_load import plates_of
 from isolator.motors.choose import Damper, DamperChoice, helps_from
 from isolator.motors.consequences import (
     PRINT_TOLERANCE,
-    Built,
     belt_of,
     build,
     damper_checks,
     stacked,
 )
 from isolator.motors.heat import PLATE_CONDUCTIVITY
+from isolator.motors.limits import check_against
 from isolator.motors.modes import damper_modes
 from isolator.motors.results import (
     DamperLine,
@@ -42,7 +42,6 @@ from isolator.motors.screws import (
 from isolator.motors.shaft import short_shaft, tallest_stack, two_heights
 from isolator.motors.task import MotorTask
 from isolator.motors.to_design import damper_sheet
-from isolator.vibration.band import Check
 
 
 def damped(
@@ -53,7 +52,7 @@ def damped(
     sheet = damper_sheet(
         motor,
         damper,
-        spacer=built.spacer,
+        spacer=built.pulley_spacer_height,
         motor_screw=built.screws[0].length,
         frame_screw=built.screws[1].length,
         stock=task.stock,
@@ -61,7 +60,7 @@ def damped(
     )
     stack = float(loaded.stack[0])
     result = replace(
-        _rigid(task, motor, built, "damper", stack),
+        built,
         belt=belt_of(task, motor, stack, damper),
         tilt=float(loaded.tilt[0]),
         pulley_shift=float(loaded.pulley_shift[0]),
@@ -124,8 +123,7 @@ def plated(task: MotorTask, motor: Motor) -> MotorResult:
     height = motor.spacer_plate
     layers = ((height, PLATE_CONDUCTIVITY, FACEPLATES[motor.frame_size].body ** 2),)
     screws = plate_screws(motor, height)
-    built = stacked(task, motor, height, PRINT_TOLERANCE, screws, layers)
-    return _rigid(task, motor, built, "plate", height)
+    return stacked(task, motor, "plate", height, PRINT_TOLERANCE, screws, layers)
 
 
 def bolted(
@@ -140,20 +138,10 @@ def bolted(
     `reason`, where the best damper was given up or the motor drives no belt; else it follows from
     `choice`, None where the brief wants no damper.
     """
-    built = replace(stacked(task, motor, 0.0, 0.0, Fastened((), ()), ()), checks=())
     why = reason or _why_none(task, motor, index, choice)
-    result = replace(_rigid(task, motor, built, "none", 0.0), without=why)
-    if motor.damper != "always":
-        return result
-    missing = Check(
-        name=f"a damper for {motor.name}",
-        value=0.0,
-        limit=1.0,
-        unit="",
-        passed=False,
-        remedy="no damper",
-    )
-    return replace(result, checks=(missing,))
+    built = stacked(task, motor, "none", 0.0, 0.0, Fastened((), ()), ())
+    missing = check_against(f"a damper for {motor.name}", 0.0, 1.0, "", "no damper", at_least=True)
+    return replace(built, without=why, checks=(missing,) if motor.damper == "always" else ())
 
 
 def _why_none(task: MotorTask, motor: Motor, index: int, choice: DamperChoice | None) -> NoDamper:
@@ -186,28 +174,6 @@ def _why_none(task: MotorTask, motor: Motor, index: int, choice: DamperChoice | 
         ),
         softest=rubber_of(softest),
         helps_from=helps_from(task, index, softest),
-    )
-
-
-def _rigid(task: MotorTask, motor: Motor, built: Built, kind: str, height: float) -> MotorResult:
-    """Return the result of a motor without rubber."""
-    return MotorResult(
-        name=motor.name,
-        kind=kind,
-        belted=task.belt(motor) is not None,
-        stack_height=height,
-        pulley_spacer_height=built.spacer,
-        shaft_left=motor.shaft_length - built.spacer,
-        stack=built.stack,
-        belt=belt_of(task, motor, height, None),
-        tilt=0.0,
-        pulley_shift=0.0,
-        damper=None,
-        without=None,
-        screws=built.screws,
-        heat=built.heat,
-        drive=built.drive,
-        checks=built.checks,
     )
 
 

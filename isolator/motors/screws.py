@@ -9,6 +9,7 @@ from isolator.brief import Motor
 from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.screws import LENGTHS, Screw
+from isolator.motors.limits import check_against
 from isolator.motors.results import Screws
 from isolator.vibration.band import Check, Figures
 
@@ -121,14 +122,14 @@ def _nutted(motor: Motor, screw: Screw, grip: float, count: int, head: str, wher
         beside=f"{count} nuts ISO 4032 (self-locking ISO 7040 {better}) and {count} washers "
         "ISO 7089",
     )
-    check = Check(
-        name=f"length of the {head.split(',')[0]} screws of {motor.name}",
-        value=length * 1e3,
-        limit=least * 1e3,
-        unit="mm",
-        passed=fits,
-        remedy="screw through the plates",
-        figures=_thread(screw),
+    check = check_against(
+        f"length of the {head.split(',')[0]} screws of {motor.name}",
+        length * 1e3,
+        least * 1e3,
+        "mm",
+        "screw through the plates",
+        _thread(screw),
+        at_least=True,
     )
     return Fastened((screws,), (check,))
 

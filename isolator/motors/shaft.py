@@ -79,25 +79,14 @@ def stack_checks(
     found = stack_of(motor, stack, layer, tolerance)
     left = motor.shaft_length - spacer
     short = _shorter(motor, stack, layer)
+
+    def reaching(what: str, shaft: float, least: float) -> Check:
+        name, remedy = f"shaft under the {what} of {motor.name}", "shaft too short"
+        return check_against(name, shaft * 1e3, least * 1e3, "mm", remedy, short, at_least=True)
+
     checks = [
-        check_against(
-            f"shaft under the pulley of {motor.name}",
-            left * 1e3,
-            LEAST_SHAFT * 1e3,
-            "mm",
-            "shaft too short",
-            short,
-            at_least=True,
-        ),
-        check_against(
-            f"shaft under the set screw of {motor.name}",
-            found.set_screw_left * 1e3,
-            SCREW_HALF * 1e3,
-            "mm",
-            "shaft too short",
-            short,
-            at_least=True,
-        ),
+        reaching("pulley", left, LEAST_SHAFT),
+        reaching("set screw", found.set_screw_left, SCREW_HALF),
         check_against(
             f"belt plane of {motor.name}",
             (abs(found.belt_error) + tolerance) * 1e3,

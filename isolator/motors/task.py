@@ -39,11 +39,8 @@ class MotorTask:
 def build_motor_task(brief: Brief) -> MotorTask:
     """Return the numbers of a brief that concern motors and their dampers."""
     motion = brief.motion
-    belts, masses, travel = (
-        belt_motors(motion, brief.motors),
-        moved_masses(motion),
-        travel_per_turn(motion),
-    )
+    belts = belt_motors(motion, brief.motors)
+    masses, travel = moved_masses(motion), travel_per_turn(motion)
     return MotorTask(
         motors=brief.motors,
         belts=belts,

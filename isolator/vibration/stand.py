@@ -101,7 +101,7 @@ def _tilt(turned: Array) -> float:
 def one_pad(material: Material, pad: Pad, *, bonded: float = 1.0) -> PadBatch:
     """Return one pad as a batch of one; `bonded` from 1, faces held, to 0, faces free to slip."""
     sizes = (np.array([pad.first]), np.array([pad.second]), np.array([pad.thickness]))
-    return unloaded(material, pad.shape, *sizes, bonded=bonded)
+    return unloaded(material, pad.shape, sizes, bonded=bonded)
 
 
 def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:

@@ -124,7 +124,7 @@ LOADS = np.array([[7.0, 13.0, 29.0], [4.0, 11.0, 17.0]])
 
 def test_pads_of_half_balls_carry_their_loads() -> None:
     card = CARDS["nr-40"]
-    pads = unloaded(card, BALL, FIRST, SECOND, FIRST / 2)
+    pads = unloaded(card, BALL, (FIRST, SECOND, FIRST / 2))
     state = pad_state(pads, LOADS)
     sag = state.strain * pads.thickness
     force, tangent = pads.pressed(sag)
@@ -142,7 +142,7 @@ def test_pads_of_half_balls_carry_their_loads() -> None:
 
 
 def test_a_stiffer_end_is_that_many_pads_and_rows_can_be_taken() -> None:
-    pads = unloaded(CARDS["nr-40"], BALL, FIRST, SECOND, FIRST / 2)
+    pads = unloaded(CARDS["nr-40"], BALL, (FIRST, SECOND, FIRST / 2))
     stiff = pad_state(pads, 1.3 * LOADS, modulus_factor=1.3)
     plain = pad_state(pads, LOADS)
     assert stiff.strain == pytest.approx(plain.strain)
@@ -156,5 +156,5 @@ def test_a_stiffer_end_is_that_many_pads_and_rows_can_be_taken() -> None:
 
 def test_a_half_ball_is_of_rubber() -> None:
     with pytest.raises(ValueError) as caught:  # noqa: PT011 - the whole message is held below
-        unloaded(CARDS["pe-30"], BALL, FIRST, SECOND, FIRST / 2)
+        unloaded(CARDS["pe-30"], BALL, (FIRST, SECOND, FIRST / 2))
     assert str(caught.value) == "pe-30: a half-ball is of rubber, not foam"
