@@ -87,7 +87,7 @@ def read_fans(tables: list[FanTable], notes: Notes) -> tuple[Fan, ...]:
     for table in tables:
         table.check("speed")
         fans.append(table.whole(Fan))
-    refuse_twins(notes, "fan", fans)
+    refuse_twins(notes, "fan", [fan.name for fan in fans])
     return tuple(fans)
 
 
@@ -104,5 +104,5 @@ def read_loads(tables: list[LoadTable], notes: Notes) -> tuple[Load, ...]:
                 'write it like ["0 N", "0 N", "1 N"]',
             )
         loads.append(table.whole(Load))
-    refuse_twins(notes, "load", loads)
+    refuse_twins(notes, "load", [load.name for load in loads])
     return tuple(loads)

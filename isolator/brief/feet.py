@@ -11,6 +11,7 @@ from isolator.brief.known_feet import GivenFoot, GivenTable, NowFoot, NowTable
 from isolator.design import ATTACHMENTS
 from isolator.design.attachment import FIXINGS, GLUED, asking, attachment_thread
 from isolator.design.axes import Pair
+from isolator.design.sheet import MOST_HOLES
 from isolator.reading.keys import Key, by, maybe
 from isolator.reading.notes import Notes, shown
 from isolator.reading.number_keys import places, quantities, quantity
@@ -22,7 +23,6 @@ PadsWish = Literal["auto", "equal", "level"]
 
 PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
 MOST_FEET = 24
-MOST_HOLES = 12
 RULED_COUNTS = (3, 4, 6)
 """The counts that `foot_positions` can place by the inset."""
 

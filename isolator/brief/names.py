@@ -3,22 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Protocol
 
 from isolator.reading.notes import Notes
 
 
-class Named(Protocol):
-    """Something with a name."""
-
-    @property
-    def name(self) -> str:
-        """Return the name."""
-
-
-def refuse_twins(notes: Notes, key: str, named: Sequence[Named]) -> None:
+def refuse_twins(notes: Notes, key: str, names: Sequence[str]) -> None:
     """Note a fault for every name that came before among the tables [[key]]."""
-    names = [each.name for each in named]
     for index, name in enumerate(names):
         if name and name in names[:index]:
             notes.fault(

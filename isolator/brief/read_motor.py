@@ -17,7 +17,7 @@ def read_motors(tables: list[MotorTable], root: Table) -> tuple[Motor, ...]:
         root.notes.assume("motor", "two of frame size 17", "none was given")
         tables = [MotorTable(root.notes, f"motor[{n}]", {}, root, n) for n in (1, 2)]
     motors = tuple(_read_motor(table) for table in tables)
-    refuse_twins(root.notes, "motor", motors)
+    refuse_twins(root.notes, "motor", [motor.name for motor in motors])
     return motors
 
 

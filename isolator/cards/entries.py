@@ -7,8 +7,7 @@ import math
 import re
 from collections.abc import Collection, Mapping
 
-from isolator.reading.faults import Fault
-from isolator.reading.notes import LONGEST_SHOWN
+from isolator.reading.notes import LONGEST_SHOWN, Notes
 from isolator.reading.units import QuantityError, parse_quantity
 
 Table = Mapping[str, object]
@@ -31,18 +30,8 @@ def shown(value: object) -> str:
     return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
 
 
-class Entries:
+class Entries(Notes):
     """The entries of one card file, with the faults found so far."""
-
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.faults: list[Fault] = []
-
-    def fault(self, key: str, got: str, wanted: str, suggestion: str) -> None:
-        """Note one fault."""
-        self.faults.append(
-            Fault(file=self.file, key=key, got=got, wanted=wanted, suggestion=suggestion)
-        )
 
     def known(self, table: Table, keys: Collection[str], path: str) -> None:
         """Note every key of `table` that is not among `keys`."""

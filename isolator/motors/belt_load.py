@@ -106,15 +106,14 @@ def loaded(
     aged = float(creep_factor(YEAR, offered.material.creep.value))
     wedge = np.zeros(len(offered))
     limit, tension = task.stock.tilt_limit, task.motion.belt_tension
-    wanted = _worst(_moved(tension, motor, offered, plates, wedge), aged / soft) > limit
+    moved = _moved(tension, motor, offered, plates, wedge)
     # a wedge is cut along the pull; where a lying motor's weight outdoes it there is none
-    wanted &= task.stock.wedge & (_moved(tension, motor, offered, plates, wedge).lean > 0.0)
+    wanted = (_worst(moved, aged / soft) > limit) & task.stock.wedge & (moved.lean > 0.0)
     for _ in range(WEDGE_STEPS):
-        # the wedge stands the motor further off its belt, which tilts it a little more
-        moved = _moved(tension, motor, offered, plates, wedge)
         angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
         wedge = np.maximum(wedge, _wedge(task.print.layer, motor, angle))
-    moved = _moved(tension, motor, offered, plates, wedge)
+        # the wedge stands the motor further off its belt, which tilts it a little more
+        moved = _moved(tension, motor, offered, plates, wedge)
     most = _worst(moved, aged / soft)
     angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
     # what leans along the pull is taken back; the weight of a lying motor tilts it across

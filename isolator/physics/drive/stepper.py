@@ -69,15 +69,14 @@ class Ripple(NamedTuple):
 
     low: float
     high: float
-    cause: str
 
 
 RIPPLE = {
-    "turn": Ripple(0.002, 0.02, "run-out of pulley and shaft; estimated, no source"),
-    "belt tooth": Ripple(0.002, 0.02, "belt teeth meeting the pulley; estimated, no source"),
-    "electrical": Ripple(0.01, 0.05, "offset of the coil currents; estimated, no source"),
-    "twice electrical": Ripple(0.01, 0.05, "mismatch of the two coils; estimated, no source"),
-    "full step": Ripple(0.03, 0.08, "detent torque, 4 to 6 % typical from memory; estimated"),
+    "turn": Ripple(0.002, 0.02),  # run-out of pulley and shaft; estimated, no source
+    "belt tooth": Ripple(0.002, 0.02),  # belt teeth meeting the pulley; estimated, no source
+    "electrical": Ripple(0.01, 0.05),  # offset of the coil currents; estimated, no source
+    "twice electrical": Ripple(0.01, 0.05),  # mismatch of the two coils; estimated, no source
+    "full step": Ripple(0.03, 0.08),  # detent torque, 4 to 6 % typical from memory; estimated
 }
 """Ripple per line as a share of holding torque. Ratios between feet do not depend on these; which
 line is loudest does."""
@@ -93,8 +92,4 @@ def microstep_ripple(microsteps: int) -> Ripple:
     filtering and inertia leave less, taken as a quarter of it at the low end (estimated).
     """
     staircase = float(microstep_torque(1.0, microsteps)) / 2
-    return Ripple(
-        max(staircase / 4, MICROSTEP_FLOOR / 2),
-        max(staircase, MICROSTEP_FLOOR),
-        "staircase of the coil currents; estimated, no source",
-    )
+    return Ripple(max(staircase / 4, MICROSTEP_FLOOR / 2), max(staircase, MICROSTEP_FLOOR))
