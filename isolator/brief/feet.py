@@ -94,10 +94,7 @@ class FeetTable(Table):
         example=[["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["0 mm", "190 mm"]],
     )
     attachment = choice(
-        tuple(ATTACHMENTS),
-        GLUED,
-        "fits any frame with a flat underside",
-        comment=_others(GLUED),
+        tuple(ATTACHMENTS), GLUED, "fits any frame with a flat underside", comment=_others(GLUED)
     )
     bolt = quantity(
         "m",

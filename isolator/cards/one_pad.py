@@ -67,12 +67,7 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
 
 
 def pad_figures(
-    material: Material,
-    shape: str,
-    sizes: tuple[float, float, float],
-    load: float,
-    *,
-    bonded: bool,
+    material: Material, shape: str, sizes: tuple[float, float, float], load: float, *, bonded: bool
 ) -> PadFigures:
     """Return everything about one pad that carries `load` [N].
 

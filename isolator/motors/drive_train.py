@@ -79,11 +79,7 @@ def tones_of(motion: Motion, travel: float, belt: int, motor: Motor) -> Tones:
             if turned < 1e-9:
                 continue
             lines = stepper.lines(
-                turned,
-                travel,
-                motion.pulley_teeth,
-                motion.steps_per_turn,
-                motion.microsteps,
+                turned, travel, motion.pulley_teeth, motion.steps_per_turn, motion.microsteps
             )
             for source in LISTENED:
                 torque = ripple_share(source, motion.microsteps) * motor.holding_torque

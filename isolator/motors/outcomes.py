@@ -12,13 +12,7 @@ from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, outline_s
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.motors.belt_load import plates_of
 from isolator.motors.choose import Damper, DamperChoice, helps_from
-from isolator.motors.consequences import (
-    PRINT_TOLERANCE,
-    belt_of,
-    build,
-    damper_checks,
-    stacked,
-)
+from isolator.motors.consequences import PRINT_TOLERANCE, belt_of, build, damper_checks, stacked
 from isolator.motors.heat import PLATE_CONDUCTIVITY
 from isolator.motors.limits import check_against
 from isolator.motors.modes import damper_modes
@@ -127,11 +121,7 @@ def plated(task: MotorTask, motor: Motor) -> MotorResult:
 
 
 def bolted(
-    task: MotorTask,
-    motor: Motor,
-    index: int,
-    choice: DamperChoice | None,
-    reason: NoDamper | None,
+    task: MotorTask, motor: Motor, index: int, choice: DamperChoice | None, reason: NoDamper | None
 ) -> MotorResult:
     """Return what was found of a motor that stays bolted to its bracket.
 
