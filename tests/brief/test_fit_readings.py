@@ -9,7 +9,7 @@ from statistics import median
 
 import pytest
 from briefs import BARE, ROOM, faults
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from isolator.brief import read_brief_text
@@ -181,7 +181,6 @@ HELD = (
 )
 
 
-@settings(deadline=None)
 @given(typed, st.sampled_from((ROOM, starter_text())), st.sampled_from(HELD), st.booleans())
 def test_comments_order_and_line_ends_survive(readings, brief, held, windows) -> None:
     before = brief + held if held[:1] in ("", "#") or "[fit]" in held else held + brief

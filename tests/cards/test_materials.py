@@ -404,7 +404,7 @@ JUNK = st.sampled_from(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(row=st.integers(0, len(LINES) - 1), junk=JUNK, drop=st.booleans())
 def test_a_spoilt_card_is_refused_or_sensible(row, junk, drop):
     spoilt = list(LINES)

@@ -132,7 +132,7 @@ def any_damper(draw: st.DrawFn) -> MotorDamper:
     )
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(damper=any_damper())
 def test_any_damper_comes_back_to_the_files_last_digit(tmp_path_factory, damper):
     path = tmp_path_factory.mktemp("damper") / "design.toml"

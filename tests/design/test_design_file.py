@@ -122,7 +122,7 @@ def test_missing_file_and_folder_are_refused(tmp_path):
         )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.data())
 def test_no_mutation_gives_anything_but_faults_or_a_design(tmp_path_factory, data):
     lines = write_design(DESIGN).splitlines()

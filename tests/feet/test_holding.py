@@ -86,7 +86,7 @@ def test_a_thread_cut_in_the_cap_is_told_instead_of_a_head() -> None:
         }
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(
     load=st.floats(3, 90),
     more=st.floats(1.05, 4.0),

@@ -42,7 +42,7 @@ def equal_foot(material: Material, shape: str = "disc") -> Foot:
 SQUEEZES = {"nr-40": 12.3, "sponge-1": 6.1, "pu-flexible-30": 0.7, "tpu-85-gyroid-15": 9.4}
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(
     x=st.floats(-0.045, 0.045),
     y=st.floats(-0.045, 0.045),

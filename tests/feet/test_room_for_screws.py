@@ -65,7 +65,7 @@ def feet_of(
     return SizedBatch(task=task, batch=batch, width=np.array([width]), height=np.array([thickness]))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(
     attachment=st.sampled_from(["slot-20", "slot-40", "two-bolts", "holes", "self-tapping"]),
     ident=st.sampled_from(["nr-50", "sponge-1", "tpu-85-gyroid-15"]),

@@ -181,7 +181,7 @@ def test_a_socket_grips_a_rod_by_its_ribs_alone():
 SIDES = st.just(0.0) | st.floats(0.01, 60)  # the kernel joins points nearer than 1e-4 mm
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(
     a=st.tuples(SIDES, SIDES, st.floats(0.5, 30)),
     b=st.tuples(SIDES, SIDES, st.floats(0.5, 30)),

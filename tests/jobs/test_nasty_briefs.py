@@ -8,7 +8,7 @@ from importlib import resources
 
 import pytest
 from command import without
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from isolator.brief import Brief, read_brief_text
@@ -164,7 +164,7 @@ def test_a_nasty_value_anywhere_is_a_brief_or_faults(value: str) -> None:
             check(read(text))
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=200)
 @given(data=st.data())
 def test_a_mutated_brief_is_a_brief_or_faults(data: st.DataObject) -> None:
     lines = data.draw(st.sampled_from(MUTATED)).splitlines()

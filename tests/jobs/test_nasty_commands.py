@@ -187,9 +187,7 @@ def test_what_would_drown_in_rounding_is_refused(key: str) -> None:
     assert told in ran.err
 
 
-@settings(
-    max_examples=200, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True
-)
+@settings(max_examples=200, suppress_health_check=list(HealthCheck), derandomize=True)
 @given(data=st.data())
 def test_a_mutated_brief_is_checked_or_refused(data: st.DataObject) -> None:
     lines = data.draw(st.sampled_from(CHECKED)).splitlines()

@@ -41,7 +41,7 @@ def test_screws_on_one_side_are_held_by_the_flanges_end() -> None:
     assert tipped.heel == pytest.approx(251.5 * 0.021)
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(
     sideways=st.floats(20, 80),
     load=st.floats(5, 30),

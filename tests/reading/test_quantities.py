@@ -7,7 +7,7 @@ import subprocess
 import sys
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from isolator.reading import units
@@ -142,7 +142,6 @@ def test_any_text_gives_a_finite_number_or_a_refusal(text: str, unit: str) -> No
     assert refusal is None or KINDS[unit] in refusal
 
 
-@settings(deadline=None)  # the first example of a rare unit loads the unit library
 @given(
     number=st.sampled_from(["3", "-0.25", "1e3"]),
     words=st.lists(st.text("mMkKgGsSNrpdetcCPalbinµ_^*/ -29²", min_size=1, max_size=4), max_size=5),
