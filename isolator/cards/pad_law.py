@@ -9,7 +9,7 @@ from isolator.cards import Material
 from isolator.cards.moduli import card_moduli, card_poisson
 from isolator.cards.pads import FoamPads, HalfBalls, PadBatch, SolidPads
 from isolator.design import BALL
-from isolator.physics.rubber import elastomer, foam, printed
+from isolator.physics.rubber import elastomer, plain_pads, printed
 from isolator.physics.rubber.section import section
 
 Array = NDArray[np.float64]
@@ -94,7 +94,7 @@ def pad_modulus(material: Material, shape: str, sizes: Sizes, *, bonded: float =
         return elastomer.apparent_modulus(shape, *sizes, **card_moduli(material), bonded=bonded)
     modulus = _printed_modulus(material, shape, *sizes[:2])
     held = bonded * card_poisson(material, 0.3)
-    stiff = foam.compression_stiffness(shape, *sizes, modulus=modulus, poisson=held)
+    stiff = plain_pads.compression_stiffness(shape, *sizes, modulus=modulus, poisson=held)
     return np.asarray(stiff * sizes[2] / section(shape, *sizes[:2]).area)
 
 
@@ -113,9 +113,9 @@ def _plain(
 
     `held` is Poisson's ratio at the faces: 0 where they slip.
     """
-    shear = foam.shear_stiffness(shape, *sizes, secant_modulus=secant, poisson=poisson)
-    tilt = foam.tilt_stiffness(shape, *sizes, modulus=secant, poisson=held)
-    twist = foam.twist_stiffness(shape, *sizes, secant_modulus=secant, poisson=poisson)
+    shear = plain_pads.shear_stiffness(shape, *sizes, secant_modulus=secant, poisson=poisson)
+    tilt = plain_pads.tilt_stiffness(shape, *sizes, modulus=secant, poisson=held)
+    twist = plain_pads.twist_stiffness(shape, *sizes, secant_modulus=secant, poisson=poisson)
     return shear, (*tilt, twist)
 
 

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.cards.moduli import card_curve
-from isolator.physics.rubber import ball, elastomer, foam
+from isolator.physics.rubber import ball, elastomer, foam, large_strain
 
 Array = NDArray[np.float64]
 
@@ -102,8 +102,8 @@ class SolidPads(FlatPads):
 
     def carrying(self, load: Array) -> PadState:
         """As `PadBatch`; shear and twist do not change with the strain."""
-        strain = elastomer.strain_under(load / self.compression)
-        axial = self.compression / self.thickness * elastomer.tangent_ratio(strain)
+        strain = large_strain.strain_under(load / self.compression)
+        axial = self.compression / self.thickness * large_strain.tangent_ratio(strain)
         same = np.ones_like(strain)
         return self._directions(load, strain, axial, same, same)
 
@@ -111,7 +111,7 @@ class SolidPads(FlatPads):
         """As `PadBatch`."""
         strain = sag / self.thickness
         within = np.minimum(strain, STEEPEST)
-        tangent, stress = elastomer.tangent_ratio(within), elastomer.stress_ratio(within)
+        tangent, stress = large_strain.tangent_ratio(within), large_strain.stress_ratio(within)
         force = self.compression * (stress + tangent * (strain - within))
         return factor * force, factor * self.compression * tangent / self.thickness
 

@@ -21,7 +21,7 @@ from isolator.design.attachment import GLUED
 from isolator.design.naming import letter
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber import ball
-from isolator.physics.rubber.elastomer import bulge
+from isolator.physics.rubber.large_strain import bulge
 
 Array = NDArray[np.float64]
 

@@ -11,13 +11,13 @@ import pytest
 from one_body import natural_frequency
 
 from isolator.physics.bodies.statics import G
-from isolator.physics.rubber import foam
+from isolator.physics.rubber import foam, plain_pads
 
 
 def bounce(modulus: float, stress: float, thickness: float) -> float:
     """Bounce [Hz] of a body on discs of foam that it presses with `stress` [Pa]."""
     area, across = 1e-3, np.sqrt(4e-3 / np.pi)
-    stiffness = foam.compression_stiffness("disc", across, 0.0, thickness, modulus=modulus)
+    stiffness = plain_pads.compression_stiffness("disc", across, 0.0, thickness, modulus=modulus)
     return natural_frequency(float(stiffness), stress * area / G)
 
 

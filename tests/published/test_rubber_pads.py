@@ -12,7 +12,7 @@ import pytest
 import rubber_forms
 from hardness import natural_rubber
 
-from isolator.physics.rubber import elastomer, thin_layer
+from isolator.physics.rubber import bonded, elastomer, large_strain, thin_layer
 from isolator.physics.rubber.section import section, shape_factor
 
 PRINTED = 1e-4  # the rows carry five to six digits
@@ -97,8 +97,8 @@ def test_finite_compression() -> None:
     strain = np.array([0.05, 0.10, 0.15, 0.20, 0.25])
     stress = np.array([0.0526777, 0.1115226, 0.1780277, 0.2541667, 0.3425926])
     tangent = [1.110901, 1.247828, 1.418889, 1.635417, 1.913580]
-    assert elastomer.strain_under(stress) == pytest.approx(strain, abs=1e-7)  # seven decimals
-    assert elastomer.tangent_ratio(strain) == pytest.approx(tangent, abs=1e-6)  # six decimals
+    assert large_strain.strain_under(stress) == pytest.approx(strain, abs=1e-7)  # seven decimals
+    assert large_strain.tangent_ratio(strain) == pytest.approx(tangent, abs=1e-6)  # six decimals
 
 
 # disc, S, then E_a/E of finite elements and of 1 + 2S²
@@ -115,7 +115,7 @@ DISC = [
 
 @pytest.mark.parametrize(("s", "truth", "textbook"), DISC)
 def test_disc_against_finite_elements_of_others(s: float, truth: float, textbook: float) -> None:
-    own = elastomer.compression_ratio("disc", 0.03, 0.0, 0.03 / (4 * s))
+    own = bonded.compression_ratio("disc", 0.03, 0.0, 0.03 / (4 * s))
     assert own == pytest.approx(truth, rel=2e-3)  # the fit misses 0.04 %, rows print four digits
     assert rubber_forms.disc_modulus(1.0, 1.0, s) == pytest.approx(textbook, abs=1e-3)
     # the textbook form is 6 % soft below S = 0.5 and within 3 % above
@@ -136,14 +136,14 @@ def test_strip_against_its_closed_form(s: float, truth: float, textbook: float) 
     assert rubber_forms.strip_modulus(1.0, 1.0, s) == pytest.approx(textbook, abs=5e-3)  # 4 digits
     assert textbook / truth == pytest.approx(1, abs=0.062)
     # a thin ring is a strip bent round: 2 % for the ring's fit, outer over inner 1.1
-    ring = elastomer.compression_ratio("ring", 1.1, 1.0, 0.1 / (4 * s))
+    ring = bonded.compression_ratio("ring", 1.1, 1.0, 0.1 / (4 * s))
     assert ring == pytest.approx(truth, rel=0.02)
 
 
 def test_square_is_stiffer_than_a_disc_of_its_shape_factor() -> None:
     # thin limit 2.249 to 2; finite elements at S = 1 and 5: 13 %
-    square = elastomer.compression_ratio("rectangle", 0.04, 0.04, 0.04 / np.array([4, 20.0]))
-    disc = elastomer.compression_ratio("disc", 0.03, 0.0, 0.03 / np.array([4, 20.0]))
+    square = bonded.compression_ratio("rectangle", 0.04, 0.04, 0.04 / np.array([4, 20.0]))
+    disc = bonded.compression_ratio("disc", 0.03, 0.0, 0.03 / np.array([4, 20.0]))
     assert square / disc == pytest.approx([1.134, 1.129], abs=0.005)  # fits of 0.3 %
 
 
@@ -202,6 +202,6 @@ def test_neo_hookean_against_treloars_data() -> None:
         assert found == pytest.approx(stress, abs=1e-6)
         assert found / (load * 0.0980665) - 1 == pytest.approx(off, abs=1e-3)  # three digits
     # the pad's finite-strain law is this law in compression: E_a = 3G
-    assert 3 * elastomer.stress_ratio(0.13) == pytest.approx(
+    assert 3 * large_strain.stress_ratio(0.13) == pytest.approx(
         -rubber_forms.neo_hookean_stress(1.0, 0.87), rel=1e-12
     )

@@ -12,22 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 from isolator.physics.rubber import bonded as bonded_pads
 from isolator.physics.rubber import thin_layer
 from isolator.physics.rubber.bonded import compression_ratio
-from isolator.physics.rubber.large_strain import bulge, strain_under, stress_ratio, tangent_ratio
 from isolator.physics.rubber.section import section
-
-__all__ = [
-    "apparent_modulus",
-    "buckling_load",
-    "bulge",
-    "compression_ratio",
-    "shear_reduction",
-    "shear_stiffness",
-    "strain_under",
-    "stress_ratio",
-    "tangent_ratio",
-    "tilt_stiffness",
-    "twist_stiffness",
-]
 
 Array = NDArray[np.float64]
 

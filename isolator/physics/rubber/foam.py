@@ -7,23 +7,6 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from isolator.physics.rubber.plain_pads import (
-    compression_stiffness,
-    shear_stiffness,
-    tilt_stiffness,
-    twist_stiffness,
-)
-
-__all__ = [
-    "compression_stiffness",
-    "curve_slope",
-    "shear_stiffness",
-    "strain_under",
-    "stress_at",
-    "tilt_stiffness",
-    "twist_stiffness",
-]
-
 Array = NDArray[np.float64]
 
 _NODES = 20_001
