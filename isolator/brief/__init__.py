@@ -10,7 +10,7 @@ from isolator.brief.fans_and_loads import Fan, Load
 from isolator.brief.feet import Feet
 from isolator.brief.known_feet import GivenFoot, NowFoot
 from isolator.brief.limits import Limits, Room
-from isolator.brief.motion import Layout, Motion
+from isolator.brief.motion import Motion
 from isolator.brief.motor import Motor
 from isolator.brief.places import designed_positions, foot_positions
 from isolator.brief.printer import Extra, Lump, Printer
@@ -18,6 +18,7 @@ from isolator.brief.printing import Print
 from isolator.brief.read import read_brief, read_brief_text
 from isolator.brief.slab import Slab
 from isolator.brief.stock import Ball, DamperStock, Owned, Stock
+from isolator.physics.drive.stepper import Layout
 from isolator.reading.notes import Assumed
 
 __all__ = [

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
 
 from isolator.physics.drive.belts import tension_of_span
+from isolator.physics.drive.stepper import LAYOUTS, Layout
 from isolator.physics.joints.fits import BUSHING, LOOSE, measured, rail_clearance
 from isolator.reading.keys import by
 from isolator.reading.number_keys import integer, quantities, quantity, warn_unusual
@@ -14,8 +14,6 @@ from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import choice
 
-Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
-LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")
 MOST_SPEEDS = 50
 LARGEST_PITCH = 0.1
 USUAL_TENSION = (9.0, 45.0)
@@ -146,11 +144,9 @@ class MotionTable(Table):
 
 def read_motion(table: MotionTable) -> Motion:
     """Return the motion of a brief."""
-    layout, speeds = table.layout, table.speeds
+    table.check("layout", "speeds")
     motion = table.record(
         Motion,
-        layout=layout,
-        speeds=speeds,
         bed_mass=_read_bed(table, "bed_mass"),
         bed_height=_read_bed(table, "bed_height"),
         belt_tension=_read_tension,

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple
 
-from isolator.brief.motion import Layout
 from isolator.brief.motor_sizes import MOTOR_SIZES, MotorSize
 from isolator.design.axes import AXES, Axis, Triple
 from isolator.design.faceplates import FRAME_SIZES
+from isolator.physics.drive.stepper import Layout
 from isolator.reading.keys import maybe
 from isolator.reading.number_keys import integer, quantity, triple, vector
 from isolator.reading.table import Table

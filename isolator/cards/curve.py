@@ -16,19 +16,11 @@ def read_curve(parts: Parts, document: Table, family: Family) -> tuple[StressCur
     None and NaN where the card has no curve; faults are noted in `parts.entries`.
     """
     entries = parts.entries
-    if "curve" not in document:
-        if family == "foam":
-            entries.fault(
-                "curve",
-                "nothing",
-                "a curve that every foam card needs",
-                "add [curve] with unit, strain, stress, spread, kind, source",
-            )
-        return None, math.nan
-    table = entries.table(document["curve"], "curve")
+    wanted = "a curve that every foam card needs"
+    advice = "add [curve] with unit, strain, stress, spread, kind, source"
+    table = parts.own(document, "curve", family, "foam", wanted, advice)
     if table is None:
         return None, math.nan
-    parts.belongs("curve", family, ("foam",))
     entries.known(table, CURVE_KEYS, "curve")
     unit = entries.text(table, "unit", "curve.unit", "kPa")
     scale = entries.number(f"1 {unit}", "curve.unit", "Pa", 0, 1e9, '"kPa"') if unit else 1.0

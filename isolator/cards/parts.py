@@ -90,6 +90,19 @@ class Parts:
             wanted = f"it on a {' or '.join(families)} card only"
             self.entries.fault(key, f"it on a {family} card", wanted, "leave it out")
 
+    def own(
+        self, document: Table, key: str, family: str, owner: Family, wanted: str, advice: str
+    ) -> Table | None:
+        """Return the table `key` of a family that needs it; None where it is missing or wrong."""
+        if key not in document:
+            if family == owner:
+                self.entries.fault(key, "nothing", wanted, advice)
+            return None
+        table = self.entries.table(document[key], key)
+        if table is not None:
+            self.belongs(key, family, (owner,))
+        return table
+
     def spread(self, table: Table, key: str, *, points: bool = False) -> float:
         """Return a spread: a factor of at least 1, or ± points."""
         low, high, example = (0, 30, "5") if points else (1, 10, "1.2, which means ×/÷ 1.2")
@@ -97,19 +110,11 @@ class Parts:
 
     def print_settings(self, document: Table, family: Family) -> tuple[float | None, float | None]:
         """Return infill [0..1] and wall [m] of a print; they are settings, not properties."""
-        if "print" not in document:
-            if family == "printed":
-                self.entries.fault(
-                    "print",
-                    "nothing",
-                    "the print settings that every printed card needs",
-                    'add [print] with pattern = "gyroid", infill = 0.25, wall = "0.9 mm"',
-                )
-            return None, None
-        table = self.entries.table(document["print"], "print")
+        row = 'add [print] with pattern = "gyroid", infill = 0.25, wall = "0.9 mm"'
+        wanted = "the print settings that every printed card needs"
+        table = self.own(document, "print", family, "printed", wanted, row)
         if table is None:
             return None, None
-        self.belongs("print", family, ("printed",))
         self.entries.known(table, PRINT_KEYS, "print")
         self.entries.text(table, "pattern", "print.pattern", "gyroid")
         infill = self.entries.number(table.get("infill"), "print.infill", "", 0.02, 1, "0.25")

@@ -19,7 +19,7 @@ class Screws:
     where: str
     engagement: float  # thread held in the motor or the nut [m]
     turns: float  # the same in turns
-    beside: str  # nuts and washers that go with them, empty for none
+    beside: str = ""  # nuts and washers that go with them, empty for none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,10 +223,10 @@ class MotorResult:
     shaft_left: float  # [m] of shaft inside the pulley's place
     stack: Stack
     belt: Belt
-    tilt: float  # of the shaft under the belts' pull, nominal, without a wedge [rad]
-    pulley_shift: float  # of the belt's middle on the pulley under the pull, nominal [m]
-    damper: DamperState | None  # None without rubber
-    without: NoDamper | None  # why there is none; None on a damper or a plate
+    tilt: float = 0.0  # of the shaft under the belts' pull, nominal, without a wedge [rad]
+    pulley_shift: float = 0.0  # of the belt's middle on the pulley under the pull, nominal [m]
+    damper: DamperState | None = None  # None without rubber
+    without: NoDamper | None = None  # why there is none; None on a damper or a plate
     screws: tuple[Screws, ...]
     heat: Heat
     drive: DriveEstimates

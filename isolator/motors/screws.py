@@ -88,7 +88,6 @@ def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int)
         where=where,
         engagement=held,
         turns=held / screw.pitch,
-        beside="",
     )
     remedy, figures = _too_short(screw, grip, least, most)
     check = Check(

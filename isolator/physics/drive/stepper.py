@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple, get_args
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-LAYOUTS = ("crossed-belt", "motor-per-axis", "moving-bed")
+Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
+LAYOUTS: tuple[Layout, ...] = get_args(Layout)
 
 
 def lines(
