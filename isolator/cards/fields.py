@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from isolator.cards.card import FAMILIES, Family
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
+class Field(NamedTuple):
     """One figure of a card.
 
     `unit` is the SI unit it is read into, "" for a plain number; `low` and `high` (both allowed)
@@ -28,42 +27,24 @@ class Field:
 _SOLID: tuple[Family, ...] = ("rubber", "printed")
 
 FIELDS: dict[str, Field] = {
-    "hardness": Field(unit="", low=0, high=100, example="50", in_points=True),
+    "hardness": Field("", 0, 100, "50", in_points=True),
     "youngs_modulus": Field(
-        unit="Pa",
-        low=1e2,
-        high=1e9,
-        example='"2.2 MPa"',
-        needed=("rubber",),
-        families=("rubber", "foam"),
+        "Pa", 1e2, 1e9, '"2.2 MPa"', needed=("rubber",), families=("rubber", "foam")
     ),
-    "shear_modulus": Field(
-        unit="Pa", low=1e2, high=1e9, example='"0.64 MPa"', families=("rubber",)
-    ),
-    "hardness_factor": Field(unit="", low=0.1, high=1.5, example="0.73", families=_SOLID),
-    "bulk_modulus": Field(unit="Pa", low=1e6, high=1e10, example='"1030 MPa"', families=_SOLID),
-    "poisson": Field(unit="", low=0, high=0.5, example="0.25"),
-    "solid_modulus": Field(
-        unit="Pa",
-        low=1e4,
-        high=1e10,
-        example='"18 MPa"',
-        needed=("printed",),
-        families=("printed",),
-    ),
-    "infill_factor": Field(
-        unit="", low=0.01, high=5, example="1.0", needed=("printed",), families=("printed",)
-    ),
-    "infill_power": Field(
-        unit="", low=0.5, high=4, example="1.5", needed=("printed",), families=("printed",)
-    ),
-    "loss_factor": Field(unit="", low=0, high=3, example="0.1", needed=FAMILIES),
-    "dynamic_ratio": Field(unit="", low=1, high=20, example="1.4", needed=FAMILIES),
-    "creep": Field(unit="", low=0, high=1, example="0.05", needed=FAMILIES),
-    "temperature": Field(unit="1/K", low=-0.2, high=0.2, example='"-0.004 1/K"', needed=FAMILIES),
-    "strain_limit": Field(unit="", low=0.01, high=0.8, example="0.15", needed=FAMILIES),
-    "density": Field(unit="kg/m^3", low=1, high=5000, example='"1100 kg/m^3"', needed=FAMILIES),
-    "conductivity": Field(unit="W/(m*K)", low=0.005, high=5, example='"0.2 W/(m*K)"'),
+    "shear_modulus": Field("Pa", 1e2, 1e9, '"0.64 MPa"', families=("rubber",)),
+    "hardness_factor": Field("", 0.1, 1.5, "0.73", families=_SOLID),
+    "bulk_modulus": Field("Pa", 1e6, 1e10, '"1030 MPa"', families=_SOLID),
+    "poisson": Field("", 0, 0.5, "0.25"),
+    "solid_modulus": Field("Pa", 1e4, 1e10, '"18 MPa"', needed=("printed",), families=("printed",)),
+    "infill_factor": Field("", 0.01, 5, "1.0", needed=("printed",), families=("printed",)),
+    "infill_power": Field("", 0.5, 4, "1.5", needed=("printed",), families=("printed",)),
+    "loss_factor": Field("", 0, 3, "0.1", needed=FAMILIES),
+    "dynamic_ratio": Field("", 1, 20, "1.4", needed=FAMILIES),
+    "creep": Field("", 0, 1, "0.05", needed=FAMILIES),
+    "temperature": Field("1/K", -0.2, 0.2, '"-0.004 1/K"', needed=FAMILIES),
+    "strain_limit": Field("", 0.01, 0.8, "0.15", needed=FAMILIES),
+    "density": Field("kg/m^3", 1, 5000, '"1100 kg/m^3"', needed=FAMILIES),
+    "conductivity": Field("W/(m*K)", 0.005, 5, '"0.2 W/(m*K)"'),
 }
 
 FIGURE_KEYS = ("value", "spread", "kind", "source", "conditions")

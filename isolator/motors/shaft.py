@@ -76,35 +76,24 @@ def stack_checks(
     Lengths [m] as in `stack_of`, `tension` [N] of one strand.
     """
     spacer = spacer_height(motor, stack, layer)
-    found = stack_of(motor, stack, layer, tolerance)
-    left = motor.shaft_length - spacer
+    found, name = stack_of(motor, stack, layer, tolerance), motor.name
+    left, off = motor.shaft_length - spacer, abs(found.belt_error) + tolerance
     short = _shorter(motor, stack, layer)
 
     def reaching(what: str, shaft: float, least: float) -> Check:
-        name, remedy = f"shaft under the {what} of {motor.name}", "shaft too short"
-        return check_against(name, shaft * 1e3, least * 1e3, "mm", remedy, short, at_least=True)
+        under, remedy = f"shaft under the {what} of {name}", "shaft too short"
+        return check_against(under, shaft * 1e3, least * 1e3, "mm", remedy, short, at_least=True)
 
     checks = [
         reaching("pulley", left, LEAST_SHAFT),
         reaching("set screw", found.set_screw_left, SCREW_HALF),
-        check_against(
-            f"belt plane of {motor.name}",
-            (abs(found.belt_error) + tolerance) * 1e3,
-            BELT_PLANE * 1e3,
-            "mm",
-            "belt plane",
-        ),
+        check_against(f"belt plane of {name}", off * 1e3, BELT_PLANE * 1e3, "mm", "belt plane"),
     ]
     if motor.radial_limit is not None:
-        share = float(shaft_pull(tension, motor.wrap)) * belt_arm(motor, spacer)
+        moment = float(shaft_pull(tension, motor.wrap)) * belt_arm(motor, spacer)
+        share = moment / (motor.radial_limit * motor.radial_arm)
         checks.append(
-            check_against(
-                f"radial load of {motor.name}",
-                share / (motor.radial_limit * motor.radial_arm),
-                1.0,
-                "× its limit",
-                "radial load",
-            )
+            check_against(f"radial load of {name}", share, 1.0, "× its limit", "radial load")
         )
     return tuple(checks)
 
