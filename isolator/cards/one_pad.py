@@ -14,7 +14,7 @@ from isolator.cards.pads import pad_state
 from isolator.design import OUTLINES, SHAPES
 from isolator.physics.rubber import foam
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE, shape_factor, within_fits
-from isolator.reading.command_words import quantities
+from isolator.reading.command_words import COMMAND_LINE, quantities
 from isolator.reading.faults import refused
 
 
@@ -42,12 +42,12 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
     """
     if shape not in SHAPES:
         raise refused(
-            "command line", "SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}"
+            COMMAND_LINE, "SHAPE", f'"{shape}"', "a pad's outline", f"choose {', '.join(SHAPES)}"
         )
     names = (*OUTLINES[shape].sizes, "thickness")
     if len(texts) != len(names):
         raise refused(
-            "command line",
+            COMMAND_LINE,
             "SIZE",
             f"{len(texts)} sizes",
             f"{len(names)} for a {shape}: {', '.join(names)}",
@@ -57,7 +57,7 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
     first, second, thickness = (values[0], 0.0, values[1]) if len(values) == 2 else values
     if OUTLINES[shape].holed and second >= first:
         raise refused(
-            "command line",
+            COMMAND_LINE,
             names[1],
             f'"{texts[1]}"',
             f"less than the {names[0]}",

@@ -14,9 +14,9 @@ from isolator.commands.draw import undisturbed
 from isolator.commands.output import SHEET, publish, write_manifest
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.version import version
-from isolator.reading.command_words import fault
-from isolator.reading.faults import Fault, InputError, refused
-from isolator.reading.notes import shown
+from isolator.reading.command_words import COMMAND_LINE
+from isolator.reading.faults import InputError, refused
+from isolator.reading.notes import Notes, shown
 from isolator.reading.units import QuantityError, format_quantity, parse_quantity
 from isolator.report.sentences.fit_text import coupon_text
 
@@ -67,7 +67,7 @@ def take(path: Path, words: Sequence[str]) -> Taken:
     before = stored_readings(path.read_text(encoding="utf-8-sig"))
     if not any(BY_LETTER[letter].kind == HOLE for letter in {**before, **typed}):
         raise refused(
-            "command line",
+            COMMAND_LINE,
             READINGS,
             "no hole",
             f"at least one of {letters((HOLE,))}",
@@ -90,34 +90,34 @@ def read_words(words: Sequence[str]) -> dict[str, float]:
 
     Raises InputError with every fault: no such letter, one typed twice, no length, absurd.
     """
-    faults: list[Fault] = []
+    notes = Notes(COMMAND_LINE)
     found: dict[str, float] = {}
     for word in words:
         name, equals, text = word.partition("=")
         letter = name.strip().upper()
         if not equals:
-            faults.append(fault(READINGS, shown(word), 'a letter, "=" and a length', LIKE))
+            notes.fault(READINGS, shown(word), 'a letter, "=" and a length', LIKE)
         elif letter not in BY_LETTER:
             known = letters(tuple(each.kind for each in BY_LETTER.values()))
-            faults.append(fault(READINGS, shown(name), "a letter of the coupon", f"it has {known}"))
+            notes.fault(READINGS, shown(name), "a letter of the coupon", f"it has {known}")
         elif letter in found:
-            faults.append(fault(letter, "two readings", "one", "type the mean of both"))
+            notes.fault(letter, "two readings", "one", "type the mean of both")
         else:
-            found[letter] = _length(letter, text, faults)
-    if faults:
-        raise InputError(faults)
+            found[letter] = _length(letter, text, notes)
+    if notes.faults:
+        raise InputError(notes.faults)
     return {letter: found[letter] for letter in BY_LETTER if letter in found}
 
 
-def _length(letter: str, text: str, faults: list[Fault]) -> float:
+def _length(letter: str, text: str, notes: Notes) -> float:
     try:
         value = parse_quantity(text, "m")
     except QuantityError as error:
-        faults.append(fault(letter, shown(text.strip()), error.wanted, error.suggestion))
+        notes.fault(letter, shown(text.strip()), error.wanted, error.suggestion)
         return 0.0
     wrong = absurd(letter, value)
     if wrong is not None:
-        faults.append(fault(letter, *wrong))
+        notes.fault(letter, *wrong)
     return value
 
 

@@ -11,7 +11,7 @@ from isolator.cards import Material, ideal_rubber, load_card, load_cards
 from isolator.cards.one_pad import PadFigures, pad_figures, read_sizes
 from isolator.cards.rows import card_rows
 from isolator.commands.known_cards import unknown_card
-from isolator.reading.command_words import quantities
+from isolator.reading.command_words import COMMAND_LINE, quantities
 from isolator.reading.faults import InputError
 from isolator.reading.units import format_quantity
 
@@ -28,7 +28,7 @@ def find_material(text: str) -> Material:
         return load_card(Path(text))
     if text[:1].isdigit() or text[:1] in "+-.":
         return ideal_rubber(quantities(["MATERIAL"], [text], "Pa")[0])
-    raise InputError([unknown_card("command line", "MATERIAL", text, cards)])
+    raise InputError([unknown_card(COMMAND_LINE, "MATERIAL", text, cards)])
 
 
 def pad(material: str, shape: str, size: Sequence[str], load: str, *, bonded: bool) -> PadFigures:
@@ -88,7 +88,7 @@ def cards(ident: str | None, folder: Path | None) -> list[Material]:
     if ident.endswith(".toml"):
         return [load_card(Path(ident))]
     if ident not in found:
-        raise InputError([unknown_card("command line", "ID", ident, found)])
+        raise InputError([unknown_card(COMMAND_LINE, "ID", ident, found)])
     return [found[ident]]
 
 

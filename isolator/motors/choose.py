@@ -110,7 +110,7 @@ def choose(
                     offered=some,
                     loaded=_rows(found, rows),
                     ends=ends,
-                    losses=torque_losses(task, index, some, (1.0, *ends), tones),
+                    losses=torque_losses(task, index, some, (1.0, *ends), tones.frequency),
                 )
             )
 
@@ -174,14 +174,7 @@ def helps_from(task: MotorTask, index: int, damper: Damper) -> float | None:
     oblique move one of two belts may run at any lower speed, through the twist mode too.
     """
     sweep = np.geomspace(5.0, 3000.0, 1500)
-    tones = Tones(
-        source=("electrical",) * len(sweep),
-        frequency=sweep,
-        speed=sweep,
-        direction=sweep,
-        torque=sweep,
-    )
-    losses = torque_losses(task, index, damper.offered, (1.0, *damper.ends), tones)
+    losses = torque_losses(task, index, damper.offered, (1.0, *damper.ends), sweep)
     worse = np.flatnonzero(losses.min(axis=(0, 1)) < 0.0)
     if not len(worse):
         return 0.0
@@ -205,20 +198,23 @@ def dynamic_twist(offered: DamperBatch, factor: float, frequency: Array) -> NDAr
 
 
 def torque_losses(
-    task: MotorTask, index: int, offered: DamperBatch, factors: tuple[float, ...], tones: Tones
+    task: MotorTask, index: int, offered: DamperBatch, factors: tuple[float, ...], frequency: Array
 ) -> Array:
-    """Return by how many dB each damper weakens the torque into the frame: (factors, n, f)."""
+    """Return by how many dB each damper weakens the torque into the frame: (factors, n, f).
+
+    `frequency` (f,) [Hz] of the ripple.
+    """
     _, motor = task.belts[index]
     drives, masses = task.drives, task.carriage.masses
     shaft = AXES[motor.axis]
     inertia = float(shaft @ body_of(motor) @ shaft)
-    omega = 2.0 * np.pi * tones.frequency
+    omega = 2.0 * np.pi * frequency
     rigid = np.abs(
         passed_torque(drives, masses, index, np.full((1, len(omega)), np.inf), inertia, omega)
     )
     losses = []
     for factor in factors:
-        springs = dynamic_twist(offered, factor, tones.frequency)
+        springs = dynamic_twist(offered, factor, frequency)
         soft = np.abs(passed_torque(drives, masses, index, springs, inertia, omega))
         losses.append(20.0 * np.log10(rigid / np.maximum(soft, 1e-300)))
     return np.stack(losses)

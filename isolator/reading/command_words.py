@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from isolator.reading.faults import Fault, InputError
+from isolator.reading.faults import InputError
+from isolator.reading.notes import Notes
 from isolator.reading.units import KINDS, QuantityError, parse_quantity
+
+COMMAND_LINE = "command line"
+"""What faults call it."""
 
 BOUNDS: dict[str, tuple[float, float, str]] = {
     "m": (1e-5, 10.0, "from 0.01 mm to 10 m"),
@@ -19,29 +23,24 @@ BOUNDS: dict[str, tuple[float, float, str]] = {
 _LIKE = {"m": "30 mm", "m/s": "60 mm/s", "Hz": "25 Hz", "N": "29 N", "Pa": "2 MPa"}
 
 
-def fault(key: str, got: str, wanted: str, suggestion: str) -> Fault:
-    """Return a fault of the command line."""
-    return Fault(file="command line", key=key, got=got, wanted=wanted, suggestion=suggestion)
-
-
 def quantities(keys: Sequence[str], texts: Sequence[str], unit: str) -> tuple[float, ...]:
     """Return what is typed, in `unit` (a key of `BOUNDS`); raises InputError with every fault.
 
     `keys` name the options or arguments, one a text.
     """
     low, high, between = BOUNDS[unit]
-    faults: list[Fault] = []
+    notes = Notes(COMMAND_LINE)
     values: list[float] = []
     for key, text in zip(keys, texts, strict=True):
         try:
             value = parse_quantity(text, unit)
         except QuantityError as error:
-            faults.append(fault(key, f'"{text}"', error.wanted, error.suggestion))
+            notes.fault(key, f'"{text}"', error.wanted, error.suggestion)
             continue
         if not low <= value <= high:
             like = f'write it like "{_LIKE[unit]}"'
-            faults.append(fault(key, f'"{text}"', f"{KINDS[unit]} {between}", like))
+            notes.fault(key, f'"{text}"', f"{KINDS[unit]} {between}", like)
         values.append(value)
-    if faults:
-        raise InputError(faults)
+    if notes.faults:
+        raise InputError(notes.faults)
     return tuple(values)
