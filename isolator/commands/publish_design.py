@@ -11,7 +11,7 @@ from isolator.commands.output import EDITED, edited_sheet, publish, write_json
 from isolator.commands.packing_list import kit_of, pictures_of
 from isolator.commands.progress import Progress
 from isolator.commands.to_design import to_design
-from isolator.design.read import write_design
+from isolator.design.write import write_design
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
 from isolator.report.sentences.warnings import cannot_draw

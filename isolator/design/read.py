@@ -11,11 +11,8 @@ from isolator.design import Design, PrintSettings
 from isolator.design.read_feet import read_foot, read_slab
 from isolator.design.read_motors import read_damper, read_spacer
 from isolator.design.sheet import DesignTable
-from isolator.design.write import write_design
 from isolator.reading.faults import InputError, refused
 from isolator.reading.notes import Notes, printable, shown, shown_key
-
-__all__ = ["read_design", "write_design"]
 
 LARGEST_FILE = 1_000_000  # [bytes]
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")

@@ -22,7 +22,7 @@ from isolator.brief import read_brief_text
 from isolator.cards import load_cards
 from isolator.commands.design import solve
 from isolator.design import Design
-from isolator.design.read import write_design
+from isolator.design.write import write_design
 
 pytestmark = pytest.mark.bench
 KIT = """

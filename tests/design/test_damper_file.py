@@ -14,7 +14,8 @@ from sheets import design, foot, spacer
 
 from isolator.design import Design
 from isolator.design.damper import MotorDamper
-from isolator.design.read import read_design, write_design
+from isolator.design.read import read_design
+from isolator.design.write import write_design
 from isolator.reading.faults import InputError
 
 RING = MotorDamper(

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sheets import ATTACHMENTS, SHAPES, design, foot, spacer
 
-from isolator.design.read import read_design, write_design
+from isolator.design.read import read_design
+from isolator.design.write import write_design
 from isolator.reading.faults import InputError
 
 DESIGN = design(
