@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import replace
 from pathlib import Path
 
 from isolator.brief.brief import Brief, BriefTable
@@ -123,13 +122,13 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
         damper=read_damper(root.damper),
         driver=read_driver(root.driver),
         room=read_room(root.room),
-        assumed=(),
-        warnings=(),
+        assumed=tuple(notes.assumed),
+        warnings=tuple(notes.warnings),
         source_file=notes.file,
         slab=slab,
     )
     root.done()
-    return replace(brief, assumed=tuple(notes.assumed), warnings=tuple(notes.warnings))
+    return brief
 
 
 def _judge_balls(notes: Notes, feet: Feet, stock: Stock) -> None:

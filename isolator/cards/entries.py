@@ -49,8 +49,9 @@ class Entries(Notes):
         self.fault(key, shown(value), "a table", f'write it under a line "[{key}]"')
         return None
 
-    def text(self, table: Table, name: str, key: str, example: str, default: str = "") -> str:
-        """Return a text; one without a default is needed."""
+    def text(self, table: Table, key: str, example: str, default: str = "") -> str:
+        """Return a text, by its dotted key; one without a default is needed."""
+        name = key.rpartition(".")[2]
         value = table.get(name)
         if value is None and default:
             return default
@@ -59,8 +60,9 @@ class Entries(Notes):
         self.fault(key, shown(value), "a text", f'such as {name} = "{example}"')
         return ""
 
-    def choice(self, table: Table, name: str, key: str, choices: Collection[str]) -> str:
-        """Return one of a few words; "" with a fault where it is none of them."""
+    def choice(self, table: Table, key: str, choices: Collection[str]) -> str:
+        """Return one of a few words, by its dotted key; "" with a fault where it is none."""
+        name = key.rpartition(".")[2]
         value = table.get(name)
         if isinstance(value, str) and value in choices:
             return value

@@ -13,27 +13,30 @@ NO_KIND = "no number without kind and source: say how it is known"
 NO_SOURCE = "no number without kind and source: say where it is from"
 
 
-class Parts:
-    """Reads the parts of one card; `used` gathers the source keys met, in order."""
+class Parts(Entries):
+    """Reads the parts of one card; `used` gathers the source keys met, in order.
 
-    def __init__(self, entries: Entries, known: Mapping[str, str]) -> None:
-        self.entries = entries
-        self.known = known  # every source key that may be used
+    `sources` are the keys that may be used, with their citations.
+    """
+
+    def __init__(self, file: str, sources: Mapping[str, str]) -> None:
+        super().__init__(file)
+        self.sources = dict(sources)
         self.used: list[str] = []
 
     def origin(self, table: Table, path: str) -> tuple[Kind, str]:
         """Return kind and source of a number."""
         if "kind" in table:
-            kind = self.entries.choice(table, "kind", f"{path}.kind", KINDS)
+            kind = self.choice(table, f"{path}.kind", KINDS)
         else:
             kind = ""
-            self.entries.fault(f"{path}.kind", "nothing", f"one of {', '.join(KINDS)}", NO_KIND)
+            self.fault(f"{path}.kind", "nothing", f"one of {', '.join(KINDS)}", NO_KIND)
         source = table.get("source")
         if not isinstance(source, str) or not source:
-            self.entries.fault(f"{path}.source", shown(source), "the key of a source", NO_SOURCE)
+            self.fault(f"{path}.source", shown(source), "the key of a source", NO_SOURCE)
             return cast(Kind, kind), ""
-        if source not in self.known:
-            self.entries.fault(
+        if source not in self.sources:
+            self.fault(
                 f"{path}.source",
                 shown(source),
                 "the key of a source",
@@ -49,7 +52,7 @@ class Parts:
         for key, field in FIELDS.items():
             if key not in document:
                 if family in field.needed:
-                    self.entries.fault(
+                    self.fault(
                         key,
                         "nothing",
                         f"a figure that every {family} card needs",
@@ -57,15 +60,15 @@ class Parts:
                     )
                 continue
             self.belongs(key, family, field.families)
-            table = self.entries.table(document[key], key)
+            table = self.table(document[key], key)
             if table is not None:
                 found[key] = self.figure(table, key, field)
         return found
 
     def figure(self, table: Table, key: str, field: Field) -> Figure:
         """Return one figure."""
-        self.entries.known(table, FIGURE_KEYS, key)
-        value = self.entries.number(
+        self.known(table, FIGURE_KEYS, key)
+        value = self.number(
             table.get("value"), f"{key}.value", field.unit, field.low, field.high, field.example
         )
         spread = self.spread(table, key, points=field.in_points)
@@ -80,15 +83,13 @@ class Parts:
 
     def conditions(self, table: Table, key: str) -> str:
         """Return the conditions under which a number holds; "" where none are given."""
-        return self.entries.text(
-            table, "conditions", f"{key}.conditions", "20 °C, 10 Hz", default=" "
-        ).strip()
+        return self.text(table, f"{key}.conditions", "20 °C, 10 Hz", default=" ").strip()
 
     def belongs(self, key: str, family: str, families: tuple[Family, ...]) -> None:
         """Note a table that a card of this family cannot hold."""
         if family and family not in families:
             wanted = f"it on a {' or '.join(families)} card only"
-            self.entries.fault(key, f"it on a {family} card", wanted, "leave it out")
+            self.fault(key, f"it on a {family} card", wanted, "leave it out")
 
     def own(
         self, document: Table, key: str, family: str, owner: Family, wanted: str, advice: str
@@ -96,9 +97,9 @@ class Parts:
         """Return the table `key` of a family that needs it; None where it is missing or wrong."""
         if key not in document:
             if family == owner:
-                self.entries.fault(key, "nothing", wanted, advice)
+                self.fault(key, "nothing", wanted, advice)
             return None
-        table = self.entries.table(document[key], key)
+        table = self.table(document[key], key)
         if table is not None:
             self.belongs(key, family, (owner,))
         return table
@@ -106,7 +107,7 @@ class Parts:
     def spread(self, table: Table, key: str, *, points: bool = False) -> float:
         """Return a spread: a factor of at least 1, or ± points."""
         low, high, example = (0, 30, "5") if points else (1, 10, "1.2, which means ×/÷ 1.2")
-        return self.entries.number(table.get("spread"), f"{key}.spread", "", low, high, example)
+        return self.number(table.get("spread"), f"{key}.spread", "", low, high, example)
 
     def print_settings(self, document: Table, family: Family) -> tuple[float | None, float | None]:
         """Return infill [0..1] and wall [m] of a print; they are settings, not properties."""
@@ -115,30 +116,28 @@ class Parts:
         table = self.own(document, "print", family, "printed", wanted, row)
         if table is None:
             return None, None
-        self.entries.known(table, PRINT_KEYS, "print")
-        self.entries.text(table, "pattern", "print.pattern", "gyroid")
-        infill = self.entries.number(table.get("infill"), "print.infill", "", 0.02, 1, "0.25")
-        wall = self.entries.number(
-            table.get("wall", "0 mm"), "print.wall", "m", 0, 0.02, '"0.9 mm"'
-        )
+        self.known(table, PRINT_KEYS, "print")
+        self.text(table, "print.pattern", "gyroid")
+        infill = self.number(table.get("infill"), "print.infill", "", 0.02, 1, "0.25")
+        wall = self.number(table.get("wall", "0 mm"), "print.wall", "m", 0, 0.02, '"0.9 mm"')
         return infill, wall
 
     def stock(self, document: Table) -> tuple[tuple[float, ...], Kind, str]:
         """Return the thicknesses [m] it is sold in, with kind and source."""
         if "stock" not in document:
             return (), "estimated", ""
-        table = self.entries.table(document["stock"], "stock")
+        table = self.table(document["stock"], "stock")
         if table is None:
             return (), "estimated", ""
-        self.entries.known(table, STOCK_KEYS, "stock")
+        self.known(table, STOCK_KEYS, "stock")
         rows = table.get("thicknesses")
         if not isinstance(rows, list) or not 1 <= len(rows) <= 100:
-            self.entries.fault(
+            self.fault(
                 "stock.thicknesses", shown(rows), "a list of thicknesses", 'such as ["6 mm"]'
             )
             rows = []
         sheets = [
-            self.entries.number(row, f"stock.thicknesses[{i}]", "m", 2e-4, 0.5, '"6 mm"')
+            self.number(row, f"stock.thicknesses[{i}]", "m", 2e-4, 0.5, '"6 mm"')
             for i, row in enumerate(rows)
         ]
         kind, source = self.origin(table, "stock")

@@ -37,10 +37,10 @@ def read_sources(document: Table, entries: Entries) -> dict[str, str]:
         if table is None:
             continue
         entries.known(table, SOURCE_KEYS, path)
-        key = entries.text(table, "key", f"{path}.key", "my-test")
+        key = entries.text(table, f"{path}.key", "my-test")
         if key in found:
             entries.fault(f"{path}.key", shown(key), "each key once", "give one another key")
-        found[key] = entries.text(table, "cite", f"{path}.cite", "squash test of my own, 12 May")
+        found[key] = entries.text(table, f"{path}.cite", "squash test of my own, 12 May")
     return found
 
 
@@ -49,13 +49,13 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
 
     `shared` are the citations that any card may use without giving them again.
     """
-    entries = Entries(file)
-    document = parse_toml(text, entries)
-    entries.known(document, CARD_KEYS, "")
-    name = entries.text(document, "name", "name", "Natural rubber, 50 IRHD")
-    family = cast(Family, entries.choice(document, "family", "family", FAMILIES))
-    note = entries.text(document, "note", "note", "", default=" ").strip()
-    frequency = entries.number(
+    parts = Parts(file, shared)
+    document = parse_toml(text, parts)
+    parts.known(document, CARD_KEYS, "")
+    name = parts.text(document, "name", "Natural rubber, 50 IRHD")
+    family = cast(Family, parts.choice(document, "family", FAMILIES))
+    note = parts.text(document, "note", "", default=" ").strip()
+    frequency = parts.number(
         document.get("reference_frequency", "10 Hz"),
         "reference_frequency",
         "Hz",
@@ -63,15 +63,13 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         1000,
         '"10 Hz"',
     )
-    own = read_sources(document, entries)
-    known = {**shared, **own}
-    parts = Parts(entries, known)
+    parts.sources |= read_sources(document, parts)
     figures = parts.figures(document, family)
     curve, curve_spread = read_curve(parts, document, family)
     infill, wall = parts.print_settings(document, family)
     thicknesses, stock_kind, stock_source = parts.stock(document)
-    if entries.faults:
-        raise InputError(entries.faults)
+    if parts.faults:
+        raise InputError(parts.faults)
     if curve is not None and "youngs_modulus" not in figures:
         figures["youngs_modulus"] = _first_slope(curve, curve_spread)
     return Material(
@@ -87,7 +85,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         stock_kind=stock_kind,
         stock_source=stock_source,
         stiffness_spread=_stiffness_spread(family, figures, curve_spread),
-        sources=tuple((key, known[key]) for key in parts.used),
+        sources=tuple((key, parts.sources[key]) for key in parts.used),
         **cast("dict[str, Any]", figures),
     )
 
