@@ -130,8 +130,7 @@ def draw(
 def fit(
     brief: Annotated[Path, typer.Argument(help="Brief; readings are stored in its [fit].")],
     readings: Annotated[
-        list[str] | None,
-        typer.Argument(help="Such as A=3.21mm; without any the coupon is drawn."),
+        list[str] | None, typer.Argument(help="Such as A=3.21mm; without any the coupon is drawn.")
     ] = None,
     out: Out = DEFAULT_OUT,
     as_json: Json = False,

@@ -20,11 +20,7 @@ def leg_of(size: Sequence[float]) -> float:
 
 
 def shelf_of(
-    size: Sequence[float],
-    position: Sequence[float],
-    gap: float,
-    lip: float,
-    frame: Sequence[float],
+    size: Sequence[float], position: Sequence[float], gap: float, lip: float, frame: Sequence[float]
 ) -> float:
     """Return how far lips may reach in over a slab [m], up to the frame that they would meet.
 

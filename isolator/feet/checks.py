@@ -110,9 +110,5 @@ def told(name: str, value: float, bounds: Bounds) -> Check:
     limit = rule.limit(bounds)
     passed = bool(holds(rule, value, limit))
     return Check(
-        name=name,
-        value=value * rule.scale,
-        limit=limit * rule.scale,
-        unit=rule.unit,
-        passed=passed,
+        name=name, value=value * rule.scale, limit=limit * rule.scale, unit=rule.unit, passed=passed
     )

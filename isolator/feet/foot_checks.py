@@ -49,11 +49,7 @@ def standing_checks(evaluation: Evaluation, bounds: Bounds) -> tuple[Check, ...]
 
 
 def final_checks(
-    bounds: Bounds,
-    motion: Motion,
-    evaluation: Evaluation,
-    feet: Sequence[Foot],
-    material: Material,
+    bounds: Bounds, motion: Motion, evaluation: Evaluation, feet: Sequence[Foot], material: Material
 ) -> tuple[Check, ...]:
     """Return every check of designed feet; pads are judged at the worst end of their band."""
     strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain

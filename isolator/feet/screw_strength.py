@@ -20,13 +20,7 @@ from isolator.design.attachment import (
 from isolator.design.filaments import Strength, softest, weakest
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw
 from isolator.feet.screw_lengths import LEAST_PLASTIC, TAPPED_HELD
-from isolator.feet.strengths import (
-    GIVES,
-    SHEAR,
-    TAPPED,
-    YIELD,
-    Allowance,
-)
+from isolator.feet.strengths import GIVES, SHEAR, TAPPED, YIELD, Allowance
 from isolator.physics.joints import holding
 
 DIRECT_HELD = 1.5

@@ -8,15 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.cards import Material
-from isolator.design import (
-    FOOT_KINDS,
-    OUTLINES,
-    Foot,
-    Pad,
-    least_cap,
-    quantise,
-    quantise_up,
-)
+from isolator.design import FOOT_KINDS, OUTLINES, Foot, Pad, least_cap, quantise, quantise_up
 from isolator.design.attachment import GLUED
 from isolator.design.naming import letter
 from isolator.feet.task import FeetTask

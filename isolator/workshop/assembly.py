@@ -213,7 +213,7 @@ def _tried(design: Design) -> Step:
     if feet:
         slab = design.slab is not None
         what = "Set the slab on its place and the printer on it" if slab else "Set the printer down"
-        if slab and design.slab is not None and design.slab.gap == 0:
+        if design.slab is not None and design.slab.gap == 0:
             words.append("Unscrew the printer's own feet: its frame is to lie on the slab.")
         words.append(
             f"{what}, slack in every cable. Look that every foot carries and nothing but the feet "

@@ -15,30 +15,22 @@ CRUSH = "Stop where the plastic begins to dent."
 def fixed(feet: Feet) -> Step:
     """Return how feet are fixed to the printer's frame."""
     foot, body = feet[0], fixed_part(feet[0])
-    pressed = foot.fastening.pressed
-    if foot.fastening.driven:
-        return Step(
-            title="Fix the feet to the frame",
-            words=_fixing(foot, body),
-            owner=foot.name,
-            adds=(body,),
-            hardware="screws",
-            uses=(*printed(feet, (body,)), *taken(feet)),
-        )
-    count = sum(len(each.positions) for each in feet)
+    held, count = foot.fastening, sum(len(each.positions) for each in feet)
+    key = ("key",) if foot.key > 0 else ()
+    uses = (f"{count} × foot as glued", *printed(feet, key), *_bought(feet))
+    adds, hardware = WHOLE, "whole"
+    if held.driven:  # what is glued into it comes after
+        adds, hardware, uses = (body,), "screws", (*printed(feet, (body,)), *taken(feet))
+    elif held.pressed:  # as one body it was shown when it was put together
+        adds, hardware = (), ""
     return Step(
         title="Fix the feet to the frame",
-        words=_fixing(foot, "foot"),
-        cautions=_CARES.get(foot.fastening.way, ()),
+        words=_fixing(foot, body if held.driven else "foot"),
+        cautions=_CARES.get(held.way, ()),
         owner=foot.name,
-        # what is pressed in as one body was shown when it was put together
-        adds=() if pressed else WHOLE,
-        hardware="" if pressed else "whole",
-        uses=(
-            f"{count} × foot as glued",
-            *printed(feet, ("key",) if foot.key > 0 else ()),
-            *_bought(feet),
-        ),
+        adds=adds,
+        hardware=hardware,
+        uses=uses,
     )
 
 
@@ -47,7 +39,7 @@ _CARES: dict[str, tuple[Care, ...]] = {
     "plug": ("press the rim", "glue"),
     "socket": ("press the rim", "glue"),
 }
-WHOLE = ("cup", "mount", "cover", "foot", "pad", "sole", "tread", "key")
+WHOLE: tuple[str, ...] = ("cup", "mount", "cover", "foot", "pad", "sole", "tread", "key")
 """Roles of all that may be put together before a foot comes to the frame."""
 
 

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from isolator.design.damper import MotorDamper, bond_screw, rubber_area
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
 
-BUTTON = "button head, ISO 7380-1"
-HEXAGON = "hexagon head, ISO 4017"
 WIRE = 0.75
 """Section of a bonding wire [mm²], or more; common practice, no source."""
 SPILL = 1.2
 """Casting rubber mixed over casting rubber needed; common practice, no source."""
-
-Row = tuple[str, str, str, str]
 
 
 def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
@@ -30,24 +27,17 @@ def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
         for item, remark, count in _hardware(damper):
             pieces[item, remark] += count
     rows = [(item, str(count), "pieces", remark) for (item, remark), count in pieces.items()]
-    rows.append(
-        (
-            f"green-yellow stranded wire, {WIRE:g} mm^2 or more",
-            str(len(dampers)),
-            "pieces",
-            "from each motor's body to the bonded frame, with slack",
-        )
-    )
-    poured: dict[str, float] = {}
+    wire = f"green-yellow stranded wire, {WIRE:g} mm^2 or more"
+    slack = "from each motor's body to the bonded frame, with slack"
+    rows.append((wire, str(len(dampers)), "pieces", slack))
+    poured = defaultdict[str, float](float)
     for damper in dampers:
         if damper.cast:
-            volume = rubber_area(damper) * damper.rubber * 1e6
-            poured[damper.material] = poured.get(damper.material, 0.0) + volume
-    for material, volume in poured.items():
-        rows.append(
-            (f"{material} to cast", f"{volume * SPILL:.1f}", "cm^3", "a fifth over for the spill")
-        )
-    return rows
+            poured[damper.material] += rubber_area(damper) * damper.rubber * 1e6
+    return rows + [
+        (f"{material} to cast", f"{volume * SPILL:.1f}", "cm^3", "a fifth over for the spill")
+        for material, volume in poured.items()
+    ]
 
 
 def _hardware(damper: MotorDamper) -> Iterator[tuple[str, str, int]]:
@@ -56,11 +46,8 @@ def _hardware(damper: MotorDamper) -> Iterator[tuple[str, str, int]]:
     thread = f"M{screw.thread * 1e3:g}"
     nuts = 5 if FACEPLATES[damper.frame_size].flange > 0 else 2
     yield (_screw(thread, damper.motor_screw, BUTTON), "motor-side plate to motor, two a motor", 2)
-    yield (
-        _screw(thread, damper.frame_screw, HEXAGON),
-        "frame-side plate to bracket, two a motor",
-        2,
-    )
+    framed = _screw(thread, damper.frame_screw, HEXAGON)
+    yield framed, "frame-side plate to bracket, two a motor", 2
     yield (_screw(thread, bond_screw(damper), BUTTON), "bonding wire's terminal to motor", 1)
     yield f"nut {thread}, ISO 4032", "self-locking ones hold better", nuts
     yield f"washer {thread}, ISO 7089", "under the nuts", nuts

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Iterator
 
 from isolator.design import Foot, Slab
@@ -16,24 +17,17 @@ BUTTON, HEXAGON = "button head, ISO 7380-1", "hexagon head, ISO 4017"
 
 def foot_rows(feet: tuple[Foot, ...], slab: Slab | None) -> list[Row]:
     """Return (item, quantity, unit, remark) for all feet; equal items are counted together."""
-    found: dict[tuple[str, str, str], float] = {}
+    found = defaultdict[tuple[str, str, str], float](float)
     for foot in feet:
         for item, each, unit, remark in _hardware(foot):
-            key = (item, unit, remark)
-            found[key] = found.get(key, 0.0) + each
+            found[item, unit, remark] += each
     rows = [(item, f"{total:g}", unit, remark) for (item, unit, remark), total in found.items()]
     if slab is not None:
         size = " x ".join(f"{side * 1e3:g}" for side in slab.size)
         rows.append((f"slab {size} mm", "1", "pieces", "weigh it: the feet are made for its mass"))
         if slab.lip <= 0:
-            rows.append(
-                (
-                    "anti-slip sheet",
-                    "1",
-                    "pieces",
-                    "under the whole printer: without a lip it walks off the slab",
-                )
-            )
+            under = "under the whole printer: without a lip it walks off the slab"
+            rows.append(("anti-slip sheet", "1", "pieces", under))
     return rows
 
 
@@ -42,21 +36,13 @@ def _hardware(foot: Foot) -> Iterator[tuple[str, float, str, str]]:
     if foot.pad.outline.halved:
         wall = (foot.pad.first - foot.pad.second) / 2.0
         hollow = f"{wall * 1e3:g} mm wall" if foot.pad.second > 0 else "solid"
-        yield (
-            f"rubber ball {foot.pad.first * 1e3:g} mm, {hollow}",
-            math.ceil(count / 2),
-            "pieces",
-            "cut in halves",
-        )
+        ball = f"rubber ball {foot.pad.first * 1e3:g} mm, {hollow}"
+        yield ball, math.ceil(count / 2), "pieces", "cut in halves"
     if foot.thread > 0:
         yield from _screws(foot, count)
     elif foot.build.hung:
-        yield (
-            "double-sided acrylic tape",
-            count * face_area(foot) * 1e4,
-            "cm^2",
-            "between cup and frame, or the glue its maker names; degrease first",
-        )
+        remark = "between cup and frame, or the glue its maker names; degrease first"
+        yield "double-sided acrylic tape", count * face_area(foot) * 1e4, "cm^2", remark
 
 
 def _screws(foot: Foot, count: int) -> Iterator[tuple[str, float, str, str]]:
@@ -83,11 +69,11 @@ def _screw_remark(foot: Foot, each: int, length: float | None) -> str:
     if foot.fastening.turned and length is None:
         return f"{reach(foot)[0] * 1e3:.0f} mm longer than the thread in the frame"
     where = "from above, " if foot.from_above else ""
-    if length is None and foot.from_above:
-        low, high = reach(foot)
-        return f"{where}{low * 1e3:.0f} to {high * 1e3:.0f} mm longer than the frame is thick"
     if length is None:
-        return f"{reach(foot)[0] * 1e3:.0f} mm longer than the frame is thick, or a little more"
+        low, high = (f"{end * 1e3:.0f}" for end in reach(foot))
+        if foot.from_above:
+            return f"{where}{low} to {high} mm longer than the frame is thick"
+        return f"{low} mm longer than the frame is thick, or a little more"
     many = f"{each} a foot, " if each > 1 else ""
     return f"{many}{where}for a frame {foot.grip * 1e3:g} mm thick"
 

@@ -61,10 +61,7 @@ _SCREWED = {
     ),
     "plug": Bench(
         "Screw the plugs on",
-        (
-            "Press a nut into the hexagon of each plug.",
-            f"{UP}plug onto it until it lies tight.",
-        ),
+        ("Press a nut into the hexagon of each plug.", f"{UP}plug onto it until it lies tight."),
         "screws",
         ("screw ", "nut "),
         part="plug",
@@ -118,23 +115,13 @@ def late(feet: Feet) -> bool:
 
 def closed(feet: Feet) -> tuple[Step, ...]:
     """Return how the recess is closed that screw, nut or insert lies in."""
-    foot = feet[0]
-    if not foot.covered:
+    if not feet[0].covered:
         return ()
-    return (
-        Step(
-            title="Close the recess",
-            words=(
-                "Last look at what lies in it: nobody gets there again. Glue the cover into the "
-                "cup, and let it cure.",
-            ),
-            cautions=("glue",),
-            there=("cup",),
-            adds=("cover",),
-            owner=foot.name,
-            uses=printed(feet, ("cover",)),
-        ),
+    words = (
+        "Last look at what lies in it: nobody gets there again. Glue the cover into the cup, and "
+        "let it cure.",
     )
+    return (_gluing(feet, "Close the recess", words, ("cup",), ("cover",)),)
 
 
 def padded(feet: Feet) -> tuple[Step, ...]:
@@ -142,82 +129,53 @@ def padded(feet: Feet) -> tuple[Step, ...]:
     foot = feet[0]
     tread = ("tread",) if foot.tread > 0 else ()
     under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
-    cautions: tuple[Care, ...] = ("glue",)
-    owner = foot.name
     if foot.mounted:
-        return (
-            Step(
-                title="Glue the flexible bodies on",
-                words=(
-                    "Roughen both faces and glue each body to its mount all over, edges flush.",
-                    *under,
-                    PRESS,
-                ),
-                cautions=cautions,
-                there=("mount",),
-                adds=("foot", *tread),
-                owner=owner,
-                uses=printed(feet, ("foot", *tread)),
-            ),
+        words = (
+            "Roughen both faces and glue each body to its mount all over, edges flush.",
+            *under,
+            PRESS,
         )
+        added = ("foot", *tread)
+        return (_gluing(feet, "Glue the flexible bodies on", words, ("mount",), added),)
     if foot.build.soft_body:
-        return (
-            (
-                Step(
-                    title="Glue the treads on",
-                    words=(*under, "Let it cure."),
-                    cautions=cautions,
-                    there=("foot",),
-                    adds=tread,
-                    owner=owner,
-                    uses=printed(feet, tread),
-                ),
-            )
-            if tread
-            else ()
-        )
+        words = (*under, "Let it cure.")
+        return (_gluing(feet, "Glue the treads on", words, ("foot",), tread),) if tread else ()
     if foot.pad.outline.halved:
-        hole = (
-            (
-                "Pierce the wall of each half close to its flat face, some 2 mm wide: shut-in air "
-                "would be a second spring.",
-            )
-            if foot.pad.second > 0
-            else ()
-        )
-        return (
-            Step(
-                title="Glue the half-balls in",
-                words=(
-                    *hole,
-                    "Roughen each half's flat face and glue it all over into its "
-                    f"cup{_whose(feet)}.",
-                    PRESS,
-                ),
-                cautions=cautions,
-                there=("cup", "cover"),
-                adds=("pad",),
-                owner=owner,
-                uses=printed(feet, ("pad",)),
-            ),
-        )
-    return (
-        Step(
-            title="Glue pads and soles",
-            words=(
-                f"Glue each pad all over into its cup{_whose(feet)}, then the sole onto the pad "
-                "inside the scribed line, edges of cup and sole flush: a pad that sticks to the "
-                "rim isolates nothing.",
-                *under,
-                PRESS,
-            ),
-            cautions=cautions,
-            there=("cup", "cover"),
-            adds=("pad", "sole", *tread),
-            owner=owner,
-            uses=printed(feet, ("pad", "sole", *tread)),
-        ),
+        return (_gluing(feet, "Glue the half-balls in", _balls(feet), ("cup", "cover"), ("pad",)),)
+    words = (
+        f"Glue each pad all over into its cup{_whose(feet)}, then the sole onto the pad inside the "
+        "scribed line, edges of cup and sole flush: a pad that sticks to the rim isolates nothing.",
+        *under,
+        PRESS,
     )
+    added = ("pad", "sole", *tread)
+    return (_gluing(feet, "Glue pads and soles", words, ("cup", "cover"), added),)
+
+
+def _gluing(
+    feet: Feet, title: str, words: tuple[str, ...], there: tuple[str, ...], added: tuple[str, ...]
+) -> Step:
+    """Return the step that glues the parts `added` to those `there`."""
+    return Step(
+        title=title,
+        words=words,
+        cautions=("glue",),
+        there=there,
+        adds=added,
+        owner=feet[0].name,
+        uses=printed(feet, added),
+    )
+
+
+def _balls(feet: Feet) -> tuple[str, ...]:
+    onto = f"Roughen each half's flat face and glue it all over into its cup{_whose(feet)}."
+    if feet[0].pad.second == 0:
+        return onto, PRESS
+    pierced = (
+        "Pierce the wall of each half close to its flat face, some 2 mm wide: shut-in air would be "
+        "a second spring."
+    )
+    return pierced, onto, PRESS
 
 
 def _whose(feet: Feet) -> str:

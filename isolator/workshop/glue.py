@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 
 from isolator.design import Design, Foot, Pad
 from isolator.design.damper import rubber_area
 from isolator.physics.rubber.section import section
-from isolator.workshop.foot_hardware import face_area
-
-Row = tuple[str, str, str, str]
+from isolator.workshop.foot_hardware import Row, face_area
 
 
 def glue_rows(design: Design) -> list[Row]:
@@ -17,27 +16,20 @@ def glue_rows(design: Design) -> list[Row]:
 
     Which glue holds a pair is its maker's to say; a tube is more than any of these joints take.
     """
-    joints: dict[str, float] = {}
+    joints = defaultdict[str, float](float)
     for foot in design.feet:
         for pair, area in _joints(foot, design):
-            joints[pair] = joints.get(pair, 0.0) + len(foot.positions) * area
+            joints[pair] += len(foot.positions) * area
     for damper in design.motor_dampers:
-        pair = _pair(damper.material, damper.filament)
-        joints[pair] = joints.get(pair, 0.0) + 2.0 * rubber_area(damper)
+        joints[_pair(damper.material, damper.filament)] += 2.0 * rubber_area(damper)
     remark = "a tube its maker names for both, for {} cm^2 of joints"
     rows = [
         (f"glue, {pair}", "1", "pieces", remark.format(math.ceil(area * 1e4 - 1e-6)))
         for pair, area in joints.items()
     ]
     if design.slab is not None and design.slab.lip > 0:
-        rows.append(
-            (
-                f"glue, {design.print.material} to slab",
-                "1",
-                "pieces",
-                "for the four printed corners",
-            )
-        )
+        pair = _pair(design.print.material, "slab")
+        rows.append((f"glue, {pair}", "1", "pieces", "for the four printed corners"))
     return rows
 
 

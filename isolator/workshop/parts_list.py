@@ -3,13 +3,7 @@
 from __future__ import annotations
 
 from isolator.cards import Material
-from isolator.design import (
-    Design,
-    Foot,
-    MotorSpacer,
-    PrintSettings,
-    Slab,
-)
+from isolator.design import Design, Foot, MotorSpacer, PrintSettings, Slab
 from isolator.design.damper import MotorDamper
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
 

@@ -6,6 +6,7 @@ import csv
 import difflib
 import io
 import math
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -65,16 +66,7 @@ def shopping_items(
     ]
     items += _filament(manifest)
     have = {each.item.casefold(): each.quantity for each in owned}
-    return [
-        Item(
-            name=each.name,
-            quantity=each.quantity,
-            unit=each.unit,
-            remark=each.remark,
-            owned=have.get(each.name.casefold(), 0.0),
-        )
-        for each in items
-    ]
+    return [replace(each, owned=have.get(each.name.casefold(), 0.0)) for each in items]
 
 
 def unmatched(items: Sequence[Item], owned: Sequence[Owned]) -> list[str]:
@@ -105,16 +97,11 @@ def _merged(items: Sequence[Item]) -> list[Item]:
     """Return one line for each name: one sheet is bought for all that is cut from it."""
     found: dict[str, Item] = {}
     for each in items:
-        before = found.get(each.name)
-        found[each.name] = (
-            each
-            if before is None
-            else replace(
-                before,
-                quantity=before.quantity + each.quantity,
-                remark=f"{before.remark}; {each.remark}",
-            )
-        )
+        if each.name in found:
+            before = found[each.name]
+            quantity, remark = before.quantity + each.quantity, f"{before.remark}; {each.remark}"
+            each = replace(before, quantity=quantity, remark=remark)
+        found[each.name] = each
     return list(found.values())
 
 
@@ -131,26 +118,19 @@ def _sheet(pad: dict[str, Any], box: tuple[float, float]) -> Item:
 
 def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
     """Return the box (x, y) [m] of every kind of pad by its template's name."""
-    boxes = {}
-    for foot in drawing.feet:
-        boxes[slug(foot.name, "pad")] = foot.pad.widths
+    boxes = {slug(foot.name, "pad"): foot.pad.widths for foot in drawing.feet}
     for damper in drawing.motor_dampers:
-        ring = damper.shape == "ring"
-        boxes[slug(damper.name, "rubber")] = (
-            (damper.first, damper.first) if ring else (damper.first, damper.second)
-        )
+        deep = damper.first if damper.shape == "ring" else damper.second
+        boxes[slug(damper.name, "rubber")] = (damper.first, deep)
     return boxes
 
 
 def _filament(manifest: dict[str, Any]) -> list[Item]:
-    mass: dict[str, float] = {}
-    volume: dict[str, float] = {}
+    mass, volume = defaultdict[str, float](float), defaultdict[str, float](float)
     for part in manifest["parts"]:
-        if part["solid_mass_kg"] is None:
-            continue
-        name = part["material"]
-        mass[name] = mass.get(name, 0.0) + part["solid_mass_kg"] * part["quantity"]
-        volume[name] = volume.get(name, 0.0) + part["volume_m3"] * part["quantity"]
+        if part["solid_mass_kg"] is not None:
+            mass[part["material"]] += part["solid_mass_kg"] * part["quantity"]
+            volume[part["material"]] += part["volume_m3"] * part["quantity"]
     area = math.pi / 4.0 * FILAMENT**2
     return [
         Item(
