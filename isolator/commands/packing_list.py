@@ -20,8 +20,6 @@ from isolator.report.sentences import parts as parts_words
 from isolator.workshop.shopping import Item
 from isolator.workshop.step import Step
 
-PNG = "image/png"
-
 
 def kit_of(
     manifest: dict[str, Any], items: Sequence[Item] = (), doubts: Sequence[str] = ()
@@ -86,43 +84,29 @@ def pictures_of(
                 mime="image/svg+xml",
                 data=section_svg(foot, parts).encode("utf-8"),
             )
-        found["cut"] = Picture(
-            title="The foot cut open, as it looks",
-            caption=parts_words.cut_open(foot.build.shows),
-            mime=PNG,
-            data=cut_picture(foot, parts),
-        )
-        found[FOOT_PICTURE] = Picture(
-            title="One foot pulled apart",
-            caption=parts_words.pulled_apart(foot_exploded_order(foot, parts)),
-            mime=PNG,
-            data=foot_exploded_picture(foot, parts),
-        )
+        caption, data = parts_words.cut_open(foot.build.shows), cut_picture(foot, parts)
+        found["cut"] = _png("The foot cut open, as it looks", caption, data)
+        caption = parts_words.pulled_apart(foot_exploded_order(foot, parts))
+        data = foot_exploded_picture(foot, parts)
+        found[FOOT_PICTURE] = _png("One foot pulled apart", caption, data)
     if drawing.feet:
-        found["assembly"] = Picture(
-            title="The feet in place",
-            caption=parts_words.IN_PLACE,
-            mime=PNG,
-            data=assembly_picture(drawing, parts),
-        )
+        data = assembly_picture(drawing, parts)
+        found["assembly"] = _png("The feet in place", parts_words.IN_PLACE, data)
     for damper in drawing.motor_dampers[:1]:
-        found[DAMPER_PICTURE] = Picture(
-            title="The motor's damper, pulled apart",
-            mime=PNG,
-            caption=parts_words.numbered(exploded_order(damper, drawing.print)),
-            data=exploded_picture(damper, drawing.print),
-        )
+        caption = parts_words.numbered(exploded_order(damper, drawing.print))
+        data = exploded_picture(damper, drawing.print)
+        found[DAMPER_PICTURE] = _png("The motor's damper, pulled apart", caption, data)
     for number, step in enumerate(steps, 1):
         if step.pictured:
             found[f"{STEP_PICTURE}{number}"] = _step(drawing, parts, step)
     for part in parts:
-        found[part.name] = Picture(
-            title=part.name,
-            caption=f"{part.quantity} × {part.material}. {part.orientation}",
-            mime=PNG,
-            data=part_picture(part),
-        )
+        caption = f"{part.quantity} × {part.material}. {part.orientation}"
+        found[part.name] = _png(part.name, caption, part_picture(part))
     return found
+
+
+def _png(title: str, caption: str, data: bytes) -> Picture:
+    return Picture(title=title, caption=caption, mime="image/png", data=data)
 
 
 def _step(drawing: Design, parts: list[Any], step: Step) -> Picture:
@@ -143,4 +127,4 @@ def _step(drawing: Design, parts: list[Any], step: Step) -> Picture:
         foot, added = feet[step.owner], Added(step.there, step.adds, step.hardware)
         order = step_order(foot, parts, drawing.print, added)
         data = step_picture(foot, parts, drawing.print, added)
-    return Picture(title=step.title, caption=parts_words.numbered(order), mime=PNG, data=data)
+    return _png(step.title, parts_words.numbered(order), data)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from isolator.design.screws import SCREWS, Screw
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Faceplate:
+class Faceplate(NamedTuple):
     """Face of a stepper motor [m].
 
     Bolt circles of sizes 14, 17, 23 and pilots: NEMA ICS 16-2001, Table 4, as published data
@@ -30,32 +29,10 @@ class Faceplate:
 
 
 FACEPLATES = {
-    14: Faceplate(
-        body=35.2e-3,
-        bolt_square=26.0e-3,
-        bolt_circle=1.448 * 25.4e-3,
-        pilot=22.0e-3,
-        pilot_height=2.0e-3,
-        screw=3e-3,
-    ),
-    17: Faceplate(
-        body=42.3e-3,
-        bolt_square=31.0e-3,
-        bolt_circle=1.725 * 25.4e-3,
-        pilot=22.0e-3,
-        pilot_height=2.0e-3,
-        screw=3e-3,
-    ),
+    14: Faceplate(35.2e-3, 26.0e-3, 1.448 * 25.4e-3, 22.0e-3, 2.0e-3, screw=3e-3),
+    17: Faceplate(42.3e-3, 31.0e-3, 1.725 * 25.4e-3, 22.0e-3, 2.0e-3, screw=3e-3),
     # its flange holes are 5 mm: M4 goes through with room; flange thickness from memory
-    23: Faceplate(
-        body=56.4e-3,
-        bolt_square=47.14e-3,
-        bolt_circle=2.625 * 25.4e-3,
-        pilot=38.1e-3,
-        pilot_height=1.6e-3,
-        screw=4e-3,
-        flange=4.8e-3,
-    ),
+    23: Faceplate(56.4e-3, 47.14e-3, 2.625 * 25.4e-3, 38.1e-3, 1.6e-3, screw=4e-3, flange=4.8e-3),
 }
 """Stepper faces by frame size."""
 

@@ -14,8 +14,8 @@ class FootKind:
     one: str  # in words
     many: str
     cap: float  # least solid height between frame and pad, 0 where a slab lies there
-    sole: float  # solid height between pad and desk or tread, 0 where the pad stands on the desk
-    glued_faces: int  # of its pad, to printed parts or to the slab
+    sole: float = 0.0  # solid height from pad to desk or tread, 0 where the pad stands on the desk
+    glued_faces: int = 1  # of its pad, to printed parts or to the slab
     shapes: tuple[str, ...] = SHAPES  # outlines that its pad may have
     rimmed: bool = False  # a rim stands round the pad, which stops it where it is pressed too far
     soft_body: bool = False  # pad, cap and sole are printed as one flexible body
@@ -52,8 +52,6 @@ FOOT_KINDS = {
         one="ball foot",
         many="ball feet",
         cap=4.0e-3,
-        sole=0.0,
-        glued_faces=1,
         shapes=(BALL,),
         rimmed=True,
         pad="half-ball",
@@ -61,12 +59,6 @@ FOOT_KINDS = {
     ),
     # a pad alone
     "bare": FootKind(
-        one="pad under the slab",
-        many="pads under the slab",
-        cap=0.0,
-        sole=0.0,
-        glued_faces=1,
-        hung=False,
-        cut_pad=True,
+        one="pad under the slab", many="pads under the slab", cap=0.0, hung=False, cut_pad=True
     ),
 }

@@ -13,9 +13,8 @@ from isolator.brief import designed_positions
 from isolator.cards import Material
 from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
 from isolator.feet.task import FeetTask
+from isolator.physics.arrays import Array
 from isolator.physics.rubber.section import shape_factor, within_fits
-
-Array = NDArray[np.float64]
 
 HOLES = (0.35, 0.6)
 """Hole over outside width, for rings and squares with a hole."""
@@ -120,15 +119,9 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
             continue  # what goes under a slab is cut and glued
         if task.fastening.turned and not OUTLINES[shape].round:
             continue  # a stud is levelled by turning its foot
-        stacks = heights(material, task)
-        rows = [
-            (first, second, total, layers)
-            for first, second in outlines(shape, widths)
-            for total, layers in stacks
-        ]
-        sizes = np.array(rows)
-        proportion = shape_factor(shape, sizes[:, 0], sizes[:, 1], sizes[:, 2])
-        fits = within_fits(proportion)
+        pads = itertools.product(outlines(shape, widths), heights(material, task))
+        sizes = np.array([(*outline, *stack) for outline, stack in pads])
+        fits = within_fits(shape_factor(shape, sizes[:, 0], sizes[:, 1], sizes[:, 2]))
         first, second, thickness, layers = sizes[fits].T
         if len(first) == 0:
             continue

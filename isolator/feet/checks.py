@@ -22,9 +22,8 @@ from isolator.feet.screw_clearance import (
 )
 from isolator.feet.sized import SizedBatch
 from isolator.feet.task import FeetTask
+from isolator.physics.arrays import Array
 from isolator.vibration.band import Check
-
-Array = NDArray[np.float64]
 
 BUCKLING = 0.5
 """Load over buckling load that is allowed: half; common practice, no source."""

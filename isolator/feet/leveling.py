@@ -5,7 +5,6 @@ from __future__ import annotations
 import string
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
@@ -13,12 +12,11 @@ from isolator.cards.pads import pad_state
 from isolator.design import Foot
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
+from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
 from isolator.physics.rubber.section import shape_factor, within_fits
 from isolator.vibration.printer import MassCase
 from isolator.vibration.stand import one_pad
-
-Array = NDArray[np.float64]
 
 STEP = 1e-4
 """To which pads are cut [m]."""

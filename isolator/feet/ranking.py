@@ -11,6 +11,7 @@ from isolator.brief import Limits, Room
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.screen import Screened, feet_at, pads_of
 from isolator.feet.task import FeetTask
+from isolator.physics.arrays import Array
 from isolator.vibration.excitation import DIRECTIONS, Excitation, Tone, motor_tones
 from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import losses
@@ -19,8 +20,6 @@ from isolator.vibration.reversal import worst_tool_sway
 from isolator.vibration.supports import FeetBatch, join
 from isolator.vibration.system import build, quick_modes
 from isolator.vibration.verdict import judged
-
-Array = NDArray[np.float64]
 
 FINALISTS = 48
 """Best of the screen that get the whole judgement, besides the best of each material."""

@@ -27,6 +27,7 @@ from isolator.feet.checks import (
 from isolator.feet.sized import sized
 from isolator.feet.sizing import over_pad, stand_height
 from isolator.feet.task import FeetTask
+from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
 from isolator.vibration.excitation import Excitation, Tone, motor_tones
 from isolator.vibration.installation import Installation
@@ -36,7 +37,6 @@ from isolator.vibration.reversal import slip_margin, tip_margin, worst_tool_sway
 from isolator.vibration.supports import FeetBatch, feet_of_pads, stiffness_factor
 from isolator.vibration.system import build, gravity_factor, quick_modes
 
-Array = NDArray[np.float64]
 Progress = Callable[[int], None]
 
 THREADS = 2

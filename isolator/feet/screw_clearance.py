@@ -6,15 +6,13 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.design import OUTLINES, least_width
 from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SQUASHED, head, slot_reach
 from isolator.feet.sized import SizedBatch
 from isolator.feet.sizing import stop_share, wall_thickness
 from isolator.feet.task import FeetTask
-
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 
 def screw_room(of: SizedBatch) -> Array:

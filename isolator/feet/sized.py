@@ -5,15 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.design import Foot
 from isolator.feet.candidates import CandidateBatch, batch_of
 from isolator.feet.sizing import foot_height, outer_width
 from isolator.feet.task import FeetTask
-
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

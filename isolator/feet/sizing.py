@@ -4,18 +4,14 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-from numpy.typing import NDArray
-
 from isolator.cards import Material
 from isolator.design import FOOT_KINDS, OUTLINES, Foot, Pad, least_cap, quantise, quantise_up
 from isolator.design.attachment import GLUED
 from isolator.design.naming import letter
 from isolator.feet.task import FeetTask
+from isolator.physics.arrays import Array
 from isolator.physics.rubber import ball
 from isolator.physics.rubber.large_strain import bulge
-
-Array = NDArray[np.float64]
 
 WALLS = 4  # extrusions side by side in a rim
 CLEARANCE = 0.6e-3  # side room beyond the bulge at the stop [m]
@@ -50,17 +46,12 @@ def cap_height(task: FeetTask, material: Material) -> float:
     """Return what lies between the printer's underside and a pad [m]; whole layers, or the slab."""
     if task.slab is not None:
         return task.slab.gap + task.slab.size[2]
-    feet = task.feet
+    feet, layer = task.feet, task.print.layer
     least = least_cap(
-        feet.attachment,
-        feet.bolt,
-        feet.tube,
-        task.print.layer,
-        fixing=feet.fixing,
-        key=feet.slot_key,
+        feet.attachment, feet.bolt, feet.tube, layer, fixing=feet.fixing, key=feet.slot_key
     )
     own = FOOT_KINDS["printed" if material.family == "printed" else "cup"].cap
-    return max(least, quantise_up(own, task.print.layer))
+    return max(least, quantise_up(own, layer))
 
 
 def over_pad(task: FeetTask, material: Material) -> float:

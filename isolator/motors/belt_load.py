@@ -20,13 +20,12 @@ from isolator.design.damper import (
 from isolator.design.faceplates import FACEPLATES
 from isolator.motors.candidates import DamperBatch
 from isolator.motors.task import MotorTask
+from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G
 from isolator.physics.drive.belts import shaft_pull
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration.excitation import AXES
 from isolator.vibration.supports import stiffness_factor
-
-Array = NDArray[np.float64]
 
 YEAR = 365 * 86_400.0
 WEDGE_EDGE = 0.8e-3

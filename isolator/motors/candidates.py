@@ -14,9 +14,8 @@ from isolator.brief import DamperStock
 from isolator.cards import Material
 from isolator.cards.pad_law import is_solid, solid_pads
 from isolator.design.damper import pad_room, ring_room
+from isolator.physics.arrays import Array
 from isolator.physics.rubber.section import section, within_fits
-
-Array = NDArray[np.float64]
 
 LEAST_WIDTH = 2.5e-3
 """Narrowest rubber that can be cut and glued [m]; common practice, no source."""

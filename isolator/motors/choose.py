@@ -21,11 +21,10 @@ from isolator.motors.belt_load import (
 from isolator.motors.candidates import DamperBatch, damper_batches
 from isolator.motors.drive_train import Tones, body_of, tones_of
 from isolator.motors.task import MotorTask
+from isolator.physics.arrays import Array
 from isolator.physics.drive.chain import passed_torque
 from isolator.physics.rubber.viscoelastic import dynamic_factor
 from isolator.vibration.excitation import AXES
-
-Array = NDArray[np.float64]
 
 LEAST_LOSS = -1.0
 """No drone line may pass more torque than with the motor bolted on, but for 1 dB [dB]; convention,

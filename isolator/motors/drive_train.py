@@ -6,17 +6,15 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Motion, Motor
 from isolator.design.faceplates import FACEPLATES
+from isolator.physics.arrays import Array
 from isolator.physics.drive import stepper
 from isolator.physics.drive.chain import Drive
 from isolator.vibration.excitation import AXES, DIRECTIONS, ripple_share
 from isolator.vibration.printer import box_inertia
 from isolator.vibration.verdict import LISTENED
-
-Array = NDArray[np.float64]
 
 MAGNETIC_LOSS = 0.2
 """Loss factor of the field that holds a rotor: eddy currents, friction, the driver; estimated."""

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Motor
 from isolator.motors.choose import Damper, dynamic_rise
 from isolator.motors.drive_train import body_of
 from isolator.motors.results import DamperLine
 from isolator.motors.task import MotorTask
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.rigid import GROUND, Support, assemble, mass_matrices
 from isolator.physics.bodies.statics import G
 from isolator.physics.drive import chain
@@ -20,9 +20,6 @@ from isolator.vibration.cases import Case
 from isolator.vibration.excitation import AXES
 from isolator.vibration.printer import MassCase, point_inertia
 from isolator.vibration.stand import ENDS
-
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
 
 LEAST_INERTIA = 0.05
 """Share of its inertia that a frame must keep when its motors are taken out of it."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Motor
 from isolator.design.faceplates import FACEPLATES
 from isolator.motors.choose import Damper
 from isolator.motors.results import DamperMode
+from isolator.physics.arrays import Array
 from isolator.physics.bodies.rigid import (
     mass_matrix,
     match_modes,
@@ -19,8 +19,6 @@ from isolator.physics.bodies.rigid import (
 from isolator.physics.rubber.viscoelastic import dynamic_factor
 from isolator.vibration.band import Band
 from isolator.vibration.printer import box_inertia
-
-Array = NDArray[np.float64]
 
 STEPS = 12
 """Fixed-point steps for stiffness at each mode's own frequency; each at least halves the error."""

@@ -79,17 +79,16 @@ def named_modes(cases: Cases) -> tuple[Mode, ...]:
     """Return the six modes with their bands, ascending by nominal frequency."""
     nominal = cases[NOMINAL]
 
-    def frequency(case: Case, name: str) -> float:
-        return float(case.modes.frequency[0, case.names.index(name)])
-
-    return tuple(
-        Mode(
+    def mode(index: int, name: str) -> Mode:
+        return Mode(
             name=name,
-            frequency=over(cases, lambda case, name=name: frequency(case, name)),  # type: ignore[misc]
+            frequency=over(
+                cases, lambda case: float(case.modes.frequency[0, case.names.index(name)])
+            ),
             damping_ratio=float(nominal.modes.damping[0, index]),
         )
-        for index, name in enumerate(nominal.names)
-    )
+
+    return tuple(mode(index, name) for index, name in enumerate(nominal.names))
 
 
 def highest(cases: Cases) -> Band:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Motion
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies import response
 from isolator.vibration.cases import NOMINAL, Case, Cases
 from isolator.vibration.excitation import (
@@ -24,9 +25,6 @@ from isolator.vibration.isolation import losses, pack
 from isolator.vibration.results import AvoidRange, Curve, SpeedMap
 from isolator.vibration.system import System
 from isolator.vibration.verdict import judged, raised
-
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
 """[Hz]; above some 100 Hz neither frame nor pad is what the model says."""

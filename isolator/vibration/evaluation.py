@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from isolator.physics.arrays import Array
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration import curves
 from isolator.vibration.cases import (
@@ -39,8 +39,6 @@ from isolator.vibration.stand import Stand
 from isolator.vibration.targets import axis_line, electrical_line, mode_limit
 from isolator.vibration.verdict import verdict
 from isolator.vibration.worst_reversal import stability, swayed, worst_sway
-
-Array = NDArray[np.float64]
 
 TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
 

@@ -12,11 +12,9 @@ from numpy.typing import NDArray
 
 from isolator.brief import Brief, Fan, Load, Motion, Motor
 from isolator.design.axes import Pair
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.rigid import cross_matrix
 from isolator.physics.drive import drivetrain, stepper
-
-Complex = NDArray[np.complex128]
-Array = NDArray[np.float64]
 
 DIRECTIONS = (0.0, 45.0, 90.0)
 """Directions of a move [°] from the x axis for which every tone is told."""

@@ -7,16 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies import response
 from isolator.physics.bodies.rigid import support_matrix
 from isolator.vibration.excitation import Tone
 from isolator.vibration.system import System
-
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
-
 
 DESK_FROM = 20.0
 """Below its first bending mode a desk is a spring far stiffer than an infinite plate: it is taken

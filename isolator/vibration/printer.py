@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Brief, Printer, Slab
 from isolator.brief.printer import COM_HEIGHT
-
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 FRAME_FACTOR = 1.15
 """A printer's inertia over that of a uniform box of its outside: its frame sits in the edges, its

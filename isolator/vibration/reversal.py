@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Motion
+from isolator.physics.arrays import Array
 from isolator.physics.bodies import reversal
 from isolator.physics.bodies.rigid import cross_matrix
 from isolator.physics.bodies.statics import G
 from isolator.vibration.excitation import AXES, Excitation, move_points, moved_masses
 from isolator.vibration.printer import MassCase
 from isolator.vibration.system import Modes, System
-
-Array = NDArray[np.float64]
 
 MOVES = ("x", "y")
 

@@ -6,18 +6,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Brief, GivenFoot, Room, foot_positions
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch
 from isolator.design import Foot, Pad
+from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, settle
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
 from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
-
-Array = NDArray[np.float64]
 
 HALF_BONDED = 0.5
 """How far the faces of feet that stand by friction are held; estimated, no source."""

@@ -5,16 +5,15 @@ A batch holds n sets of feet with s feet each; a single set is a batch of one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.cards.pads import PadBatch, pad_state
+from isolator.physics.arrays import Array
 from isolator.physics.rubber.viscoelastic import springpot_exponent, temperature_factor
-
-Array = NDArray[np.float64]
 
 ROOM = 20.0
 """Temperature [°C] at which the cards' figures hold."""
@@ -57,14 +56,9 @@ _PER_SET = ("ratio", "alpha", "reference")
 
 def beside(batches: list[FeetBatch]) -> FeetBatch:
     """Return the feet of all batches under one printer; they are of one material."""
-    return FeetBatch(
-        **{
-            name: getattr(batches[0], name)
-            if name in _PER_SET
-            else np.concatenate([getattr(batch, name) for batch in batches], axis=1)
-            for name in FeetBatch.__slots__
-        }
-    )
+    each = [name for name in FeetBatch.__slots__ if name not in _PER_SET]
+    side = {name: np.concatenate([getattr(one, name) for one in batches], axis=1) for name in each}
+    return replace(batches[0], **side)
 
 
 def stiffness_factor(material: Material, *, end: str, low: float, high: float) -> float:

@@ -6,14 +6,11 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies import rigid
 from isolator.vibration.printer import MassCase
 from isolator.vibration.supports import FeetBatch
-
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
 
 FIXED_POINT_STEPS = 12
 """The stiffness rises at most with the square root of frequency, so each step at least halves

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 
 def bending_stiffness(modulus: ArrayLike, thickness: ArrayLike, poisson: ArrayLike) -> Array:

@@ -8,11 +8,10 @@ centre of mass. Moments that feet pass on by their tilt and twist stiffness are 
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from isolator.physics.arrays import Complex
 from isolator.physics.bodies.rigid import cross_matrix, support_matrix
-
-Complex = NDArray[np.complex128]
 
 RIGID = 1e8
 """Feet this many times stiffer stand for rigid ones where a soft desk lies under them; forces are

@@ -10,12 +10,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.rigid import cross_matrix
-
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
 
 ORDERS = np.array([1.0, 3.0, 5.0, 7.0, 9.0])
 """Harmonics summed; in a square wave those left out hold under 4 % of the power."""

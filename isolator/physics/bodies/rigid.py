@@ -14,7 +14,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
+
 Numbers = NDArray[Any]  # real or complex
 
 GROUND = -1

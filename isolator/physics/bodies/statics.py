@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 G = 9.80665
 """Standard gravity [m/s²]; ISO 80000-3."""

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 
 def tension_of_span(length: ArrayLike, frequency: ArrayLike, line_mass: ArrayLike) -> Array:

@@ -20,11 +20,10 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.response import foot_forces, rigid_shares
 from isolator.physics.bodies.rigid import cross_matrix
 
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
 Numbers = NDArray[Any]
 
 

@@ -11,10 +11,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Array = NDArray[np.float64]
-Complex = NDArray[np.complex128]
+from isolator.physics.arrays import Array, Complex
 
 
 class AxisMotion(NamedTuple):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 FREE_CONVECTION = 10.0
 """Free convection and radiation together from small warm bodies in a room [W/(m²·K)]; from

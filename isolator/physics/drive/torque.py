@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 
 def torque_at_current(holding: ArrayLike, current: ArrayLike, rated: ArrayLike) -> Array:

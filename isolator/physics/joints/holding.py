@@ -12,9 +12,9 @@ import math
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 DIRECTIONS = 24
 """In which a push is tried, over a full turn."""

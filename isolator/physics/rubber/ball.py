@@ -22,9 +22,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 FURTHEST = 0.3
 """Largest sag over outer radius that the laws are held for."""

@@ -11,12 +11,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from isolator.physics.arrays import Array
 from isolator.physics.rubber import pad_fits, thin_layer
 from isolator.physics.rubber.section import OUTLINES, section, shape_factor
-
-Array = NDArray[np.float64]
 
 EDGE = 0.1166
 """Shear strain is missing over this share of the thickness at an edge sheared across [-].

@@ -7,14 +7,13 @@ elements to 2 % for shape factors from 0.25 to 5; see `isolator.physics.rubber.b
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from isolator.physics.arrays import Array
 from isolator.physics.rubber import bonded as bonded_pads
 from isolator.physics.rubber import thin_layer
 from isolator.physics.rubber.bonded import compression_ratio
 from isolator.physics.rubber.section import section
-
-Array = NDArray[np.float64]
 
 
 def apparent_modulus(

@@ -10,9 +10,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 
 class RiseFit(NamedTuple):

@@ -7,12 +7,11 @@ twist still lose stiffness at free edges. Held against finite elements at ν = 0
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from isolator.physics.arrays import Array
 from isolator.physics.rubber.bonded import corners, edges_across
 from isolator.physics.rubber.section import OUTLINES, section, shape_factor
-
-Array = NDArray[np.float64]
 
 
 def compression_stiffness(

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Array = NDArray[np.float64]
+from isolator.physics.arrays import Array
 
 LEAST_SHAPE, LARGEST_SHAPE = 0.25, 5.0
 """Shape factors within which the pads' formulas are held against finite elements; below the lower

@@ -13,11 +13,9 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from isolator.physics.arrays import Array
 from isolator.physics.rubber.section import section
-
-Array = NDArray[np.float64]
 
 _SOLID = 1e-9  # hole ratio below which an outline has no hole
 _ZETA5, _LAMBDA5, _LAMBDA6 = 1.03692775514337, 1.00452376279514, 1.00144707664094
