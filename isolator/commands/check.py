@@ -85,7 +85,11 @@ def assess(
         brief = replace(brief, warnings=_warnings(brief, design))
     mounted = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
     found = answer.findings(
-        brief=brief,
+        name=brief.name,
+        slug=brief.slug,
+        ceiling_db=brief.limits.promise_ceiling_db,
+        assumed=brief.assumed,
+        warnings=brief.warnings,
         chosen=chosen,
         checks=checks,
         design=design,

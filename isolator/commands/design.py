@@ -54,7 +54,11 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     stand = feet_stand(brief.room, feet, material)
     motors = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
     return answer.findings(
-        brief=brief,
+        name=brief.name,
+        slug=brief.slug,
+        ceiling_db=brief.limits.promise_ceiling_db,
+        assumed=brief.assumed,
+        warnings=brief.warnings,
         chosen=found.choice.evaluation,
         checks=found.choice.checks,
         design=to_design(brief, feet, motors.dampers),

@@ -42,14 +42,11 @@ def _beside(
     """Return how far from the side of a body the middle of the nearest screw is [m]."""
     if round_body:
         return np.asarray(min(math.hypot(x, y) for x, y in holes) - wide / 2.0)
-    gaps = [
-        np.where(
-            (abs(x) > wide / 2.0) & (abs(y) > deep / 2.0),
-            np.hypot(abs(x) - wide / 2.0, abs(y) - deep / 2.0),
-            np.maximum(abs(x) - wide / 2.0, abs(y) - deep / 2.0),
-        )
-        for x, y in holes
-    ]
+    gaps = []
+    for x, y in holes:
+        right, back = abs(x) - wide / 2.0, abs(y) - deep / 2.0
+        corner = (right > 0) & (back > 0)
+        gaps.append(np.where(corner, np.hypot(right, back), np.maximum(right, back)))
     return np.asarray(np.minimum.reduce(gaps))
 
 

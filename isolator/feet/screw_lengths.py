@@ -34,17 +34,13 @@ TURNS = 2.0
 
 def floor_of(foot: Foot) -> float:
     """Return the plastic between the frame and what is hidden in the cap [m]."""
-    thread = foot.thread
-    return foot.cap - COVER - fixing_depth(foot.attachment, thread, foot.fixing)
+    return foot.cap - COVER - fixing_depth(foot.attachment, foot.thread, foot.fixing)
 
 
 def washer_height(foot: Foot) -> float:
     """Return the height of the washer under the head of a screw from above [m]."""
-    thread = foot.thread
-    row = screw(thread)
-    if foot.fastening.sheet:
-        return LARGE_WASHER.get(round(thread * 1e3), row.washer_height)
-    return row.washer_height
+    usual = screw(foot.thread).washer_height
+    return LARGE_WASHER.get(round(foot.thread * 1e3), usual) if foot.fastening.sheet else usual
 
 
 def reach(foot: Foot) -> tuple[float, float]:

@@ -34,11 +34,10 @@ from isolator.vibration.excitation import (
 from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import Losses, losses
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Load, LoadPoint, Speed
-from isolator.vibration.reversal import worst_tool_sway
+from isolator.vibration.reversal import stability, swayed, worst_sway, worst_tool_sway
 from isolator.vibration.stand import Stand
 from isolator.vibration.targets import axis_line, electrical_line, mode_limit
 from isolator.vibration.verdict import verdict
-from isolator.vibration.worst_reversal import stability, swayed, worst_sway
 
 TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
 

@@ -54,8 +54,10 @@ def pads_stand(
     """Return pads of one material in groups of equal ones; all stand `height` [m] tall."""
     positions = np.concatenate([group.positions for group in groups])
     ends = np.cumsum([len(group.positions) for group in groups])
-    slices = [
-        slice(end - len(group.positions), end) for end, group in zip(ends, groups, strict=True)
+    # each group with its places among all
+    placed = [
+        (group, slice(end - len(group.positions), end))
+        for group, end in zip(groups, ends, strict=True)
     ]
 
     def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
@@ -64,29 +66,18 @@ def pads_stand(
         )
 
         def force_of(sag: Array) -> tuple[Array, Array]:
-            found = [
-                group.pads.pressed(sag[..., own], factor)
-                for group, own in zip(groups, slices, strict=True)
-            ]
-            return (
-                np.concatenate([force for force, _ in found], axis=-1),
-                np.concatenate([tangent for _, tangent in found], axis=-1),
-            )
+            found = [group.pads.pressed(sag[..., own], factor) for group, own in placed]
+            forces, tangents = zip(*found, strict=True)
+            return np.concatenate(forces, axis=-1), np.concatenate(tangents, axis=-1)
 
         rest = settle(positions[None], case.com[:2], np.array([case.mass * G]), force_of)
-        feet = beside(
-            [
-                feet_of_pads(
-                    group.pads,
-                    group.positions,
-                    rest.loads[:, own],
-                    group.cap,
-                    modulus_factor=factor,
-                )
-                for group, own in zip(groups, slices, strict=True)
-            ]
-        )
-        return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
+        feet = [
+            feet_of_pads(
+                group.pads, group.positions, rest.loads[:, own], group.cap, modulus_factor=factor
+            )
+            for group, own in placed
+        ]
+        return beside(feet), (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
 
     return Stand(title=title, material=material, height=height, settled=settled, printer=printer)
 

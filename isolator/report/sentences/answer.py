@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.design import Design, Foot
 from isolator.design.naming import letter
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
 from isolator.design.version import version
 from isolator.motors.results import MotorResult
+from isolator.reading.notes import Assumed
 from isolator.report.findings import Assumption, Cloud, Findings, Tally, TooSlow
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
@@ -27,7 +27,11 @@ from isolator.workshop.parts_list import make_lines
 
 def findings(
     *,
-    brief: Brief,
+    name: str,
+    slug: str,
+    ceiling_db: float,
+    assumed: tuple[Assumed, ...],
+    warnings: tuple[str, ...],
     chosen: Evaluation,
     checks: tuple[Check, ...],
     design: Design | None,
@@ -44,7 +48,7 @@ def findings(
     every = (*checks, *(check for motor in motors for check in motor.checks))
     words = [
         *_make_words(feet, material),
-        *_gain_words(brief, chosen, now),
+        *_gain_words(ceiling_db, chosen, now),
         *_speed_words(chosen, slow),
         _sway_words(chosen),
         *_motor_words(motors),
@@ -55,14 +59,14 @@ def findings(
         ],
     ]
     return Findings(
-        name=brief.name,
-        slug=brief.slug,
+        name=name,
+        slug=slug,
         version=version(),
         answer=tuple(words),
         chosen=chosen,
         now=now,
         checks=every,
-        ceiling_db=brief.limits.promise_ceiling_db,
+        ceiling_db=ceiling_db,
         motors=motors,
         tally=tally,
         cloud=cloud,
@@ -70,13 +74,10 @@ def findings(
         make=make_lines(design, cards),
         steps=() if design is None else assembly_steps(design, names(cards)),
         assumed=(
-            *(
-                Assumption(key=each.key, value=each.value_text, why=each.why)
-                for each in brief.assumed
-            ),
+            *(Assumption(key=each.key, value=each.value_text, why=each.why) for each in assumed),
             *MODEL,
         ),
-        warnings=brief.warnings,
+        warnings=warnings,
         sources=sources(material),
         cautions=of_design(motors, material),
     )
@@ -120,13 +121,12 @@ def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
     ]
 
 
-def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> list[str]:
+def _gain_words(ceiling: float, chosen: Evaluation, now: Evaluation | None) -> list[str]:
     """Tell the gain where it is least, the desk's share of it, and against what is there now."""
     found = [(speed.speed, least_cut(speed.lines)) for speed in chosen.speeds]
     lines = [(speed, line) for speed, line in found if line is not None]
     if not lines:
         return []
-    ceiling = brief.limits.promise_ceiling_db
     speed, line = min(lines, key=lambda each: each[1].insertion_loss.low)
     cut = line.insertion_loss
     others = "; elsewhere they do more" if len(lines) > 1 and cut.nominal <= ceiling else ""
@@ -135,7 +135,7 @@ def _gain_words(brief: Brief, chosen: Evaluation, now: Evaluation | None) -> lis
         f"Against rigid feet the motors' drone {what} {loss(cut, ceiling)} at "
         f"{speed_text(speed)}, where the feet do least{others}."
     ]
-    if brief.desk.kind == "plate":
+    if chosen.desk:
         desk, own = line.on_desk, desk_words(chosen.desk)
         takes = (
             " gives way itself and takes part of that back" if desk.nominal < cut.nominal else ""
