@@ -10,6 +10,7 @@ from typing import Any
 import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 
 INK = "#22262b"
@@ -19,6 +20,18 @@ BLUE = "#1f5f8b"  # what was designed
 PALE = "#c5d8e6"  # its band
 ORANGE = "#c96f12"  # what stands there now, limits
 RED = "#a3200d"  # made worse
+
+BEYOND = "#eceff1"  # what is not promised
+Style = dict[str, Any]  # of the plotting library's own options
+DASHED, SHORT, DOTTED = (0, (5, 2)), (0, (4, 3)), (0, (1, 2))  # patterns of strokes [pt]
+HATCHED: Style = {"facecolor": "none", "hatch": "////", "lw": 0}
+LEADER: Style = {"arrowstyle": "-", "color": SOFT, "lw": 0.6, "shrinkB": 0}  # to its label
+ABOVE: Style = {  # a legend over its axes
+    "loc": "lower left",
+    "bbox_to_anchor": (0.0, 1.0),
+    "borderaxespad": 0.3,
+    "borderpad": 0,
+}
 
 STYLE: dict[Any, Any] = {  # keys: the plotting library's own names of settings
     "font.family": "DejaVu Sans",  # its metrics; the page sets its own face
@@ -77,6 +90,16 @@ def _for_page(svg: str, name: str) -> str:
 
     svg = re.sub(r' id="([^"]*)"', keep, svg)
     return svg.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+
+
+def stroke(label: str, colour: str, width: float, **style: Any) -> Line2D:
+    """Return a legend's sample of a line `width` [pt] wide."""
+    return Line2D([], [], color=colour, lw=width, label=label, **style)
+
+
+def dot(label: str, mark: str, size: float, **style: Any) -> Line2D:
+    """Return a legend's sample of a mark `size` [pt] wide."""
+    return Line2D([], [], marker=mark, ls="none", ms=size, label=label, **style)
 
 
 def log_ticks(low: float, high: float, per_decade: Sequence[float] = _LADDER) -> list[float]:
