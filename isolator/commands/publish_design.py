@@ -8,7 +8,7 @@ from pathlib import Path
 from isolator.brief import Brief
 from isolator.commands.draw import write_parts
 from isolator.commands.output import EDITED, edited_sheet, publish, write_json
-from isolator.commands.packing_list import pictures_of
+from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
 from isolator.commands.to_design import to_design
 from isolator.design.write import write_design

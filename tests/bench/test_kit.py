@@ -31,7 +31,7 @@ from pathlib import Path
 from isolator.design.read import read_design
 from geometry.draw import draw
 from geometry.export import write_all
-from isolator.commands.packing_list import pictures_of
+from isolator.commands.pictures import pictures_of
 from isolator.workshop.assembly import assembly_steps
 design = read_design(Path(sys.argv[1]))
 parts = draw(design)

@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 from typing import SupportsFloat
 
+from isolator.brief.fit import Offset
 from isolator.motors.results import (
     Belt,
     CurrentRow,
@@ -15,7 +16,7 @@ from isolator.motors.results import (
     DriveRow,
     Heat,
 )
-from isolator.report.findings import Assumption
+from isolator.reading.notes import Assumed
 from isolator.report.sentences.checks import advice
 from isolator.report.sentences.speeds import Mean
 from isolator.vibration.band import Band, Check
@@ -33,7 +34,7 @@ from isolator.vibration.results import (
 Json = dict[str, object]
 
 NAMES: Mapping[type, str] = {
-    Assumption: "key value why",
+    Assumed: "key value why",
     AvoidRange: "low_m_per_s high_m_per_s source mode",
     Band: "low nominal high",
     Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
@@ -51,6 +52,7 @@ NAMES: Mapping[type, str] = {
     LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db",
     Mean: "source insertion_loss_db on_desk_db",
     Mode: "name frequency_hz damping_ratio",
+    Offset: "mean_m scatter_m left_out",
     Stability: "tip_margin slip_margin gravity_factor force_factor",
     Sway: "worst_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
 }

@@ -36,9 +36,10 @@ def pictures_of(
                 mime="image/svg+xml",
                 data=section_svg(foot, parts).encode("utf-8"),
             )
-        caption, data = parts_words.cut_open(foot.build.shows), cut_picture(foot, parts)
+        caption, data = parts_words.CUT_OPEN.format(foot.build.shows), cut_picture(foot, parts)
         found["cut"] = _png("The foot cut open, as it looks", caption, data)
-        caption = parts_words.pulled_apart(foot_exploded_order(foot, parts))
+        order = parts_words.numbered(foot_exploded_order(foot, parts))
+        caption = parts_words.PULLED_APART.format(order)
         data = foot_exploded_picture(foot, parts)
         found[FOOT_PICTURE] = _png("One foot pulled apart", caption, data)
     if drawing.feet:
