@@ -12,7 +12,6 @@ from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from isolator.report.figures.figure import (
-    ABOVE,
     BLUE,
     DASHED,
     INK,
@@ -22,6 +21,7 @@ from isolator.report.figures.figure import (
     Style,
     dot,
     draw,
+    legend,
     log_axis,
     log_ticks,
 )
@@ -144,7 +144,8 @@ def _key(axes: Axes, families: Sequence[str]) -> None:
         dot("fails a limit", "o", 4, color=_FAIL),
         dot("chosen", "o", 9, mfc="none", mec=RED, mew=2),
     ]
-    axes.legend(handles=keys, ncols=len(keys), handletextpad=0.2, columnspacing=1.8, **ABOVE)
+    spacing = {"borderaxespad": 0.3, "borderpad": 0, "handletextpad": 0.2, "columnspacing": 1.8}
+    legend(axes, keys, "lower left", (0.0, 1.0), **spacing)
 
 
 def _limit(axes: Axes, sway_limit: float) -> None:

@@ -22,6 +22,7 @@ from isolator.report.figures.figure import (
     SOFT,
     Style,
     draw,
+    legend,
     log_axis,
     log_ticks,
     spread,
@@ -175,7 +176,4 @@ def _key(figure: Figure) -> None:
     ]
     spacing = {"borderaxespad": 0, "columnspacing": 1.4, "handlelength": 1.8}
     for keys, height in ((lines, 0.03), (others, -0.002)):
-        place = (0.085, height)
-        figure.legend(
-            handles=keys, loc="lower left", bbox_to_anchor=place, ncols=len(keys), **spacing
-        )
+        legend(figure, keys, "lower left", (0.085, height), **spacing)

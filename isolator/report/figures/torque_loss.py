@@ -14,7 +14,6 @@ from matplotlib.patches import Patch
 
 from isolator.motors.results import DamperLine
 from isolator.report.figures.figure import (
-    ABOVE,
     BEYOND,
     DOTTED,
     HATCHED,
@@ -23,6 +22,7 @@ from isolator.report.figures.figure import (
     SOFT,
     Style,
     draw,
+    legend,
     log_axis,
     log_ticks,
     stroke,
@@ -134,5 +134,6 @@ def _key(axes: Axes, speeds: Sequence[float], marks: Sequence[_Mark], *, striped
     ]
     if striped:
         keys.append(Patch(edgecolor=SOFT, label="twist mode", **HATCHED))
-    spacing: Style = {"handlelength": 1.6, "handletextpad": 0.4, "columnspacing": 1.3}
-    axes.legend(handles=keys, ncols=min(len(keys), 8), **ABOVE, **spacing)
+    sample = {"handlelength": 1.6, "handletextpad": 0.4, "columnspacing": 1.3}
+    around = {"borderaxespad": 0.3, "borderpad": 0, "ncols": min(len(keys), 8)}
+    legend(axes, keys, "lower left", (0.0, 1.0), **sample, **around)

@@ -27,6 +27,7 @@ from isolator.report.figures.figure import (
     Style,
     dot,
     draw,
+    legend,
     log_axis,
     log_ticks,
     spread,
@@ -146,15 +147,8 @@ def _key(figure: Figure, curves: Sequence[Curve], ceiling: float) -> None:
         stroke("as if bolted down (T = 1)", INK, 0.9),
         Patch(facecolor=BEYOND, edgecolor=SOFT, ls=":", label=beyond),
     ]
-    place, spacing = (0.95 / _WIDTH, 1.0), {"handlelength": 1.8, "columnspacing": 1.6}
-    figure.legend(
-        handles=keys,
-        loc="upper left",
-        bbox_to_anchor=place,
-        ncols=len(keys),
-        borderaxespad=0,
-        **spacing,
-    )
+    spacing = {"borderaxespad": 0, "handlelength": 1.8, "columnspacing": 1.6}
+    legend(figure, keys, "upper left", (0.95 / _WIDTH, 1.0), **spacing)
 
 
 def _tones(axes: Axes, speeds: Sequence[Speed], span: tuple[float, float]) -> None:
@@ -182,7 +176,5 @@ def _tone_key(figure: Figure, speeds: Sequence[Speed]) -> None:
         shapes["fan"] = _FAN
     keys = [dot(name, mark, 5.2, mec=INK, mfc="white") for name, mark in shapes.items()]
     keys.append(dot("filled: made worse", "o", 5.2, mec=RED, mfc=RED))
-    place, spacing = (0.5, 0.0), {"borderaxespad": 0.2, "handletextpad": 0.1, "columnspacing": 1.2}
-    figure.legend(
-        handles=keys, loc="lower center", bbox_to_anchor=place, ncols=len(keys), **spacing
-    )
+    spacing = {"borderaxespad": 0.2, "handletextpad": 0.1, "columnspacing": 1.2}
+    legend(figure, keys, "lower center", (0.5, 0.0), **spacing)
