@@ -19,7 +19,7 @@ from isolator.motors.task import build_motor_task
 from isolator.reading.faults import InputError, refused
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
-from isolator.report.sentences.warnings import MOVED, checked
+from isolator.report.sentences.notes import MOVED, checked
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation

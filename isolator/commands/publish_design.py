@@ -15,7 +15,7 @@ from isolator.design.write import write_design
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
 from isolator.report.page.parts import KitList
-from isolator.report.sentences.warnings import cannot_draw
+from isolator.report.sentences.notes import cannot_draw
 from isolator.vibration.printer import build_printer
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
 

@@ -68,8 +68,8 @@ def thinned(
 ) -> NDArray[np.intp]:
     """Return the indices of one point a cell of a fixed grid over `spans`; none outside it.
 
-    Which point stands for its cell is scrambled, but the same each time, so that no family that
-    stands first in the list covers the others.
+    The point that a cell keeps is picked without pattern, the same in every run: were it the first
+    of the list, one family would cover the others.
     """
 
     def cell(values: NDArray[np.float64], span: Span, count: int) -> NDArray[np.int64]:

@@ -61,7 +61,7 @@ def speed_map(found: Evaluation) -> str:
 
 
 def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
-    """Leave out what lies above every tone but the microsteps: no foot decides there."""
+    """Frame modes and tones; where microsteps alone lie no foot decides, so they do not count."""
     every = range(len(told.sources))
     rows = [i for i in every if told.sources[i] != "microstep"] or every
     shown = told.frequency[rows]

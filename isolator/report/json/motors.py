@@ -1,4 +1,4 @@
-"""One motor as JSON: SI floats, names carry units; what rubber alone would have is null."""
+"""One motor as JSON: SI floats, names carry units; what a damper alone has is null without."""
 
 from __future__ import annotations
 

@@ -8,53 +8,38 @@ from collections.abc import Mapping
 from typing import SupportsFloat
 
 from isolator.brief.fit import Offset
-from isolator.motors.results import (
-    Belt,
-    CurrentRow,
-    DamperLine,
-    DamperMode,
-    DriveRow,
-    Heat,
-)
+from isolator.motors import results as motors
 from isolator.reading.notes import Assumed
 from isolator.report.sentences.checks import advice
 from isolator.report.sentences.speeds import Mean
+from isolator.vibration import results as feet
 from isolator.vibration.band import Band, Check
-from isolator.vibration.results import (
-    AvoidRange,
-    CreepRow,
-    FootState,
-    Load,
-    LoadPoint,
-    Mode,
-    Stability,
-    Sway,
-)
 
 Json = dict[str, object]
 
 NAMES: Mapping[type, str] = {
     Assumed: "key value why",
-    AvoidRange: "low_m_per_s high_m_per_s source mode",
     Band: "low nominal high",
-    Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
-    CreepRow: "after=label time_s=seconds sag_m tilt_rad",
-    CurrentRow: "share_of_current=share torque_margin=margin ripple_db=ripple_db "
-    "detent_db=detent_db power_w",
-    DamperLine: "source speed_m_per_s direction_deg frequency_hz torque_loss_db=torque "
-    "damper_loss_db=damper feet_loss_db=feet both_loss_db=both",
-    DamperMode: "name frequency_hz",
-    DriveRow: "speed_m_per_s turns_per_s electrical_hz torque_needed_nm=needed "
-    "torque_available_nm=available",
-    FootState: "position_m load_n strain sag_m stiffness_n_per_m",
-    Heat: "power_w case_before_deg_c case_after_deg_c plate_deg_c softening_deg_c limit_deg_c",
-    Load: "name frequencies=points",
-    LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db",
     Mean: "source insertion_loss_db on_desk_db",
-    Mode: "name frequency_hz damping_ratio",
     Offset: "mean_m scatter_m left_out",
-    Stability: "tip_margin slip_margin gravity_factor force_factor",
-    Sway: "worst_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
+    feet.AvoidRange: "low_m_per_s high_m_per_s source mode",
+    feet.CreepRow: "after=label time_s=seconds sag_m tilt_rad",
+    feet.FootState: "position_m load_n strain sag_m stiffness_n_per_m",
+    feet.Load: "name frequencies=points",
+    feet.LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db",
+    feet.Mode: "name frequency_hz damping_ratio",
+    feet.Stability: "tip_margin slip_margin gravity_factor force_factor",
+    feet.Sway: "worst_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
+    motors.Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
+    motors.CurrentRow: "share_of_current=share torque_margin=margin ripple_db=ripple_db "
+    "detent_db=detent_db power_w",
+    motors.DamperLine: "source speed_m_per_s direction_deg frequency_hz torque_loss_db=torque "
+    "damper_loss_db=damper feet_loss_db=feet both_loss_db=both",
+    motors.DamperMode: "name frequency_hz",
+    motors.DriveRow: "speed_m_per_s turns_per_s electrical_hz torque_needed_nm=needed "
+    "torque_available_nm=available",
+    motors.Heat: "power_w case_before_deg_c case_after_deg_c plate_deg_c "
+    "softening_deg_c limit_deg_c",
 }
 """Names of records' fields in the JSON, as `record` reads them."""
 
@@ -89,10 +74,9 @@ def plain(value: object) -> object:
 def record(value: object, names: str) -> Json:
     """Return fields of a record by `names` with their units, or as in "time_s=seconds".
 
-    >>> record(LoadPoint(frequency=50, transmitted=(0, 0, 1), transmissibility=0.2,
-    ...                  insertion_loss=Band(low=13, nominal=14, high=15)),
-    ...        "frequency_hz on_feet_n=transmitted")
-    {'frequency_hz': 50.0, 'on_feet_n': [0.0, 0.0, 1.0]}
+    >>> record(feet.AvoidRange(low=0.02, high=0.03, source="turn", mode="sway"),
+    ...        "low_m_per_s meets=mode")
+    {'low_m_per_s': 0.02, 'meets': 'sway'}
     """
     told = {}
     for each in names.split():

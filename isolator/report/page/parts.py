@@ -1,4 +1,4 @@
-"""What the page is given beside the findings: pictures and the list of parts."""
+"""What the page is given beside the findings: pictures, and what was drawn."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from isolator.workshop.shopping import Item
 SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
 FOOT_PICTURE = "foot-exploded"  # key of the foot pulled apart
 STEP_PICTURE = "step-"  # begins the keys of the steps' pictures; their number follows
-DAMPER_PICTURE = "damper-exploded"  # key of the damper pulled apart; so may others begin
+DAMPER_PICTURE = "damper-exploded"  # begins the keys of dampers pulled apart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

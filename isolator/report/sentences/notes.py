@@ -1,6 +1,8 @@
-"""Fixed sentences of the report: what its figures mean, and what they do not promise."""
+"""Fixed sentences: what figures mean, what they do not promise, what a command warns of."""
 
 from __future__ import annotations
+
+from pathlib import Path
 
 from isolator.vibration.isolation import DESK_FROM
 
@@ -46,6 +48,7 @@ DRAWN = (
     "Cut along the shaft, to scale, with the belts pulling; the bracket stays where it is and so "
     "does the belt. How wide pulley and bracket are is not known here."
 )
+MOVED = "they stand at other places than the brief says: design again"
 
 
 def beyond(ceiling: float) -> str:
@@ -54,8 +57,18 @@ def beyond(ceiling: float) -> str:
 
 
 def above_100_hz(ceiling: float) -> str:
-    """Return what the model leaves out at high frequency, and beyond which loss [dB] it is none."""
+    """Return what the model leaves out above 100 Hz, and the loss [dB] up to which it promises."""
     return (
         "Above about 100 Hz frames and desks bend and pads carry waves, so real feet do worse than "
         f"the curve. {beyond(ceiling)}"
     )
+
+
+def checked(file: Path | None) -> str:
+    """Return whose feet are checked: those of a design `file`, else the brief's last design."""
+    return f"checked are the feet of {file or 'the last design of this brief'}"
+
+
+def cannot_draw(error: Exception) -> str:
+    """Return that the nearest feet are such as cannot be drawn."""
+    return f"the nearest feet cannot be drawn: {error}"
