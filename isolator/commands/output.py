@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import secrets
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -26,12 +27,14 @@ def publish(out: Path, slug: str, write: Callable[[Path], None]) -> Path:
     """
     target = out / slug
     refuse_foreign(target)
+    # named before it is made: Ctrl-C at any moment finds it to take away
+    fresh = out / f".{slug}-{secrets.token_hex(8)}"
     try:
-        out.mkdir(parents=True, exist_ok=True)
-        fresh = Path(tempfile.mkdtemp(prefix=f".{slug}-", dir=out))
-    except OSError as error:
-        raise _unwritable(out, error) from None
-    try:
+        try:
+            out.mkdir(parents=True, exist_ok=True)
+            fresh.mkdir()
+        except OSError as error:
+            raise _unwritable(out, error) from None
         fresh.chmod(0o755)
         write(fresh)
         _swap(fresh, target)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from isolator.feet.checks import BUCKLING, LEVEL
+from isolator.cards.pad_law import BUCKLING
+from isolator.feet.checks import LEVEL
 from isolator.feet.ranking import SWAY_PRICE_DB
 from isolator.feet.sizing import STOP_OVER_LIMIT
 from isolator.motors.drive_train import BELT_LOSS, MAGNETIC_LOSS
