@@ -63,7 +63,7 @@ def test_the_kit_against_the_start_of_the_drawing_kernel(
     )
     # measured 4.3
     took.hold(7.0, "kit with imports and pictures", "the import of the drawing kernel", capsys)
-    assert (tmp_path / "kit" / "manifest.json").is_file()
+    assert (tmp_path / "kit" / "assembly.step").is_file()
 
 
 @pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="a second process needs a second core")
