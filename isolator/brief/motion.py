@@ -15,6 +15,7 @@ from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import choice
 
 MOST_SPEEDS = 50
+MOST_ANGLES = 24
 LARGEST_PITCH = 0.1
 USUAL_TENSION = (9.0, 45.0)
 LEAST_TENSION, LARGEST_TENSION = 1e-3, 1e5
@@ -37,6 +38,7 @@ class Motion:
     bed_height: float  # of the moving bed [m]; 0 for other layouts
     acceleration: float  # [m/s²]
     speeds: tuple[float, ...]  # print speeds asked about [m/s]
+    infill_angles: tuple[float, ...]  # of the moves that count [rad]; none: all directions
     belt_stiffness: float  # effective, from motor to moving mass [N/m]
     belt_tension: float  # one strand [N]; from the plucked span where that was given
 
@@ -51,6 +53,14 @@ class MotionTable(Table):
         usual=(0.02, 0.3),
         said=["40 mm/s", "60 mm/s", "100 mm/s"],
         comment="at which you print",
+    )
+    infill_angles = quantities(
+        "rad",
+        range(1, MOST_ANGLES + 1),
+        (),
+        sign="any",
+        example=["45 deg", "135 deg"],
+        comment="of the lines of your infill; without it all directions count alike",
     )
     acceleration = quantity("m/s^2", 2.5, "a middling setting", usual=(0.5, 20.0))
     tool_mass = quantity(

@@ -13,7 +13,7 @@ from isolator.feet.attachment_checks import holding_checks
 from isolator.feet.checks import BY_NAME, MODES, SIZE_VALUES, Bounds, allowed_strain, told
 from isolator.feet.sized import sized_foot
 from isolator.vibration.band import Check
-from isolator.vibration.excitation import moved_masses
+from isolator.vibration.drives import moved_masses
 from isolator.vibration.results import Evaluation
 
 OPPOSED = "sway against modes"

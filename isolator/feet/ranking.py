@@ -12,14 +12,18 @@ from isolator.feet.candidates import CandidateBatch
 from isolator.feet.screen import Screened, feet_at, pads_of
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
-from isolator.vibration.excitation import DIRECTIONS, Excitation, Tone, motor_tones
+from isolator.vibration.directions import LARGEST_STEP, STEPS_A_WIDTH
+from isolator.vibration.excitation import Excitation
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import losses
+from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
+from isolator.vibration.lines import line_weights
 from isolator.vibration.printer import MassCase
 from isolator.vibration.reversal import worst_tool_sway
+from isolator.vibration.source import motor_source
+from isolator.vibration.spectrum import grid_for
 from isolator.vibration.supports import FeetBatch, join
 from isolator.vibration.system import build, quick_modes
-from isolator.vibration.verdict import judged
+from isolator.vibration.verdict import LISTENED
 
 FINALISTS = 48
 """Best of the screen that get the whole judgement, besides the best of each material."""
@@ -33,7 +37,7 @@ class Ranked:
 
     index: NDArray[np.intp]  # into the screened candidates
     score: Array  # [dB]
-    quiet: Array  # mean loss of the drone lines at the low end of the band, capped [dB]
+    quiet: Array  # mean loss of the judged lines at the low end of the band, capped [dB]
     sway: Array  # worst over the band [m]
 
 
@@ -59,15 +63,22 @@ def pick(
     return np.unique(np.array(chosen, dtype=np.intp))
 
 
-def judged_tones(excitation: Excitation) -> list[Tone]:
-    """Return every tone that counts, at the speeds asked about, in all directions."""
-    speeds = np.array(excitation.motion.speeds)
-    return [
-        tone
-        for direction in DIRECTIONS
-        for tone in motor_tones(excitation, speeds, direction)
-        if judged(tone.source) and tone.source != "microstep"
-    ]
+def ranking_grid(excitation: Excitation) -> Array:
+    """Return the frequencies (f,) [Hz] at which finalists are compared, coarser than told."""
+    return grid_for(excitation, excitation.motion.speeds, LARGEST_STEP * STEPS_A_WIDTH)
+
+
+def judged_weights(excitation: Excitation, grid: Array) -> Array:
+    """Return weights (f, m, l) of every line that counts, at the speeds asked about."""
+    motion = excitation.motion
+    return np.stack(
+        [
+            line_weights(excitation, grid, source, speed, motion.infill_angles)
+            for speed in motion.speeds
+            for source in ("belt tooth", *LISTENED)
+        ],
+        axis=-1,
+    )
 
 
 def rank(
@@ -84,7 +95,8 @@ def rank(
     """
     excitation, printer = installation.excitation, installation.printer
     room, limits = installation.surroundings.room, installation.limits
-    tones = judged_tones(excitation)
+    grid = ranking_grid(excitation)
+    weights = judged_weights(excitation, grid)
     corners: list[tuple[str, MassCase]] = [
         ("nominal", printer.nominal),
         ("soft", printer.heavy),
@@ -92,15 +104,19 @@ def rank(
         ("stiff", printer.heavy),
         ("stiff", printer.light),
     ]
+    sources = {case.name: motor_source(excitation, case, grid) for _, case in corners}
     order: list[NDArray[np.intp]] = []
     quiet: list[Array] = []
     swayed: list[Array] = []
     for group in _by_feet(batches, screened, finalists):
-        worst = np.full((len(group), sum(len(tone.frequency) for tone in tones)), np.inf)
+        worst = np.full((len(group), weights.shape[-1]), np.inf)
         reach = np.zeros(len(group))
         for end, case in corners:
             system = build(_feet(task, room, batches, screened, group, case, end), case)
-            worst = np.minimum(worst, losses(system, tones, 0.0).insertion_loss)
+            source = sources[case.name]
+            before, after = rigid_energy(system, source), floor_energy(system, source)
+            loss = decibel(*(np.tensordot(each, weights, axes=2) for each in (before, after)))
+            worst = np.minimum(worst, loss)
             reach = np.maximum(
                 reach,
                 worst_tool_sway(excitation, system, quick_modes(system), excitation.motion.speeds),

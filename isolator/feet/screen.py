@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
@@ -29,13 +29,14 @@ from isolator.feet.sizing import over_pad, stand_height
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
-from isolator.vibration.excitation import Excitation, Tone, motor_tones
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import insertion_losses
+from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
+from isolator.vibration.lines import sparse_line
 from isolator.vibration.printer import MassCase
 from isolator.vibration.reversal import slip_margin, tip_margin, worst_tool_sway
+from isolator.vibration.source import Source, motor_source
 from isolator.vibration.supports import FeetBatch, feet_of_pads, stiffness_factor
-from isolator.vibration.system import build, gravity_factor, quick_modes
+from isolator.vibration.system import System, build, gravity_factor, quick_modes
 
 Progress = Callable[[int], None]
 
@@ -131,7 +132,7 @@ def screen_batch(
     batch: CandidateBatch,
     limit: ModeLimit,
     places: ByPlaces,
-    tones: Sequence[Tone],
+    drone: Drone,
 ) -> Sieve:
     """Return what the checks find of one batch."""
     limits, material, printer = installation.limits, batch.material, installation.printer
@@ -172,7 +173,7 @@ def screen_batch(
     nominal = build(
         feet_at(task, room, pads, positions, printer.nominal, "nominal"), printer.nominal
     )
-    sieve.quiet[sieve.alive] = insertion_losses(nominal, tones).min(axis=1)
+    sieve.quiet[sieve.alive] = drone.loss(nominal)
     sieve.sway[sieve.alive] = reach
     return sieve
 
@@ -201,15 +202,28 @@ def by_places(installation: Installation, positions: Array) -> ByPlaces:
     )
 
 
-def slowest_electrical(excitation: Excitation) -> list[Tone]:
-    """Return the electrical line of the slowest speed, moves along x and along y."""
-    speed = np.array([min(excitation.motion.speeds)])
-    return [
-        tone
-        for direction in (0.0, 90.0)
-        for tone in motor_tones(excitation, speed, direction)
-        if tone.source == "electrical"
-    ]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drone:
+    """The line that the screen looks at: the electrical one of the slowest speed."""
+
+    source: Source
+    weights: Array  # (f, m)
+
+    def loss(self, system: System) -> Array:
+        """Return its insertion loss (n,) [dB], mean over directions."""
+        if not self.weights.any():
+            return np.zeros(len(system.static))
+        before, after = rigid_energy(system, self.source), floor_energy(system, self.source)
+        return decibel(*(np.tensordot(each, self.weights, axes=2) for each in (before, after)))
+
+
+def slowest_electrical(installation: Installation) -> Drone:
+    """Return the electrical line of the slowest speed, from the printer in its nominal state."""
+    excitation = installation.excitation
+    speed = min(excitation.motion.speeds)
+    frequency, weights = sparse_line(excitation, "electrical", speed)
+    source = motor_source(excitation, installation.printer.nominal, frequency)
+    return Drone(source=source, weights=weights)
 
 
 def screen(
@@ -222,13 +236,13 @@ def screen(
     """Put every candidate through the checks; `progress` is told how many are done."""
     sieves: list[Sieve] = []
     counts = [len(batch) for batch in batches]
-    tones = slowest_electrical(installation.excitation)
+    drone = slowest_electrical(installation)
     alike = {batch.positions.tobytes(): batch.positions for batch in batches}
     places = {key: by_places(installation, positions) for key, positions in alike.items()}
 
     def put(batch: CandidateBatch) -> Sieve:
         own = places[batch.positions.tobytes()]
-        return screen_batch(task, installation, batch, limit, own, tones)
+        return screen_batch(task, installation, batch, limit, own, drone)
 
     with ThreadPoolExecutor(THREADS) as pool:
         for sieve in pool.map(put, batches):

@@ -24,7 +24,7 @@ from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G
 from isolator.physics.drive.belts import shaft_pull
 from isolator.physics.rubber.viscoelastic import creep_factor
-from isolator.vibration.excitation import AXES
+from isolator.vibration.drives import AXES
 from isolator.vibration.supports import stiffness_factor
 
 YEAR = 365 * 86_400.0

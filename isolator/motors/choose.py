@@ -24,7 +24,7 @@ from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
 from isolator.physics.drive.chain import passed_torque
 from isolator.physics.rubber.viscoelastic import dynamic_factor
-from isolator.vibration.excitation import AXES
+from isolator.vibration.drives import AXES
 
 LEAST_LOSS = -1.0
 """No drone line may pass more torque than with the motor bolted on, but for 1 dB [dB]; convention,

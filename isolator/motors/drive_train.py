@@ -11,17 +11,9 @@ from isolator.brief import Motion, Motor
 from isolator.design.faceplates import FACEPLATES
 from isolator.physics.arrays import Array
 from isolator.physics.drive import stepper
-from isolator.physics.drive.chain import Drive
-from isolator.vibration.excitation import AXES, DIRECTIONS, ripple_share
+from isolator.vibration.excitation import DIRECTIONS, ripple_share
 from isolator.vibration.printer import box_inertia
 from isolator.vibration.verdict import LISTENED
-
-MAGNETIC_LOSS = 0.2
-"""Loss factor of the field that holds a rotor: eddy currents, friction, the driver; estimated."""
-BELT_LOSS = 0.05
-"""Loss factor of a toothed belt with glass or steel cords; estimated."""
-_PULLS = {"crossed-belt": ((1.0, 1.0), (1.0, -1.0))}
-_OWN_AXIS = ((1.0, 0.0), (0.0, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,28 +25,6 @@ class Tones:
     speed: Array  # (f,) [m/s]
     direction: Array  # (f,) [°]
     torque: Array  # (f,) ripple [N·m]; estimated, losses do not depend on it
-
-
-def build_drives(
-    motion: Motion, belts: tuple[tuple[int, Motor], ...], travel: float
-) -> tuple[Drive, ...]:
-    """Return the drive of every motor of `belts` (belt, motor).
-
-    `travel` [m] of the belts in one motor turn.
-    """
-    pulls = _PULLS.get(motion.layout, _OWN_AXIS)
-    return tuple(
-        Drive(
-            axis=AXES[motor.axis] * float(motor.points),
-            rotor_inertia=motor.rotor_inertia,
-            magnetic_stiffness=(1.0 + 1j * MAGNETIC_LOSS)
-            * float(stepper.magnetic_stiffness(motor.holding_torque, motion.steps_per_turn)),
-            pulley_radius=travel / math.tau,
-            belt_stiffness=(1.0 + 1j * BELT_LOSS) * motion.belt_stiffness,
-            pulls=np.array(pulls[belt]),
-        )
-        for belt, motor in belts
-    )
 
 
 def body_of(motor: Motor) -> Array:

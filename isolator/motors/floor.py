@@ -17,7 +17,7 @@ from isolator.physics.bodies.statics import G
 from isolator.physics.drive import chain
 from isolator.vibration.band import Band
 from isolator.vibration.cases import Case
-from isolator.vibration.excitation import AXES
+from isolator.vibration.drives import AXES
 from isolator.vibration.printer import MassCase, point_inertia
 from isolator.vibration.stand import ENDS
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from isolator.brief import Brief, DamperStock, Driver, Motion, Motor, Print, Room
-from isolator.motors.drive_train import build_drives
 from isolator.physics.drive.chain import Carriage, Drive
-from isolator.vibration.excitation import belt_motors, move_points, moved_masses, travel_per_turn
+from isolator.vibration.drives import (
+    belt_motors,
+    build_carriage,
+    build_drives,
+    moved_masses,
+    travel_per_turn,
+)
 from isolator.vibration.targets import electrical_line
 
 
@@ -44,8 +47,8 @@ def build_motor_task(brief: Brief) -> MotorTask:
     return MotorTask(
         motors=brief.motors,
         belts=belts,
-        drives=build_drives(motion, belts, travel),
-        carriage=Carriage(masses=np.array(masses), points=np.array(move_points(motion))),
+        drives=build_drives(motion, belts),
+        carriage=build_carriage(motion),
         masses=masses,
         motion=motion,
         travel=travel,

@@ -2,28 +2,19 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
-
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Motion
-from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies import response
+from isolator.physics.arrays import Array
 from isolator.vibration.cases import NOMINAL, Case, Cases
-from isolator.vibration.excitation import (
-    AXES,
-    DIRECTIONS,
-    Excitation,
-    Tone,
-    motor_tones,
-    move_points,
-    single_push,
-)
-from isolator.vibration.isolation import losses, pack
+from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
+from isolator.vibration.isolation import decibel, passed
+from isolator.vibration.lines import line_weights
+from isolator.vibration.pushed import axis_push
 from isolator.vibration.results import AvoidRange, Curve, SpeedMap
-from isolator.vibration.system import System
+from isolator.vibration.source import push_source
+from isolator.vibration.spectrum import Spectrum
 from isolator.vibration.verdict import judged, raised
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
@@ -32,25 +23,12 @@ SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 """Speeds of the map [m/s]; the grid goes on to the brief's own fastest speed."""
 
 
-def summed_force(system: System, tones: Sequence[Tone]) -> Complex:
-    """Return the sum (t, 3) [N] of all foot forces of a batch of one, one push a tone."""
-    frequency, loads = pack(tones, system.case.com)
-    omega = 2.0 * math.pi * frequency
-    feet = system.feet
-    motion = response.frame_response(
-        system.stiffness(frequency)[0], system.mass, omega, loads[:, 0]
-    )
-    springs = feet.linear[0] * (1.0 + 1j * feet.loss[0, :, None])
-    factor = system.factor(frequency)[0][:, None, None]
-    return np.asarray(response.foot_forces(motion, system.arms[0], factor * springs).sum(axis=1))
-
-
-def curves(motion: Motion, cases: Cases, before: Cases | None) -> tuple[Curve, ...]:
+def curves(excitation: Excitation, cases: Cases, before: Cases | None) -> tuple[Curve, ...]:
     """Return transmissibility over frequency for a push along x and y where the tool moves, and
     straight down through the centre of mass."""
     told = []
     for axis in ("x", "y", "z"):
-        found = {key: _curve(motion, case, axis) for key, case in cases.items()}
+        found = {key: _curve(excitation, case, axis) for key, case in cases.items()}
         stack = np.array(list(found.values()))
         told.append(
             Curve(
@@ -59,19 +37,17 @@ def curves(motion: Motion, cases: Cases, before: Cases | None) -> tuple[Curve, .
                 low=stack.min(axis=0),
                 nominal=found[NOMINAL],
                 high=stack.max(axis=0),
-                now=None if before is None else _curve(motion, before[NOMINAL], axis),
+                now=None if before is None else _curve(excitation, before[NOMINAL], axis),
             )
         )
     return tuple(told)
 
 
-def _curve(motion: Motion, case: Case, axis: str) -> Array:
-    places = dict(zip(("x", "y"), move_points(motion), strict=True))
-    point = places.get(axis, case.system.case.com)
-    push = single_push(AXES[axis], np.zeros(3), point)
-    tone = Tone(source=axis, frequency=FREQUENCIES, direction_deg=None, pushes=(push,))
-    found: Array = losses(case.system, [tone], 0.0).transmissibility[0]
-    return found
+def _curve(excitation: Excitation, case: Case, axis: str) -> Array:
+    push = axis_push(excitation, case, axis)
+    source = push_source(excitation, case.system.case, FREQUENCIES, [push])
+    found = passed(case.system, source)
+    return np.asarray(np.sqrt(found.feet / found.static)[0, :, 0])
 
 
 def speed_grid(motion: Motion) -> Array:
@@ -79,44 +55,50 @@ def speed_grid(motion: Motion) -> Array:
     return np.linspace(SLOWEST, max(FASTEST, 1.2 * max(motion.speeds)), STEPS)
 
 
-def speed_map(excitation: Excitation, case: Case) -> SpeedMap:
-    """Return the loss of every line over print speed, moves along x, nominal."""
-    grid = speed_grid(excitation.motion)
-    tones = motor_tones(excitation, grid, 0.0)
-    loss = losses(case.system, tones, 0.0).insertion_loss[0].reshape(len(tones), -1)
-    return SpeedMap(
-        speed=grid,
-        sources=tuple(tone.source for tone in tones),
-        frequency=np.array([tone.frequency for tone in tones]).reshape(len(tones), -1),
-        insertion_loss=loss,
+def _losses(excitation: Excitation, spectrum: Spectrum, source: str) -> Array:
+    """Return the loss (c, n) [dB] of a line over the speeds of the map, mean over directions."""
+    angles = excitation.motion.infill_angles
+    weights = np.stack(
+        [
+            line_weights(excitation, spectrum.grid, source, speed, angles)
+            for speed in speed_grid(excitation.motion)
+        ],
+        axis=-1,
+    )
+    return decibel(
+        np.tensordot(spectrum.rigid, weights, axes=2), np.tensordot(spectrum.feet, weights, axes=2)
     )
 
 
-def avoid(excitation: Excitation, cases: Cases) -> tuple[AvoidRange, ...]:
-    """Return the speeds at which a judged line is amplified, in any direction told.
+def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
+    """Return the loss of every line over print speed, mean over directions, nominal."""
+    motion = excitation.motion
+    grid = speed_grid(motion)
+    sources = MOTOR_SOURCES if excitation.belts else ()
+    lines = motor_lines(motion, 1.0)
+    return SpeedMap(
+        speed=grid,
+        sources=sources,
+        frequency=np.array([lines[source] * grid for source in sources]).reshape(-1, len(grid)),
+        insertion_loss=np.array(
+            [_losses(excitation, spectrum, source)[0] for source in sources]
+        ).reshape(-1, len(grid)),
+    )
+
+
+def avoid(excitation: Excitation, cases: Cases, spectrum: Spectrum) -> tuple[AvoidRange, ...]:
+    """Return the speeds at which a judged line is amplified, mean over directions.
 
     By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
     the mode nearest to the line in its middle.
     """
-    hits: dict[str, NDArray[np.bool_]] = {}
-    met: dict[str, Array] = {}
-    grid = speed_grid(excitation.motion)
-    for direction in DIRECTIONS:
-        tones = [tone for tone in motor_tones(excitation, grid, direction) if judged(tone.source)]
-        found = {
-            key: losses(case.system, tones, 0.0).insertion_loss[0].reshape(len(tones), -1)
-            for key, case in cases.items()
-        }
-        low = np.min(list(found.values()), axis=0)
-        for row, tone in enumerate(tones):
-            hit = raised(found[NOMINAL][row], low[row])
-            before = hits.get(tone.source, np.zeros_like(hit))
-            kept = met.get(tone.source, tone.frequency)
-            met[tone.source] = np.where(hit & ~before, tone.frequency, kept)
-            hits[tone.source] = before | hit
-    ranges = []
-    for source, hit in hits.items():
-        ranges += _ranges(grid, hit, source, met[source], cases[NOMINAL])
+    grid, ranges = speed_grid(excitation.motion), []
+    lines = motor_lines(excitation.motion, 1.0)
+    for source in MOTOR_SOURCES if excitation.belts else ():
+        if judged(source):
+            losses = _losses(excitation, spectrum, source)
+            hit = raised(losses[0], losses.min(axis=0))
+            ranges += _ranges(grid, hit, source, lines[source] * grid, cases[NOMINAL])
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 
 

@@ -3,41 +3,24 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from isolator.physics.arrays import Array
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration import curves
-from isolator.vibration.cases import (
-    NOMINAL,
-    Case,
-    Cases,
-    Key,
-    all_cases,
-    band,
-    highest,
-    named_modes,
-    over,
-)
-from isolator.vibration.desk import stood_on
-from isolator.vibration.excitation import (
-    AXES,
-    Excitation,
-    Tone,
-    all_tones,
-    move_points,
-    single_push,
-)
+from isolator.vibration.cases import NOMINAL, Case, Cases, all_cases, highest, named_modes, over
+from isolator.vibration.desk import StoodOn, stood_on
+from isolator.vibration.excitation import Excitation
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import Losses, losses
-from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Load, LoadPoint, Speed
+from isolator.vibration.lines import Spectra, direction_lines, speed_row
+from isolator.vibration.pushed import fan_lines, loads
+from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Speed
 from isolator.vibration.reversal import stability, swayed, worst_sway, worst_tool_sway
+from isolator.vibration.spectrum import grid_for, least_loss, spectrum
 from isolator.vibration.stand import Stand
-from isolator.vibration.targets import axis_line, electrical_line, mode_limit
-from isolator.vibration.verdict import verdict
+from isolator.vibration.targets import electrical_line, mode_limit
 
 TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
 
@@ -48,6 +31,7 @@ class Question:
 
     speeds: tuple[float, ...]  # [m/s]
     frequencies: tuple[float, ...]  # for the user's own forces [Hz]
+    directions: tuple[float, ...] = ()  # of moves told one by one, beside the mean [rad]
 
 
 def triple(values: Array) -> tuple[float, float, float]:
@@ -66,10 +50,9 @@ def appraise(
     before = None if now is None else all_cases(now, now.printer or printer)
     nominal = cases[NOMINAL]
     desk = stood_on(surroundings.desk)
-    speeds = tuple(
-        _speed(all_tones(excitation, speed), cases, before, speed, desk.mobility)
-        for speed in question.speeds
-    )
+    spectra = _spectra(excitation, cases, before, desk, question)
+    fans = fan_lines(excitation, cases, before, desk)
+    speeds = tuple(_speed(excitation, spectra, question, speed, fans) for speed in question.speeds)
     moved = swayed(excitation, cases, question.speeds)
     top = highest(cases).high
     per_metre = electrical_line(motion, 1.0)
@@ -77,15 +60,15 @@ def appraise(
         modes=named_modes(cases),
         feet=_feet(cases),
         speeds=speeds,
-        loads=_loads(excitation, cases, question),
+        loads=loads(excitation, cases, desk, question.speeds, question.frequencies),
         sway=worst_sway(motion, cases, moved, limits.sway),
         stability=stability(
             motion, printer, cases, moved, height=stand.height, friction=surroundings.friction
         ),
-        avoid=curves.avoid(excitation, cases),
+        avoid=curves.avoid(excitation, cases, spectra.feet),
         isolates_from=top / mode_limit(per_metre) if top > 0 else None,
-        curves=curves.curves(motion, cases, before),
-        speed_map=curves.speed_map(excitation, nominal),
+        curves=curves.curves(excitation, cases, before),
+        speed_map=curves.speed_map(excitation, spectra.feet),
         creep=_creep(stand, nominal),
         tilt=nominal.tilt,
         share=_share(excitation, cases, question.speeds, limits.sway),
@@ -99,6 +82,36 @@ def appraise(
             for case in cases.values()
         ),
     )
+
+
+def _spectra(
+    excitation: Excitation, cases: Cases, before: Cases | None, desk: StoodOn, question: Question
+) -> Spectra:
+    """Return what the feet, and those there now, pass on over all frequencies of the lines."""
+    speeds = (*question.speeds, float(curves.speed_grid(excitation.motion)[-1]))
+    losses = [least_loss(each) for each in (cases, before) if each]
+    grid = grid_for(excitation, speeds, min(losses))
+    return Spectra(
+        feet=spectrum(excitation, cases, desk, grid),
+        now=spectrum(excitation, before, desk, grid) if before else None,
+    )
+
+
+def _speed(
+    excitation: Excitation,
+    spectra: Spectra,
+    question: Question,
+    speed: float,
+    fans: tuple[Line, ...],
+) -> Speed:
+    """Return what the feet make of one print speed, with the fans' lines."""
+    row = speed_row(excitation, spectra, speed)
+    asked = [
+        line
+        for angle in question.directions
+        for line in direction_lines(excitation, spectra, speed, angle)
+    ]
+    return replace(row, lines=(*row.lines, *asked, *fans))
 
 
 def _feet(cases: Cases) -> tuple[FootState, ...]:
@@ -119,83 +132,6 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
         )
 
     return tuple(state(index) for index in range(feet.load.shape[1]))
-
-
-def _speed(
-    tones: Sequence[Tone], cases: Cases, before: Cases | None, speed: float, mobility: float
-) -> Speed:
-    """Return what the feet make of the tones at one speed, on a desk of `mobility` [m/(N·s)]."""
-    found = {key: losses(case.system, tones, mobility) for key, case in cases.items()}
-    there = {key: losses(case.system, tones, 0.0) for key, case in (before or {}).items()}
-    lines = tuple(_line(tone, index, found, there) for index, tone in enumerate(tones))
-    judged, decided_by = verdict(lines)
-    return Speed(speed=speed, verdict=judged, decided_by=decided_by, lines=lines)
-
-
-def _line(tone: Tone, index: int, found: dict[Key, Losses], there: dict[Key, Losses]) -> Line:
-    """Return one tone over all cases; `there` is empty where nothing is known to stand."""
-
-    def gain(old: Losses, new: Losses) -> float:
-        return 20.0 * math.log10(old.force[0, index] / new.force[0, index])
-
-    gains = [
-        gain(old, new)
-        for (_, mass), new in found.items()
-        for (_, old_mass), old in there.items()
-        if mass == old_mass
-    ]
-    return Line(
-        source=tone.source,
-        frequency=float(tone.frequency[0]),
-        direction_deg=tone.direction_deg,
-        transmissibility=float(found[NOMINAL].transmissibility[0, index]),
-        insertion_loss=over(found, lambda each: float(each.insertion_loss[0, index])),
-        against_now=band(gains, gain(there[NOMINAL], found[NOMINAL])) if there else None,
-        on_desk=over(found, lambda each: float(each.on_desk[0, index])),
-    )
-
-
-def _loads(excitation: Excitation, cases: Cases, question: Question) -> tuple[Load, ...]:
-    """Return the user's own forces through the feet, at the frequencies asked for.
-
-    Where frequencies are asked for and the brief has no force, plain pushes of 1 N stand in.
-    """
-    pushes = [
-        (
-            load.name,
-            load.frequencies,
-            single_push(*map(np.array, (load.force, load.moment, load.position))),
-        )
-        for load in excitation.loads
-    ]
-    if not pushes and question.frequencies:
-        places = (*move_points(excitation.motion), cases[NOMINAL].system.case.com)
-        pushes = [
-            (f"1 N along {axis}", (), single_push(AXES[axis], np.zeros(3), place))
-            for axis, place in zip("xyz", places, strict=True)
-        ]
-    told = []
-    for name, own, push in pushes:
-        lowest = tuple(axis_line(excitation.motion, speed) for speed in question.speeds)
-        asked = np.array(question.frequencies or own or lowest)
-        tone = Tone(source=name, frequency=asked, direction_deg=None, pushes=(push,))
-        told.append(Load(name=name, points=_points(cases, tone)))
-    return tuple(told)
-
-
-def _points(cases: Cases, tone: Tone) -> tuple[LoadPoint, ...]:
-    found = {key: losses(case.system, [tone], 0.0) for key, case in cases.items()}
-    summed = np.abs(curves.summed_force(cases[NOMINAL].system, [tone]))
-
-    def point(index: int, frequency: float) -> LoadPoint:
-        return LoadPoint(
-            frequency=float(frequency),
-            transmitted=triple(summed[index]),
-            transmissibility=float(found[NOMINAL].transmissibility[0, index]),
-            insertion_loss=over(found, lambda each: float(each.insertion_loss[0, index])),
-        )
-
-    return tuple(point(index, frequency) for index, frequency in enumerate(tone.frequency))
 
 
 def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:

@@ -32,16 +32,26 @@ class FootState:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Worst:
+    """The direction of a move in which a motor's line is cut least."""
+
+    direction_deg: float
+    frequency: float  # there [Hz]
+    insertion_loss: Band  # [dB] there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One tone at one speed and direction, and what the feet make of it."""
+    """One line at one speed, and what the feet make of it: energy mean over the directions."""
 
     source: str
-    frequency: float  # [Hz]
-    direction_deg: float | None  # None for a fan: it does not follow the move
+    frequency: float  # [Hz]; of a motor's line for a belt as fast as the tool, as along an axis
+    direction_deg: float | None  # where one was asked for; None: the mean, or a fan
     transmissibility: float
     insertion_loss: Band  # [dB] against rigid feet on a rigid floor
     against_now: Band | None  # [dB] against the feet that stand there now
     on_desk: Band  # [dB] against rigid feet on the desk of the brief
+    worst: Worst | None = None  # None for a fan, and where a direction was asked for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +62,7 @@ class Speed:
     verdict: str  # "quiet" | "neutral" | "amplified"
     decided_by: Line | None  # None where the motors have no line at this speed
     lines: tuple[Line, ...]
+    amplified_share: float = 0.0  # of the directions in which a drone line is amplified
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +72,8 @@ class LoadPoint:
     frequency: float  # [Hz]
     transmitted: tuple[float, float, float]  # amplitude of the summed foot force [N]
     transmissibility: float
-    insertion_loss: Band  # [dB]
+    insertion_loss: Band  # [dB] against rigid feet on a rigid floor
+    on_desk: Band  # [dB] against rigid feet on the desk of the brief
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,11 +131,11 @@ class Curve:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpeedMap:
-    """Insertion loss over print speed for every line, moves along one axis, nominal."""
+    """Insertion loss over print speed for every line, mean over directions, nominal."""
 
     speed: Array  # (n,) [m/s]
     sources: tuple[str, ...]
-    frequency: Array  # (sources, n) [Hz]
+    frequency: Array  # (sources, n) [Hz] of a move along an axis
     insertion_loss: Array  # (sources, n) [dB]
 
 

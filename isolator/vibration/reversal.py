@@ -12,7 +12,8 @@ from isolator.physics.bodies import reversal
 from isolator.physics.bodies.rigid import cross_matrix
 from isolator.physics.bodies.statics import G
 from isolator.vibration.cases import NOMINAL, Cases, Key
-from isolator.vibration.excitation import AXES, Excitation, move_points, moved_masses
+from isolator.vibration.drives import AXES, move_points, moved_masses
+from isolator.vibration.excitation import Excitation
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Stability, Sway
 from isolator.vibration.system import Modes, System, gravity_factor

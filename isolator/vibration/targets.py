@@ -15,10 +15,11 @@ def axis_line(motion: Motion, belt_speed: float) -> float:
 
 
 def electrical_line(motion: Motion, speed: float) -> float:
-    """Return the lowest electrical frequency [Hz] at `speed` [m/s] over all directions told.
+    """Return the lowest electrical frequency [Hz] at `speed` [m/s], moves along axes and diagonal.
 
-    A motor of its own for each axis turns slowest on a diagonal; on crossed belts one motor then
-    stands still and makes no line.
+    A motor of its own for each axis turns slowest on the diagonal; on crossed belts one motor then
+    stands still and makes no line. Between these directions a motor may turn slower still: see
+    `isolator.vibration.lines`, which sweeps them all.
     """
     belts = [
         belt

@@ -19,6 +19,9 @@ QUIET_DB = 6.0
 """Every drone line at least halved, even at the low end of the band."""
 AMPLIFIED_DB = -3.0
 """A line raised by 3 dB can be told from one that is not; common practice, no source."""
+FEW_DIRECTIONS, MOST_DIRECTIONS = 0.10, 0.50
+"""Shares of the directions with a raised tone: up to the first a speed may be called quiet, above
+the second it is amplified; convention, no source."""
 
 
 def least_cut(lines: Sequence[Line]) -> Line | None:
@@ -44,12 +47,14 @@ def raised(nominal: Levels, low: Levels) -> NDArray[np.bool_]:
     return np.asarray((nominal < AMPLIFIED_DB) | (low < 2 * AMPLIFIED_DB))
 
 
-def verdict(lines: Sequence[Line]) -> tuple[str, Line | None]:
+def verdict(lines: Sequence[Line], amplified_share: float) -> tuple[str, Line | None]:
     """Return the verdict on a speed's lines and the line that decides it, if any is judged.
 
-    "amplified": a judged line is raised by more than 3 dB, nominally or at twice that at the low
-    end of its band. "quiet": every drone line is cut by 6 dB or more over its whole band and
-    nothing is amplified. "neutral": all else.
+    Lines are energy means over directions; `amplified_share` of the directions have a drone
+    line that is raised. "amplified": a judged line is raised by more than 3 dB, nominally or at twice
+    that at the low end of its band, or most directions have a raised one. "quiet": every drone
+    line is cut by 6 dB or more over its whole band, and few directions have a raised one.
+    "neutral": all else.
     """
 
     def low(line: Line) -> float:
@@ -60,5 +65,7 @@ def verdict(lines: Sequence[Line]) -> tuple[str, Line | None]:
     if amplified:
         return "amplified", min(amplified, key=low)
     worst = min((line for line in counted if line.source in DRONE), key=low, default=None)
-    quiet = worst is not None and low(worst) >= QUIET_DB
+    if amplified_share > MOST_DIRECTIONS:
+        return "amplified", worst
+    quiet = worst is not None and low(worst) >= QUIET_DB and amplified_share <= FEW_DIRECTIONS
     return "quiet" if quiet else "neutral", worst

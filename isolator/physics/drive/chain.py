@@ -51,11 +51,14 @@ def augment(
     frame_com: ArrayLike,
     drives: Sequence[Drive],
     carriage: Carriage,
+    bodies_of: Sequence[int] | None = None,
 ) -> tuple[Numbers, Array]:
     """Return stiffness (..., N, N) and mass (N, N) of bodies with their drives.
 
-    `stiffness` (..., 6 + 6n, 6 + 6n), `mass` (6 + 6n, 6 + 6n) of the frame and n motors;
-    N = 6 + 6n + n + 2. A motor's own mass matrix holds its rotor as if locked.
+    `stiffness` (..., 6b, 6b), `mass` (6b, 6b) of b bodies, the frame first; N = 6b + n + 2 for n
+    drives. `bodies_of`: for each drive the body that its motor is, 0 where it is bolted to the
+    frame; without it drive i's motor is body i + 1. A motor's own mass matrix, or the frame's
+    where it is bolted, holds its rotor as if locked.
     """
     k, m = np.asarray(stiffness), np.asarray(mass, dtype=float)
     bodies, count = m.shape[-1], len(drives)
@@ -66,12 +69,13 @@ def augment(
     whole[..., :bodies, :bodies] = k
     inertia = np.zeros((size, size))
     inertia[:bodies, :bodies] = m
-    for index, drive in enumerate(drives):
-        rotor, turn = bodies + index, slice(6 * index + 9, 6 * index + 12)
+    owners = range(1, count + 1) if bodies_of is None else bodies_of
+    for index, (drive, owner) in enumerate(zip(drives, owners, strict=True)):
+        rotor, turn = bodies + index, slice(6 * owner + 3, 6 * owner + 6)
         whole[..., rotor, rotor] += drive.magnetic_stiffness
         stretch = np.zeros(size)
         stretch[rotor] = drive.pulley_radius
-        stretch[turn] = drive.pulley_radius * drive.axis
+        stretch[turn] += drive.pulley_radius * drive.axis
         stretch[3:6] -= drive.pulley_radius * drive.axis
         stretch[-2:] = -drive.pulls
         whole += drive.belt_stiffness * np.outer(stretch, stretch)

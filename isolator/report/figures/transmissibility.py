@@ -112,7 +112,9 @@ def _speed_marks(
     """Mark each speed's electrical tone along an axis, the one that the target is set by."""
     marks = []
     for speed in speeds:
-        tones = [x.frequency for x in speed.lines if x.source == "electrical"]
+        tones = [
+            x.frequency for x in speed.lines if x.source == "electrical" and x.worst is not None
+        ]
         if tones and span[0] <= min(tones) <= span[1]:
             marks.append((min(tones), speed.speed))
     decade = math.log10(span[1] / span[0])

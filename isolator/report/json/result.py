@@ -6,7 +6,7 @@ from isolator.report.findings import Findings, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, check, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
-from isolator.report.sentences.speeds import desk_words, means, reason
+from isolator.report.sentences.speeds import desk_words, reason
 from isolator.vibration.results import Evaluation, Line, Speed
 
 
@@ -54,15 +54,14 @@ def _evaluation(found: Evaluation, ceiling: float) -> Json:
 
 def _speed(speed: Speed, ceiling: float) -> Json:
     return {
-        **record(speed, "speed_m_per_s verdict"),
+        **record(speed, "speed_m_per_s verdict amplified_share"),
         "reason": reason(speed, ceiling),
         "lines": [_line(line) for line in speed.lines],
-        "means_over_directions": plain(means(speed)),
     }
 
 
 def _line(line: Line) -> Json:
-    told = "source frequency_hz direction_deg transmissibility insertion_loss_db on_desk_db"
+    told = "source frequency_hz direction_deg transmissibility insertion_loss_db on_desk_db worst"
     return record(line, told if line.against_now is None else f"{told} against_now_db")
 
 

@@ -11,7 +11,6 @@ from isolator.brief.fit import Offset
 from isolator.motors import results as motors
 from isolator.reading.notes import Assumed
 from isolator.report.sentences.checks import advice
-from isolator.report.sentences.speeds import Mean
 from isolator.vibration import results as feet
 from isolator.vibration.band import Band, Check
 
@@ -20,15 +19,15 @@ Json = dict[str, object]
 NAMES: Mapping[type, str] = {
     Assumed: "key value why",
     Band: "low nominal high",
-    Mean: "source insertion_loss_db on_desk_db",
     Offset: "mean_m scatter_m left_out",
     feet.AvoidRange: "low_m_per_s high_m_per_s source mode",
     feet.CreepRow: "after=label time_s=seconds sag_m tilt_rad",
     feet.FootState: "position_m load_n strain sag_m stiffness_n_per_m",
     feet.Load: "name frequencies=points",
-    feet.LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db",
+    feet.LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db on_desk_db",
     feet.Mode: "name frequency_hz damping_ratio",
     feet.Stability: "tip_margin slip_margin gravity_factor force_factor",
+    feet.Worst: "direction_deg frequency_hz insertion_loss_db",
     feet.Sway: "worst_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
     motors.Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
     motors.CurrentRow: "share_of_current=share torque_margin=margin ripple_db=ripple_db "

@@ -163,7 +163,7 @@ def _speed_words(chosen: Evaluation, slow: TooSlow | None) -> list[str]:
         reason = "" if slow is None else f"; {_slow_words(slow)}"
         told.append(
             f"From {speed_text(chosen.isolates_from)} upwards the motors' drone lies above every "
-            f"mode, in every direction and over the whole band{reason}."
+            f"mode on moves along the axes and diagonals, over the whole band{reason}."
         )
     if chosen.avoid:
         drone = [each for each in chosen.avoid if each.source in DRONE]

@@ -6,10 +6,9 @@ from isolator.cards.pad_law import BUCKLING
 from isolator.feet.checks import LEVEL
 from isolator.feet.ranking import SWAY_PRICE_DB
 from isolator.feet.sizing import STOP_OVER_LIMIT
-from isolator.motors.drive_train import BELT_LOSS, MAGNETIC_LOSS
 from isolator.physics.drive.heat import CONVECTION_SCATTER, FREE_CONVECTION
 from isolator.reading.notes import Assumed
-from isolator.vibration.isolation import DESK_FROM
+from isolator.vibration.drives import BELT_LOSS, MAGNETIC_LOSS
 from isolator.vibration.stand import HALF_BONDED
 
 
@@ -32,8 +31,8 @@ MODEL = tuple(
         ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
         (
             "desk",
-            f"rigid below {DESK_FROM:.0f} Hz, each foot alone",
-            "a desk's modes are not known",
+            "an endless plate where its size is not given",
+            "its modes hang on size and support",
         ),
         ("feet now", f"{_share(HALF_BONDED)} bonded unless said", "bumpers stand by friction"),
         ("given feet", "share weight by their dynamic stiffness", "no static one is given"),

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from isolator.vibration.isolation import DESK_FROM
-
 DECIBEL = (
     "Decibels (dB) here say how much less vibration reaches the desk: 6 dB less is half the "
     "vibration, and a tone that falls by 10 dB sounds about half as loud. A minus means more, "
@@ -17,7 +15,7 @@ NO_PROMISE = (
     "(common practice, no source). Fans, rattles and the noise that motors send straight into "
     "the air do not pass through the feet and stay as they are."
 )
-DESK = f"Below {DESK_FROM:.0f} Hz a desk is taken as rigid."
+DESK = "A desk whose size is not given is taken as an endless plate."
 RIPPLE = (
     "Which line is loudest on your motors is an estimate; how well the feet isolate each line "
     "does not depend on it."

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from statistics import fmean
 
 from isolator.design.phrases import millimetres
 from isolator.vibration.desk import STAND_IN
 from isolator.vibration.results import AvoidRange, Line, Speed
-from isolator.vibration.verdict import least_cut
+from isolator.vibration.verdict import QUIET_DB, least_cut
 
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little
 
@@ -40,39 +38,54 @@ def reason(speed: Speed, ceiling: float) -> str:
             f"the {line.source} line at {line.frequency:.3g} Hz meets a mode of the printer on "
             f"its feet ({least:.0f} dB at worst)"
         )
+    if speed.verdict == "neutral" and least >= QUIET_DB:
+        return share_words(speed)
     amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
     lead = "every drone line is cut" if speed.verdict == "quiet" else "the feet do little"
     return f"{lead}: {amount} dB at worst, on the {line.source} line at {line.frequency:.3g} Hz"
 
 
+def direction(line: Line) -> str:
+    """Return the direction that a line is told for.
+
+    A motor's line is a mean over directions unless one was asked for; a fan has none.
+    """
+    if line.direction_deg is not None:
+        return f"{line.direction_deg:.3g}°"
+    return "–" if line.worst is None else "mean"
+
+
+def worst_words(line: Line) -> str:
+    """Return the direction in which a line is cut least, with the loss there; "–" for a fan."""
+    worst = line.worst
+    if worst is None:
+        return "–"
+    return f"{worst.insertion_loss.nominal:.0f} dB at {worst.direction_deg:.0f}°"
+
+
+def share_words(speed: Speed) -> str:
+    """Return over which share of directions a judged tone is amplified; empty where it is none."""
+    if speed.amplified_share <= 0.0:
+        return ""
+    return (
+        f"a drone tone is amplified over {share(speed.amplified_share)} of the directions of a move"
+    )
+
+
+def share(value: float) -> str:
+    """Return a share in per cent, never rounded to nothing or all.
+
+    >>> share(0.0004), share(0.093), share(0.9999)
+    ('under 1 %', '9 %', 'over 99 %')
+    """
+    if value < 0.01:
+        return "under 1 %"
+    return "over 99 %" if 0.99 < value < 1.0 else f"{100 * value:.0f} %"
+
+
 def weakest(speed: Speed) -> Line | None:
     """Return the line of the motors' drone that the feet isolate least, if there is one."""
     return least_cut(speed.lines)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mean:
-    """One line's nominal losses [dB], averaged over the directions of a move."""
-
-    source: str
-    insertion_loss: float
-    on_desk: float
-
-
-def means(speed: Speed) -> list[Mean]:
-    """Return the mean loss of every motor line over the directions in which it sounds."""
-    gathered: dict[str, list[Line]] = {}
-    for line in speed.lines:
-        if line.direction_deg is not None:
-            gathered.setdefault(line.source, []).append(line)
-    return [
-        Mean(
-            source=source,
-            insertion_loss=fmean(line.insertion_loss.nominal for line in lines),
-            on_desk=fmean(line.on_desk.nominal for line in lines),
-        )
-        for source, lines in gathered.items()
-    ]
 
 
 def merged(avoid: Sequence[AvoidRange]) -> list[tuple[float, float, list[str]]]:

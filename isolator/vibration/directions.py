@@ -1,0 +1,102 @@
+"""Moves over the half turn: which frequencies a line runs through, and means over directions.
+
+A line of a belt motor follows the belt's speed, and that follows the direction ψ of the move:
+v·|cos ψ| or v·|sin ψ| for a motor of its own for each axis, √2·v·|cos(ψ ∓ 45°)| for two crossed
+belts. So over all directions every motor's line runs from zero up to a top frequency, F =
+F_top·|cos(ψ − ψ₀)|, and a mean over directions is an integral over frequency: the share of
+directions below F is (2/π)·asin(F/F_top). [derived]
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from isolator.physics.arrays import Array
+from isolator.physics.drive import stepper
+
+STEPS_A_WIDTH = 4.0
+"""Frequencies looked at in the half-power width of the narrowest resonance."""
+LARGEST_STEP = 0.05
+"""Between neighbouring frequencies, as a share; no smooth curve needs more."""
+LOWEST = 0.5
+"""Lines below [Hz] are counted there: so slow a turn passes on next to nothing."""
+MOST_DIRECTIONS = 20_000
+
+
+def frequency_grid(highest: float, loss: float, steps: float = STEPS_A_WIDTH) -> Array:
+    """Return frequencies (f,) [Hz] up to `highest`, so close that no resonance is stepped over.
+
+    `loss` is the smallest loss factor of what resonates: a half-power width is that share of the
+    resonance's frequency.
+    """
+    step = min(LARGEST_STEP, max(loss, 0.005) / steps)
+    top = max(highest, 2.0 * LOWEST)
+    return np.geomspace(LOWEST, top, 2 + math.ceil(math.log(top / LOWEST) / step))
+
+
+def turn_weights(grid: Array, top: float) -> Array:
+    """Return weights (f,) that make the mean over all directions of a curve given on `grid`.
+
+    `grid` (f,) [Hz] rising, to `top` [Hz] at least; the curve is taken as straight between its
+    points. Σ weights = 1.
+    """
+    low, high = np.minimum(grid[:-1], top), np.minimum(grid[1:], top)
+    # ∫dμ and ∫F dμ over each piece, μ = (2/π)·asin(F/top)
+    share = 2.0 / math.pi * (np.arcsin(high / top) - np.arcsin(low / top))
+    moment = 2.0 / math.pi * (np.sqrt(top**2 - low**2) - np.sqrt(top**2 - high**2))
+    width = grid[1:] - grid[:-1]
+    upper = (moment - grid[:-1] * share) / width
+    weights = np.zeros(len(grid))
+    weights[1:] += upper
+    weights[:-1] += share - upper
+    weights[0] += 2.0 / math.pi * math.asin(min(grid[0] / top, 1.0))
+    return weights
+
+
+def point_weights(grid: Array, frequencies: Array) -> Array:
+    """Return weights (f,) that make the mean of a curve given on `grid` at `frequencies` (k,)."""
+    weights = np.zeros(len(grid))
+    at = np.clip(frequencies, grid[0], grid[-1])
+    left = np.clip(np.searchsorted(grid, at, side="right") - 1, 0, len(grid) - 2)
+    upper = (at - grid[left]) / (grid[left + 1] - grid[left])
+    np.add.at(weights, left, (1.0 - upper) / len(at))
+    np.add.at(weights, left + 1, upper / len(at))
+    return weights
+
+
+def top_factor(layout: str) -> float:
+    """Return the fastest belt speed over all directions, over the tool's speed."""
+    return math.sqrt(2.0) if layout == "crossed-belt" else 1.0
+
+
+def mean_weights(
+    layout: str, belt: int, line: float, grid: Array, angles: Sequence[float]
+) -> Array:
+    """Return weights (f,) over `grid` for the mean of one motor's line over directions.
+
+    `belt` 0 or 1, `line` [Hz] of a belt that runs as fast as the tool; `angles` [rad] of the
+    moves, none for all directions alike.
+    """
+    if not angles:
+        return turn_weights(grid, top_factor(layout) * line)
+    return point_weights(grid, line * belt_factors(layout, np.array(angles))[belt])
+
+
+def belt_factors(layout: str, angles: Array) -> Array:
+    """Return both belts' speeds (2, k) over the tool's, for moves at `angles` (k,) [rad]."""
+    pairs = [stepper.belt_speeds(layout, 1.0, float(angle)) for angle in np.atleast_1d(angles)]
+    return np.array(pairs, dtype=float).T
+
+
+def swept(layout: str, resonance: float, top: float, loss: float) -> Array:
+    """Return directions (k,) [rad] over the half turn, so close that no resonance is stepped over.
+
+    `resonance` [Hz] the lowest with its loss factor `loss`, `top` [Hz] the fastest line. A line
+    crosses a resonance within loss·resonance/top of a turn [rad]: a quarter of that is the step.
+    """
+    width = max(loss, 0.005) * max(resonance, LOWEST) / max(top, LOWEST)
+    count = min(MOST_DIRECTIONS, max(360, math.ceil(math.pi * STEPS_A_WIDTH / width)))
+    return np.asarray((np.arange(count) + 0.5) * (math.pi / count))

@@ -1,0 +1,222 @@
+"""What the feet make of every line of motors and fans at the print speeds, over all directions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from isolator.physics.arrays import Array
+from isolator.vibration import directions
+from isolator.vibration.band import Band
+from isolator.vibration.cases import band
+from isolator.vibration.excitation import (
+    MOTOR_SOURCES,
+    Excitation,
+    motor_lines,
+    ripples,
+)
+from isolator.vibration.isolation import decibel
+from isolator.vibration.results import Line, Speed, Worst
+from isolator.vibration.spectrum import Spectrum
+from isolator.vibration.verdict import AMPLIFIED_DB, LISTENED, verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spectra:
+    """The feet asked about, and those that stand there now."""
+
+    feet: Spectrum
+    now: Spectrum | None
+
+    def pairs(self) -> Array:
+        """Return rows of `now` and `feet` of one mass each, nominal first: (k, 2) indices."""
+        if self.now is None:
+            return np.zeros((0, 2), dtype=int)
+        return np.array(
+            [
+                (old, new)
+                for new, mass in enumerate(self.feet.masses)
+                for old, other in enumerate(self.now.masses)
+                if mass == other
+            ]
+        )
+
+
+def line_weights(
+    excitation: Excitation, grid: Array, source: str, speed: float, angles: Sequence[float]
+) -> Array:
+    """Return weights (f, m) that sum energies for 1 N·m into a line's energy at `speed` [m/s].
+
+    The mean over directions `angles` [rad], over all of them where none are given; each motor with
+    its ripple squared, as their phases are not known.
+    """
+    layout = excitation.motion.layout
+    line = motor_lines(excitation.motion, speed)[source]
+    means = [
+        directions.mean_weights(layout, belt, line, grid, angles) for belt, _ in excitation.belts
+    ]
+    return np.asarray(np.stack(means, axis=-1) * ripples(excitation, source) ** 2)
+
+
+def sparse_line(excitation: Excitation, source: str, speed: float) -> tuple[Array, Array]:
+    """Return few frequencies (f,) [Hz] of a line and weights (f, m) for its mean over directions.
+
+    For screens of many candidates: six directions, or the brief's own.
+    """
+    motion = excitation.motion
+    angles = np.array(motion.infill_angles or (np.arange(6) + 0.5) * np.pi / 6.0)
+    factors = np.round(directions.belt_factors(motion.layout, angles), 9)
+    line = motor_lines(motion, speed)[source]
+    sounding = np.unique(factors)
+    sounding = sounding[sounding * line >= directions.LOWEST]
+    ripple = ripples(excitation, source)
+    weights = np.zeros((len(sounding), len(excitation.belts)))
+    for motor, (belt, _) in enumerate(excitation.belts):
+        for row, factor in enumerate(sounding):
+            weights[row, motor] = np.mean(factors[belt] == factor) * ripple[motor] ** 2
+    return sounding * line, weights
+
+
+def summed(energies: Array, weights: Array) -> Array:
+    """Return the energy (c,) of a line, from `energies` (c, f, m) and its `weights` (f, m)."""
+    return np.asarray(np.tensordot(energies, weights, axes=2))
+
+
+def speed_row(excitation: Excitation, spectra: Spectra, speed: float) -> Speed:
+    """Return what the feet make of all lines of the motors at one print speed."""
+    angles = excitation.motion.infill_angles
+    sweep = _Sweep.over(excitation, spectra.feet, speed, angles)
+    lines = tuple(
+        _line(excitation, spectra, sweep, source, speed)
+        for source in MOTOR_SOURCES
+        if excitation.belts
+    )
+    share = sweep.amplified()
+    told, decided_by = verdict(lines, share)
+    return Speed(
+        speed=speed, verdict=told, decided_by=decided_by, lines=lines, amplified_share=share
+    )
+
+
+def direction_lines(
+    excitation: Excitation, spectra: Spectra, speed: float, angle: float
+) -> tuple[Line, ...]:
+    """Return the lines of a move at `angle` [rad]; motors that share a frequency share a line."""
+    motion = excitation.motion
+    factors = directions.belt_factors(motion.layout, np.array([angle]))[:, 0]
+    rows = []
+    for source in MOTOR_SOURCES:
+        weights = line_weights(excitation, spectra.feet.grid, source, speed, (angle,))
+        line = motor_lines(motion, speed)[source]
+        turning = [round(float(factors[belt]), 9) for belt, _ in excitation.belts]
+        for factor in dict.fromkeys(turning):
+            if factor > 0.0:
+                own = weights * (np.array(turning) == factor)
+                frequency, told = line * factor, float(np.degrees(angle))
+                rows.append(_told(spectra, own, source, frequency, told, None))
+    return tuple(rows)
+
+
+def _line(
+    excitation: Excitation, spectra: Spectra, sweep: _Sweep, source: str, speed: float
+) -> Line:
+    angles = excitation.motion.infill_angles
+    weights = line_weights(excitation, spectra.feet.grid, source, speed, angles)
+    return _told(
+        spectra,
+        weights,
+        source,
+        motor_lines(excitation.motion, speed)[source],
+        None,
+        sweep.worst(source),
+    )
+
+
+def _told(
+    spectra: Spectra,
+    weights: Array,
+    source: str,
+    frequency: float,
+    angle: float | None,
+    worst: Worst | None,
+) -> Line:
+    feet = spectra.feet
+    energy = summed(feet.feet, weights)
+    loss = decibel(summed(feet.rigid, weights), energy)
+    felt = decibel(summed(feet.desk_rigid, weights), summed(feet.desk, weights))
+    return Line(
+        source=source,
+        frequency=frequency,
+        direction_deg=angle,
+        transmissibility=float(np.sqrt(energy[0] / summed(feet.static, weights)[0])),
+        insertion_loss=band(loss.tolist(), float(loss[0])),
+        against_now=_gain(spectra, weights, energy),
+        on_desk=band(felt.tolist(), float(felt[0])),
+        worst=worst,
+    )
+
+
+def _gain(spectra: Spectra, weights: Array, energy: Array) -> Band | None:
+    if spectra.now is None:
+        return None
+    old, new = spectra.pairs().T
+    gain = decibel(summed(spectra.now.feet, weights)[old], energy[new])
+    return band(gain.tolist(), float(gain[0]))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sweep:
+    """Every line of every motor over the directions looked at, nominal and over all cases."""
+
+    feet: Spectrum
+    angles: Array  # (k,) [rad]
+    factors: Array  # (m, k) belt speed of each motor over the tool's
+    lines: dict[str, float]  # [Hz] of a belt as fast as the tool
+
+    @staticmethod
+    def over(
+        excitation: Excitation, feet: Spectrum, speed: float, angles: Sequence[float]
+    ) -> _Sweep:
+        motion = excitation.motion
+        lines = motor_lines(motion, speed)
+        top = lines["full step"] * directions.top_factor(motion.layout)
+        turned = (
+            np.array(angles)
+            if angles
+            else directions.swept(motion.layout, feet.lowest, top, feet.loss)
+        )
+        both = directions.belt_factors(motion.layout, turned)
+        factors = both[[belt for belt, _ in excitation.belts]]
+        return _Sweep(feet=feet, angles=turned, factors=factors, lines=lines)
+
+    def losses(self, source: str, row: int = 0) -> Array:
+        """Return the loss (m, k) [dB] of every motor's line in every direction."""
+        level = decibel(self.feet.rigid[row], self.feet.feet[row])
+        frequency = self.lines[source] * self.factors
+        return np.array(
+            [np.interp(own, self.feet.grid, level[:, motor]) for motor, own in enumerate(frequency)]
+        )
+
+    def worst(self, source: str) -> Worst | None:
+        """Return the direction in which a motor's line is cut least."""
+        losses = self.losses(source)
+        motor, at = np.unravel_index(int(np.argmin(losses)), losses.shape)
+        frequency = float(self.lines[source] * self.factors[motor, at])
+        grid, levels = self.feet.grid, decibel(self.feet.rigid, self.feet.feet)[:, :, motor]
+        there = [float(np.interp(frequency, grid, level)) for level in levels]
+        return Worst(
+            direction_deg=float(np.degrees(self.angles[at])),
+            frequency=frequency,
+            insertion_loss=band(there, there[0]),
+        )
+
+    def amplified(self) -> float:
+        """Return the share of directions in which a drone line of some motor is amplified."""
+        if not len(self.factors):
+            return 0.0
+        hit = np.zeros(len(self.angles), dtype=bool)
+        for source in LISTENED:
+            hit |= (self.losses(source) < AMPLIFIED_DB).any(axis=0)
+        return float(hit.mean())

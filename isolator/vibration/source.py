@@ -1,0 +1,86 @@
+"""Everything above the feet as one source: dynamic stiffness and blocked forces over frequency.
+
+Worked out once for a printer and a list of frequencies; every candidate then costs one 6×6 solve
+a frequency. Belt drives recoil: rotors and moving masses are inner coordinates of the source, so
+a tone near the belts' resonance moves the whole printer, not a frame that stands still.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from isolator.physics.arrays import Array, Complex
+from isolator.physics.bodies.condense import condense
+from isolator.physics.bodies.rigid import mass_matrix
+from isolator.physics.drive.chain import augment
+from isolator.vibration.excitation import Excitation, Push
+from isolator.vibration.printer import MassCase
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """The printer above its feet, about its centre of mass, at f frequencies."""
+
+    frequency: Array  # (f,) [Hz]
+    dynamic: Complex  # (n, f, 6, 6) dynamic stiffness; n is 1, or as many as there are systems
+    blocked: Complex  # (n, f, 6, p) blocked force and moment of p sources of unknown phase
+
+    def scaled(self, amplitude: Array) -> Source:
+        """Return the source with its blocked forces times `amplitude` (f, p)."""
+        return Source(
+            frequency=self.frequency,
+            dynamic=self.dynamic,
+            blocked=self.blocked * amplitude[:, None, :],
+        )
+
+
+def motor_source(excitation: Excitation, case: MassCase, frequency: Array) -> Source:
+    """Return the source under a torque ripple of 1 N·m at each belt motor in turn, (f, 6, m)."""
+    motors = len(excitation.drives)
+    torque = np.zeros((8 + motors, motors))
+    torque[6 : 6 + motors] = np.eye(motors)
+    return _source(excitation, case, frequency, torque)
+
+
+def push_source(
+    excitation: Excitation, case: MassCase, frequency: Array, pushes: Sequence[Push]
+) -> Source:
+    """Return the source under each of p pushes on the frame, the motors silent, (f, 6, p)."""
+    force = np.zeros((8 + len(excitation.drives), len(pushes)), dtype=complex)
+    for column, push in enumerate(pushes):
+        force[:6, column] = push.about(case.com)
+    return _source(excitation, case, frequency, force)
+
+
+def _source(
+    excitation: Excitation, case: MassCase, frequency: Array, force: Array | Complex
+) -> Source:
+    drives = excitation.drives
+    stiffness, mass = augment(
+        np.zeros((6, 6)),
+        mass_matrix(case.mass, case.inertia),
+        case.com,
+        drives,
+        excitation.carriage,
+        bodies_of=[0] * len(drives),
+    )
+    _hold_idle(stiffness, mass, excitation)
+    omega = 2.0 * math.pi * np.asarray(frequency, dtype=float)
+    found = condense(stiffness, mass, omega, force)
+    return Source(frequency=frequency, dynamic=found.dynamic[None], blocked=found.blocked[None])
+
+
+def _hold_idle(stiffness: Complex | Array, mass: Array, excitation: Excitation) -> None:
+    """Lock the moving masses that no belt holds, in place: they ride on the frame as one."""
+    pulled = np.zeros(2, dtype=bool)
+    for drive in excitation.drives:
+        pulled |= drive.pulls != 0.0
+    for along in np.flatnonzero(~pulled):
+        at = stiffness.shape[-1] - 2 + along
+        stiffness[..., at, :] = stiffness[..., :, at] = 0.0
+        mass[at, :] = mass[:, at] = 0.0
+        stiffness[..., at, at] = 1.0
