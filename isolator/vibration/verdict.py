@@ -50,10 +50,10 @@ def raised(nominal: Levels, low: Levels) -> NDArray[np.bool_]:
 def verdict(lines: Sequence[Line], amplified_share: float) -> tuple[str, Line | None]:
     """Return the verdict on a speed's lines and the line that decides it, if any is judged.
 
-    Lines are energy means over directions; `amplified_share` of the directions have a drone
-    line that is raised. "amplified": a judged line is raised by more than 3 dB, nominally or at twice
-    that at the low end of its band, or most directions have a raised one. "quiet": every drone
-    line is cut by 6 dB or more over its whole band, and few directions have a raised one.
+    Lines are energy means over directions; over `amplified_share` of the directions some drone
+    line is raised. "amplified": a judged line is raised by more than 3 dB, nominally or at twice
+    that at the low end of its band, or most directions have a raised drone line. "quiet": every
+    drone line is cut by 6 dB or more over its whole band, and few directions have a raised one.
     "neutral": all else.
     """
 
