@@ -41,7 +41,8 @@ class StressCurve:
 class Material:
     """One material card. A figure that is None is unknown, never zero.
 
-    rubber: `youngs_modulus` is E0, `shear_modulus` G, `hardness_factor` the k of E0(1 + 2kS²).
+    rubber: `youngs_modulus` is E0, `shear_modulus` G; `hardness_factor`, the k of E0(1 + 2kS²),
+    follows from where E0 is from and is no key of a card.
     foam: `curve` rules; `youngs_modulus` is its first slope; no shape factor.
     printed: `solid_modulus`, `infill` (0..1), `infill_factor` C and `infill_power` n of
     E = C·E_s·infill**n, with `wall` [m] of solid perimeter in parallel; infill 1 is a print
@@ -69,6 +70,7 @@ class Material:
     wall: float | None = None
     loss_factor: Figure  # at `reference_frequency`
     dynamic_ratio: Figure  # dynamic over static stiffness at `reference_frequency`
+    strain_dependence: Figure | None = None  # 1 ×/÷ what a drone's small amplitude stiffens it
     reference_frequency: float  # [Hz]
     creep: Figure  # sag added per decade of time, as a fraction
     temperature: Figure  # fractional change of stiffness per kelvin (negative: softer when warm)

@@ -22,6 +22,7 @@ class Field(NamedTuple):
     needed: tuple[Family, ...] = ()
     families: tuple[Family, ...] = FAMILIES
     in_points: bool = False  # its spread is ± points, not a factor
+    spread_alone: bool = False  # a factor of 1 that is written by its spread
 
 
 _SOLID: tuple[Family, ...] = ("rubber", "printed")
@@ -32,7 +33,6 @@ FIELDS: dict[str, Field] = {
         "Pa", 1e2, 1e9, '"2.2 MPa"', needed=("rubber",), families=("rubber", "foam")
     ),
     "shear_modulus": Field("Pa", 1e2, 1e9, '"0.64 MPa"', families=("rubber",)),
-    "hardness_factor": Field("", 0.1, 1.5, "0.73", families=_SOLID),
     "bulk_modulus": Field("Pa", 1e6, 1e10, '"1030 MPa"', families=_SOLID),
     "poisson": Field("", 0, 0.5, "0.25"),
     "solid_modulus": Field("Pa", 1e4, 1e10, '"18 MPa"', needed=("printed",), families=("printed",)),
@@ -40,6 +40,7 @@ FIELDS: dict[str, Field] = {
     "infill_power": Field("", 0.5, 4, "1.5", needed=("printed",), families=("printed",)),
     "loss_factor": Field("", 0, 3, "0.1", needed=FAMILIES),
     "dynamic_ratio": Field("", 1, 20, "1.4", needed=FAMILIES),
+    "strain_dependence": Field("", 1, 1, "1", spread_alone=True),
     "creep": Field("", 0, 1, "0.05", needed=FAMILIES),
     "temperature": Field("1/K", -0.2, 0.2, '"-0.004 1/K"', needed=FAMILIES),
     "strain_limit": Field("", 0.01, 0.8, "0.15", needed=FAMILIES),
@@ -47,7 +48,14 @@ FIELDS: dict[str, Field] = {
     "conductivity": Field("W/(m*K)", 0.005, 5, '"0.2 W/(m*K)"'),
 }
 
-FIGURE_KEYS = ("value", "spread", "kind", "source", "conditions")
+FOLLOWS = {
+    "hardness_factor": "it follows from where youngs_modulus is from: the published table's own "
+    "E0 brings its k, any other has 1",
+}
+"""What older cards typed and what is worked out now."""
+
+SPREAD_KEYS = ("spread", "kind", "source", "conditions")
+FIGURE_KEYS = ("value", *SPREAD_KEYS)
 CURVE_KEYS = ("unit", "strain", "stress", "spread", "kind", "source", "conditions")
 PRINT_KEYS = ("pattern", "infill", "wall")
 STOCK_KEYS = ("thicknesses", "kind", "source")

@@ -7,7 +7,15 @@ from typing import cast
 
 from isolator.cards.card import KINDS, Family, Figure, Kind
 from isolator.cards.entries import Entries, Table, shown
-from isolator.cards.fields import FIELDS, FIGURE_KEYS, PRINT_KEYS, STOCK_KEYS, Field
+from isolator.cards.fields import (
+    FIELDS,
+    FIGURE_KEYS,
+    FOLLOWS,
+    PRINT_KEYS,
+    SPREAD_KEYS,
+    STOCK_KEYS,
+    Field,
+)
 
 NO_KIND = "no number without kind and source: say how it is known"
 NO_SOURCE = "no number without kind and source: say where it is from"
@@ -49,6 +57,9 @@ class Parts(Entries):
     def figures(self, document: Table, family: Family) -> dict[str, Figure]:
         """Return all single figures of the card."""
         found: dict[str, Figure] = {}
+        for key, why in FOLLOWS.items():
+            if key in document:
+                self.fault(key, "it typed", f"none: {why}", "leave it out")
         for key, field in FIELDS.items():
             if key not in document:
                 if family in field.needed:
@@ -67,10 +78,9 @@ class Parts(Entries):
 
     def figure(self, table: Table, key: str, field: Field) -> Figure:
         """Return one figure."""
-        self.known(table, FIGURE_KEYS, key)
-        value = self.number(
-            table.get("value"), f"{key}.value", field.unit, field.low, field.high, field.example
-        )
+        self.known(table, SPREAD_KEYS if field.spread_alone else FIGURE_KEYS, key)
+        given = 1.0 if field.spread_alone else table.get("value")
+        value = self.number(given, f"{key}.value", field.unit, field.low, field.high, field.example)
         spread = self.spread(table, key, points=field.in_points)
         kind, source = self.origin(table, key)
         return Figure(

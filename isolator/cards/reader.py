@@ -10,9 +10,16 @@ from typing import Any, cast
 from isolator.cards.card import FAMILIES, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.curve import read_curve
 from isolator.cards.entries import Entries, Table, shown
-from isolator.cards.fields import CARD_KEYS, SOURCE_KEYS
+from isolator.cards.fields import CARD_KEYS, FOLLOWS, SOURCE_KEYS
 from isolator.cards.parts import Parts
+from isolator.physics.rubber.hardness import HARDNESS as TABLE_HARDNESS
+from isolator.physics.rubber.hardness import table_factor
 from isolator.reading.faults import InputError
+
+HARDNESS_TABLE = "lindley-1978"
+"""Key of the source whose E0 exceeds 3G and comes with a hardness factor."""
+FACTOR_SPREAD = 1.1
+"""×/÷ on the table's hardness factor; estimated, no source."""
 
 
 def parse_toml(text: str, entries: Entries) -> Table:
@@ -51,7 +58,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     """
     parts = Parts(file, shared)
     document = parse_toml(text, parts)
-    parts.known(document, CARD_KEYS, "")
+    parts.known({key: 0 for key in document if key not in FOLLOWS}, CARD_KEYS, "")
     name = parts.text(document, "name", "Natural rubber, 50 IRHD")
     family = cast(Family, parts.choice(document, "family", FAMILIES))
     note = parts.text(document, "note", "", default=" ").strip()
@@ -65,6 +72,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     )
     parts.sources |= read_sources(document, parts)
     figures = parts.figures(document, family)
+    factor = _hardness_factor(parts, figures)
     curve, curve_spread = read_curve(parts, document, family)
     infill, wall = parts.print_settings(document, family)
     thicknesses, stock_kind, stock_source = parts.stock(document)
@@ -77,6 +85,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         name=name,
         family=family,
         note=note,
+        hardness_factor=factor,
         curve=curve,
         infill=infill,
         wall=wall,
@@ -87,6 +96,31 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         stiffness_spread=_stiffness_spread(family, figures, curve_spread),
         sources=tuple((key, parts.sources[key]) for key in parts.used),
         **cast("dict[str, Any]", figures),
+    )
+
+
+def _hardness_factor(parts: Parts, figures: Mapping[str, Figure]) -> Figure | None:
+    """Return the k of a card whose E0 is the published table's; None where k is 1."""
+    modulus, hardness = figures.get("youngs_modulus"), figures.get("hardness")
+    if modulus is None or modulus.source != HARDNESS_TABLE:
+        return None
+    low, high = TABLE_HARDNESS[0], TABLE_HARDNESS[-1]
+    if hardness is not None and math.isnan(hardness.value):
+        return None  # noted already
+    if hardness is None or not low <= hardness.value <= high:
+        parts.fault(
+            "hardness",
+            "nothing" if hardness is None else f"{hardness.value:g}",
+            f"the hardness from {low:g} to {high:g} of the row that E0 is from",
+            "the table's E0 holds only with the hardness factor of its row",
+        )
+        return None
+    return Figure(
+        value=float(table_factor(hardness.value)),
+        spread=FACTOR_SPREAD,
+        kind=modulus.kind,
+        source=modulus.source,
+        conditions="of the row that E0 is from",
     )
 
 

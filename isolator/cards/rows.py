@@ -30,6 +30,7 @@ _LABELS = {
     "infill_power": "infill law, power n",
     "loss_factor": "loss factor",
     "dynamic_ratio": "dynamic over static stiffness",
+    "strain_dependence": "stiffness over amplitude",
     "creep": "creep per decade of time",
     "temperature": "stiffness change per kelvin",
     "strain_limit": "largest static compression",
