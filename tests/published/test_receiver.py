@@ -9,7 +9,6 @@ import pytest
 from one_body import KILOGRAMS, on_feet, pushed
 
 from isolator.physics.bodies.receiver import bending_stiffness, point_mobility
-from isolator.vibration.isolation import DESK_FROM
 
 
 @pytest.mark.parametrize(
@@ -64,14 +63,12 @@ def test_modes_of_a_supported_pane() -> None:
     bending = float(bending_stiffness(62e9, 0.015, 0.24))
     found = supported_plate_modes(bending, 37.5, 1.10, 1.50, 5)
     np.testing.assert_allclose(found, [44.344, 90.867, 130.854, 168.405, 177.377], rtol=1e-4)
-    assert found[0] > DESK_FROM  # a table is taken as rigid below its first mode
 
 
 def test_first_mode_of_a_supported_board() -> None:
     bending = float(bending_stiffness(3.5e9, 0.018, 0.25))
     first = supported_plate_modes(bending, 13.14, 1.2, 0.6, 1)[0]
     assert first == pytest.approx(64.091, rel=1e-4)
-    assert first > DESK_FROM
 
 
 def test_effectiveness_on_a_rigid_and_on_a_soft_receiver() -> None:

@@ -1,11 +1,14 @@
 """One rigid body on feet of known stiffness, and what the tool's own evaluation makes of it."""
 
+from typing import NamedTuple
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from isolator.vibration.excitation import HarmonicPush, Tone
-from isolator.vibration.isolation import Losses, losses
+from isolator.physics.bodies.condense import condense
+from isolator.vibration.isolation import decibel, on_desk, passed
 from isolator.vibration.printer import MassCase
+from isolator.vibration.source import Source
 from isolator.vibration.supports import FeetBatch
 from isolator.vibration.system import System, build, exact_modes
 
@@ -50,16 +53,36 @@ def on_feet(
     return build(feet, MassCase(name="one", mass=kilograms, com=np.zeros(3), inertia=INERTIA))
 
 
+class Losses(NamedTuple):
+    """What n systems make of one push at t frequencies; every array (n, t)."""
+
+    force: Array  # norm of all foot forces [N]
+    transmissibility: Array
+    insertion_loss: Array  # [dB]
+    on_desk: Array  # [dB]
+
+
+def rigid_source(system: System, hertz: ArrayLike, push: ArrayLike) -> Source:
+    """Return the body of a system under one `push` (6,) about its centre, at `hertz` (t,)."""
+    frequency = np.atleast_1d(np.asarray(hertz, dtype=float))
+    force = np.asarray(push, dtype=complex)[:, None]
+    found = condense(np.zeros((6, 6)), system.mass, 2 * np.pi * frequency, force)
+    return Source(frequency=frequency, dynamic=found.dynamic[None], blocked=found.blocked[None])
+
+
 def pushed(system: System, hertz: ArrayLike, push: ArrayLike, mobility: float = 0.0) -> Losses:
-    """Return what n systems make of one `push` (6,) at its centre; arrays (n, t).
+    """Return what n systems make of one `push` (6,) about their centre; arrays (n, t).
 
     `hertz` (t,); `mobility` [m/(N·s)] of the desk under each foot.
     """
-    frequency = np.atleast_1d(np.asarray(hertz, dtype=float))
-    load = np.broadcast_to(np.asarray(push, dtype=complex), (len(frequency), 6))
-    one = HarmonicPush(forces=load[:, None, :3], moments=load[:, None, 3:], points=np.zeros((1, 3)))
-    tone = Tone(source="a push", frequency=frequency, direction_deg=None, pushes=(one,))
-    return losses(system, [tone], mobility)
+    source = rigid_source(system, hertz, push)
+    found, felt = passed(system, source), on_desk(system, source, mobility)
+    return Losses(
+        force=np.sqrt(found.feet[..., 0]),
+        transmissibility=np.sqrt(found.feet / found.static)[..., 0],
+        insertion_loss=decibel(found.rigid, found.feet)[..., 0],
+        on_desk=decibel(felt.rigid, felt.feet)[..., 0],
+    )
 
 
 def bounced(ratio: ArrayLike, loss: ArrayLike) -> Losses:

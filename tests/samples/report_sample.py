@@ -52,6 +52,7 @@ POINT = LoadPoint(
     transmitted=(0.01, 0.02, 0.17),
     transmissibility=0.17,
     insertion_loss=Band(low=12.0, nominal=15.4, high=18.0),
+    on_desk=Band(low=9.0, nominal=11.3, high=14.0),
 )
 
 

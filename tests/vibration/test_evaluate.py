@@ -8,6 +8,7 @@ from importlib import resources
 
 import numpy as np
 import pytest
+from one_body import pushed, rigid_source
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
@@ -15,12 +16,16 @@ from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.screen import feet_at, pads_of
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import build_feet_task
-from isolator.vibration.excitation import Tone, single_push
-from isolator.vibration.isolation import DESK_FROM, losses
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
+from isolator.vibration.pushed import summed_force
 from isolator.vibration.stand import feet_stand
 from isolator.vibration.supports import FeetBatch
 from isolator.vibration.system import System, build, exact_modes, quick_modes
+
+
+def beside(force: list[float], point: list[float]) -> np.ndarray:
+    """A force at a point, as force and moment about the centre of mass."""
+    return np.concatenate([force, np.cross(point, force)])
 
 
 def shipped() -> Brief:
@@ -65,12 +70,7 @@ def standing(brief: Brief, printer: RigidPrinter, block: CandidateBatch) -> Syst
 def test_a_row_of_a_batch_is_a_batch_of_one(
     brief: Brief, printer: RigidPrinter, offered: list[CandidateBatch]
 ) -> None:
-    tone = Tone(
-        source="push",
-        frequency=np.array([17.0, 63.0]),
-        direction_deg=None,
-        pushes=(single_push(np.array([0.7, -0.4, 0.2]), np.zeros(3), np.array([0.1, 0.05, 0.4])),),
-    )
+    hertz, push = [17.0, 63.0], beside([0.7, -0.4, 0.2], [0.1, 0.05, 0.4])
     for block in offered:
         many = build(
             feet_at(
@@ -83,7 +83,7 @@ def test_a_row_of_a_batch_is_a_batch_of_one(
             ),
             printer.heavy,
         )
-        modes, lost = quick_modes(many), losses(many, [tone], 1e-3)
+        modes, lost = quick_modes(many), pushed(many, hertz, push, 1e-3)
         for row in (0, len(block) // 2, len(block) - 1):
             alone = pads_of(block.take(np.array([row])))
             feet = feet_at(
@@ -94,7 +94,7 @@ def test_a_row_of_a_batch_is_a_batch_of_one(
             np.testing.assert_allclose(
                 quick_modes(one).frequency[0], modes.frequency[row], rtol=1e-7, atol=1e-7
             )
-            found = losses(one, [tone], 1e-3)
+            found = pushed(one, hertz, push, 1e-3)
             np.testing.assert_allclose(found.force[0], lost.force[row], rtol=1e-9)  # rounding
             np.testing.assert_allclose(found.on_desk[0], lost.on_desk[row], atol=1e-6)  # [dB]
 
@@ -208,23 +208,13 @@ def symmetric(
     return build(feet, case)
 
 
-def push(force: tuple[float, float, float], frequency: np.ndarray) -> Tone:
-    return Tone(
-        source="push",
-        frequency=frequency,
-        direction_deg=None,
-        pushes=(single_push(np.array(force), np.zeros(3), np.zeros(3)),),
-    )
-
-
 @pytest.mark.parametrize(("axis", "spring"), [(0, 2300.0), (1, 2700.0), (2, 6100.0)])
 @pytest.mark.parametrize("loss", [0.08, 0.3, 0.7])
 def test_a_decoupled_body_is_the_hysteretic_curve(axis: int, spring: float, loss: float) -> None:
     # √((1 + η²)/((1 − r²)² + η²)), J. C. Snowdon, NBS Handbook 128 (1979), from memory, r² =
     # ω²m/k(f) with the springpot's k(f) = k·1.4·(f/10 Hz)^α, α = (2/π)·atan η, Gaul 1991
     frequency = np.array([2.0, 6.1, 8.7, 13.0, 29.0, 110.0])
-    force = tuple(float(each == axis) for each in range(3))
-    found = losses(symmetric(loss=loss), [push(force, frequency)], 0.0)
+    found = pushed(symmetric(loss=loss), frequency, np.eye(6)[axis])
     alpha = 2.0 / math.pi * math.atan(loss)
     square = (math.tau * frequency) ** 2 * MASS / (4 * spring * 1.4 * (frequency / 10.0) ** alpha)
     expected = np.sqrt((1 + loss**2) / ((1 - square) ** 2 + loss**2))
@@ -234,16 +224,11 @@ def test_a_decoupled_body_is_the_hysteretic_curve(axis: int, spring: float, loss
 
 
 def test_rigid_feet_lose_nothing() -> None:
-    tone = Tone(
-        source="push",
-        frequency=np.array([12.0, 75.0, 240.0]),
-        direction_deg=None,
-        pushes=(single_push(np.array([0.7, -0.4, 0.2]), np.zeros(3), np.array([0.1, 0.05, 0.4])),),
-    )
+    hertz, push = [12.0, 75.0, 240.0], beside([0.7, -0.4, 0.2], [0.1, 0.05, 0.4])
     worst = []
     for scale in (1.0, 1e4, 1e6, 1e8):
         stiff = symmetric(scale=scale, height=0.21, weight=MASS * 9.8)
-        worst.append(np.abs(losses(stiff, [tone], 0.0).insertion_loss).max())
+        worst.append(np.abs(pushed(stiff, hertz, push).insertion_loss).max())
     assert worst[0] > 20.0
     assert worst[1] > worst[2] > worst[3]
     assert worst[3] < 1e-3  # [dB], (f/f_n)² of a body 1e4 times higher tuned
@@ -254,8 +239,7 @@ def test_on_a_desk_the_loss_is_that_of_three_mobilities() -> None:
     # feet on four equal places of the desk stand side by side: a quarter of the mobility each
     loss, mobility = 0.3, 1.7e-3
     frequency = np.array([21.0, 38.0, 90.0, 210.0])
-    assert frequency.min() > DESK_FROM
-    found = losses(symmetric(loss=loss), [push((0.0, 0.0, 1.3), frequency)], mobility)
+    found = pushed(symmetric(loss=loss), frequency, [0.0, 0.0, 1.3, 0.0, 0.0, 0.0], mobility)
     omega = math.tau * frequency
     spring = 4 * 6100.0 * 1.4 * (frequency / 10.0) ** (2 / math.pi * math.atan(loss))
     source, desk = 1 / (1j * omega * MASS), mobility / 4
@@ -263,24 +247,15 @@ def test_on_a_desk_the_loss_is_that_of_three_mobilities() -> None:
     expected = 20 * np.log10(np.abs((source + foot + desk) / (source + desk)))
     # rigid feet are the same 1e8 times stiffer
     np.testing.assert_allclose(found.on_desk[0], expected, atol=1e-4)
-    below = losses(symmetric(loss=loss), [push((0.0, 0.0, 1.3), np.array([7.0]))], mobility)
-    assert below.on_desk[0, 0] == below.insertion_loss[0, 0]  # there the desk is rigid
 
 
 def test_slow_pushes_come_through_whole() -> None:
-    from isolator.vibration.curves import summed_force
-
     force = np.array([0.7, -0.4, 0.9])
     system = symmetric(height=0.21)
     for frequency, off in ((0.3, 2e-2), (0.03, 4e-4), (0.003, 8e-6)):
-        tone = Tone(
-            source="push",
-            frequency=np.array([frequency]),
-            direction_deg=None,
-            pushes=(single_push(force, np.zeros(3), np.array([0.1, 0.05, 0.3])),),
-        )
+        source = rigid_source(system, frequency, beside(list(force), [0.1, 0.05, 0.3]))
         # inertia goes with the square of frequency, the feet soften with its power 0.19
-        np.testing.assert_allclose(summed_force(system, [tone])[0], force, atol=off)
+        np.testing.assert_allclose(summed_force(system, source)[0], force, atol=off)
 
 
 @pytest.mark.parametrize("factor", [2.0, 5.3])

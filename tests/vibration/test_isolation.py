@@ -6,7 +6,7 @@ from one_body import INERTIA, KILOGRAMS, LEVEL, on_feet, pushed
 
 from isolator.physics.bodies.response import foot_forces, frame_response, on_desk
 from isolator.physics.bodies.rigid import mass_matrix, support_matrix
-from isolator.vibration.excitation import HarmonicPush
+from isolator.vibration.excitation import Push
 from isolator.vibration.system import exact_modes
 
 ARMS = np.array([[0.17, 0.19, -0.21], [-0.16, 0.14, -0.2], [0.15, -0.13, -0.22]])
@@ -50,10 +50,10 @@ def test_far_above_all_modes_it_falls_by_twelve_decibels_an_octave() -> None:
 
 
 def test_a_force_beside_the_centre_makes_its_moment() -> None:
-    push = HarmonicPush(
-        forces=np.array([[2.0, -3.0, 5.0]], dtype=complex),
-        moments=np.array([[0.1, 0.2, 0.3]], dtype=complex),
-        points=np.array([[0.5, 0.1, -0.1]]),
+    push = Push(
+        force=np.array([2.0, -3.0, 5.0], dtype=complex),
+        moment=np.array([0.1, 0.2, 0.3], dtype=complex),
+        point=np.array([0.5, 0.1, -0.1]),
     )
     found = push.about(np.array([0.1, 0.0, 0.1]))
     np.testing.assert_allclose(found, [2, -3, 5, 0.0, -2.2, -1.1], atol=1e-15)
