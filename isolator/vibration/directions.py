@@ -15,7 +15,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from isolator.physics.arrays import Array
-from isolator.physics.drive import stepper
+from isolator.physics.drive.stepper import belt_factors
 
 STEPS_A_WIDTH = 4.0
 """Frequencies looked at in the half-power width of the narrowest resonance."""
@@ -23,7 +23,7 @@ LARGEST_STEP = 0.05
 """Between neighbouring frequencies, as a share; no smooth curve needs more."""
 LOWEST = 0.5
 """Lines below [Hz] are counted there: so slow a turn passes on next to nothing."""
-MOST_DIRECTIONS = 20_000
+MOST_DIRECTIONS = 200_000
 
 
 def frequency_grid(highest: float, loss: float, steps: float = STEPS_A_WIDTH) -> Array:
@@ -83,12 +83,6 @@ def mean_weights(
     if not angles:
         return turn_weights(grid, top_factor(layout) * line)
     return point_weights(grid, line * belt_factors(layout, np.array(angles))[belt])
-
-
-def belt_factors(layout: str, angles: Array) -> Array:
-    """Return both belts' speeds (2, k) over the tool's, for moves at `angles` (k,) [rad]."""
-    pairs = [stepper.belt_speeds(layout, 1.0, float(angle)) for angle in np.atleast_1d(angles)]
-    return np.array(pairs, dtype=float).T
 
 
 def swept(layout: str, resonance: float, top: float, loss: float) -> Array:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from isolator.physics.arrays import Array
+from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration import directions
 from isolator.vibration.band import Band
 from isolator.vibration.cases import band
@@ -67,7 +68,7 @@ def sparse_line(excitation: Excitation, source: str, speed: float) -> tuple[Arra
     """
     motion = excitation.motion
     angles = np.array(motion.infill_angles or (np.arange(6) + 0.5) * np.pi / 6.0)
-    factors = np.round(directions.belt_factors(motion.layout, angles), 9)
+    factors = np.round(belt_factors(motion.layout, angles), 9)
     line = motor_lines(motion, speed)[source]
     sounding = np.unique(factors)
     sounding = sounding[sounding * line >= directions.LOWEST]
@@ -105,7 +106,7 @@ def direction_lines(
 ) -> tuple[Line, ...]:
     """Return the lines of a move at `angle` [rad]; motors that share a frequency share a line."""
     motion = excitation.motion
-    factors = directions.belt_factors(motion.layout, np.array([angle]))[:, 0]
+    factors = belt_factors(motion.layout, np.array([angle]))[:, 0]
     rows = []
     for source in MOTOR_SOURCES:
         weights = line_weights(excitation, spectra.feet.grid, source, speed, (angle,))
@@ -187,7 +188,7 @@ class _Sweep:
             if angles
             else directions.swept(motion.layout, feet.lowest, top, feet.loss)
         )
-        both = directions.belt_factors(motion.layout, turned)
+        both = belt_factors(motion.layout, turned)
         factors = both[[belt for belt, _ in excitation.belts]]
         return _Sweep(feet=feet, angles=turned, factors=factors, lines=lines)
 

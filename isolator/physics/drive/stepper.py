@@ -34,18 +34,25 @@ def lines(
     }
 
 
-def belt_speeds(layout: str, speed: float, direction_rad: float) -> tuple[float, float]:
-    """Return the belt speeds [m/s], zero or more, of motor A (x) and motor B (y).
+def belt_factors(layout: str, direction_rad: ArrayLike) -> NDArray[Any]:
+    """Return the speeds (2, ...) of belts A (x) and B (y) over the tool's, zero or more.
 
-    `speed` [m/s] of the tool along `direction_rad` from x. Crossed belts: A turns with vx + vy and
-    B with vx − vy; else each axis has its own motor ("moving-bed": the bed is the y axis).
+    `direction_rad` (...) of the move from x. Crossed belts: A runs with vx + vy and B with
+    vx − vy; else each axis has its own motor ("moving-bed": the bed is the y axis).
     """
     if layout not in LAYOUTS:
         raise ValueError(f"layout {layout!r} is none of {', '.join(LAYOUTS)}")
-    along_x, along_y = speed * np.cos(direction_rad), speed * np.sin(direction_rad)
-    if layout == "crossed-belt":
-        return float(abs(along_x + along_y)), float(abs(along_x - along_y))
-    return float(abs(along_x)), float(abs(along_y))
+    x, y = np.cos(direction_rad), np.sin(direction_rad)
+    return np.abs([x + y, x - y] if layout == "crossed-belt" else [x, y])
+
+
+def belt_speeds(layout: str, speed: float, direction_rad: float) -> tuple[float, float]:
+    """Return the belt speeds [m/s], zero or more, of motor A (x) and motor B (y).
+
+    `speed` [m/s] of the tool along `direction_rad` from x; see `belt_factors`.
+    """
+    first, second = speed * belt_factors(layout, direction_rad)
+    return float(first), float(second)
 
 
 def microstep_torque(holding_torque: ArrayLike, microsteps: ArrayLike) -> NDArray[Any]:
