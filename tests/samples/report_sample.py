@@ -6,8 +6,6 @@ One mass on a hysteretic spring each way, whose transmissibility is the textbook
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 import report_motors
 from numpy.typing import NDArray
@@ -30,6 +28,7 @@ from isolator.vibration.results import (
     SpeedMap,
     Stability,
     Sway,
+    Worst,
 )
 
 HOSTILE = "<script>alert('x')</script> & $\\frac{1}$ [red]"
@@ -70,11 +69,15 @@ def spreading(f: float, natural: float, less: float = 0.0) -> Band:
     return Band(low=min(values), nominal=values[1], high=max(values))
 
 
-def line(source: str, frequency: float, direction: float | None, *, now: bool) -> Line:
+def line(source: str, frequency: float, *, now: bool, worst: bool) -> Line:
+    least = Worst(
+        direction_deg=42.0, frequency=frequency / 9, insertion_loss=spreading(frequency / 9, DRIVEN)
+    )
     return Line(
         source=source,
         frequency=frequency,
-        direction_deg=direction,
+        direction_deg=None,
+        worst=least if worst else None,
         transmissibility=float(through(frequency, DRIVEN)),
         insertion_loss=spreading(frequency, DRIVEN),
         against_now=spreading(frequency, DRIVEN, less=loss(frequency, 24.0)) if now else None,
@@ -84,13 +87,18 @@ def line(source: str, frequency: float, direction: float | None, *, now: bool) -
 
 def speed(value: float, verdict: str, *, now: bool) -> Speed:
     tones = [
-        line(source, value / 0.040 * events * factor, direction, now=now)
-        for direction, factor in ((0.0, 1.0), (45.0, math.sqrt(2)), (90.0, 1.0))
+        line(source, value / 0.040 * events, now=now, worst=True)
         for source, events in EVENTS.items()
     ]
-    tones.append(line("fan", 83.0, None, now=now))
+    tones.append(line("fan", 83.0, now=now, worst=False))
     teeth = next(tone for tone in tones if tone.source == "belt tooth")
-    return Speed(speed=value, verdict=verdict, decided_by=teeth, lines=tuple(tones))
+    return Speed(
+        speed=value,
+        verdict=verdict,
+        decided_by=teeth,
+        lines=tuple(tones),
+        amplified_share=0.09,
+    )
 
 
 def curve(axis: str, natural: float) -> Curve:

@@ -69,12 +69,13 @@ def _loads(found: Evaluation, ceiling: float) -> Group:
             numbers.number(point.transmissibility),
             ", ".join(numbers.number(part) for part in point.transmitted),
             numbers.gain(point.insertion_loss, ceiling),
+            numbers.gain(point.on_desk, ceiling),
         )
         for load in found.loads
         for point in load.points
     ]
-    heads = ("force", "frequency", "T", "feet x, y, z [N]", "than rigid feet")
-    return table("Forces", heads, "lrrrl", rows)
+    heads = ("force", "frequency", "T", "feet x, y, z [N]", "than rigid feet", "on the desk")
+    return table("Forces", heads, "lrrrll", rows)
 
 
 def _avoid(found: Evaluation) -> str:
