@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 import tomllib
 from pathlib import Path
 
@@ -217,3 +219,16 @@ def test_a_design_draws_its_holes_as_the_coupon_tells(brief: Path, tmp_path: Pat
         faces = cq.importers.importStep(str(path)).faces("%CYLINDER").vals()
         diameters = {round(2 * face._geomAdaptor().Cylinder().Radius(), 4) for face in faces}
         assert 5.5 + 0.33 in diameters  # ISO 273 medium hole of M5, from memory
+
+
+def test_readings_taken_by_many_runs_at_once_are_all_kept(brief: Path) -> None:
+    typed = ["A=3.2mm", "B=4.31mm", "C=5.31mm", "D=6.41mm"]
+    call = "from isolator.cli import main; main()"
+    runs = [
+        subprocess.Popen([sys.executable, "-c", call, "fit", brief, word, "--quiet"])
+        for word in typed
+    ]
+    assert [run.wait() for run in runs] == [0, 0, 0, 0]
+    fit = tomllib.loads(brief.read_text(encoding="utf-8"))["fit"]
+    assert fit == {"A": "3.2 mm", "B": "4.31 mm", "C": "5.31 mm", "D": "6.41 mm"}
+    assert [path.name for path in brief.parent.iterdir()] == [brief.name]
