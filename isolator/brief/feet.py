@@ -28,6 +28,16 @@ from isolator.reading.table import Table, many, one
 PadsWish = Literal["auto", "equal", "level"]
 """Whether all feet get one pad, or each the one under which the printer stays level."""
 
+ATTACHMENT_MEANINGS = {
+    **dict.fromkeys(("glue", "glued", "tape", "sticky", "nothing", "none"), GLUED),
+    **{"2020": "slot-20", "3030": "slot-30", "4040": "slot-40"},
+    **dict.fromkeys(("wood screw", "chipboard screw"), "self-tapping"),
+    **dict.fromkeys(("rod", "threaded rod"), "rod-end"),
+    **dict.fromkeys(("tube", "pipe"), "tube-end"),
+    **dict.fromkeys(("sheet", "plate"), "panel"),
+    **dict.fromkeys(("screw", "screwed", "bolted"), "bolt"),
+}
+"""Attachments by other words, the telling ones first."""
 PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
 MOST_FEET = 24
 MOST_HOLES = 12
@@ -105,6 +115,7 @@ class FeetTable(Table):
         tuple(ATTACHMENTS),
         GLUED,
         "fits any frame with a flat underside",
+        meanings=ATTACHMENT_MEANINGS,
         comment=_others(GLUED),
     )
     bolt = quantity(

@@ -82,7 +82,6 @@ class RoomTable(Table):
 
 def read_limits(table: LimitsTable) -> Limits:
     """Return the limits of a brief."""
-    table.check("min_insertion_loss_db")
     return table.whole(Limits, strokes=_read_strokes)
 
 

@@ -15,6 +15,12 @@ from isolator.reading.values import warn_unusual
 
 Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
 LAYOUTS: tuple[Layout, ...] = ("crossed-belt", "motor-per-axis", "moving-bed")
+LAYOUT_MEANINGS = {
+    "crossed": "crossed-belt",
+    "bed": "moving-bed",
+    **dict.fromkeys(("cartesian", "one motor"), "motor-per-axis"),
+}
+"""Layouts by other words."""
 MOST_SPEEDS = 50
 LARGEST_PITCH = 0.1
 USUAL_TENSION = (9.0, 45.0)
@@ -45,7 +51,12 @@ class Motion:
 class MotionTable(Table):
     """[motion]."""
 
-    layout = choice(LAYOUTS, said=LAYOUTS[0], comment='or "motor-per-axis", "moving-bed"')
+    layout = choice(
+        LAYOUTS,
+        meanings=LAYOUT_MEANINGS,
+        said=LAYOUTS[0],
+        comment='or "motor-per-axis", "moving-bed"',
+    )
     speeds = quantities(
         "m/s",
         range(1, MOST_SPEEDS + 1),

@@ -10,8 +10,9 @@ from typing import Any, Literal, NamedTuple
 from isolator.brief.motion import Layout
 from isolator.brief.motor_sizes import MOTOR_SIZES, MotorSize
 from isolator.design.axes import AXES, Axis, Triple
-from isolator.design.faceplates import FRAME_SIZES
-from isolator.reading.keys import choice, integer, maybe, quantity, text, triple, vector
+from isolator.design.faceplates import FACEPLATES, FRAME_SIZES
+from isolator.design.filaments import RIGID
+from isolator.reading.keys import choice, maybe, one_of, quantity, text, triple, vector
 from isolator.reading.table import Table
 
 Drives = Literal["x", "y", "both"]
@@ -23,6 +24,7 @@ BRACKET_MATERIALS: tuple[BracketMaterial, ...] = ("aluminium", "steel", "printed
 DAMPER_WISHES: tuple[DamperWish, ...] = ("auto", "always", "none")
 SIGNED_AXES = (*AXES, "-x", "-y", "-z")
 _POINTS = {"x": "right", "y": "back", "z": "up"}
+_FACES = ", ".join(f"{size} is {1e3 * face.body:.0f} mm" for size, face in FACEPLATES.items())
 _MEASURE = "estimated; measure it"
 _HUB = "hub towards the motor; estimated, measure it"
 
@@ -88,8 +90,8 @@ _PLACES: dict[Layout, tuple[Place, ...]] = {
 def _usual(value: Callable[[MotorSize], float]) -> tuple[Callable[[Any], Any], ...]:
     """Return the default of a key that goes with the motor's frame size."""
     return (
-        lambda t: value(MOTOR_SIZES[t.frame]),
-        lambda t: f"usual of frame size {t.frame}; estimated, from memory",
+        lambda t: value(MOTOR_SIZES[t.frame_size]),
+        lambda t: f"usual of frame size {t.frame_size}; estimated, from memory",
     )
 
 
@@ -99,8 +101,12 @@ class MotorTable(Table):
     name = text(
         lambda t: t.place.name if t.number < 3 else f"motor {t.number}", said=lambda t: t.place.name
     )
-    frame_size = integer(
-        (FRAME_SIZES[0], FRAME_SIZES[-1]), 17, "the usual size", comment="14, 17 or 23"
+    frame_size = one_of(
+        FRAME_SIZES,
+        f"measure its face: {_FACES} wide",
+        17,
+        "the usual size",
+        comment="14, 17 or 23",
     )
     position = triple(
         "m", lambda t: t.corner, "usual of the layout; estimated", comment="middle of its body"
@@ -180,7 +186,12 @@ class MotorTable(Table):
         comment="thickness of what the motor is bolted to",
     )
     bracket_material = choice(
-        BRACKET_MATERIALS, "aluminium", "estimated", comment="or steel, printed"
+        BRACKET_MATERIALS,
+        "aluminium",
+        "estimated",
+        meanings={"aluminum": "aluminium", "alu": "aluminium", "iron": "steel"}
+        | dict.fromkeys(("plastic", "print", *RIGID), "printed"),
+        comment="or steel, printed",
     )
     bracket_area = quantity(
         "m^2", 0.01, _MEASURE, usual=(1e-3, 0.1), comment="surface that cools it"
@@ -233,8 +244,3 @@ class MotorTable(Table):
         """Return that place [m]."""
         (x, y, z), size = self.place.share, self.up.printer.size
         return (x * size[0] / 2, y * size[1] / 2, z * size[2])
-
-    @property
-    def frame(self) -> int:
-        """Return its frame size, the usual one where there is no such."""
-        return self.frame_size if self.frame_size in FRAME_SIZES else 17

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from isolator.brief.fit import WHY, Fit
 from isolator.design import PrintSettings
 from isolator.design.axes import Triple
-from isolator.design.filaments import RIGID
+from isolator.design.filaments import RIGID, RIGID_MEANINGS
 from isolator.reading.keys import Key, Range, choice, quantity, text, triple
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
@@ -67,12 +67,15 @@ class PrintTable(Table):
         "hole_compensation", 2e-4, USUAL_COMPENSATION, "added to every hole's diameter"
     )
     first_layer_chamfer = _from_coupon("first_layer_chamfer", 4e-4, USUAL_CHAMFER, "")
-    material = choice(RIGID, "petg", PRACTICE, comment=f"or {', '.join(RIGID[1:])}")
+    material = choice(
+        RIGID, "petg", PRACTICE, meanings=RIGID_MEANINGS, comment=f"or {', '.join(RIGID[1:])}"
+    )
     flexible_material = text("tpu-95", "the usual one")
     motor_material = choice(
         RIGID,
         "asa",
         "stands a warm motor; common practice, no source",
+        meanings=RIGID_MEANINGS,
         comment="of plates under motors",
     )
 

@@ -85,7 +85,10 @@ def _parse_toml(text: str, file: str) -> dict[str, object]:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         reason = printable(str(error))
-        advice = "quantities and texts stand in quotes, names of tables in [brackets]"
+        advice = (
+            'quantities and texts stand in quotes ("18 mm"), plain numbers bare (17), names of '
+            "tables in [brackets]"
+        )
         raise _refused(file, f"a line that is no TOML: {reason}", "TOML", advice) from None
     except RecursionError:
         raise _refused(file, "brackets nested too deep", "TOML", "remove them") from None

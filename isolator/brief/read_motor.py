@@ -24,7 +24,6 @@ def read_motors(tables: list[MotorTable], root: Table) -> tuple[Motor, ...]:
 def _read_motor(table: MotorTable) -> Motor:
     return table.whole(
         Motor,
-        frame_size=_read_frame_size,
         axis=_read_axis,
         points=lambda t: -1 if t.axis.startswith("-") else 1,
         screw_depth=_read_screw_depth,
@@ -35,19 +34,13 @@ def _read_motor(table: MotorTable) -> Motor:
     )
 
 
-def _read_frame_size(table: MotorTable) -> int:
-    if table.frame_size != table.frame:
-        table.fault("frame_size", str(table.frame_size), "14, 17 or 23", "take the nearest")
-    return table.frame
-
-
 def _read_axis(table: MotorTable) -> Axis:
     return AXES[AXES.index(table.axis[-1])]
 
 
 def _read_screw_depth(table: MotorTable) -> float:
     depth = table.screw_depth
-    if MOTOR_SIZES[table.frame].screw_depth == 0 and depth > 0:
+    if MOTOR_SIZES[table.frame_size].screw_depth == 0 and depth > 0:
         table.fault(
             "screw_depth",
             format_quantity(depth, "mm"),

@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 
 from isolator.reading.faults import Fault
 from isolator.reading.notes import LONGEST_SHOWN
-from isolator.reading.units import QuantityError, parse_quantity
+from isolator.reading.quantities import QuantityError, parse_quantity
 
 Table = Mapping[str, object]
 AS_WRITTEN = {"1/K": "a change per kelvin", "W/(m*K)": "a thermal conductivity"}

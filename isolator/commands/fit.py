@@ -17,7 +17,8 @@ from isolator.design.version import version
 from isolator.reading.command_words import fault
 from isolator.reading.faults import Fault, InputError
 from isolator.reading.notes import shown
-from isolator.reading.units import QuantityError, format_quantity, parse_quantity
+from isolator.reading.quantities import QuantityError, parse_quantity
+from isolator.reading.units import format_quantity
 from isolator.report.sentences.fit_text import coupon_text
 
 LIKE = "write it like A=3.21mm"

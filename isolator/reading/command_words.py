@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from isolator.reading.faults import Fault, InputError
-from isolator.reading.units import KINDS, QuantityError, parse_quantity
+from isolator.reading.quantities import QuantityError, parse_quantity
+from isolator.reading.units import KINDS
 
 BOUNDS: dict[str, tuple[float, float, str]] = {
     "m": (1e-5, 10.0, "from 0.01 mm to 10 m"),

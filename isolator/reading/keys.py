@@ -7,7 +7,7 @@ attribute's, its value what the user typed, read when first asked for.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Generic, Protocol, Self, TypedDict, TypeVar, Unpack, cast, overload
@@ -17,6 +17,7 @@ from isolator.reading.units import KINDS, format_quantity, shown_unit, write_lik
 from isolator.reading.values import (
     Sign,
     Word,
+    bare,
     list_wanted,
     number_wanted,
     read_list,
@@ -67,7 +68,7 @@ class Key(Generic[T]):
     `told` where its value says little.
     `comment` stands beside a key in a file and `above` over it; the starter brief says `said` (a
     value or a function of the table), otherwise it remarks on the `example`, or on the default.
-    `depends` returns, by the table, the key that is meant.
+    `depends` returns, by the table, the key that is meant. An `old` key is taken no more.
     """
 
     read: Callable[[Notes, str, Any], T]
@@ -83,6 +84,7 @@ class Key(Generic[T]):
     said: Any = None
     example: Any = None
     depends: Callable[[Any], Key[T]] | None = None
+    old: bool = False
     name: str = field(init=False, default="")
 
     def __set_name__(self, owner: type, name: str) -> None:
@@ -113,6 +115,18 @@ def gone(advice: str) -> Key[None]:
     return Key(
         read=lambda notes, path, raw: notes.fault(path, "an old key", "none here", advice),
         default=(None,),
+        old=True,
+    )
+
+
+def renamed(new: str) -> Key[None]:
+    """Return a key that is now called `new`; where it is typed, the new name is told."""
+    return Key(
+        read=lambda notes, path, raw: notes.fault(
+            path, "an old name", f"its new name, {new}", f"write {new} = {shown(raw)}"
+        ),
+        default=(None,),
+        old=True,
     )
 
 
@@ -136,7 +150,7 @@ def quantity(
     told = show or shown_unit(unit)
 
     def read(notes: Notes, path: str, raw: Any) -> float:
-        value = read_quantity(notes, path, raw, unit, sign)
+        value = read_quantity(notes, path, raw, unit, sign, told)
         if usual is not None:
             warn_unusual(notes, path, value, usual, told)
         return value
@@ -144,7 +158,7 @@ def quantity(
     return Key(
         read=read,
         wanted=f"{KINDS[unit]} with its unit",
-        like=write_like("…", unit),
+        like=write_like("…", unit, told),
         write=lambda value, digits: format_quantity(value, told, digits),
         default=default,
         **more,
@@ -163,7 +177,7 @@ def quantities(
     told = shown_unit(unit)
 
     def read(notes: Notes, path: str, raw: Any) -> tuple[float, ...]:
-        values = read_quantities(notes, path, raw, unit, lengths, sign)
+        values = read_quantities(notes, path, raw, unit, lengths, sign, told)
         if usual is not None:
             for value in values:
                 warn_unusual(notes, path, value, usual, told)
@@ -228,6 +242,23 @@ def number(
     )
 
 
+def one_of(
+    numbers: tuple[int, ...], otherwise: str, *default: Any, **more: Unpack[More]
+) -> Key[int]:
+    """Return a key for one of a few whole numbers; `otherwise` is what to do with another."""
+    wanted = f"{', '.join(map(str, numbers[:-1]))} or {numbers[-1]}"
+
+    def read(notes: Notes, path: str, raw: Any) -> int:
+        if type(raw) is int and raw in numbers:
+            return raw
+        advice = bare(raw, (numbers[0], numbers[-1]), True)
+        meant = advice.rsplit(" ", 1)[-1] in map(str, numbers)
+        notes.fault(path, shown(raw), wanted, advice if meant else otherwise)
+        return numbers[0]
+
+    return Key(read=read, wanted=wanted, stand_in=numbers[0], default=default, **more)
+
+
 def integer(
     within: tuple[int, int], *default: Any, usual: Range | None = None, **more: Unpack[More]
 ) -> Key[int]:
@@ -267,10 +298,16 @@ def vector(within: Range, *default: Any, **more: Unpack[More]) -> Key[Triple]:
     )
 
 
-def choice(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[Word]:
-    """Return a key for one of a few words."""
+def choice(
+    options: Sequence[Word],
+    *default: Any,
+    meanings: Mapping[str, str] | None = None,
+    otherwise: str = "write one of these words, in quotes",
+    **more: Unpack[More],
+) -> Key[Word]:
+    """Return a key for one of a few words; `meanings` and `otherwise` as in `read_word`."""
     return Key(
-        read=lambda notes, path, raw: read_word(notes, path, raw, options),
+        read=lambda notes, path, raw: read_word(notes, path, raw, options, meanings, otherwise),
         wanted=f"one of {', '.join(options)}",
         like=f'"{options[0]}"',
         stand_in=options[0],
@@ -279,14 +316,21 @@ def choice(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[
     )
 
 
-def choices(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[tuple[Word, ...]]:
+def choices(
+    options: Sequence[Word],
+    *default: Any,
+    meanings: Mapping[str, str] | None = None,
+    **more: Unpack[More],
+) -> Key[tuple[Word, ...]]:
     """Return a key for some of a few words, each once."""
     wanted = f"one of {', '.join(options)}"
 
     def read(notes: Notes, path: str, raw: Any) -> tuple[Word, ...]:
         each = enumerate(read_list(notes, path, raw, wanted), 1)
         return tuple(
-            dict.fromkeys(read_word(notes, f"{path}[{n}]", word, options) for n, word in each)
+            dict.fromkeys(
+                read_word(notes, f"{path}[{n}]", word, options, meanings) for n, word in each
+            )
         )
 
     return Key(read=read, write=lambda words, digits: list(words), default=default, **more)

@@ -9,6 +9,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from isolator.reading.faults import Fault
+from isolator.reading.words import ALIKE
 
 LONGEST_SHOWN = 40
 """Characters of a user's own text that a message repeats."""
@@ -92,7 +93,9 @@ def note_unknown(notes: Notes, where: str, keys: Sequence[str], known: Collectio
     unknown = [key for key in keys if key not in known]
     table = f"[{where}]" if where else "the brief"
     for key in unknown[:MOST_UNKNOWN]:
-        near = difflib.get_close_matches(key[:LONGEST_SHOWN].lower(), sorted(known), n=1)
+        near = difflib.get_close_matches(
+            key[:LONGEST_SHOWN].lower(), sorted(known), n=1, cutoff=ALIKE
+        )
         advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(sorted(known))}"
         path = f"{where}.{shown_key(key)}" if where else shown_key(key)
         notes.fault(path, "an unknown key", f"a key of {table}", advice)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import difflib
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal, TypeVar
 
 from isolator.reading.notes import Notes, shown
-from isolator.reading.units import KINDS, QuantityError, format_quantity, parse_quantity, write_like
+from isolator.reading.quantities import QuantityError, parse_quantity
+from isolator.reading.suggest import how_to_list, how_to_write
+from isolator.reading.units import KINDS, format_quantity, write_like
+from isolator.reading.words import bare_number, by_meaning, same_word
 
 Sign = Literal["positive", "not negative", "any"]
 Word = TypeVar("Word", bound=str)
@@ -32,42 +34,81 @@ ORDINARY = {
 enough together that a stiff belt does not drown a weak motor in rounding (singular matrices)."""
 
 
-def read_quantity(notes: Notes, key: str, raw: object, unit: str, sign: Sign) -> float:
-    """Return a quantity in `unit`, NaN where `raw` is none or of the wrong sign."""
+def read_quantity(
+    notes: Notes, key: str, raw: object, unit: str, sign: Sign, show: str = "", listed: bool = False
+) -> float:
+    """Return a quantity in `unit`, NaN where `raw` is none or of the wrong sign.
+
+    `show` is the unit in which the key is told; a `listed` value may have others beside it.
+    """
     kind = KINDS[unit]
+
+    def fits(value: float) -> bool:
+        return _wrong(value, unit, sign) is None
+
     if not isinstance(raw, str):
-        number = shown(raw) if _is_finite(raw) else "1"
-        example = f"write it like {write_like(number, unit)}"
-        notes.fault(key, shown(raw), f"{kind} with its unit", example)
+        advice = how_to_write(_typed(raw), unit, show, fits)
+        notes.fault(key, shown(raw), f"{kind} with its unit", advice)
         return math.nan
     try:
-        value = parse_quantity(raw, unit)
+        value = parse_quantity(raw, unit, show, fits)
     except QuantityError as error:
-        notes.fault(key, shown(raw), error.wanted, error.suggestion)
+        several = _several(raw, unit, sign, show) if listed else []
+        advice = f"write each on its own: {', '.join(several)}" if several else error.suggestion
+        notes.fault(key, shown(raw), error.wanted, advice)
         return math.nan
-    least, most, told = ORDINARY.get(unit, (0.0, math.inf, ""))
-    if value != 0.0 and not least <= abs(value) <= most:
-        notes.fault(key, shown(raw), f"{kind} of {told}", "check the value and its unit")
-        return math.nan
-    if sign == "any" or value > 0.0 or (value == 0.0 and sign == "not negative"):
+    wrong = _wrong(value, unit, sign)
+    if wrong is None:
         return value
-    wanted = f"{kind} above zero" if sign == "positive" else f"{kind} of zero or more"
-    notes.fault(key, shown(raw), wanted, "check the value and its sign")
+    notes.fault(key, shown(raw), *wrong)
     return math.nan
 
 
+def _wrong(value: float, unit: str, sign: Sign) -> tuple[str, str] | None:
+    """Return what is wanted instead of `value` and what to do, None where it may be."""
+    kind = KINDS[unit]
+    least, most, told = ORDINARY.get(unit, (0.0, math.inf, ""))
+    if value != 0.0 and not least <= abs(value) <= most:
+        return f"{kind} of {told}", "check the value and its unit"
+    if sign == "any" or value > 0.0 or (value == 0.0 and sign == "not negative"):
+        return None
+    wanted = f"{kind} above zero" if sign == "positive" else f"{kind} of zero or more"
+    return wanted, "check the value and its sign"
+
+
 def read_quantities(
-    notes: Notes, key: str, raw: object, unit: str, lengths: Sequence[int], sign: Sign
+    notes: Notes,
+    key: str,
+    raw: object,
+    unit: str,
+    lengths: Sequence[int],
+    sign: Sign,
+    show: str = "",
 ) -> tuple[float, ...]:
     """Return a list of quantities in `unit`; as many NaN as are wanted where `raw` is no such."""
     if isinstance(raw, list) and len(raw) in lengths:
+        listed = lengths[-1] > lengths[0] + 1
         return tuple(
-            read_quantity(notes, f"{key}[{index}]", each, unit, sign)
+            read_quantity(notes, f"{key}[{index}]", each, unit, sign, show, listed)
             for index, each in enumerate(raw, 1)
         )
-    example = ", ".join(write_like(str(10 * n), unit) for n in range(1, lengths[0] + 1))
-    notes.fault(key, shown(raw), list_wanted(unit, lengths), f"write it like [{example}]")
+    several = _several(raw if isinstance(raw, str) else _typed(raw), unit, sign, show)
+    if len(several) in lengths:
+        advice = f"write it like [{', '.join(several)}]"
+    else:
+        advice = f"write it like [{', '.join([write_like('…', unit, show)] * lengths[0])}]"
+    notes.fault(key, shown(raw), list_wanted(unit, lengths), advice)
     return (math.nan,) * lengths[0]
+
+
+def _several(raw: str, unit: str, sign: Sign, show: str) -> list[str]:
+    """Return the quantities that one text holds, each quoted; none if unsure."""
+    return how_to_list(raw, unit, show, lambda value: _wrong(value, unit, sign) is None)
+
+
+def _typed(raw: object) -> str:
+    """Return a plain number as text, empty for anything else."""
+    return str(raw) if _is_finite(raw) else ""
 
 
 def read_places(
@@ -112,9 +153,22 @@ def read_number(
         if usual is not None:
             warn_unusual(notes, key, value, usual, "")
         return value
-    advice = "write it bare, without quotes or unit" if isinstance(raw, str) else "check the value"
-    notes.fault(key, shown(raw), number_wanted(within, whole), advice)
+    notes.fault(key, shown(raw), number_wanted(within, whole), bare(raw, within, whole))
     return math.nan
+
+
+def bare(raw: object, within: tuple[float, float], whole: bool) -> str:
+    """Return how to write the plain number within two ends that `raw` means."""
+    if whole and isinstance(raw, float) and raw.is_integer() and within[0] <= raw <= within[1]:
+        return f"write it as {int(raw)}"
+    if not isinstance(raw, str):
+        return "check the value"
+    number = bare_number(raw, whole)
+    if number and "%" in raw and not whole and within[0] <= float(number) / 100 <= within[1]:
+        return f"{number} % is {float(number) / 100:g}: write it bare, as {float(number) / 100:g}"
+    if number and not (whole and "." in number) and within[0] <= float(number) <= within[1]:
+        return f"write it bare, as {number}"
+    return "write it bare, without quotes or unit"
 
 
 def warn_unusual(
@@ -140,14 +194,31 @@ def read_list(notes: Notes, key: str, raw: object, wanted: str) -> list[object]:
     return []
 
 
-def read_word(notes: Notes, key: str, raw: object, options: Sequence[Word]) -> Word:
-    """Return one of the words in `options`, the first where `raw` is none of them."""
+def read_word(
+    notes: Notes,
+    key: str,
+    raw: object,
+    options: Sequence[Word],
+    meanings: Mapping[str, str] | None = None,
+    otherwise: str = "write one of these words, in quotes",
+) -> Word:
+    """Return one of the words in `options`, the first where `raw` is none of them.
+
+    A message puts first what comes nearest by `meanings`; `otherwise` is what to do besides.
+    """
     for option in options:
         if raw == option:
             return option
-    near = difflib.get_close_matches(raw[:40].lower(), options, n=1) if isinstance(raw, str) else []
-    advice = f'did you mean "{near[0]}"?' if near else f'write it like "{options[0]}"'
-    notes.fault(key, shown(raw), f"one of {', '.join(options)}", advice)
+    typed = raw if isinstance(raw, str) else ""
+    slip = same_word(typed, options)
+    meant = by_meaning(typed, options, meanings or {}) if typed and not slip else ""
+    advice = otherwise
+    if slip:
+        advice = f'did you mean "{slip}"?'
+    elif meant:
+        advice = f"{meant} comes nearest; {otherwise}"
+    listed = sorted(options, key=lambda each: each != meant)
+    notes.fault(key, shown(raw), f"one of {', '.join(listed)}", advice)
     return options[0]
 
 

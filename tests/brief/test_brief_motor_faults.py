@@ -123,11 +123,11 @@ def test_one_fault_is_one_line(motor: str, motion: str, message: str) -> None:
         (
             "[driver]\ngain = '2.5'",
             'driver.gain: found "2.5"; wanted a plain number from 0.01 to 1000; '
-            "write it bare, without quotes or unit",
+            "write it bare, as 2.5",
         ),
         (
-            "[driver]\nsense_resistor = '0.11'",
-            'driver.sense_resistor: found "0.11"; wanted a resistance with its unit; '
+            "[driver]\ncurrent_shunt = '0.11'",
+            'driver.current_shunt: found "0.11"; wanted a resistance with its unit; '
             'write it like "0.11 ohm"',
         ),
         (
@@ -161,7 +161,7 @@ KEYS = {
     },
     "motion": {"belt_tension": "N"},
     "damper": {"plate": "mm", "tilt_limit": "deg"},
-    "driver": {"voltage": "V", "sense_resistor": "ohm"},
+    "driver": {"voltage": "V", "current_shunt": "ohm"},
 }
 
 

@@ -152,7 +152,7 @@ def test_faults_of_a_reading_say_where_what_and_how_to_mend() -> None:
     assert faults(BARE + text) == [
         'brief.toml: fit.A: found 3.21; wanted a length with its unit; write it like "3.21 mm"',
         'brief.toml: fit.B: found "4.4 kg"; wanted a length, in one of its units; '
-        'write it like "4.4 mm"',
+        'if it is in mm, write it like "4.4 mm"',
         "brief.toml: fit.D: found 12 mm; wanted a reading within 1 mm of 6.6 mm; "
         "measure it again, or check the letter and the unit",
         'brief.toml: fit.F: found "-7 mm"; wanted a length above zero; '

@@ -30,8 +30,8 @@ WRONG = {
     ),
     "a unit of another kind": (
         changed("mass", '"11.8 mm"'),
-        'printer.mass: found "11.8 mm"; wanted a mass, in one of its units; write it like '
-        '"11.8 kg"',
+        'printer.mass: found "11.8 mm"; wanted a mass, in one of its units; if it is in kg, '
+        'write it like "11.8 kg"',
     ),
     "a minus sign": (
         changed("mass", '"-11.8 kg"'),
@@ -39,11 +39,11 @@ WRONG = {
     ),
     "not a number": (
         changed("mass", '"nan kg"'),
-        'printer.mass: found "nan kg"; wanted a mass with its unit; write it like "1 kg"',
+        'printer.mass: found "nan kg"; wanted a mass with its unit; write it like "… kg"',
     ),
     "an expression": (
         changed("mass", '"3*4 kg"'),
-        'printer.mass: found "3*4 kg"; wanted a mass with its unit; write it like "3 kg"',
+        'printer.mass: found "3*4 kg"; wanted a mass with its unit; write it like "… kg"',
     ),
     "no teeth": (
         changed("pulley_teeth", "0"),
@@ -83,7 +83,8 @@ WRONG = {
     "a page of the web": (
         "<html>",
         "found a line that is no TOML: Invalid statement (at line 1, column 1); wanted TOML; "
-        "quantities and texts stand in quotes, names of tables in [brackets]",
+        'quantities and texts stand in quotes ("18 mm"), plain numbers bare (17), names of tables '
+        "in [brackets]",
     ),
 }
 

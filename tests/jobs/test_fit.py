@@ -167,7 +167,8 @@ def test_readings_at_fault_are_told_line_by_line_and_nothing_is_stored(brief: Pa
             "the letter and the unit",
             'B: found "3,2 mm"; wanted a length with its unit; write it like "3.2 mm"',
             f'READINGS: found "--x"; wanted a letter of the coupon; {letters}',
-            'C: found "5 kg"; wanted a length, in one of its units; write it like "5 mm"',
+            'C: found "5 kg"; wanted a length, in one of its units; if it is in mm, '
+            'write it like "5 mm"',
         )
     ]
     ran = isolator("fit", brief, "K=35.1mm")
