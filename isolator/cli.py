@@ -8,7 +8,7 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -100,6 +100,13 @@ def check(
     frequency: Annotated[
         list[str] | None, typer.Option("--frequency", help='Such as "25 Hz"; may be repeated.')
     ] = None,
+    now: Annotated[
+        bool, typer.Option("--now", help="Judge the feet there now, designed or not.")
+    ] = False,
+    beside: Annotated[
+        list[Path] | None,
+        typer.Option("--with", help="Another brief, or a design, beside it; may be repeated."),
+    ] = None,
     out: Out = DEFAULT_OUT,
     as_json: Json = False,
     quiet: Quiet = False,
@@ -108,8 +115,9 @@ def check(
     from isolator.commands.check import check as job
 
     speeds = _quantities("--speed", speed or [], "m/s")
-    findings = job(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
-    _tell(findings, as_json, quiet)
+    frequencies = _quantities("--frequency", frequency or [], "Hz")
+    first, *others = job(brief, out, speeds, frequencies, now=now, others=beside or ())
+    _tell(first, as_json, quiet, others)
 
 
 @app.command()
@@ -227,15 +235,22 @@ def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
     return quantities([option] * len(texts), texts, unit)
 
 
-def _tell(findings: Findings, as_json: bool, quiet: bool) -> None:
+def _tell(findings: Findings, as_json: bool, quiet: bool, others: Sequence[Findings] = ()) -> None:
+    """Print findings; `others` stand beside them in one table, or in a list of the JSON."""
     if as_json:
         from isolator.report.json.result import to_json
 
-        _print_json(to_json(findings))
+        told = to_json(findings)
+        if others:
+            told["beside"] = [to_json(each) for each in others]
+        _print_json(told)
     elif not quiet:
+        from isolator.report.terminal.beside import beside_table
         from isolator.report.terminal.summary import summary
 
         _show(summary(findings))
+        if others:
+            _show(beside_table((findings, *others)))
 
 
 def _tell_lines(told: Any, lines: list[str], as_json: bool, quiet: bool) -> None:

@@ -50,6 +50,16 @@ def read_design(path: Path | str) -> Design:
     return design
 
 
+def is_design(path: Path) -> bool:
+    """Return whether the file at `path` looks like a design.toml: it names its folder, and no
+    brief does. False where there is no such file."""
+    try:
+        with path.open("rb") as stream:
+            return re.search(rb"(?m)^slug *= *\"", stream.read(LARGEST_FILE)) is not None
+    except (OSError, ValueError):  # no file, a null byte in the path
+        return False
+
+
 def _load(path: Path, file: str) -> dict[str, object]:
     got, advice = "", "name a design.toml that this program wrote"
     try:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from isolator.report.findings import Findings, Tally
+from datetime import UTC, datetime
+
+from isolator.report.findings import Findings, Judged, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, band, check, number, numbers
 from isolator.report.sentences.cautions import cautions, of_step
@@ -43,9 +45,20 @@ def to_json(findings: Findings) -> Json:
         "warnings": list(findings.warnings),
         "cautions": cautions(findings),
     }
+    if findings.judged is not None:
+        told["judged"] = _judged(findings.judged)
     if findings.now is not None:
         told["now"] = _evaluation(findings.now, findings.ceiling_db)
     return told
+
+
+def _judged(judged: Judged) -> Json:
+    made = datetime.fromtimestamp(judged.made, UTC)
+    return {
+        "feet": judged.feet,
+        "file": judged.file,
+        "made": made.isoformat(timespec="seconds"),
+    }
 
 
 def _evaluation(found: Evaluation, ceiling: float) -> Json:

@@ -2,14 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 MOVED = "they stand at other places than the brief says: design again"
-
-
-def checked(file: Path | None) -> str:
-    """Return whose feet are checked: those of a design `file`, else the brief's last design."""
-    return f"checked are the feet of {file or 'the last design of this brief'}"
 
 
 def cannot_draw(error: Exception) -> str:
