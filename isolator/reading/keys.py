@@ -279,7 +279,7 @@ def vector(within: Range, *default: Any, **more: Unpack[More]) -> Key[Triple]:
 
     def read(notes: Notes, path: str, raw: Any) -> Triple:
         if not (isinstance(raw, list) and len(raw) == 3):
-            notes.fault(path, shown(raw), wanted, "write it like [1, 0, 0]")
+            notes.fault(path, shown(raw), wanted, "write it like […, …, …]")
             return (math.nan, math.nan, math.nan)
         x, y, z = (
             read_number(notes, f"{path}[{index}]", each, within, False, None)
@@ -358,6 +358,10 @@ def texts(*default: Any, **more: Unpack[More]) -> Key[tuple[str, ...]]:
     return Key(read=read, write=lambda words, digits: list(words), default=default, **more)
 
 
+YES, NO = ("true", "yes", "on", "1"), ("false", "no", "off", "0", "none")
+"""Other words for true and false."""
+
+
 def flag(*default: Any, **more: Unpack[More]) -> Key[bool]:
     """Return a key for true or false."""
     stand_in = default[:1] == (True,)
@@ -365,7 +369,9 @@ def flag(*default: Any, **more: Unpack[More]) -> Key[bool]:
     def read(notes: Notes, path: str, raw: Any) -> bool:
         if isinstance(raw, bool):
             return raw
-        notes.fault(path, shown(raw), "true or false", "write it bare, as true")
+        typed = str(raw).strip().casefold()
+        meant = "true" if typed in YES else "false" if typed in NO else "true or false"
+        notes.fault(path, shown(raw), "true or false", f"write it bare, as {meant}")
         return stand_in
 
     return Key(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal, TypeVar
@@ -163,7 +164,7 @@ def bare(raw: object, within: tuple[float, float], whole: bool) -> str:
         return f"write it as {int(raw)}"
     if not isinstance(raw, str):
         return "check the value"
-    number = bare_number(raw, whole)
+    number = bare_number(re.sub(r"(?<=\d),(?=\d{1,2}(?!\d))", ".", raw), whole)
     if number and "%" in raw and not whole and within[0] <= float(number) / 100 <= within[1]:
         return f"{number} % is {float(number) / 100:g}: write it bare, as {float(number) / 100:g}"
     if number and not (whole and "." in number) and within[0] <= float(number) <= within[1]:
@@ -185,12 +186,9 @@ def read_list(notes: Notes, key: str, raw: object, wanted: str) -> list[object]:
     """Return a list that is neither empty nor endless, an empty one where `raw` is no such."""
     if isinstance(raw, list) and 1 <= len(raw) <= MOST_VALUES:
         return raw
-    notes.fault(
-        key,
-        shown(raw),
-        f"a list of 1 to {MOST_VALUES}, each {wanted}",
-        "leave the key out for its default",
-    )
+    one = isinstance(raw, str) and raw != ""
+    advice = f"write it like [{shown(raw)}]" if one else "leave the key out for its default"
+    notes.fault(key, shown(raw), f"a list of 1 to {MOST_VALUES}, each {wanted}", advice)
     return []
 
 

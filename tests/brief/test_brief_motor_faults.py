@@ -36,7 +36,7 @@ ONE_FAULT = [
         "pull = [0, 1]",
         "",
         "motor[1].pull: found a list of 2; wanted a list of 3, each a plain number from -1e+06 to "
-        "1e+06; write it like [1, 0, 0]",
+        "1e+06; write it like […, …, …]",
     ),
     (
         "pull = [0, nan, 1]",
@@ -113,7 +113,7 @@ def test_one_fault_is_one_line(motor: str, motion: str, message: str) -> None:
         ),
         (
             "[damper]\nwedge = 'no'",
-            'damper.wedge: found "no"; wanted true or false; write it bare, as true',
+            'damper.wedge: found "no"; wanted true or false; write it bare, as false',
         ),
         (
             "[damper]\nthicknesses = ['2 mm', '0 mm']",

@@ -140,6 +140,20 @@ ONE_FAULT = [
         "it knows current_shunt, gain, voltage",
     ),
     (
+        BARE + '[feet]\nengrave = "off"\n',
+        'feet.engrave: found "off"; wanted true or false; write it bare, as false',
+    ),
+    (
+        BARE + '[limits]\nslip_margin = "1,5"\n',
+        'limits.slip_margin: found "1,5"; wanted a plain number from 1 to 10; '
+        "write it bare, as 1.5",
+    ),
+    (
+        BARE + '[stock]\nshapes = "disc"\n',
+        'stock.shapes: found "disc"; wanted a list of 1 to 100, each one of disc, ring, '
+        'rectangle, square-with-hole, half-ball; write it like ["disc"]',
+    ),
+    (
         BARE + '[stock]\nwidths = ["60 mm", "14 mm", "nan mm"]\n',
         'stock.widths[3]: found "nan mm"; wanted a length with its unit; write it like "… mm"',
     ),

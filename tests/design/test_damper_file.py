@@ -186,7 +186,7 @@ FAULTS = [
         '"2 mm"',
         'found 2 mm; wanted 0 mm for a ring; set it to "0 mm", or the shape to "pads"',
     ),
-    ("cast", '"no"', 'found "no"; wanted true or false; write it bare, as true'),
+    ("cast", '"no"', 'found "no"; wanted true or false; write it bare, as false'),
     (
         "pull",
         "[0.6, -0.9, 0]",
