@@ -79,15 +79,13 @@ def design(
 ) -> None:
     """Design feet and motor spacers, draw the parts, write the report."""
     from isolator.commands.design import design as job
-    from isolator.commands.output import EDITED
 
     with _progress(quiet or as_json) as tell:
         made = job(brief or _example(), out, tell)
     _tell(made.findings, as_json, quiet)
     if not quiet and not as_json:
         typer.echo(f"\nreport: {made.folder / 'report.html'}\nparts:  {made.folder / 'parts'}")
-        if (made.folder / EDITED).is_file():
-            typer.echo(f"your edited sheet is kept as {made.folder / EDITED}")
+        _tell_copies(made.folder, made.copies)
     raise typer.Exit(0 if made.findings.passed else NO_FIT)
 
 
@@ -133,11 +131,9 @@ def draw(
         drawn = job(sheet, out, tell)
     if not quiet:
         typer.echo(f"parts: {drawn.folder / 'parts'}")
-        if drawn.report_gone:
-            typer.echo(
-                "the report that was there told of other parts and is gone; `isolator check BRIEF` "
-                "tells what these feet do"
-            )
+        for line in drawn.told:
+            typer.echo(f"check: {line}")
+        _tell_copies(drawn.folder, drawn.copies)
 
 
 @app.command(context_settings={"ignore_unknown_options": True})
@@ -235,6 +231,11 @@ def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
     return quantities([option] * len(texts), texts, unit)
 
 
+def _tell_copies(folder: Path, copies: tuple[str, ...]) -> None:
+    for name in copies:
+        typer.echo(f"what you had edited is kept as {folder / name}")
+
+
 def _tell(findings: Findings, as_json: bool, quiet: bool, others: Sequence[Findings] = ()) -> None:
     """Print findings; `others` stand beside them in one table, or in a list of the JSON."""
     if as_json:
@@ -323,9 +324,10 @@ def main() -> None:
 
 
 def _note_interrupt() -> list[bool]:
-    """Return a list that gets an entry when the user presses Ctrl-C.
+    """Return a list that gets an entry when the user presses Ctrl-C, or ends the run politely.
 
-    The drawing kernel turns an interrupt that falls into its loading into an ImportError.
+    Both clean up in the same way. The drawing kernel turns an interrupt that falls into its
+    loading into an ImportError.
     """
     seen: list[bool] = []
 
@@ -335,6 +337,7 @@ def _note_interrupt() -> list[bool]:
 
     if threading.current_thread() is threading.main_thread():
         signal.signal(signal.SIGINT, stop)
+        signal.signal(signal.SIGTERM, stop)
     return seen
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -9,7 +10,9 @@ from typing import Literal
 
 from isolator.brief import Brief, Motion, read_brief
 from isolator.cards import Material
+from isolator.commands.exchange import mend
 from isolator.commands.known_cards import known_cards, unknown_card
+from isolator.commands.manifest import SHEET, is_of, origin_of
 from isolator.commands.to_design import to_design
 from isolator.design import Design
 from isolator.design.read import is_design, read_design
@@ -172,14 +175,19 @@ def _isolated_speed(motion: Motion, chosen: Evaluation, speeds: tuple[float, ...
 def design_file(brief: Brief, out: Path) -> Path | None:
     """Return the design that a brief means: the file it names, else what was designed under `out`.
 
-    A file that the brief names must be there; without one, nothing is also an answer.
+    That lies under `out`; what another brief of the same name left there is not meant. A file that
+    the brief names must be there; without one, nothing is also an answer.
     """
     if brief.feet.given:
         return None
     if brief.feet.design is not None:
         return brief.feet.design
-    there = out / brief.slug / "design.toml"
-    return there if there.is_file() else None
+    folder = out / brief.slug
+    with contextlib.suppress(OSError):  # where nothing may be written, nothing was left either
+        mend(out)
+    origin = origin_of(brief.name, Path(brief.source_file))
+    there = folder / SHEET
+    return there if there.is_file() and is_of(folder, origin) else None
 
 
 def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple[Stand, Material]:

@@ -10,8 +10,9 @@ from typing import Any
 from isolator.brief import Print, read_brief
 from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
 from isolator.brief.fit_store import store_readings
-from isolator.commands.draw import undisturbed
-from isolator.commands.output import SHEET, publish, write_manifest
+from isolator.commands.manifest import SHEET, origin_of, write_manifest
+from isolator.commands.output import publish
+from isolator.commands.write_parts import undisturbed
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.version import version
 from isolator.reading.command_words import fault
@@ -43,6 +44,7 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
     """
     brief = read_brief(path)
     slug = f"{brief.slug}-fit"
+    origin = origin_of(brief.name, path)
     _refuse_design(out / slug)
     manifests: list[dict[str, Any]] = []
 
@@ -54,7 +56,7 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
         (fresh / "readings.txt").write_text(text, encoding="utf-8")
         manifests.append(write_manifest(fresh, manifest))
 
-    return publish(out, slug, write), manifests[0]
+    return publish(out, slug, write, origin).folder, manifests[0]
 
 
 def take(path: Path, words: Sequence[str]) -> Taken:

@@ -35,7 +35,9 @@ def test_the_coupon_is_drawn_with_how_to_measure_it(brief: Path, tmp_path: Path)
     assert brief.read_bytes() == before
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     assert manifest["made_by"] == "isolator"
-    assert {*manifest["files_sha256"], "manifest.json", "readings.txt"} == tree(folder).keys()
+    assert {*manifest["files_sha256"], "manifest.json", "readings.txt", "brief.toml"} == tree(
+        folder
+    ).keys()
     first = tree(folder)
     again = isolator("fit", brief, "--out", out, "--json")
     assert again.json()["coupon"]["folder"] == str(folder)
