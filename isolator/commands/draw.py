@@ -89,8 +89,9 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
         owned = () if home.brief is None else home.brief.stock.owned
         listed = shopping_csv(shopping_items(drawing, manifest, owned))
         (fresh / "shopping.csv").write_text(listed, encoding="utf-8")
-        for name in TOLD if kept is not None else ():
-            shutil.copyfile(kept / name, fresh / name)
+        if kept is not None:
+            for name in TOLD:
+                shutil.copyfile(kept / name, fresh / name)
 
     by_hand = _by_hand(target, path, text)
     done = publish(out, drawing.slug, write, origin, by_hand=by_hand)
