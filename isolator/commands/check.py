@@ -173,7 +173,7 @@ def _isolated_speed(motion: Motion, chosen: Evaluation, speeds: tuple[float, ...
 
 
 def design_file(brief: Brief, out: Path) -> Path | None:
-    """Return the design that a brief means: the file it names, else what was designed under `out`.
+    """Return the design that a brief means: the file it names, else what was designed from it.
 
     That lies under `out`; what another brief of the same name left there is not meant. A file that
     the brief names must be there; without one, nothing is also an answer.
