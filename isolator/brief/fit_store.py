@@ -5,14 +5,14 @@ from __future__ import annotations
 import glob
 import os
 import tempfile
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from isolator.brief.locked import locked
 from isolator.reading.faults import Fault, InputError
-from isolator.reading.notes import printable
+from isolator.reading.files import parse_toml
+from isolator.reading.printable import printable
 
 TABLE = "fit"
 BOM = b"\xef\xbb\xbf"
@@ -57,7 +57,7 @@ def with_readings(text: str, readings: Mapping[str, str]) -> str | None:
     plain = text.replace("\r\n", "\n") if windows else text
     try:
         edited = _edited(plain, readings)
-        wanted, got = tomllib.loads(plain), tomllib.loads(edited)
+        wanted, got = parse_toml(plain), parse_toml(edited)
     except Exception:  # the library raises a dozen kinds, all of them: it cannot edit this
         return None
     wanted[TABLE] = {**wanted.get(TABLE, {}), **readings}

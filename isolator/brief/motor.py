@@ -87,6 +87,16 @@ _PLACES: dict[Layout, tuple[Place, ...]] = {
 }
 
 
+def usual_places(layout: Layout) -> tuple[Place, ...]:
+    """Return where the motors of a layout usually sit."""
+    return _PLACES[layout]
+
+
+def by_axis(places: tuple[Place, ...]) -> bool:
+    """Return whether each motor has an axis of its own."""
+    return len({each.drives for each in places}) == len(places)
+
+
 def _usual(value: Callable[[MotorSize], float]) -> tuple[Callable[[Any], Any], ...]:
     """Return the default of a key that goes with the motor's frame size."""
     return (
@@ -98,9 +108,7 @@ def _usual(value: Callable[[MotorSize], float]) -> tuple[Callable[[Any], Any], .
 class MotorTable(Table):
     """One [[motor]]."""
 
-    name = text(
-        lambda t: t.place.name if t.number < 3 else f"motor {t.number}", said=lambda t: t.place.name
-    )
+    name = text(lambda t: t.own_name, said=lambda t: t.place.name)
     frame_size = one_of(
         FRAME_SIZES,
         f"measure its face: {_FACES} wide",
@@ -235,9 +243,28 @@ class MotorTable(Table):
 
     @property
     def place(self) -> Place:
-        """Return where such a motor usually sits."""
-        layout: Layout = self.up.motion.layout
-        return _PLACES[layout][min(self.number, 2) - 1]
+        """Return where such a motor usually sits: by the axis it is told to drive, else in order.
+
+        Those that are told no axis take the places that are left.
+        """
+        found, before = usual_places(self.up.motion.layout), self.number - 1
+        if by_axis(found):
+            told = [motor for motor in self.up.motor if motor.has("drives")]
+            if self.has("drives"):
+                return next((each for each in found if each.drives == self.drives), found[-1])
+            taken = {motor.raw("drives") for motor in told}
+            found = tuple(each for each in found if each.drives not in taken) or found
+            before -= sum(motor.number < self.number for motor in told)
+        return found[min(before, len(found) - 1)]
+
+    @property
+    def own_name(self) -> str:
+        """Return its name where none is told; one that an earlier motor has gets its number."""
+        if self.number > len(usual_places(self.up.motion.layout)):
+            return f"motor {self.number}"
+        name = self.place.name
+        earlier = [motor.name for motor in self.up.motor if motor.number < self.number]
+        return f"{name} {self.number}" if name in earlier else name
 
     @property
     def corner(self) -> Triple:

@@ -13,11 +13,19 @@ from pathlib import Path
 
 from isolator.cards.card import FAMILIES, Figure, Material
 from isolator.cards.entries import Entries
-from isolator.cards.reader import parse_toml, read_card, read_sources
+from isolator.cards.reader import parse_card, read_card, read_sources
 from isolator.reading.faults import Fault, InputError
+from isolator.reading.files import UnreadableError, read_file
 
 SHARED_SOURCES = "sources.toml"
 LARGEST_FILE = 1_000_000
+_GOT = {
+    "missing": "none to read (No such file or directory)",
+    "folder": "none to read (Is a directory)",
+    "special": "a pipe or a device",
+    "large": "a file of over 1 MB",
+    "bytes": "no UTF-8 text",
+}
 _ID = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?")
 
 
@@ -70,14 +78,10 @@ def load_card(path: Path) -> Material:
             ]
         )
     try:
-        if path.is_file() and path.stat().st_size > LARGEST_FILE:
-            raise InputError([_file_fault(path, "a file of over 1 MB", "a material card")])
-        text = path.read_text(encoding="utf-8")
-    except OSError as error:
-        got = f"none to read ({error.strerror or type(error).__name__})"
-        raise InputError([_file_fault(path, got, "a material card")]) from error
-    except UnicodeDecodeError as error:
-        raise InputError([_file_fault(path, "no UTF-8 text", "a material card")]) from error
+        text = read_file(path, LARGEST_FILE)
+    except UnreadableError as error:
+        got = _GOT.get(error.kind, f"none to read ({error.got})")
+        raise InputError([_file_fault(path, got, "a material card")]) from None
     return read_card(text, card_id=path.stem, file=str(path), shared=_shared_sources())
 
 
@@ -163,7 +167,7 @@ def _walk(folder: Traversable, where: str) -> Iterator[tuple[str, Traversable]]:
 def _shared_sources() -> dict[str, str]:
     entries = Entries(f"materials/{SHARED_SOURCES}")
     text = resources.files("materials").joinpath(SHARED_SOURCES).read_text(encoding="utf-8")
-    found = read_sources(parse_toml(text, entries), entries)
+    found = read_sources(parse_card(text, entries), entries)
     if entries.faults:
         raise InputError(entries.faults)
     return found

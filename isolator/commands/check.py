@@ -22,7 +22,7 @@ from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.reading.faults import Fault, InputError
-from isolator.reading.notes import printable
+from isolator.reading.printable import printable
 from isolator.report.findings import Findings, Judged
 from isolator.report.sentences import answer
 from isolator.report.sentences.warnings import MOVED

@@ -13,6 +13,7 @@ from isolator.brief.fit_store import store_readings
 from isolator.commands.manifest import SHEET, origin_of, write_manifest
 from isolator.commands.output import publish
 from isolator.commands.write_parts import undisturbed
+from isolator.commands.written import WRITTEN
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.version import version
 from isolator.reading.command_words import fault
@@ -80,6 +81,7 @@ def take(path: Path, words: Sequence[str]) -> Taken:
             ]
         )
     store_readings(path, {key: format_quantity(value, "mm") for key, value in typed.items()})
+    WRITTEN.append(str(path))
     after = read_brief(path)
     readings = stored_readings(path.read_text(encoding="utf-8-sig"))
     keys = ("print.hole_compensation", "print.first_layer_chamfer")

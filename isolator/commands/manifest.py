@@ -50,11 +50,21 @@ def write_json(file: Path, told: dict[str, Any]) -> None:
 
 def read_manifest(folder: Path) -> dict[str, Any]:
     """Return the manifest in a folder; empty where there is none of ours that can be read."""
+    found = _read(folder)
+    return found if found is not None and found.get("made_by") == MAKER else {}
+
+
+def is_broken(folder: Path) -> bool:
+    """Return whether a folder has a manifest that cannot be made out: cut off, empty, no table."""
+    return (folder / MARK).is_file() and _read(folder) is None
+
+
+def _read(folder: Path) -> dict[str, Any] | None:
     try:
         found = json.loads((folder / MARK).read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):
-        return {}
-    return found if isinstance(found, dict) and found.get("made_by") == MAKER else {}
+        return None
+    return found if isinstance(found, dict) else None
 
 
 def close_manifest(folder: Path, target: Path, origin: Origin | None, by_hand: bool) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,11 +14,13 @@ from isolator.commands.manifest import (
     Origin,
     brief_told,
     close_manifest,
+    is_broken,
     is_of,
     read_manifest,
 )
+from isolator.commands.written import WRITTEN
 from isolator.reading.faults import Fault, InputError
-from isolator.reading.notes import printable
+from isolator.reading.printable import printable
 
 ELSEWHERE = "move it away, rename the brief, or choose another --out"
 
@@ -50,7 +53,7 @@ def publish(
     try:
         out.mkdir(parents=True, exist_ok=True)
         with new_folder(out, slug) as fresh:
-            fresh.chmod(0o755)
+            fresh.chmod(0o777 & ~_umask())
             write(fresh)
             close_manifest(fresh, target, origin, by_hand)
             with locked(out):
@@ -58,6 +61,7 @@ def publish(
                 if target.exists():
                     copies = carry_over(target, fresh)
                 put(fresh, target)
+                WRITTEN.append(str(target))
     except OSError as error:
         raise InputError([_unwritable(target if out.is_dir() else out, error)]) from None
     return Published(folder=target, copies=tuple(copies))
@@ -81,6 +85,8 @@ def _refuse_others(target: Path, origin: Origin | None) -> None:
     wanted = "a place of its own for the output"
     if target.is_symlink() or not target.is_dir() or not _ours(target):
         got = "something that this program did not write"
+        if not target.is_symlink() and is_broken(target):
+            got = "a manifest.json that is cut off or of another kind"
     elif origin is not None and not is_of(target, origin):
         name, file, _ = brief_told(target, read_manifest(target))
         where = "" if file is None else f" ({printable(str(file))})"
@@ -94,6 +100,13 @@ def _refuse_others(target: Path, origin: Origin | None) -> None:
 
 def _ours(folder: Path) -> bool:
     return not any(folder.iterdir()) or bool(read_manifest(folder))
+
+
+def _umask() -> int:
+    """Return the bits that new files of this user do not get; asking is setting it for a moment."""
+    found = os.umask(0o077)
+    os.umask(found)
+    return found
 
 
 def _unwritable(path: Path, error: OSError) -> Fault:

@@ -11,7 +11,7 @@ from isolator.design import Design, Foot
 from isolator.feet.sizing import label_of, stop_share
 from isolator.physics.rubber.large_strain import bulge
 from isolator.reading.faults import Fault, InputError
-from isolator.reading.notes import printable
+from isolator.reading.printable import printable
 from isolator.reading.units import format_quantity
 from isolator.report.findings import Findings
 

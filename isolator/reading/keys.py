@@ -140,17 +140,25 @@ def quantity(
     *default: Any,
     sign: Sign = "positive",
     usual: Range | None = None,
+    within: Range | None = None,
     show: str = "",
     **more: Unpack[More],
 ) -> Key[float]:
     """Return a key for a quantity in `unit`; `show` is the unit in which it is told.
 
-    `usual` is a range outside which a doubt is noted, for this and other numbers.
+    `usual` is a range outside which a doubt is noted, for this and other numbers; what is not
+    `within` two ends is refused.
     """
     told = show or shown_unit(unit)
 
     def read(notes: Notes, path: str, raw: Any) -> float:
         value = read_quantity(notes, path, raw, unit, sign, told)
+        if within is not None and not within[0] <= value <= within[1] and not math.isnan(value):
+            ends = " to ".join(format_quantity(each, told) for each in within)
+            notes.fault(
+                path, shown(raw), f"{KINDS[unit]} of {ends}", "check the value and its unit"
+            )
+            return math.nan
         if usual is not None:
             warn_unusual(notes, path, value, usual, told)
         return value

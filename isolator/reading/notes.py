@@ -9,6 +9,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from isolator.reading.faults import Fault
+from isolator.reading.printable import printable
 from isolator.reading.words import ALIKE
 
 LONGEST_SHOWN = 40
@@ -81,11 +82,6 @@ def shown(value: object) -> str:
 def shown_key(key: str) -> str:
     """Return a key of a table as a message shows it, quoted where TOML would quote it."""
     return key if re.fullmatch(r"[A-Za-z0-9_-]{1,40}", key) else shown(key)
-
-
-def printable(text: str) -> str:
-    """Return `text` with every character that a terminal would act on replaced."""
-    return "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
 
 
 def note_unknown(notes: Notes, where: str, keys: Sequence[str], known: Collection[str]) -> None:

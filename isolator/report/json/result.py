@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 from isolator.report.findings import Findings, Judged, Tally
 from isolator.report.json.motors import motor_json
-from isolator.report.json.values import Json, band, check, number, numbers
+from isolator.report.json.values import Json, band, check, mark_promised, number, numbers
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.speeds import desk_words, means, reason
 from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
@@ -15,7 +15,8 @@ from isolator.vibration.results import Evaluation, Line, Load, LoadPoint, Speed
 def to_json(findings: Findings) -> Json:
     """Return everything a run found as plain dicts, lists, strings, booleans, ints and floats.
 
-    A number that is not finite becomes None, so that the text is JSON in the strict sense.
+    A number that is not finite becomes None, so that the text is JSON in the strict sense. Beside
+    every loss stands whether it is `promised`: beyond the ceiling none is.
     Candidates are all zero where nothing was searched.
     """
     chosen = findings.chosen
@@ -49,6 +50,7 @@ def to_json(findings: Findings) -> Json:
         told["judged"] = _judged(findings.judged)
     if findings.now is not None:
         told["now"] = _evaluation(findings.now, findings.ceiling_db)
+    mark_promised(told, findings.ceiling_db)
     return told
 
 
