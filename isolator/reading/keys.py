@@ -7,12 +7,15 @@ attribute's, its value what the user typed, read when first asked for.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Generic, Protocol, Self, TypedDict, TypeVar, Unpack, cast, overload
 
 from isolator.reading.notes import Notes, shown
+from isolator.reading.quantities import QuantityError, parse_quantity
 from isolator.reading.units import KINDS, format_quantity, shown_unit, write_like
 from isolator.reading.values import (
     Sign,
@@ -32,6 +35,7 @@ from isolator.reading.values import (
     warn_unusual,
 )
 
+CHECK = "check the value and its unit"
 T = TypeVar("T")
 Range = tuple[float, float]
 Pair = tuple[float, float]
@@ -153,11 +157,11 @@ def quantity(
 
     def read(notes: Notes, path: str, raw: Any) -> float:
         value = read_quantity(notes, path, raw, unit, sign, told)
-        if within is not None and not within[0] <= value <= within[1] and not math.isnan(value):
+        if within is not None and math.isnan(value):
+            _hold_suggestion(notes, unit, within)
+        elif within is not None and not within[0] <= value <= within[1]:
             ends = " to ".join(format_quantity(each, told) for each in within)
-            notes.fault(
-                path, shown(raw), f"{KINDS[unit]} of {ends}", "check the value and its unit"
-            )
+            notes.fault(path, shown(raw), f"{KINDS[unit]} of {ends}", CHECK)
             return math.nan
         if usual is not None:
             warn_unusual(notes, path, value, usual, told)
@@ -171,6 +175,15 @@ def quantity(
         default=default,
         **more,
     )
+
+
+def _hold_suggestion(notes: Notes, unit: str, within: Range) -> None:
+    """Suggest no quantity in the last fault that would be refused in its turn."""
+    last = notes.faults[-1]
+    for text in re.findall(r'"([^"]*)"', last.suggestion):
+        with suppress(QuantityError):
+            if not within[0] <= parse_quantity(text, unit) <= within[1]:
+                notes.faults[-1] = replace(last, suggestion=CHECK)
 
 
 def quantities(

@@ -46,3 +46,10 @@ def test_a_room_far_from_where_people_live_is_doubted() -> None:
 def test_a_cold_or_hot_room_is_not_doubted() -> None:
     text = '\n[room]\ntemperature_low = "-10 degC"\ntemperature_high = "50 degC"\n'
     assert not [each for each in read_brief_text(BARE + text, "b.toml").warnings if "room" in each]
+
+
+def test_no_suggestion_is_beyond_the_bounds() -> None:
+    (told,) = faults(f"{BARE}\n[print]\nhole_compensation = 3\n")
+    assert told.endswith("; check the value and its unit")
+    (told,) = faults(f"{BARE}\n[print]\nhole_compensation = 1\n")
+    assert told.endswith('; write it like "1 mm"')
