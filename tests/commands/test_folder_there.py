@@ -66,8 +66,8 @@ def test_a_folder_that_may_not_be_looked_into(
     ran = isolator("design", "--out", tmp_path / "out")
     assert (ran.code, ran.out) == (2, "")
     assert ran.err == (
-        f"{tmp_path}/out/reading-room-printer: found permission denied; wanted a file or folder "
-        "that can be used; check the path and its rights\n"
+        f"{tmp_path}/out: found permission denied; wanted a place that can be written to; "
+        "choose another folder with --out\n"
     )
 
 
