@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import tomllib
 from collections.abc import Mapping
 from typing import Any, cast
 
@@ -13,14 +12,16 @@ from isolator.cards.entries import Entries, Table, shown
 from isolator.cards.fields import CARD_KEYS, SOURCE_KEYS
 from isolator.cards.parts import Parts
 from isolator.reading.faults import InputError
+from isolator.reading.files import NO_TOML, UnreadableError, parse_toml
 
 
-def parse_toml(text: str, entries: Entries) -> Table:
+def parse_card(text: str, entries: Entries) -> Table:
     """Return the document; raises `InputError` where it is not TOML."""
     try:
-        return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-        entries.fault("", "text that is not TOML", "a card in TOML", shown(str(error)).strip('"'))
+        return parse_toml(text)
+    except UnreadableError as error:
+        reason = shown(error.got.removeprefix(NO_TOML)).strip('"')
+        entries.fault("", "text that is not TOML", "a card in TOML", reason)
         raise InputError(entries.faults) from error
 
 
@@ -50,7 +51,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     `shared` are the citations that any card may use without giving them again.
     """
     parts = Parts(file, shared)
-    document = parse_toml(text, parts)
+    document = parse_card(text, parts)
     parts.known(document, CARD_KEYS, "")
     name = parts.text(document, "name", "Natural rubber, 50 IRHD")
     family = cast(Family, parts.choice(document, "family", FAMILIES))
