@@ -111,7 +111,7 @@ def flag(*default: Any, **more: Unpack[More]) -> Key[bool]:
     def read(notes: Notes, path: str, raw: Any) -> bool:
         if isinstance(raw, bool):
             return raw
-        typed = str(raw).strip().casefold()
+        typed = shown(raw).strip('" ').casefold()
         meant = "true" if typed in YES else "false" if typed in NO else "true or false"
         notes.fault(path, shown(raw), "true or false", f"write it bare, as {meant}")
         return stand_in
