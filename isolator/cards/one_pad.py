@@ -9,7 +9,7 @@ import numpy as np
 
 from isolator.cards import Material
 from isolator.cards.moduli import card_curve
-from isolator.cards.pad_law import is_solid, pad_modulus, unloaded
+from isolator.cards.pad_law import BUCKLING, is_solid, pad_modulus, unloaded
 from isolator.cards.pads import pad_state
 from isolator.design import OUTLINES, SHAPES
 from isolator.physics.rubber import foam
@@ -117,7 +117,7 @@ def _warnings(
             f"compressed by {100 * strain:.0f} %, past the {100 * material.strain_limit.value:.0f} "
             "% that the card allows for good: a wider pad, or a stiffer grade"
         )
-    if buckling > 0.5:
+    if buckling > BUCKLING:
         told.append(
             f"carries {100 * buckling:.0f} % of the load it buckles at: a wider or thinner pad"
         )

@@ -16,6 +16,9 @@ Array = NDArray[np.float64]
 Directions = tuple[tuple[Array, Array], tuple[Array, Array, Array]]
 Sizes = tuple[Array, Array, Array]
 
+BUCKLING = 0.5
+"""Load over buckling load that is allowed: half; common practice, no source."""
+
 
 def unloaded(material: Material, shape: str, sizes: Sizes, *, bonded: float = 1.0) -> PadBatch:
     """Return n pads of one material and outline.

@@ -25,7 +25,7 @@ from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
 from isolator.report.findings import Findings, Judged
 from isolator.report.sentences import answer
-from isolator.report.sentences.warnings import MOVED
+from isolator.report.sentences.notes import MOVED
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation

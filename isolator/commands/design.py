@@ -20,7 +20,7 @@ from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
-from isolator.report.sentences.warnings import not_designed_from
+from isolator.report.sentences.notes import not_designed_from
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation

@@ -31,7 +31,7 @@ from isolator.design.read import read_design
 from isolator.design.write import write_design
 from isolator.reading.faults import InputError
 from isolator.report.findings import Findings
-from isolator.report.sentences.warnings import (
+from isolator.report.sentences.notes import (
     BRIEF_CHANGED,
     NO_BRIEF,
     OTHER_DAMPERS,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ctypes
 import os
 import re
+import secrets
 import shutil
 import sys
 import tempfile
@@ -25,10 +26,13 @@ ABANDONED = 86_400.0
 @contextmanager
 def new_folder(out: Path, slug: str) -> Iterator[Path]:
     """Give an empty hidden folder in `out`, held as long as it is used, and remove it after."""
-    with locked(out):
-        fresh = Path(tempfile.mkdtemp(prefix=f".isolator-new.{slug}.", dir=out))
-        number = hold(fresh, wait=False)
+    # named before it is made: Ctrl-C at any moment finds it to take away
+    fresh = out / f".isolator-new.{slug}.{secrets.token_hex(8)}"
+    number: int | None = None
     try:
+        with locked(out):
+            fresh.mkdir(0o700)
+            number = hold(fresh, wait=False)
         yield fresh
     finally:
         # after an exchange the old folder lies here, and is not the one that is held

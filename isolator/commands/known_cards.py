@@ -24,6 +24,9 @@ def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
         (f"stock.ball[{i}].material", ball.material) for i, ball in enumerate(brief.stock.balls, 1)
     ]
     named += balls
+    named += [
+        (f"damper.materials[{i}]", ident) for i, ident in enumerate(brief.damper.materials, 1)
+    ]
     if brief.feet.now is not None:
         named.append(("feet.now.material", brief.feet.now.material))
     faults = [

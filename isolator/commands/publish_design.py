@@ -14,7 +14,7 @@ from isolator.commands.write_parts import write_parts
 from isolator.commands.write_report import write_report
 from isolator.design.write import write_design
 from isolator.report.findings import Findings
-from isolator.report.sentences.warnings import cannot_draw
+from isolator.report.sentences.notes import cannot_draw
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,11 +7,12 @@ from typing import Any
 
 from isolator.brief import Brief
 from isolator.commands.manifest import write_json
-from isolator.commands.packing_list import kit_of, pictures_of
+from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
 from isolator.design import Design
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
+from isolator.report.page.parts import KitList
 from isolator.vibration.printer import build_printer
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
 
@@ -36,5 +37,6 @@ def write_report(
     (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
     write_json(folder / "result.json", to_json(findings))
     places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
-    html = render(findings, pictures, kit_of(manifest, items, unmatched(items, owned)), places)
+    kit = KitList(manifest=manifest, buy=items, doubts=unmatched(items, owned))
+    html = render(findings, pictures, kit, places)
     (folder / "report.html").write_text(html, encoding="utf-8")

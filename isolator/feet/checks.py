@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import Limits
 from isolator.cards import Material
+from isolator.cards.pad_law import BUCKLING
 from isolator.feet.screw_clearance import (
     NUT,
     frame_left,
@@ -25,8 +26,6 @@ from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.vibration.band import Check
 
-BUCKLING = 0.5
-"""Load over buckling load that is allowed: half; common practice, no source."""
 LEAST_LOAD = 0.1
 """Least foot load over the mean; convention, no source."""
 LEVEL = 5e-3

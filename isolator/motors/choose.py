@@ -70,7 +70,7 @@ class DamperChoice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Held:
+class _Kept:
     """Dampers of one batch that hold standing still, and what they do to torque."""
 
     offered: DamperBatch
@@ -93,7 +93,7 @@ def choose(
     plates = plates_of(task.stock, motor.frame_size, task.print.layer)
     tones = tones_of(task.motion, task.travel, belt, motor)
     tried, stopped = 0, Counter[str]()
-    kept: list[_Held] = []
+    kept: list[_Kept] = []
     room = task.print.hole_compensation
     for batch in damper_batches(task.stock, motor.frame_size, room, cards):
         ends = ends_of(task.room, batch, warm)
@@ -105,7 +105,7 @@ def choose(
         if len(rows):
             some = batch.take(rows)
             kept.append(
-                _Held(
+                _Kept(
                     offered=some,
                     loaded=_rows(found, rows),
                     ends=ends,
@@ -128,7 +128,7 @@ def _rows(found: LoadedDamper, rows: NDArray[np.intp]) -> LoadedDamper:
     return LoadedDamper(**{name: getattr(found, name)[rows] for name in LoadedDamper.__slots__})
 
 
-def _merit(some: _Held) -> tuple[Array, ...]:
+def _merit(some: _Kept) -> tuple[Array, ...]:
     """Return what the best has least of: loss taken negative, a wedge, height."""
     least = some.losses.min(axis=(0, 2))
     # to a tenth of a decibel: finer differences are no reason to cut a wedge
@@ -141,10 +141,10 @@ def _turning(offered: DamperBatch) -> Array:
 
 
 def _first(
-    kept: list[_Held], keys: list[tuple[Array, ...]], plates: Plates, tones: Tones
+    kept: list[_Kept], keys: list[tuple[Array, ...]], plates: Plates, tones: Tones
 ) -> Damper | None:
     """Return the damper that comes first by its keys, None of none."""
-    best: tuple[tuple[float, ...], _Held, int] | None = None
+    best: tuple[tuple[float, ...], _Kept, int] | None = None
     for some, columns in zip(kept, keys, strict=True):
         row = int(np.lexsort(columns[::-1])[0])
         key = tuple(float(column[row]) for column in columns)

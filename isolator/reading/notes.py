@@ -20,10 +20,10 @@ MOST_UNKNOWN = 20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumed:
-    """A default that was used because the brief is silent."""
+    """What was taken because the brief is silent."""
 
     key: str  # dotted, as the user would type it
-    value_text: str
+    value: str
     why: str
 
 
@@ -42,9 +42,9 @@ class Notes:
             Fault(file=printable(self.file), key=key, got=got, wanted=wanted, suggestion=suggestion)
         )
 
-    def assume(self, key: str, value_text: str, why: str) -> None:
+    def assume(self, key: str, value: str, why: str) -> None:
         """Add a default that was taken."""
-        self.assumed.append(Assumed(key=key, value_text=value_text, why=why))
+        self.assumed.append(Assumed(key=key, value=value, why=why))
 
     def warn(self, key: str, text: str) -> None:
         """Add a doubt about `key`."""

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from isolator.design import Design
 from isolator.design.damper import MotorDamper
 from isolator.motors.results import MotorResult
+from isolator.reading.notes import Assumed
 from isolator.vibration.band import Check
 from isolator.vibration.results import Evaluation
 from isolator.workshop.step import Step
@@ -51,15 +52,6 @@ class TooSlow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Assumption:
-    """A value that the brief left open."""
-
-    key: str
-    value: str
-    why: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
     """Which feet a check judges."""
 
@@ -85,7 +77,7 @@ class Findings:
     cloud: Cloud | None
     design: Design | None
     make: tuple[str, ...]  # what to make, in words, one line a part
-    assumed: tuple[Assumption, ...]
+    assumed: tuple[Assumed, ...]
     warnings: tuple[str, ...]
     sources: tuple[str, ...]
     cautions: tuple[str, ...]

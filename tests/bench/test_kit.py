@@ -31,7 +31,7 @@ from pathlib import Path
 from isolator.design.read import read_design
 from geometry.draw import draw
 from geometry.export import write_all
-from isolator.commands.packing_list import pictures_of
+from isolator.commands.pictures import pictures_of
 from isolator.workshop.assembly import assembly_steps
 design = read_design(Path(sys.argv[1]))
 parts = draw(design)
@@ -63,7 +63,7 @@ def test_the_kit_against_the_start_of_the_drawing_kernel(
     )
     # measured 4.3
     took.hold(7.0, "kit with imports and pictures", "the import of the drawing kernel", capsys)
-    assert (tmp_path / "kit" / "manifest.json").is_file()
+    assert (tmp_path / "kit" / "assembly.step").is_file()
 
 
 @pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="a second process needs a second core")

@@ -75,8 +75,9 @@ def symmetric(count: int) -> NDArray[np.float64]:
 def test_a_batch_against_a_plain_loop(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
     frequency = batched(bench)
     count = len(frequency)
-    where = [(number, row) for number, block in enumerate(bench.offered)
-             for row in range(len(block))]  # fmt: skip
+    where = [
+        (number, row) for number, block in enumerate(bench.offered) for row in range(len(block))
+    ]
     chosen = np.random.default_rng(7).choice(count, LOOPED, replace=False)
     rows, top = [where[index] for index in chosen], frequency[chosen, -1]
     # the same work: shapes taken at 10 Hz in the batch cost less than 1e-4

@@ -51,7 +51,7 @@ def test_values_arrive_in_si_with_their_places() -> None:
 
 def test_every_default_is_named_with_its_reason() -> None:
     brief = read_brief_text(BARE, "brief.toml")
-    told = {assumed.key: assumed.value_text for assumed in brief.assumed}
+    told = {assumed.key: assumed.value for assumed in brief.assumed}
     assert told["motion.tool_mass"] == "0.35 kg"
     assert told["printer.center_of_mass"] == "0 mm, 0 mm, 202.5 mm"
     assert told["motor"] == "two of frame size 17"

@@ -19,7 +19,7 @@ def read(motor: str = "", motion: str = "", more: str = "") -> Brief:
 
 
 def told(brief: Brief) -> dict[str, str]:
-    return {each.key: each.value_text for each in brief.assumed}
+    return {each.key: each.value for each in brief.assumed}
 
 
 @pytest.mark.parametrize(

@@ -40,9 +40,7 @@ def test_a_known_offset_comes_back_through_the_brief(letters: list[str], off: fl
     assert brief.print.hole_compensation == pytest.approx(max(0.0, off), abs=1e-9)
     (told,) = (each for each in brief.assumed if each.key == "print.hole_compensation")
     assert told.why == "from your fit coupon"
-    assert float(told.value_text.removesuffix(" mm")) == pytest.approx(
-        max(0.0, off) * 1e3, abs=1e-6
-    )
+    assert float(told.value.removesuffix(" mm")) == pytest.approx(max(0.0, off) * 1e3, abs=1e-6)
     assert not any(each.key.startswith("fit") for each in brief.assumed)
 
 

@@ -42,7 +42,7 @@ def test_the_motor_of_the_other_axis_is_assumed_where_it_usually_sits(
     ]
     assert {motor.drives: motor for motor in brief.motors} == usual
     (why,) = (each for each in brief.assumed if each.key == "motor[2]")
-    assert (why.value_text, why.why) == (
+    assert (why.value, why.why) == (
         f"one of frame size 17 that drives {missing}",
         "none of this axis was given",
     )
@@ -56,7 +56,7 @@ def test_two_motors_on_one_axis_leave_the_other_to_be_assumed() -> None:
         ("x", "x"),
     ]
     (why,) = (each for each in brief.assumed if each.key == "motor[3]")
-    assert why.value_text == "one of frame size 17 that drives x"
+    assert why.value == "one of frame size 17 that drives x"
 
 
 def test_an_assumed_motor_takes_no_name_that_is_taken() -> None:

@@ -91,6 +91,7 @@ def test_two_briefs_do_not_share_a_folder(tmp_path: Path) -> None:
         )
         assert tree(out) == before
     # one that was edited, and then moved, is the same brief
+    assert first.file is not None
     publish(out, "printer", writer(report__html="2"), brief_at(first.file, "日本", "edited"))
     first.file.unlink()
     publish(out, "printer", writer(report__html="3"), brief_at(tmp_path / "moved.toml", "日本"))

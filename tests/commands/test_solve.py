@@ -72,7 +72,8 @@ def solved(brief: Brief, followed: int) -> Solved:
 
 @pytest.fixture(scope="module")
 def small() -> Solved:
-    return solved(brief_of(), 2)
+    # softer feet rank higher and shake harder where a zigzag meets a mode: some of the best slip
+    return solved(brief_of(sway='"0.5 mm"\nslip_margin = 7.15'), 2)
 
 
 @pytest.fixture(scope="module")
@@ -130,6 +131,7 @@ def test_nothing_that_holds_beats_the_chosen_feet(small: Solved) -> None:
     place = int(np.flatnonzero(ranked.index == chosen)[0])
     assert np.all(np.diff(ranked.score) <= 0)
     assert len(passed) > 10
+    assert place >= 3  # where the best holds there is nothing to be seen
     for index in ranked.index[:place]:
         assert not holds(small, int(index)), f"a better one holds: {index}"
 

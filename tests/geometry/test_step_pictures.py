@@ -21,7 +21,7 @@ from geometry.pictures.step_hardware import held, screws
 from geometry.pictures.step_pictures import Added, step_order, step_picture
 from geometry.solids.part import mm
 from geometry.solids.verify import bounds
-from isolator.commands.packing_list import pictures_of
+from isolator.commands.pictures import pictures_of
 from isolator.design import ATTACHMENTS, least_cap
 from isolator.report.page.parts import STEP_PICTURE
 from isolator.workshop.assembly import assembly_steps

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import html.parser
 import re
+from functools import cache
 
 import pytest
 from report_drawn import COM_RANGE, KIT, PICTURES
@@ -22,6 +23,13 @@ from isolator.vibration.band import Check
 
 def page(told: Findings) -> str:
     return render(told, PICTURES, KIT, COM_RANGE)
+
+
+@cache
+def plain(passing: bool = True, searched: bool = True) -> tuple[Findings, str]:
+    """Return findings and their page, written once."""
+    told = findings(passing=passing, searched=searched)
+    return told, page(told)
 
 
 class Outline(html.parser.HTMLParser):
@@ -64,7 +72,7 @@ class Outline(html.parser.HTMLParser):
 
 
 def test_page_has_every_section_and_stands_alone() -> None:
-    text = page(findings())
+    _, text = plain()
     seen = Outline(text)
     assert seen.open == []
     sections = {
@@ -96,8 +104,8 @@ def test_page_has_every_section_and_stands_alone() -> None:
 
 
 def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
-    told = findings()
-    text = " ".join(" ".join(Outline(page(told)).words).replace("\u00a0", " ").split())
+    told, written = plain()
+    text = " ".join(" ".join(Outline(written).words).replace("\u00a0", " ").split())
     for sentence in (
         *told.answer,
         *told.make,
@@ -157,8 +165,7 @@ MET = "These feet meet every limit of the brief"
     ],
 )
 def test_heading_is_honest(passing: bool, searched: bool, wanted: str) -> None:
-    told = findings(passing=passing, searched=searched)
-    text = page(told)
+    told, text = plain(passing, searched)
     assert f"{wanted}." in text
     assert ("✗ fails" in text) == (not passing)
     assert ("2 of 6 checks fail: sway at the tool, tilt left with the wedge." in text) == (
@@ -173,7 +180,7 @@ def test_heading_is_honest(passing: bool, searched: bool, wanted: str) -> None:
 
 
 def test_every_axis_says_its_unit() -> None:
-    text = " ".join(Outline(page(findings())).words)
+    text = " ".join(Outline(plain()[1]).words)
     for label in (
         "frequency [Hz]",
         "(push along x) [–]",
@@ -191,7 +198,7 @@ def test_every_axis_says_its_unit() -> None:
 
 
 def test_same_findings_make_the_same_page() -> None:
-    assert page(findings()) == page(findings())
+    assert page(findings()) == plain()[1]
 
 
 def test_cautions_cover_what_can_hurt() -> None:

@@ -8,6 +8,7 @@ import itertools
 import json
 import math
 import re
+from functools import cache
 
 import pytest
 import report_motors
@@ -53,9 +54,14 @@ def page(told: Findings) -> str:
     return render(told, {**PICTURES, "damper-exploded": EXPLODED}, KIT, COM_RANGE)
 
 
-def section(told: Findings) -> str:
-    """The page's text about motors, blanks evened out."""
-    text = page(told)
+@cache
+def plain() -> str:
+    """The page of findings with all kinds of motors, written once."""
+    return page(findings())
+
+
+def section(text: str) -> str:
+    """What a page says about motors, blanks evened out."""
     start = text.index('<section id="motors">')
     words = Outline(text[start : text.index("</section>", start) + len("</section>")]).words
     return " ".join(" ".join(words).replace("\u00a0", " ").split())
@@ -132,7 +138,7 @@ def test_json_of_a_damper_puts_every_value_under_its_own_key() -> None:
 
 
 def test_page_tells_of_each_kind_of_motor() -> None:
-    text = section(findings())
+    text = section(plain())
     for motor in report_motors.motors():
         assert f"Motor {motor.name}" in text
         for sentence in motor_sentences(motor):
@@ -160,7 +166,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
         *cautions.DAMPER.values(),
     ):
         assert told in text, told
-    whole = " ".join(Outline(page(findings())).words)
+    whole = " ".join(Outline(plain()).words)
     assert whole.count("tilt left with the wedge") == 1  # a motor's check stands with it alone
     bolted = text[text.index("Motor lift") :]
     assert "Screws" not in bolted
@@ -203,7 +209,7 @@ def test_page_is_silent_without_motors() -> None:
     assert 'id="motors"' not in text
     assert 'href="#motors"' not in text
     assert EXPLODED.title in text  # a picture that was handed over is shown, among the parts
-    assert 'href="#motors"' in page(findings())
+    assert 'href="#motors"' in plain()
 
 
 def test_page_holds_together_whatever_motors_are_called() -> None:
@@ -283,7 +289,7 @@ def test_assembly_is_told_once_and_in_order_dampers_among_it() -> None:
     assert at == sorted(at)
     assert told.count("Glue the dampers") == told.count("How it goes together") == 1
     assert text.count('href="#steps"') == 2  # from the top, and from the motors
-    assert 'href="#steps"' not in page(findings())  # no steps, no way to them
+    assert 'href="#steps"' not in plain()  # no steps, no way to them
     listed = to_json(dataclasses.replace(findings(), steps=steps))["steps"]
     assert [each["number"] for each in listed] == list(range(1, len(steps) + 1))
     keys = {"number", "title", "uses", "words", "cautions", "picture"}

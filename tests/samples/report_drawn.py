@@ -5,7 +5,7 @@ from __future__ import annotations
 import report_motors
 
 from isolator.design import Design, Foot, Pad, PrintSettings
-from isolator.report.page.parts import KitList, Part, Picture
+from isolator.report.page.parts import KitList, Picture
 
 
 def design() -> Design:
@@ -77,23 +77,32 @@ EXPLODED = Picture(
     b'<rect width="30" height="4" x="5" y="10" fill="#bbb"/></svg>',
 )
 KIT = KitList(
-    parts=(
-        Part(
-            name="cup",
-            quantity=4,
-            material="PETG",
-            mass_kg=0.0173,
-            box_m=(0.0512, 0.0413, 0.0141),
-            files=("parts/cup.step", "parts/cup.stl", "parts/cup.3mf"),
-        ),
-        Part(
-            name="pad",
-            quantity=4,
-            material="closed-cell sponge",
-            mass_kg=None,
-            box_m=None,
-            files=("templates/pad.dxf",),
-        ),
-    )
+    manifest={
+        "parts": [
+            {
+                "name": "cup",
+                "quantity": 4,
+                "material": "PETG",
+                "solid_mass_kg": 0.0173,
+                "box_m": [0.0512, 0.0413, 0.0141],
+                "files": ["parts/cup.step", "parts/cup.stl", "parts/cup.3mf"],
+                "overhang_m2": 0.0,
+                "bridge_m": 0.0,
+                "wall_nozzles": 4.0,
+            }
+        ],
+        "pads": [
+            {
+                "name": "pad",
+                "quantity": 4,
+                "material": "closed-cell sponge",
+                "files": ["templates/pad.dxf"],
+            }
+        ],
+        "plates": [],
+        "slab": [],
+        "assembly": "assembly.step",
+        "assembly_view": "assembly.glb",
+    }
 )
 COM_RANGE = ((0.002, 0.01), (0.016, -0.009))

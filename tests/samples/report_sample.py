@@ -13,7 +13,8 @@ import report_motors
 from numpy.typing import NDArray
 from report_drawn import design
 
-from isolator.report.findings import Assumption, Cloud, Findings, Tally
+from isolator.reading.notes import Assumed
+from isolator.report.findings import Cloud, Findings, Tally
 from isolator.vibration.band import Band, Check
 from isolator.vibration.results import (
     AvoidRange,
@@ -226,7 +227,7 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         cloud=cloud() if searched else None,
         design=design() if searched else None,
         make=("4 cups and 4 soles, printed in PETG", "4 pads, 40 × 30 mm, cut from 10 mm sponge"),
-        assumed=(Assumption(key="motion.stroke", value="1 to 100 mm", why="the usual range"),),
+        assumed=(Assumed(key="motion.stroke", value="1 to 100 mm", why="the usual range"),),
         warnings=("The spool sits off the middle: two feet carry a fifth more.",),
         sources=("Gent, 1958: hardness and modulus of rubber (from memory).",),
         cautions=("Slab: two people.",),

@@ -4,20 +4,38 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
 from numpy.typing import NDArray
 
-from isolator.report.figures.figure import BLUE, INK, ORANGE, RED, SOFT, draw, log_axis, log_ticks
+from isolator.report.figures.figure import (
+    BLUE,
+    DASHED,
+    INK,
+    ORANGE,
+    RED,
+    SOFT,
+    Style,
+    dot,
+    draw,
+    legend,
+    log_axis,
+    log_ticks,
+)
 from isolator.report.findings import Cloud
 from isolator.report.sentences.numbers import readable
 
 Span = tuple[float, float]
 
 _SIZE = (9.2, 4.9)
+_LABEL: Style = {
+    "textcoords": "offset points",
+    "fontweight": "bold",
+    "bbox": {"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+}
 _CELLS = (150, 84)  # as fine as marks can lie side by side
 _FAMILIES = {"rubber": ("o", BLUE), "foam": ("^", "#b3591a"), "printed": ("s", "#2f8f6b")}
 _OTHER = ("D", INK)
@@ -50,8 +68,8 @@ def thinned(
 ) -> NDArray[np.intp]:
     """Return the indices of one point a cell of a fixed grid over `spans`; none outside it.
 
-    Which point stands for its cell is scrambled, but the same each time, so that no family that
-    stands first in the list covers the others.
+    The point that a cell keeps is picked without pattern, the same in every run: were it the first
+    of the list, one family would cover the others.
     """
 
     def cell(values: NDArray[np.float64], span: Span, count: int) -> NDArray[np.int64]:
@@ -104,53 +122,42 @@ def _kept(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> NDArray[np.int
 
 def _failing(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> None:
     kept = _kept(axes, cloud, picked)
-    axes.scatter(
-        cloud.quiet_db[kept], cloud.sway[kept] * 1e3, s=6, c=_FAIL, lw=0, rasterized=True, zorder=2
-    )
+    _marks(axes, cloud, kept, s=6, c=_FAIL, zorder=2)
 
 
 def _passing(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> None:
     kept = _kept(axes, cloud, picked)
     for family in sorted({str(name) for name in cloud.family[kept]}):
-        ours = kept[cloud.family[kept] == family]
         mark, colour = _FAMILIES.get(family, _OTHER)
-        x, y = cloud.quiet_db[ours], cloud.sway[ours] * 1e3
-        axes.scatter(x, y, s=13, marker=mark, c=colour, lw=0, rasterized=True, zorder=3)
+        ours = kept[cloud.family[kept] == family]
+        _marks(axes, cloud, ours, s=13, marker=mark, c=colour, zorder=3)
+
+
+def _marks(axes: Axes, cloud: Cloud, kept: NDArray[np.intp], **style: Any) -> None:
+    axes.scatter(cloud.quiet_db[kept], cloud.sway[kept] * 1e3, lw=0, rasterized=True, **style)
 
 
 def _key(axes: Axes, families: Sequence[str]) -> None:
-    keys = []
-    for family in families:
-        mark, colour = _FAMILIES.get(family, _OTHER)
-        keys.append(Line2D([], [], marker=mark, ls="none", color=colour, ms=5.5, label=family))
-    keys += [
-        Line2D([], [], marker="o", ls="none", color=_FAIL, ms=4, label="fails a limit"),
-        Line2D([], [], marker="o", ls="none", mfc="none", mec=RED, mew=2, ms=9, label="chosen"),
+    kinds = [(family, *_FAMILIES.get(family, _OTHER)) for family in families]
+    keys = [
+        *(dot(family, mark, 5.5, color=colour) for family, mark, colour in kinds),
+        dot("fails a limit", "o", 4, color=_FAIL),
+        dot("chosen", "o", 9, mfc="none", mec=RED, mew=2),
     ]
-    axes.legend(
-        handles=keys,
-        loc="lower left",
-        bbox_to_anchor=(0.0, 1.0),
-        ncols=len(keys),
-        borderaxespad=0.3,
-        borderpad=0,
-        handletextpad=0.2,
-        columnspacing=1.8,
-    )
+    spacing = {"borderaxespad": 0.3, "borderpad": 0, "handletextpad": 0.2, "columnspacing": 1.8}
+    legend(axes, keys, "lower left", (0.0, 1.0), **spacing)
 
 
 def _limit(axes: Axes, sway_limit: float) -> None:
-    axes.axhline(sway_limit * 1e3, color=ORANGE, lw=1.4, ls=(0, (5, 2)), zorder=4)
+    axes.axhline(sway_limit * 1e3, color=ORANGE, lw=1.4, ls=DASHED, zorder=4)
     axes.annotate(
         f"sway limit {readable(sway_limit, 'm')}",
         xy=(0.0, sway_limit * 1e3),
         xycoords=axes.get_yaxis_transform(),
         xytext=(6, 4),
-        textcoords="offset points",
         color=ORANGE,
-        fontweight="bold",
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
         zorder=5,
+        **_LABEL,
     )
     axes.annotate(
         "↘ better: quieter and steadier",
@@ -158,21 +165,11 @@ def _limit(axes: Axes, sway_limit: float) -> None:
         xycoords="axes fraction",
         ha="right",
         color=SOFT,
-        xytext=(0, 0),
-        textcoords="offset points",
     )
 
 
 def _chosen(axes: Axes, x: float, y: float) -> None:
-    axes.plot([x], [y * 1e3], "o", ms=13, mfc="none", mec="white", mew=4.2, zorder=6)
-    axes.plot([x], [y * 1e3], "o", ms=13, mfc="none", mec=RED, mew=2.2, zorder=7)
-    axes.annotate(
-        "chosen",
-        xy=(x, y * 1e3),
-        xytext=(12, -16),
-        textcoords="offset points",
-        color=INK,
-        fontweight="bold",
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
-        zorder=8,
-    )
+    ring: Style = {"ms": 13, "mfc": "none"}
+    axes.plot([x], [y * 1e3], "o", mec="white", mew=4.2, zorder=6, **ring)
+    axes.plot([x], [y * 1e3], "o", mec=RED, mew=2.2, zorder=7, **ring)
+    axes.annotate("chosen", xy=(x, y * 1e3), xytext=(12, -16), color=INK, zorder=8, **_LABEL)

@@ -8,8 +8,10 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import matplotlib as mpl
+from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 
 INK = "#22262b"
@@ -19,6 +21,12 @@ BLUE = "#1f5f8b"  # what was designed
 PALE = "#c5d8e6"  # its band
 ORANGE = "#c96f12"  # what stands there now, limits
 RED = "#a3200d"  # made worse
+
+BEYOND = "#eceff1"  # what is not promised
+Style = dict[str, Any]  # of the plotting library's own options
+DASHED, SHORT, DOTTED = (0, (5, 2)), (0, (4, 3)), (0, (1, 2))  # patterns of strokes [pt]
+HATCHED: Style = {"facecolor": "none", "hatch": "////", "lw": 0}
+LEADER: Style = {"arrowstyle": "-", "color": SOFT, "lw": 0.6, "shrinkB": 0}  # to its label
 
 STYLE: dict[Any, Any] = {  # keys: the plotting library's own names of settings
     "font.family": "DejaVu Sans",  # its metrics; the page sets its own face
@@ -77,6 +85,28 @@ def _for_page(svg: str, name: str) -> str:
 
     svg = re.sub(r' id="([^"]*)"', keep, svg)
     return svg.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+
+
+def stroke(label: str, colour: str, width: float, **style: Any) -> Line2D:
+    """Return a legend's sample of a line `width` [pt] wide."""
+    return Line2D([], [], color=colour, lw=width, label=label, **style)
+
+
+def dot(label: str, mark: str, size: float, **style: Any) -> Line2D:
+    """Return a legend's sample of a mark `size` [pt] wide."""
+    return Line2D([], [], marker=mark, ls="none", ms=size, label=label, **style)
+
+
+def legend(
+    on: Axes | Figure,
+    keys: Sequence[Artist],
+    corner: str,
+    place: tuple[float, float],
+    **spacing: Any,
+) -> None:
+    """Put samples side by side, their `corner` such as "lower left" at `place` [share of `on`]."""
+    style = {"loc": corner, "bbox_to_anchor": place, "ncols": len(keys), **spacing}
+    on.legend(handles=keys, **style)
 
 
 def log_ticks(low: float, high: float, per_decade: Sequence[float] = _LADDER) -> list[float]:

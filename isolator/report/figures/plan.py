@@ -84,7 +84,7 @@ def _reach(design: Design | None) -> float:
 
 
 def _foot(axes: Axes, rank: int, state: FootState, reach: float) -> None:
-    """Number, and beside it, towards the middle, the load."""
+    """Write a foot's number, and its load beside it, towards the middle."""
     x, y = state.position[0] * 1e3, state.position[1] * 1e3
     axes.text(x, y, f"{rank}", ha="center", va="center", fontweight="bold", fontsize=10, zorder=5)
     load = state.load

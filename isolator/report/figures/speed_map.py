@@ -13,12 +13,27 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
-from isolator.report.figures.figure import INK, RED, SOFT, draw, log_axis, log_ticks, spread
+from isolator.report.figures.figure import (
+    HATCHED,
+    INK,
+    LEADER,
+    RED,
+    SHORT,
+    SOFT,
+    Style,
+    draw,
+    legend,
+    log_axis,
+    log_ticks,
+    spread,
+    stroke,
+)
 from isolator.report.sentences.numbers import number
 from isolator.report.sentences.speeds import WORSE_DB, merged
 from isolator.vibration.results import AvoidRange, Evaluation, Mode, SpeedMap
 
 _SIZE = (9.2, 5.6)
+_MODE, _AVOID = "#8a9097", "#e8b9a9"
 _BOX = (0.095, 0.155, 0.70, 0.785)
 # (from dB, colour, width, words): width alone tells the order in grey print
 _CLASSES = (
@@ -46,9 +61,9 @@ def speed_map(found: Evaluation) -> str:
 
 
 def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
-    """Leave out what lies above every tone but the microsteps: no foot decides there."""
-    rows = [i for i, name in enumerate(told.sources) if name != "microstep"]
-    rows = rows or list(range(len(told.sources)))
+    """Frame modes and tones; where microsteps alone lie no foot decides, so they do not count."""
+    every = range(len(told.sources))
+    rows = [i for i in every if told.sources[i] != "microstep"] or every
     shown = told.frequency[rows]
     shown = shown[shown > 0]
     slowest = min((m.frequency.low for m in modes if m.frequency.low > 0), default=math.inf)
@@ -65,31 +80,16 @@ def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
 def _modes(axes: Axes, modes: Sequence[Mode]) -> None:
     for mode in modes:
         band = mode.frequency
-        axes.axhspan(band.low, band.high, facecolor="#8a9097", alpha=0.2, lw=0)
+        axes.axhspan(band.low, band.high, facecolor=_MODE, alpha=0.2, lw=0)
         axes.axhline(band.nominal, color=SOFT, lw=0.6)
 
 
 def _avoid(axes: Axes, avoid: Sequence[AvoidRange]) -> None:
-    spans = merged(avoid)
-    for low, high, _ in spans:
-        axes.axvspan(
-            low * 1e3,
-            high * 1e3,
-            facecolor="none",
-            edgecolor="#e8b9a9",
-            hatch="////",
-            lw=0,
-            zorder=0.4,
-        )
-        axes.plot(
-            [low * 1e3, high * 1e3],
-            [1.012, 1.012],
-            color=RED,
-            lw=4,
-            solid_capstyle="butt",
-            transform=axes.get_xaxis_transform(),
-            clip_on=False,
-        )
+    over: Style = {"transform": axes.get_xaxis_transform(), "clip_on": False}
+    for low, high, _ in merged(avoid):
+        span = (low * 1e3, high * 1e3)
+        axes.axvspan(*span, edgecolor=_AVOID, zorder=0.4, **HATCHED)
+        axes.plot(span, (1.012, 1.012), color=RED, lw=4, solid_capstyle="butt", **over)
 
 
 def _own_speeds(axes: Axes, speeds: Sequence[float]) -> None:
@@ -97,18 +97,10 @@ def _own_speeds(axes: Axes, speeds: Sequence[float]) -> None:
     inside = [speed * 1e3 for speed in speeds if left <= speed * 1e3 <= right]
     gap = 0.052 * math.log10(right / left)
     places = spread([math.log10(speed) for speed in inside], gap)
+    style: Style = {"ha": "center", "va": "bottom", "fontsize": 9, "fontweight": "bold"}
     for speed, place in zip(inside, places, strict=True):
-        axes.axvline(speed, color=INK, lw=0.8, ls=(0, (4, 3)), zorder=1.2)
-        axes.text(
-            10**place,
-            1.03,
-            number(speed),
-            transform=axes.get_xaxis_transform(),
-            ha="center",
-            va="bottom",
-            fontsize=9,
-            fontweight="bold",
-        )
+        axes.axvline(speed, color=INK, lw=0.8, ls=SHORT, zorder=1.2)
+        axes.text(10**place, 1.03, number(speed), transform=axes.get_xaxis_transform(), **style)
 
 
 def pieces(loss: NDArray[np.float64]) -> list[tuple[int, int, int]]:
@@ -169,41 +161,19 @@ def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
             fontweight="bold" if is_tone else "normal",
             color=INK if is_tone else SOFT,
             annotation_clip=False,
-            arrowprops={
-                "arrowstyle": "-",
-                "color": SOFT,
-                "lw": 0.6,
-                "shrinkA": 1,
-                "shrinkB": 0,
-                "relpos": (0, 0.5),
-            },
+            arrowprops={**LEADER, "shrinkA": 1, "relpos": (0, 0.5)},
         )
 
 
 def _key(figure: Figure) -> None:
-    keys: list[Line2D | Patch] = [
-        Line2D([], [], color=colour, lw=width, label=words) for _, colour, width, words in _CLASSES
+    lines: list[Line2D | Patch] = [
+        stroke(words, colour, width) for _, colour, width, words in _CLASSES
     ]
-    figure.legend(
-        handles=keys,
-        loc="lower left",
-        bbox_to_anchor=(0.085, 0.03),
-        ncols=4,
-        borderaxespad=0,
-        columnspacing=1.4,
-        handlelength=1.8,
-    )
-    other: list[Line2D | Patch] = [
-        Patch(facecolor="#8a9097", alpha=0.25, label="mode with its band"),
-        Patch(facecolor="none", edgecolor="#e8b9a9", hatch="////", label="speeds to avoid"),
-        Line2D([], [], color=INK, lw=0.8, ls=(0, (4, 3)), label="your speeds [mm/s]"),
+    others: list[Line2D | Patch] = [
+        Patch(facecolor=_MODE, alpha=0.25, label="mode with its band"),
+        Patch(facecolor="none", edgecolor=_AVOID, hatch="////", label="speeds to avoid"),
+        stroke("your speeds [mm/s]", INK, 0.8, ls=SHORT),
     ]
-    figure.legend(
-        handles=other,
-        loc="lower left",
-        bbox_to_anchor=(0.085, -0.002),
-        ncols=3,
-        borderaxespad=0,
-        columnspacing=1.4,
-        handlelength=1.8,
-    )
+    spacing = {"borderaxespad": 0, "columnspacing": 1.4, "handlelength": 1.8}
+    for keys, height in ((lines, 0.03), (others, -0.002)):
+        legend(figure, keys, "lower left", (0.085, height), **spacing)

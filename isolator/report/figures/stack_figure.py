@@ -16,12 +16,21 @@ from isolator.report.figures.stack_pile import Layer, Pile
 from isolator.report.sentences.motors import Heights, heights
 from isolator.report.sentences.numbers import number
 
+_OPEN = (0, (3, 2))  # pattern of edges that are not known, or not there
 _WIDE = 9.2  # [in]
 _METAL = "#eceff1"
 _BODY = 11.0  # how much of the motor's body is shown [mm]
 _GAP = 4.2  # least distance between two labels [mm]
 _MIDDLE = 52.0  # between the two pictures [mm]
 _SIDE = (36.0, 46.0)  # room for labels left and right [mm]
+_MEASURE = {
+    "arrowstyle": "<->",
+    "color": SOFT,
+    "lw": 0.8,
+    "shrinkA": 0,
+    "shrinkB": 0,
+    "mutation_scale": 7,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,49 +89,31 @@ def _box(axes: Axes, middle: float, wide: float, low: float, high: float, **kind
 
 def _picture(axes: Axes, pile: Pile, place: _Place, *, spaced: bool) -> None:
     x, half = place.x, pile.body / 2
-    axes.add_patch(
-        Polygon(
-            [
-                (x - half, place.face - _BODY),
-                (x - half, place.face),
-                (x + half, place.face),
-                (x + half, place.face - _BODY),
-            ],
-            closed=False,
-            fc=_METAL,
-            ec=INK,
-            lw=0.9,
-        )
-    )
+    left, right, cut = x - half, x + half, place.face - _BODY  # the body's end is not drawn
+    body = [(left, cut), (left, place.face), (right, place.face), (right, cut)]
+    axes.add_patch(Polygon(body, closed=False, fc=_METAL, ec=INK, lw=0.9))
     axes.text(x, place.face - 0.55 * _BODY, "motor", ha="center", va="center", fontsize=9)
     _box(axes, x, pile.pilot[0], place.face, place.face + pile.pilot[1], fc=_METAL)
     _bracket(axes, pile, x)
     if spaced:  # a pulley held off by its set screw alone has nothing there
-        kind = {"fc": PALE} if place.face < 0 else {"fc": "none", "ls": (0, (3, 2)), "ec": SOFT}
+        kind = {"fc": PALE} if place.face < 0 else {"fc": "none", "ls": _OPEN, "ec": SOFT}
         _box(axes, x, pile.spacer, place.face, place.pulley, zorder=3, **kind)
-    wide = max(pile.spacer + 4.0, 12.0)
+    left, right = x - _reach(pile), x + _reach(pile)  # of the pulley
     for y in (place.pulley, place.end):
-        axes.plot([x - wide / 2, x + wide / 2], [y, y], color=BLUE, lw=1.6, zorder=4)
-    for side in (-1, 1):
-        axes.plot(
-            [x + side * wide / 2] * 2,
-            [place.pulley, place.end],
-            color=BLUE,
-            lw=1.1,
-            ls=(0, (3, 2)),
-            zorder=4,
-        )
+        axes.plot([left, right], [y, y], color=BLUE, lw=1.6, zorder=4)
+    for side in (left, right):
+        ends = [place.pulley, place.end]
+        axes.plot([side, side], ends, color=BLUE, lw=1.1, ls=_OPEN, zorder=4)
     _box(axes, x, pile.shaft, place.face, place.tip, fc="white", zorder=5)
-    axes.plot(
-        [x - wide / 2 - 3, x + wide / 2 + 3], [place.belt] * 2, color=ORANGE, lw=1.6, zorder=6
-    )
-    axes.annotate(
-        "",
-        xy=(x + wide / 2 + 9, place.belt),
-        xytext=(x + wide / 2 + 3, place.belt),
-        arrowprops={"arrowstyle": "-|>", "color": ORANGE, "lw": 1.6, "shrinkA": 0},
-        zorder=6,
-    )
+    axes.plot([left - 3, right + 3], [place.belt] * 2, color=ORANGE, lw=1.6, zorder=6)
+    arrow = {"arrowstyle": "-|>", "color": ORANGE, "lw": 1.6, "shrinkA": 0}
+    start, end = (right + 3, place.belt), (right + 9, place.belt)
+    axes.annotate("", xy=end, xytext=start, arrowprops=arrow, zorder=6)
+
+
+def _reach(pile: Pile) -> float:
+    """Half the width in which a pulley is shown [mm]."""
+    return max(pile.spacer + 4.0, 12.0) / 2
 
 
 def _bracket(axes: Axes, pile: Pile, x: float) -> None:
@@ -145,22 +136,18 @@ def _layers(axes: Axes, pile: Pile, place: _Place) -> None:
     for layer in pile.layers:
         rise = _upper(pile, layer, lean)
         for low, high in layer.spans:
-            corners = [
-                (place.x + low, floor + lean * low),
-                (place.x + high, floor + lean * high),
-                (place.x + high, floor + layer.height + rise * high),
-                (place.x + low, floor + layer.height + rise * low),
-            ]
-            axes.add_patch(Polygon(corners, fc=layer.colour, ec=INK, lw=0.9, zorder=2))
+            below = [(place.x + x, floor + lean * x) for x in (low, high)]
+            above = [(place.x + x, floor + layer.height + rise * x) for x in (high, low)]
+            axes.add_patch(Polygon([*below, *above], fc=layer.colour, ec=INK, lw=0.9, zorder=2))
         tip = place.x + layer.spans[-1][1]
         middle = floor + layer.height / 2
         labels.append((tip, middle, f"{layer.name} {_mm(layer.height)}"))
         floor, lean = floor + layer.height, rise
     thick = "" if pile.bracket is None else f" {_mm(pile.bracket)}"
     labels.append((edge + 2.5, (pile.bracket or 0.0) / 2, f"bracket{thick}"))
-    wide = max(pile.spacer + 4.0, 12.0)
-    labels.append((place.x + wide / 2, (place.belt + place.end) / 2, "pulley"))
-    labels.append((place.x + wide / 2 + 9, place.belt, "belts pull"))
+    side = place.x + _reach(pile)
+    labels.append((side, (place.belt + place.end) / 2, "pulley"))
+    labels.append((side + 9, place.belt, "belts pull"))
     _leaders(axes, labels, edge + 6.0)
 
 
@@ -184,9 +171,8 @@ def _heights(axes: Axes, pile: Pile, now: _Place, later: _Place) -> None:
     for place, name in ((now, "to the pulley"), (later, "spacer")):
         x = place.x - half - 5.0
         _measure(axes, x, place.face, place.pulley, name, place.x - half)
-        _measure(
-            axes, x, place.pulley, place.tip, "shaft for\nthe pulley", place.x - pile.spacer / 2
-        )
+        edge = place.x - pile.spacer / 2
+        _measure(axes, x, place.pulley, place.tip, "shaft for\nthe pulley", edge)
     x = later.x - half - 28.0
     _measure(axes, x, later.face, 0.0, "stack", later.x - half)
 
@@ -196,28 +182,9 @@ def _measure(axes: Axes, x: float, low: float, high: float, name: str, edge: flo
         return
     for y in (low, high):
         axes.plot([x - 0.8, edge - 0.5], [y, y], color=FAINT, lw=0.7, zorder=0.5)
-    axes.annotate(
-        "",
-        xy=(x, high),
-        xytext=(x, low),
-        arrowprops={
-            "arrowstyle": "<->",
-            "color": SOFT,
-            "lw": 0.8,
-            "shrinkA": 0,
-            "shrinkB": 0,
-            "mutation_scale": 7,
-        },
-    )
-    axes.text(
-        x - 1.2,
-        (low + high) / 2,
-        f"{name}\n{_mm(high - low)}",
-        ha="right",
-        va="center",
-        fontsize=8.8,
-        linespacing=1.15,
-    )
+    axes.annotate("", xy=(x, high), xytext=(x, low), arrowprops=_MEASURE)
+    text, y = f"{name}\n{_mm(high - low)}", (low + high) / 2
+    axes.text(x - 1.2, y, text, ha="right", va="center", fontsize=8.8, linespacing=1.15)
 
 
 def _mm(height: float) -> str:

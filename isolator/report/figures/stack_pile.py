@@ -10,7 +10,7 @@ from isolator.design.damper import MotorDamper, boss_hole, outline_side
 from isolator.design.faceplates import FACEPLATES
 from isolator.report.figures.figure import PALE
 
-_RUBBER, _WEDGE = "#4a5058", "#e9c48f"
+Spans = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +20,7 @@ class Layer:
     name: str
     height: float
     colour: str
-    spans: tuple[tuple[float, float], ...]  # from and to, across the shaft, in the cut
+    spans: Spans  # from and to, across the shaft, in the cut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,52 +33,56 @@ class Pile:
     shaft: float  # diameter
     spacer: float  # outer diameter
     bracket: float | None  # thickness, None where it is unknown
-    angle: float = 0.0  # of the wedge [rad]; its thin edge is on the right, where the pull goes
+    angle: float  # of the wedge [rad]; its thin edge is on the right, where the pull goes
 
 
 def damper_pile(damper: MotorDamper, compensation: float) -> Pile:
     """Return the stack of a damper; `compensation` [m] is what the printer adds to holes."""
-    face = FACEPLATES[damper.frame_size]
-    half, hole = outline_side(damper.frame_size) / 2, boss_hole(damper.frame_size, compensation) / 2
-    plate = ((-half, -hole), (hole, half))
+    plate = _plate(outline_side(damper.frame_size), damper.frame_size, compensation)
     if damper.shape == "ring":
         inner, outer = damper.second / 2, damper.first / 2
     else:
         inner, outer = damper.circle - damper.second / 2, damper.circle + damper.second / 2
-    rubber = ((-outer, -inner), (inner, outer))
-    layers = [
+    layers = (
         ("motor-side plate", damper.motor_plate, PALE, plate),
-        ("rubber", damper.rubber, _RUBBER, rubber),
+        ("rubber", damper.rubber, "#4a5058", ((-outer, -inner), (inner, outer))),
         ("frame-side plate", damper.frame_plate, PALE, plate),
-        ("wedge", damper.wedge, _WEDGE, plate),
-    ]
-    return Pile(
-        layers=tuple(_layer(*each) for each in layers if each[1] > 0),
-        body=face.body * 1e3,
-        pilot=(face.pilot * 1e3, face.pilot_height * 1e3),
-        shaft=damper.bore * 1e3,
-        spacer=damper.outer * 1e3,
-        bracket=damper.bracket * 1e3,
-        angle=damper.wedge_angle,
+        ("wedge", damper.wedge, "#e9c48f", plate),
     )
+    return _pile(damper, layers, bracket=damper.bracket * 1e3, angle=damper.wedge_angle)
 
 
 def plate_pile(spacer: MotorSpacer, compensation: float) -> Pile:
     """Return the stack of a plain plate."""
-    face = FACEPLATES[spacer.frame_size]
-    half = face.body / 2
-    hole = boss_hole(spacer.frame_size, compensation) / 2
-    plate = _layer("plate", spacer.height, PALE, ((-half, -hole), (hole, half)))
+    plate = _plate(FACEPLATES[spacer.frame_size].body, spacer.frame_size, compensation)
+    return _pile(spacer, (("plate", spacer.height, PALE, plate),), bracket=None, angle=0.0)
+
+
+def _plate(side: float, frame_size: int, compensation: float) -> Spans:
+    """Return where a plate of this `side` is cut, beside its hole for the motor's boss [m]."""
+    hole = boss_hole(frame_size, compensation) / 2
+    return ((-side / 2, -hole), (hole, side / 2))
+
+
+def _pile(
+    part: MotorDamper | MotorSpacer,
+    layers: Sequence[tuple[str, float, str, Spans]],
+    *,
+    bracket: float | None,
+    angle: float,
+) -> Pile:
+    """Return a stack of the layers [m] that are there."""
+    face = FACEPLATES[part.frame_size]
+    drawn = []
+    for name, height, colour, spans in layers:
+        across = tuple((low * 1e3, high * 1e3) for low, high in spans)
+        drawn.append(Layer(name=name, height=height * 1e3, colour=colour, spans=across))
     return Pile(
-        layers=(plate,),
+        layers=tuple(layer for layer in drawn if layer.height > 0),
         body=face.body * 1e3,
         pilot=(face.pilot * 1e3, face.pilot_height * 1e3),
-        shaft=spacer.bore * 1e3,
-        spacer=spacer.outer * 1e3,
-        bracket=None,
+        shaft=part.bore * 1e3,
+        spacer=part.outer * 1e3,
+        bracket=bracket,
+        angle=angle,
     )
-
-
-def _layer(name: str, height: float, colour: str, spans: Sequence[tuple[float, float]]) -> Layer:
-    across = tuple((low * 1e3, high * 1e3) for low, high in spans)
-    return Layer(name=name, height=height * 1e3, colour=colour, spans=across)

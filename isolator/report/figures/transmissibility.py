@@ -12,17 +12,26 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 
 from isolator.report.figures.figure import (
+    BEYOND,
     BLUE,
+    DASHED,
+    DOTTED,
     FAINT,
     INK,
+    LEADER,
     ORANGE,
     PALE,
     RED,
+    SHORT,
     SOFT,
+    Style,
+    dot,
     draw,
+    legend,
     log_axis,
     log_ticks,
     spread,
+    stroke,
 )
 from isolator.report.sentences.numbers import least_ratio, number
 from isolator.report.sentences.speeds import WORSE_DB
@@ -58,10 +67,10 @@ def transmissibility(curves: Sequence[Curve], speeds: Sequence[Speed], ceiling: 
             axes = figure.add_axes(_box(bottom + 0.14, _PANEL - 0.14, height))
             _panel(axes, curve, (low, high), least_ratio(ceiling))
             _speed_marks(axes, speeds, (low, high), labelled=index == 0)
-        _key(figure, curves, height, ceiling)
+        _key(figure, curves, ceiling)
         axes = figure.add_axes(_box(_BOTTOM, strip, height))
         _tones(axes, speeds, (low, high))
-        _tone_key(figure, speeds, height)
+        _tone_key(figure, speeds)
 
     return draw("transmissibility over frequency", (_WIDTH, height), paint)
 
@@ -78,13 +87,14 @@ def _panel(axes: Axes, curve: Curve, span: tuple[float, float], least: float) ->
     axes.set_xlim(*span)
     axes.set_ylim(_FLOOR, _ROOF)
     axes.tick_params(labelbottom=False, length=0)
-    axes.axhspan(_FLOOR, least, facecolor="#eceff1", edgecolor="none")
-    axes.fill_between(f, np.minimum(curve.low, curve.high), _top(curve), color=PALE, lw=0)
+    axes.axhspan(_FLOOR, least, facecolor=BEYOND, edgecolor="none")
+    low, high = np.minimum(curve.low, curve.high), np.maximum(curve.low, curve.high)
+    axes.fill_between(f, low, np.maximum(high, curve.nominal), color=PALE, lw=0)
     axes.plot(f, curve.nominal, color=BLUE)
     if curve.now is not None:
-        axes.plot(f, curve.now, color=ORANGE, lw=1.4, ls=(0, (5, 2)))
+        axes.plot(f, curve.now, color=ORANGE, lw=1.4, ls=DASHED)
     axes.axhline(1.0, color=INK, lw=0.9)
-    axes.axhline(least, color=SOFT, lw=0.9, ls=(0, (1, 2)))
+    axes.axhline(least, color=SOFT, lw=0.9, ls=DOTTED)
     axes.set_ylabel(f"transmissibility\n(push along {curve.axis}) [–]")
     decibels = (20, 10, 0, -10, -20, -30, -40)
     right = axes.twinx()
@@ -94,10 +104,6 @@ def _panel(axes: Axes, curve: Curve, span: tuple[float, float], least: float) ->
     right.set_yticklabels([f"{level}".replace("-", "−") for level in decibels])
     right.tick_params(length=0)
     right.set_ylabel("level [dB]")
-
-
-def _top(curve: Curve) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
-    return np.maximum(np.maximum(curve.low, curve.high), curve.nominal)
 
 
 def _speed_marks(
@@ -112,7 +118,7 @@ def _speed_marks(
     decade = math.log10(span[1] / span[0])
     places = spread([math.log10(tone) for tone, _ in marks], 0.04 * decade)
     for (tone, speed_value), place in zip(marks, places, strict=True):
-        axes.axvline(tone, color=SOFT, lw=0.8, ls=(0, (4, 3)), zorder=1.5)
+        axes.axvline(tone, color=SOFT, lw=0.8, ls=SHORT, zorder=1.5)
         if labelled:
             axes.annotate(
                 number(speed_value * 1e3),
@@ -122,44 +128,27 @@ def _speed_marks(
                 va="bottom",
                 fontsize=8.5,
                 annotation_clip=False,
-                arrowprops={"arrowstyle": "-", "color": SOFT, "lw": 0.6, "shrinkB": 0},
+                arrowprops=LEADER,
             )
     if labelled and marks:
-        axes.text(
-            span[0],
-            _ROOF * 1.45,
-            "speeds in mm/s, each at its electrical tone",
-            va="bottom",
-            fontsize=8.5,
-            color=SOFT,
-        )
+        text = "speeds in mm/s, each at its electrical tone"
+        axes.text(span[0], _ROOF * 1.45, text, va="bottom", fontsize=8.5, color=SOFT)
 
 
-def _key(figure: Figure, curves: Sequence[Curve], height: float, ceiling: float) -> None:
+def _key(figure: Figure, curves: Sequence[Curve], ceiling: float) -> None:
     keys: list[Line2D | Patch] = [
-        Line2D([], [], color=BLUE, label="these feet"),
+        stroke("these feet", BLUE, 1.8),
         Patch(facecolor=PALE, label="their band"),
     ]
     if any(curve.now is not None for curve in curves):
-        keys.append(Line2D([], [], color=ORANGE, lw=1.4, ls=(0, (5, 2)), label="feet now"))
+        keys.append(stroke("feet now", ORANGE, 1.4, ls=DASHED))
+    beyond = f"beyond {ceiling:.0f} dB: no promise"
     keys += [
-        Line2D([], [], color=INK, lw=0.9, label="as if bolted down (T = 1)"),
-        Patch(
-            facecolor="#eceff1",
-            edgecolor=SOFT,
-            ls=":",
-            label=f"beyond {ceiling:.0f} dB: no promise",
-        ),
+        stroke("as if bolted down (T = 1)", INK, 0.9),
+        Patch(facecolor=BEYOND, edgecolor=SOFT, ls=":", label=beyond),
     ]
-    figure.legend(
-        handles=keys,
-        loc="upper left",
-        bbox_to_anchor=(0.95 / _WIDTH, 1.0),
-        ncols=len(keys),
-        borderaxespad=0,
-        handlelength=1.8,
-        columnspacing=1.6,
-    )
+    spacing = {"borderaxespad": 0, "handlelength": 1.8, "columnspacing": 1.6}
+    legend(figure, keys, "upper left", (0.95 / _WIDTH, 1.0), **spacing)
 
 
 def _tones(axes: Axes, speeds: Sequence[Speed], span: tuple[float, float]) -> None:
@@ -171,40 +160,21 @@ def _tones(axes: Axes, speeds: Sequence[Speed], span: tuple[float, float]) -> No
         axes.axhline(row, color=FAINT, lw=0.6)
         for line in speed.lines:
             worse = line.insertion_loss.nominal < WORSE_DB
-            axes.plot(
-                [line.frequency],
-                [row],
-                marker=_MARKS.get(line.source, _FAN),
-                ms=5.2,
-                ls="none",
-                mec=RED if worse else BLUE,
-                mfc=RED if worse else "white",
-                mew=1.0,
-            )
+            colours: Style = {"mec": RED, "mfc": RED} if worse else {"mec": BLUE, "mfc": "white"}
+            mark = _MARKS.get(line.source, _FAN)
+            axes.plot([line.frequency], [row], marker=mark, ms=5.2, ls="none", mew=1.0, **colours)
     axes.set_yticks(range(len(speeds)), [f"{number(one.speed * 1e3)} mm/s" for one in speeds])
     axes.tick_params(axis="y", length=0)
     axes.grid(False, axis="y")
     axes.set_xlabel("frequency [Hz]")
 
 
-def _tone_key(figure: Figure, speeds: Sequence[Speed], height: float) -> None:
+def _tone_key(figure: Figure, speeds: Sequence[Speed]) -> None:
     present = {line.source for speed in speeds for line in speed.lines}
     shapes = {name: mark for name, mark in _MARKS.items() if name in present}
     if present - set(_MARKS):
         shapes["fan"] = _FAN
-    keys = [
-        Line2D([], [], marker=mark, ls="none", mec=INK, mfc="white", ms=5.2, label=name)
-        for name, mark in shapes.items()
-    ]
-    keys.append(
-        Line2D([], [], marker="o", ls="none", mec=RED, mfc=RED, ms=5.2, label="filled: made worse")
-    )
-    figure.legend(
-        handles=keys,
-        loc="lower center",
-        bbox_to_anchor=(0.5, 0.0),
-        ncols=len(keys),
-        borderaxespad=0.2,
-        handletextpad=0.1,
-        columnspacing=1.2,
-    )
+    keys = [dot(name, mark, 5.2, mec=INK, mfc="white") for name, mark in shapes.items()]
+    keys.append(dot("filled: made worse", "o", 5.2, mec=RED, mfc=RED))
+    spacing = {"borderaxespad": 0.2, "handletextpad": 0.1, "columnspacing": 1.2}
+    legend(figure, keys, "lower center", (0.5, 0.0), **spacing)

@@ -1,17 +1,52 @@
-"""Values of the JSON: floats that are finite or null, bands, checks."""
+"""Values of the JSON: finite floats or null, and records by the names of their fields."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+import re
+from collections.abc import Mapping
+from typing import SupportsFloat
 
+from isolator.brief.fit import Offset
+from isolator.motors import results as motors
+from isolator.reading.notes import Assumed
 from isolator.report.sentences.checks import advice
+from isolator.report.sentences.speeds import Mean
+from isolator.vibration import results as feet
 from isolator.vibration.band import Band, Check
 
 Json = dict[str, object]
 
+NAMES: Mapping[type, str] = {
+    Assumed: "key value why",
+    Band: "low nominal high",
+    Mean: "source insertion_loss_db on_desk_db",
+    Offset: "mean_m scatter_m left_out",
+    feet.AvoidRange: "low_m_per_s high_m_per_s source mode",
+    feet.CreepRow: "after=label time_s=seconds sag_m tilt_rad",
+    feet.FootState: "position_m load_n strain sag_m stiffness_n_per_m",
+    feet.Load: "name frequencies=points",
+    feet.LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db",
+    feet.Mode: "name frequency_hz damping_ratio",
+    feet.Stability: "tip_margin slip_margin gravity_factor force_factor",
+    feet.Sway: "worst_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
+    motors.Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
+    motors.CurrentRow: "share_of_current=share torque_margin=margin ripple_db=ripple_db "
+    "detent_db=detent_db power_w",
+    motors.DamperLine: "source speed_m_per_s direction_deg frequency_hz torque_loss_db=torque "
+    "damper_loss_db=damper feet_loss_db=feet both_loss_db=both",
+    motors.DamperMode: "name frequency_hz",
+    motors.DriveRow: "speed_m_per_s turns_per_s electrical_hz torque_needed_nm=needed "
+    "torque_available_nm=available",
+    motors.Heat: "power_w case_before_deg_c case_after_deg_c plate_deg_c "
+    "softening_deg_c limit_deg_c",
+}
+"""Names of records' fields in the JSON, as `record` reads them."""
 
-def number(value: float | None) -> float | None:
+_UNIT = re.compile(r"_(m_per_s|n_per_m|nm_per_rad|per_s|deg_c|db|hz|nm|rad|m|n|s|v|w)$")
+
+
+def number(value: SupportsFloat | None) -> float | None:
     """Return a plain float, None where it is unknown or not finite.
 
     >>> number(3), number(math.inf), number(None)
@@ -20,18 +55,34 @@ def number(value: float | None) -> float | None:
     return float(value) if value is not None and math.isfinite(value) else None
 
 
-def numbers(values: Iterable[float]) -> list[float | None]:
-    """Return every value as `number` does."""
-    return [number(value) for value in values]
+def plain(value: object) -> object:
+    """Return texts and truths as they are, lists and records value by value, all else as floats.
+
+    >>> plain(Band(low=1, nominal=2.5, high=math.inf))
+    {'low': 1.0, 'nominal': 2.5, 'high': None}
+    """
+    if isinstance(value, str | bool):
+        return value
+    if isinstance(value, tuple | list):
+        return [plain(each) for each in value]
+    if type(value) in NAMES:
+        return record(value, NAMES[type(value)])
+    assert value is None or isinstance(value, SupportsFloat), type(value)
+    return number(value)
 
 
-def band(value: Band) -> Json:
-    """Return a band as an object of three numbers."""
-    return {
-        "low": number(value.low),
-        "nominal": number(value.nominal),
-        "high": number(value.high),
-    }
+def record(value: object, names: str) -> Json:
+    """Return fields of a record by `names` with their units, or as in "time_s=seconds".
+
+    >>> record(feet.AvoidRange(low=0.02, high=0.03, source="turn", mode="sway"),
+    ...        "low_m_per_s meets=mode")
+    {'low_m_per_s': 0.02, 'meets': 'sway'}
+    """
+    told = {}
+    for each in names.split():
+        name, _, field = each.partition("=")
+        told[name] = plain(getattr(value, field or _UNIT.sub("", name)))
+    return told
 
 
 LOSSES = ("loss_db", "on_desk_db", "against_now_db")
@@ -66,10 +117,7 @@ def _within(value: float | None, ceiling: float) -> bool:
 def check(told: Check) -> Json:
     """Return one check; `value` and `limit` are in `unit`."""
     return {
-        "name": told.name,
-        "value": number(told.value),
-        "limit": number(told.limit),
-        "unit": told.unit,
+        **record(told, "name value limit unit"),
         "passed": bool(told.passed),
         "advice": advice(told),
     }

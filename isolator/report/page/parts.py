@@ -1,13 +1,17 @@
-"""What the page is given beside the findings: pictures and the list of parts."""
+"""What the page is given beside the findings: pictures, and what was drawn."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
+
+from isolator.workshop.shopping import Item
 
 SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
 FOOT_PICTURE = "foot-exploded"  # key of the foot pulled apart
 STEP_PICTURE = "step-"  # begins the keys of the steps' pictures; their number follows
-DAMPER_PICTURE = "damper-exploded"  # key of the damper pulled apart; so may others begin
+DAMPER_PICTURE = "damper-exploded"  # begins the keys of dampers pulled apart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,33 +25,14 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One line of the parts list; mass and box are those of one piece."""
-
-    name: str
-    quantity: int
-    material: str
-    mass_kg: float | None
-    box_m: tuple[float, float, float] | None
-    files: tuple[str, ...]  # relative to the report, such as "parts/cup.stl"
-    prints: str = ""  # what its mesh says of printing it, in words
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plate:
-    """One print bed full of parts of one filament."""
-
-    file: str
-    material: str
-    counts: tuple[tuple[str, int], ...]  # part and how many of it
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class KitList:
-    """Every part to print or to cut, in the order of making."""
+    """What was drawn, as its manifest tells it, and what is bought for it."""
 
-    parts: tuple[Part, ...]
-    plates: tuple[Plate, ...] = ()
-    views: tuple[str, ...] = ()  # files of the whole, relative to the report
-    buy: tuple[tuple[str, str, str, str, str], ...] = ()  # item, needed, to buy, unit, remark
-    doubts: tuple[str, ...] = ()  # what is owned and on no line
+    manifest: Mapping[str, Any]
+    buy: Sequence[Item] = ()
+    doubts: Sequence[str] = ()  # what is owned and on no line
+
+    @property
+    def parts(self) -> list[Mapping[str, Any]]:
+        """Every part in the order of making: printed ones, then pads to cut."""
+        return [*self.manifest["parts"], *self.manifest["pads"]]

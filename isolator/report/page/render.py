@@ -28,6 +28,7 @@ from isolator.report.sentences import dampers, motors, notes, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.cautions import DAMPER, before_start, of_step
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
+from isolator.report.sentences.parts import prints
 
 _HERE = Path(__file__).parent
 _NO_BREAK = "\u00a0"  # a number and its unit stay on one line
@@ -117,7 +118,12 @@ def _environment(ceiling: float) -> Environment:
         data_uri=_data_uri,
     )
     made.globals.update(
-        accuracy=STEP_ACCURACY, dampers=dampers, motors=motors, notes=notes, speeds=speeds
+        accuracy=STEP_ACCURACY,
+        dampers=dampers,
+        motors=motors,
+        notes=notes,
+        prints=prints,
+        speeds=speeds,
     )
     return made
 

@@ -11,7 +11,7 @@ from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outli
 from isolator.design.version import version
 from isolator.motors.results import MotorResult
 from isolator.reading.notes import Assumed
-from isolator.report.findings import Assumption, Cloud, Findings, Tally, TooSlow
+from isolator.report.findings import Cloud, Findings, Tally, TooSlow
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
 from isolator.report.sentences.checks import advice
@@ -73,10 +73,7 @@ def findings(
         design=design,
         make=make_lines(design, cards),
         steps=() if design is None else assembly_steps(design, names(cards)),
-        assumed=(
-            *(Assumption(key=each.key, value=each.value_text, why=each.why) for each in assumed),
-            *MODEL,
-        ),
+        assumed=(*assumed, *MODEL),
         warnings=warnings,
         sources=sources(material),
         cautions=of_design(motors, material),

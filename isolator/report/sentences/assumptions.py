@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from isolator.feet.checks import BUCKLING, LEVEL
+from isolator.cards.pad_law import BUCKLING
+from isolator.feet.checks import LEVEL
 from isolator.feet.ranking import SWAY_PRICE_DB
 from isolator.feet.sizing import STOP_OVER_LIMIT
 from isolator.motors.drive_train import BELT_LOSS, MAGNETIC_LOSS
 from isolator.physics.drive.heat import CONVECTION_SCATTER, FREE_CONVECTION
-from isolator.report.findings import Assumption
+from isolator.reading.notes import Assumed
 from isolator.vibration.isolation import DESK_FROM
 from isolator.vibration.stand import HALF_BONDED
 
@@ -22,7 +23,7 @@ def _share(value: float, of: str = "") -> str:
 
 
 MODEL = tuple(
-    Assumption(key=f"model: {key}", value=value, why=why)
+    Assumed(key=f"model: {key}", value=value, why=why)
     for key, value, why in (
         ("tool", "in the middle of the frame", "where it works moves the push only a little"),
         ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),

@@ -23,8 +23,8 @@ class Heights:
 def heights(motor: MotorResult) -> Heights:
     """Return what follows from a result.
 
-    The spacer is the old stand-off and the stack, off by the belt's error; shaft left is shaft
-    less spacer, and the pulley is as long as what is left of the shaft and what looks out beyond.
+    The spacer is as tall as the old stand-off, the stack and the belt's error together. The shaft
+    left is the shaft less the spacer. The pulley covers it, and ends beyond it by `shaft_end`.
     """
     stack = motor.stack
     standoff = motor.pulley_spacer_height - motor.stack_height - stack.belt_error
@@ -39,8 +39,8 @@ def heights(motor: MotorResult) -> Heights:
 def worst_by_tone(lines: Sequence[DamperLine]) -> list[DamperLine]:
     """Return each tone of each speed once, in the direction in which the damper does worst.
 
-    By what it takes of the torque or of the force on the floor, whichever is less. In order of
-    speed, then as the tones come.
+    The worst is the one with the least `least_gain`. Sorted by speed; tones of one speed keep
+    their order.
     """
     worst: dict[tuple[float, str], DamperLine] = {}
     for line in lines:

@@ -73,8 +73,7 @@ def decibel_band(value: Band, ceiling: float) -> str:
     >>> decibel_band(Band(low=33.0, nominal=38.0, high=44.0), 25.0)
     '>25'
     """
-    low, mid, high = (decibel(x, ceiling).replace("over ", ">") for x in _three(value))
-    return mid if low == mid == high else f"{mid} ({low} to {high})"
+    return _told(value, ceiling, "").replace("over ", ">")
 
 
 def loss(value: Band, ceiling: float) -> str:
@@ -85,8 +84,12 @@ def loss(value: Band, ceiling: float) -> str:
     >>> loss(Band(low=-4.0, nominal=-1.0, high=2.0), 30.0)
     '−1 dB (−4 to 2)'
     """
+    return _told(value, ceiling, " dB")
+
+
+def _told(value: Band, ceiling: float, unit: str) -> str:
     low, mid, high = (decibel(x, ceiling) for x in _three(value))
-    return f"{mid} dB" if low == mid == high else f"{mid} dB ({low} to {high})"
+    return f"{mid}{unit}" if low == mid == high else f"{mid}{unit} ({low} to {high})"
 
 
 def gain(value: Band, ceiling: float) -> str:

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 
 SECTION = "Unloaded, as drawn. Dimensions are taken from the solids."
 IN_PLACE = "The printer is the outline above them."
+CUT_OPEN = "Front half taken away; {}."  # what its kind shows
+PULLED_APART = "From the frame down: {}."  # what is numbered
 
 
 def prints(overhang: float, bridge: float, walls: float) -> str:
@@ -33,13 +35,3 @@ def numbered(names: Iterable[str]) -> str:
     '1 cup; 2 pad'
     """
     return "; ".join(f"{number} {name}" for number, name in enumerate(names, 1))
-
-
-def cut_open(shows: str) -> str:
-    """Return what a foot cut open is told of; `shows` as its kind has it."""
-    return f"Front half taken away; {shows}."
-
-
-def pulled_apart(names: Iterable[str]) -> str:
-    """Return what a foot pulled apart shows."""
-    return f"From the frame down: {numbered(names)}."

@@ -1,4 +1,4 @@
-"""What is told of a motor's shaft behind a stack: pulley off the end, idlers, load, other ways."""
+"""What is told of a motor's shaft once a stack takes of it, and what to do where it is short."""
 
 from __future__ import annotations
 

@@ -32,45 +32,30 @@ def motor_block(motor: MotorResult) -> Group:
 def _rows(motor: MotorResult) -> list[Row]:
     if motor.kind == "none":
         return []
-    rows = [
-        (
-            "stack",
-            f"{readable(motor.stack_height, 'm')} (the shaft allows "
-            f"{readable(motor.stack.tallest, 'm')}); pulley on a spacer of "
-            f"{readable(motor.pulley_spacer_height, 'm')}",
-        ),
-        (
-            "shaft",
-            f"{readable(motor.shaft_left, 'm')} left for the pulley, which ends "
-            f"{motors.end_words(motor.stack)}",
-        ),
-        ("belt", f"pulls the shaft with {readable(motor.belt.pull, 'N')}"),
-    ]
-    if motor.damper is not None:
-        rows[-1] = (
-            "belt",
-            f"{rows[-1][1]}; belt and carriage ring at "
-            + motors.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz"),
-        )
-        rows += _damper(motor, motor.damper)
-    heat = motor.heat
-    limit = "" if heat.limit is None else f", limit {readable(heat.limit, '°C')}"
-    rows.append(
-        (
-            "heat",
-            f"case {motors.change(heat.case_before, heat.case_after, '°C')}; plates "
-            f"{readable(heat.plate, '°C')}{limit}",
-        )
+    damper, heat = motor.damper, motor.heat
+    stack = (
+        f"{readable(motor.stack_height, 'm')} (the shaft allows "
+        f"{readable(motor.stack.tallest, 'm')}); pulley on a spacer of "
+        f"{readable(motor.pulley_spacer_height, 'm')}"
     )
+    shaft = f"{readable(motor.shaft_left, 'm')} left for the pulley, which ends "
+    belt = f"pulls the shaft with {readable(motor.belt.pull, 'N')}"
+    if damper is not None:
+        rings = motors.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz")
+        belt = f"{belt}; belt and carriage ring at {rings}"
+    case = motors.change(heat.case_before, heat.case_after, "°C")
+    limit = "" if heat.limit is None else f", limit {readable(heat.limit, '°C')}"
+    rows = [
+        ("stack", stack),
+        ("shaft", f"{shaft}{motors.end_words(motor.stack)}"),
+        ("belt", belt),
+        *([] if damper is None else _damper(motor, damper)),
+        ("heat", f"case {case}; plates {readable(heat.plate, '°C')}{limit}"),
+    ]
     for index, screws in enumerate(motor.screws):
         beside = f"; with {screws.beside}" if screws.beside else ""
-        rows.append(
-            (
-                "" if index else "screws",
-                f"{motors.screw_words(screws)}: {screws.where}, "
-                f"{motors.hold_words(screws)}{beside}",
-            )
-        )
+        what, hold = motors.screw_words(screws), motors.hold_words(screws)
+        rows.append(("" if index else "screws", f"{what}: {screws.where}, {hold}{beside}"))
     return rows
 
 
@@ -80,13 +65,8 @@ def _damper(motor: MotorResult, damper: DamperState) -> list[Row]:
         left = f"{left} with a wedge of {readable(damper.wedge_angle, 'rad', 2)}"
     twist = motor.twist_frequency
     helps = ""
-    if damper.helps_from is not None and math.isfinite(damper.helps_from) and damper.helps_from > 0:
+    if damper.helps_from is not None and 0 < damper.helps_from < math.inf:
         helps = f"; weaker torque from {speed_text(damper.helps_from)} up"
-    rows = [
-        (
-            "tilt",
-            f"{readable(motor.tilt, 'rad', 2)} under the belts' pull, {left}; the pulley moves "
-            f"{readable(motor.pulley_shift, 'm', 2)}",
-        )
-    ]
-    return rows if twist is None else [*rows, ("twist", f"{band(twist, 'Hz')}{helps}")]
+    shift = f"the pulley moves {readable(motor.pulley_shift, 'm', 2)}"
+    tilt = ("tilt", f"{readable(motor.tilt, 'rad', 2)} under the belts' pull, {left}; {shift}")
+    return [tilt] if twist is None else [tilt, ("twist", f"{band(twist, 'Hz')}{helps}")]

@@ -44,6 +44,6 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
 
 
 def _limit(check: Check) -> str:
-    """Return the limit with a sign for its side; what it is a share of stands beside the value."""
+    """Return the limit behind ≤ or ≥; what it is a share of is told beside the value alone."""
     told = limit(check).replace("at most", "≤").replace("at least", "≥")
     return told.partition(" of ")[0]

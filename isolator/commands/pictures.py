@@ -1,4 +1,4 @@
-"""What was drawn, as the report shows it and as a shopper needs it."""
+"""Pictures of what was drawn, for the report."""
 
 from __future__ import annotations
 
@@ -11,58 +11,10 @@ from isolator.report.page.parts import (
     FOOT_PICTURE,
     SECTION_PICTURE,
     STEP_PICTURE,
-    KitList,
-    Part,
     Picture,
-    Plate,
 )
 from isolator.report.sentences import parts as parts_words
-from isolator.workshop.shopping import Item
 from isolator.workshop.step import Step
-
-
-def kit_of(
-    manifest: dict[str, Any], items: Sequence[Item] = (), doubts: Sequence[str] = ()
-) -> KitList:
-    """Return the parts list of a manifest: printed parts, then pads to cut; and what to buy."""
-    printed = [
-        Part(
-            name=each["name"],
-            quantity=each["quantity"],
-            material=each["material"],
-            mass_kg=each["solid_mass_kg"],
-            box_m=tuple(each["box_m"]),
-            files=(*each["files"], *each["drawing"]),
-            prints=parts_words.prints(each["overhang_m2"], each["bridge_m"], each["wall_nozzles"]),
-        )
-        for each in manifest["parts"]
-    ]
-    cut = [
-        Part(
-            name=each["name"],
-            quantity=each["quantity"],
-            material=each["material"],
-            mass_kg=None,
-            box_m=None,
-            files=(*each["files"], *each.get("cut_plan", ())),
-        )
-        for each in manifest["pads"]
-    ]
-    return KitList(
-        parts=(*printed, *cut),
-        plates=tuple(
-            Plate(
-                file=each["file"], material=each["material"], counts=tuple(each["counts"].items())
-            )
-            for each in manifest["plates"]
-        ),
-        views=(manifest["assembly"], manifest["assembly_view"], *manifest["slab"]),
-        doubts=tuple(doubts),
-        buy=tuple(
-            (each.name, each.shown(each.quantity), each.shown(each.to_buy), each.unit, each.remark)
-            for each in items
-        ),
-    )
 
 
 def pictures_of(
@@ -84,9 +36,10 @@ def pictures_of(
                 mime="image/svg+xml",
                 data=section_svg(foot, parts).encode("utf-8"),
             )
-        caption, data = parts_words.cut_open(foot.build.shows), cut_picture(foot, parts)
+        caption, data = parts_words.CUT_OPEN.format(foot.build.shows), cut_picture(foot, parts)
         found["cut"] = _png("The foot cut open, as it looks", caption, data)
-        caption = parts_words.pulled_apart(foot_exploded_order(foot, parts))
+        order = parts_words.numbered(foot_exploded_order(foot, parts))
+        caption = parts_words.PULLED_APART.format(order)
         data = foot_exploded_picture(foot, parts)
         found[FOOT_PICTURE] = _png("One foot pulled apart", caption, data)
     if drawing.feet:
