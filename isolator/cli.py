@@ -8,10 +8,10 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
 
@@ -44,6 +44,7 @@ def start(
 ) -> None:
     """Write a commented starter brief."""
     from isolator.brief.starter import starter_text
+    from isolator.commands.written import WRITTEN
     from isolator.reading.faults import refused
 
     try:
@@ -58,8 +59,9 @@ def start(
             "a new file",
             "choose another name",
         ) from None
+    WRITTEN.append(str(file))
     if not quiet:
-        typer.echo(f"wrote {file}; edit it, then run: isolator design {file}")
+        _echo(f"wrote {_path(file)}; edit it, then run: {_next(file)}")
 
 
 @app.command()
@@ -73,15 +75,14 @@ def design(
 ) -> None:
     """Design feet and motor spacers, draw the parts, write the report."""
     from isolator.commands.design import design as job
-    from isolator.commands.output import EDITED
 
     with _progress(quiet or as_json) as tell:
         made = job(brief or _example(), out, tell)
     _tell(made.findings, as_json, quiet)
     if not quiet and not as_json:
-        typer.echo(f"\nreport: {made.folder / 'report.html'}\nparts:  {made.folder / 'parts'}")
-        if (made.folder / EDITED).is_file():
-            typer.echo(f"your edited sheet is kept as {made.folder / EDITED}")
+        _echo(f"\nreport: {_path(made.folder, 'report.html')}")
+        _echo(f"parts:  {_path(made.folder, 'parts')}")
+        _tell_copies(made.folder, made.copies)
     raise typer.Exit(0 if made.findings.passed else NO_FIT)
 
 
@@ -94,6 +95,13 @@ def check(
     frequency: Annotated[
         list[str] | None, typer.Option("--frequency", help='Such as "25 Hz"; may be repeated.')
     ] = None,
+    now: Annotated[
+        bool, typer.Option("--now", help="Judge the feet there now, designed or not.")
+    ] = False,
+    beside: Annotated[
+        list[Path] | None,
+        typer.Option("--with", help="Another brief, or a design, beside it; may be repeated."),
+    ] = None,
     out: Out = DEFAULT_OUT,
     as_json: Json = False,
     quiet: Quiet = False,
@@ -102,8 +110,9 @@ def check(
     from isolator.commands.check import check as job
 
     speeds = _quantities("--speed", speed or [], "m/s")
-    findings = job(brief, out, speeds, _quantities("--frequency", frequency or [], "Hz"))
-    _tell(findings, as_json, quiet)
+    frequencies = _quantities("--frequency", frequency or [], "Hz")
+    first, *others = job(brief, out, speeds, frequencies, now=now, others=beside or ())
+    _tell(first, as_json, quiet, others)
 
 
 @app.command()
@@ -118,12 +127,10 @@ def draw(
     with _progress(quiet) as tell:
         drawn = job(sheet, out, tell)
     if not quiet:
-        typer.echo(f"parts: {drawn.folder / 'parts'}")
-        if drawn.report_gone:
-            typer.echo(
-                "the report that was there told of other parts and is gone; `isolator check BRIEF` "
-                "tells what these feet do"
-            )
+        _echo(f"parts: {_path(drawn.folder, 'parts')}")
+        for line in drawn.told:
+            _echo(f"check: {line}")
+        _tell_copies(drawn.folder, drawn.copies)
 
 
 @app.command(context_settings={"ignore_unknown_options": True})
@@ -145,7 +152,7 @@ def fit(
         folder, manifest = job.draw_coupon(brief, out)
         _tell_lines(
             {"coupon": coupon_json(folder, manifest)},
-            [*words.coupon_text(brief), "", f"coupon: {folder}"],
+            [*words.coupon_text(brief), "", f"coupon: {_path(folder)}"],
             as_json,
             quiet,
         )
@@ -154,7 +161,7 @@ def fit(
     told = (taken.readings, taken.fit, taken.print)
     warnings = [*taken.warnings, *words.doubts(*told)]
     lines = [*words.taken_text(*told), *(f"check: {line}" for line in warnings)]
-    lines.append(f"stored in {brief}; next: isolator design {brief}")
+    lines.append(f"stored in {_path(brief)}; next: {_next(brief)}")
     _tell_lines({"fit": taken_json(*told, warnings)}, lines, as_json, quiet)
 
 
@@ -208,6 +215,31 @@ def materials(
         _show(pad_and_cards.cards_shown(found, whole=ident is not None))
 
 
+def _path(folder: Path, *parts: str) -> str:
+    """Return a path as it is told."""
+    from isolator.reading.printable import printable
+
+    return printable(str(folder.joinpath(*parts)))
+
+
+def _next(brief: Path) -> str:
+    """Return the command that designs a brief, as a shell takes it."""
+    import shlex
+
+    from isolator.reading.printable import printable
+
+    text = str(brief)
+    # a sign that a terminal acts on is written as its code between $'…'
+    if printable(text) != text:
+        signs = "".join(sign if sign.isascii() and sign.isalnum() else _code(sign) for sign in text)
+        return f"isolator design $'{signs}'"
+    return f"isolator design {shlex.quote(text)}"
+
+
+def _code(sign: str) -> str:
+    return "".join(f"\\x{byte:02x}" for byte in os.fsencode(sign))
+
+
 def _example() -> Path:
     from importlib.resources import files
 
@@ -220,26 +252,46 @@ def _quantities(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
     return quantities([option] * len(texts), texts, unit)
 
 
-def _tell(findings: Findings, as_json: bool, quiet: bool) -> None:
+def _tell_copies(folder: Path, copies: tuple[str, ...]) -> None:
+    for name in copies:
+        _echo(f"what you had edited is kept as {folder / name}")
+
+
+def _tell(findings: Findings, as_json: bool, quiet: bool, others: Sequence[Findings] = ()) -> None:
+    """Print findings; `others` stand beside them in one table, or in a list of the JSON."""
     if as_json:
         from isolator.report.json.result import to_json
 
-        _print_json(to_json(findings))
+        told = to_json(findings)
+        if others:
+            told["beside"] = [to_json(each) for each in others]
+        _print_json(told)
     elif not quiet:
+        from isolator.report.terminal.beside import beside_table
         from isolator.report.terminal.summary import summary
 
         _show(summary(findings))
+        if others:
+            _show(beside_table((findings, *others)))
 
 
 def _tell_lines(told: Any, lines: list[str], as_json: bool, quiet: bool) -> None:
     if as_json:
         _print_json(told)
     elif not quiet:
-        typer.echo("\n".join(lines))
+        _echo("\n".join(lines))
 
 
 def _print_json(told: Any) -> None:
-    typer.echo(json.dumps(told, indent=2, ensure_ascii=False, allow_nan=False))
+    from isolator.report.terminal.stream import is_unicode
+
+    ascii_only = not is_unicode(sys.stdout)
+    _echo(json.dumps(told, indent=2, ensure_ascii=ascii_only, allow_nan=False))
+
+
+def _echo(text: str, err: bool = False) -> None:
+    # not the command-line library's own, which goes round the streams that spell letters out
+    print(text, file=sys.stderr if err else sys.stdout, flush=True)
 
 
 def _show(printable: Any) -> None:
@@ -270,40 +322,81 @@ def _progress(quiet: bool) -> Iterator[Any]:
 
 def main() -> None:
     """Run the command line; every fault becomes one line and an exit code, never a traceback."""
+    from isolator.commands.libraries import quiet_libraries
+    from isolator.commands.written import WRITTEN
     from isolator.reading.faults import InputError
+    from isolator.report.terminal.stream import PrintError, open_streams, shut
 
     # a command lives for seconds and makes many small objects: looking for cycles among them as
     # often as usual would take a tenth of its time
     gc.set_threshold(100_000, 20, 50)
     interrupted = _note_interrupt()
+    WRITTEN.clear()
+    open_streams()
     try:
-        app(standalone_mode=True)
+        with quiet_libraries():
+            app(standalone_mode=True)
     except InputError as error:
-        for fault in error.faults:
-            typer.echo(fault.line(), err=True)
-        sys.exit(WRONG_INPUT)
-    except BrokenPipeError:
-        # the reader went away, as `| head` does; leave nothing for Python to flush
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        sys.exit(0)
+        _leave(WRONG_INPUT, *(fault.line() for fault in error.faults))
+    except PrintError as error:
+        shut(1)
+        _leave(
+            WRONG_INPUT,
+            f"stdout: found {error}; wanted a place that can be printed to; "
+            f"print to a file, or ask for --quiet{_said_of_files()}",
+        )
     except Exception as error:
         if interrupted:
             sys.exit(INTERRUPTED)
         if _is_refusal(error):
-            typer.echo(str(error), err=True)
-            sys.exit(CANNOT_DRAW)
-        typer.echo(
+            _leave(CANNOT_DRAW, str(error))
+        if isinstance(error, OSError) and error.filename is not None:
+            _leave(WRONG_INPUT, _unusable(error))
+        _leave(
+            BUG,
             f"isolator: a bug of this program, not of your input "
-            f"({type(error).__name__}: {error}); nothing was written",
-            err=True,
+            f"({type(error).__name__}: {error}){_said_of_files() or '; nothing was written'}",
         )
-        sys.exit(BUG)
+
+
+def _leave(code: int, *lines: str) -> NoReturn:
+    """Tell on standard error what went wrong, if it takes anything, and end."""
+    from isolator.reading.printable import printable
+    from isolator.report.terminal.stream import PrintError, shut
+
+    try:
+        for line in lines:
+            _echo("\n".join(printable(each) for each in line.split("\n")), err=True)
+    except PrintError:
+        shut(2)
+    sys.exit(code)
+
+
+def _said_of_files() -> str:
+    """Return what this run has written, to be told after something else."""
+    from isolator.commands.written import WRITTEN
+
+    return f"; written and whole: {', '.join(WRITTEN)}" if WRITTEN else ""
+
+
+def _unusable(error: OSError) -> str:
+    """Return the fault of a file or folder that the system does not let us use."""
+    from isolator.reading.faults import Fault
+
+    return Fault(
+        file=str(error.filename),
+        key="",
+        got=(error.strerror or "an error of the disk").lower(),
+        wanted="a file or folder that can be used",
+        suggestion="check the path and its rights",
+    ).line()
 
 
 def _note_interrupt() -> list[bool]:
-    """Return a list that gets an entry when the user presses Ctrl-C.
+    """Return a list that gets an entry when the user presses Ctrl-C, or ends the run politely.
 
-    The drawing kernel turns an interrupt that falls into its loading into an ImportError.
+    Both clean up in the same way. The drawing kernel turns an interrupt that falls into its
+    loading into an ImportError.
     """
     seen: list[bool] = []
 
@@ -313,6 +406,7 @@ def _note_interrupt() -> list[bool]:
 
     if threading.current_thread() is threading.main_thread():
         signal.signal(signal.SIGINT, stop)
+        signal.signal(signal.SIGTERM, stop)
     return seen
 
 

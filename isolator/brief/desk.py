@@ -52,6 +52,19 @@ TOPS = {
 }
 """Table tops by name. Loss factors of wood panels lie between 0.01 and 0.03 (from memory)."""
 
+MEANINGS = {
+    **dict.fromkeys(("hollow", "honeycomb", "cardboard", "foam", "fibreglass"), ""),
+    **dict.fromkeys(("fibreboard", "fiberboard", "hdf"), "mdf"),
+    **dict.fromkeys(("particle board", "particleboard", "laminate", "melamine"), "chipboard"),
+    **dict.fromkeys(("multiplex", "ply"), "plywood"),
+    **dict.fromkeys(("wood", "wooden", "timber", "oak", "beech", "pine", "bamboo"), "solid-wood"),
+    **dict.fromkeys(("granite", "marble", "slate", "tile", "ceramic"), "stone"),
+    **dict.fromkeys(("cement", "paver"), "concrete"),
+    "iron": "steel",
+}
+"""Table tops by other words; a light board with hollows is none of those known."""
+OTHERWISE = "or tell the youngs_modulus and density of another top"
+
 
 def _usual(value: Callable[[Top], float]) -> tuple[Callable[[Any], Any], ...]:
     """Return the default of a key that goes with the desk's material."""
@@ -78,6 +91,8 @@ class DeskTable(Table):
                 tuple(TOPS),
                 "mdf",
                 "the usual table top",
+                meanings=MEANINGS,
+                otherwise=f"write one of these words, in quotes, {OTHERWISE}",
                 comment="chipboard, plywood, solid-wood, glass, steel ...",
             ),
         ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from isolator.reading.keys import maybe
+from isolator.reading.keys import maybe, renamed
 from isolator.reading.number_keys import number, quantity
 from isolator.reading.table import Table
 
@@ -13,8 +13,8 @@ from isolator.reading.table import Table
 class Driver:
     """The motor driver, as far as the user tells."""
 
-    sense_resistor: float | None  # [Ω]; None: not given
-    gain: float | None  # reference voltage over the sense resistor's peak voltage; None: not given
+    current_shunt: float | None  # [Ω]; None: not given
+    gain: float | None  # reference voltage over the shunt's peak voltage; None: not given
     voltage: float  # [V]
 
 
@@ -22,16 +22,17 @@ class DriverTable(Table):
     """[driver]."""
 
     voltage = quantity("V", 24.0, "the usual supply", usual=(5.0, 60.0))
-    sense_resistor = maybe(
+    current_shunt = maybe(
         quantity(
             "ohm",
             usual=(0.02, 1.0),
             example="0.11 ohm",
-            comment="with its gain: the current-setting voltage",
+            comment="it senses the current; with gain: the setting voltage",
         )
     )
+    sense_resistor = renamed("current_shunt")
     gain = maybe(
-        number((0.01, 1000.0), example=2.5, comment="reference over the resistor's peak voltage")
+        number((0.01, 1000.0), example=2.5, comment="reference over the shunt's peak voltage")
     )
 
 

@@ -21,6 +21,16 @@ from isolator.reading.word_keys import beside, choice, flag
 PadsWish = Literal["auto", "equal", "level"]
 """Whether all feet get one pad, or each the one under which the printer stays level."""
 
+ATTACHMENT_MEANINGS = {
+    **dict.fromkeys(("glue", "glued", "tape", "sticky", "nothing", "none"), GLUED),
+    **{"2020": "slot-20", "3030": "slot-30", "4040": "slot-40"},
+    **dict.fromkeys(("wood screw", "chipboard screw"), "self-tapping"),
+    **dict.fromkeys(("rod", "threaded rod"), "rod-end"),
+    **dict.fromkeys(("tube", "pipe"), "tube-end"),
+    **dict.fromkeys(("sheet", "plate"), "panel"),
+    **dict.fromkeys(("screw", "screwed", "bolted"), "bolt"),
+}
+"""Attachments by other words, the telling ones first."""
 PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
 MOST_FEET = 24
 RULED_COUNTS = (3, 4, 6)
@@ -94,7 +104,11 @@ class FeetTable(Table):
         example=[["-180 mm", "-190 mm"], ["180 mm", "-190 mm"], ["0 mm", "190 mm"]],
     )
     attachment = choice(
-        tuple(ATTACHMENTS), GLUED, "fits any frame with a flat underside", comment=_others(GLUED)
+        tuple(ATTACHMENTS),
+        GLUED,
+        "fits any frame with a flat underside",
+        meanings=ATTACHMENT_MEANINGS,
+        comment=_others(GLUED),
     )
     bolt = quantity(
         "m",

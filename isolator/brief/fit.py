@@ -8,13 +8,13 @@ the least-squares offset; a reading far from the others is left out of it.
 from __future__ import annotations
 
 import math
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from statistics import fmean, median, stdev
 
 from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
+from isolator.reading.files import parse_toml
 from isolator.reading.keys import maybe
 from isolator.reading.notes import Notes
 from isolator.reading.number_keys import quantity
@@ -119,7 +119,7 @@ class FitTable(Table):
 
 def stored_readings(text: str) -> dict[str, float]:
     """Return the readings [m] by letter in the text of a brief that has been read without fault."""
-    return FitTable(Notes(""), "fit", tomllib.loads(text).get("fit", {})).readings
+    return FitTable(Notes(""), "fit", parse_toml(text).get("fit", {})).readings
 
 
 def absurd(letter: str, value: float) -> tuple[str, str, str] | None:

@@ -2,40 +2,53 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import tempfile
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from isolator.brief.locked import locked
 from isolator.reading.faults import InputError, refused
-from isolator.reading.notes import printable
+from isolator.reading.files import parse_toml
+from isolator.reading.printable import printable
 
 TABLE = "fit"
 BOM = b"\xef\xbb\xbf"
+LEFTOVER = ".isolator-tmp"
 
 
 def store_readings(path: Path, readings: Mapping[str, str]) -> None:
     """Write `readings` ("3.21 mm" by letter) into the brief's [fit]; other letters there stay.
 
-    Comments, order, line ends and a byte order mark are kept; the file is replaced in one step,
-    what a link points to rather than the link. Raises InputError where the file may not be written
-    or holds [fit] in a way that cannot be edited; it is untouched then.
+    Comments, order, line ends, a byte order mark, owner, group and mode are kept; the file is
+    replaced in one step, what a link points to rather than the link. Runs at the same time wait
+    for each other, and what an editor saved meanwhile is read again. Raises InputError where the
+    file may not be written or holds [fit] in a way that cannot be edited; it is untouched then.
     """
     real = Path(os.path.realpath(path))
     try:
-        raw, mode = real.read_bytes(), real.stat().st_mode
-        if not mode & 0o222 or not os.access(real, os.W_OK):
-            raise _unwritable(path, "a file that may only be read", readings)
-        mark, body = (BOM, raw[len(BOM) :]) if raw.startswith(BOM) else (b"", raw)
-        text = with_readings(body.decode("utf-8"), readings)
-        if text is None:
-            raise _unwritable(path, "a [fit] that cannot be added to", readings)
-        _replace(real, mark + text.encode("utf-8"), mode)
+        with locked(real.parent) as alone:
+            if alone:
+                _clear_leftovers(real)
+            while not _stored(path, real, readings):
+                pass
     except OSError as error:
         reason = (error.strerror or "an error of the disk").lower()
         raise _unwritable(path, reason, readings) from None
+
+
+def _stored(path: Path, real: Path, readings: Mapping[str, str]) -> bool:
+    """Store the readings; False where somebody else wrote the file since it was read."""
+    raw, there = real.read_bytes(), real.stat()
+    if not there.st_mode & 0o222 or not os.access(real, os.W_OK):
+        raise _unwritable(path, "a file that may only be read", readings)
+    mark, body = (BOM, raw[len(BOM) :]) if raw.startswith(BOM) else (b"", raw)
+    text = with_readings(body.decode("utf-8"), readings)
+    if text is None:
+        raise _unwritable(path, "a [fit] that cannot be added to", readings)
+    return _replace(real, raw, mark + text.encode("utf-8"), there)
 
 
 def with_readings(text: str, readings: Mapping[str, str]) -> str | None:
@@ -44,7 +57,7 @@ def with_readings(text: str, readings: Mapping[str, str]) -> str | None:
     plain = text.replace("\r\n", "\n") if windows else text
     try:
         edited = _edited(plain, readings)
-        wanted, got = tomllib.loads(plain), tomllib.loads(edited)
+        wanted, got = parse_toml(plain), parse_toml(edited)
     except Exception:  # the library raises a dozen kinds, all of them: it cannot edit this
         return None
     wanted[TABLE] = {**wanted.get(TABLE, {}), **readings}
@@ -83,18 +96,42 @@ def _before_the_next_head(body: list[Any], fresh: int) -> None:
     body[:] = old[:end] + new + old[end:]
 
 
-def _replace(path: Path, content: bytes, mode: int) -> None:
-    number, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+def _replace(path: Path, before: bytes, content: bytes, there: os.stat_result) -> bool:
+    """Put `content` in the place of `before`; False, and nothing done, where that has changed."""
+    number, name = tempfile.mkstemp(prefix=f".{path.name}-", suffix=LEFTOVER, dir=path.parent)
     try:
         with os.fdopen(number, "wb") as stream:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        os.chmod(name, mode & 0o7777)
-        os.replace(name, path)
-    except BaseException:
+        owned = _give(Path(name), there)
+        if path.read_bytes() != before:
+            return False
+        if owned:
+            os.replace(name, path)
+        else:  # a new file would be another's: write into the one that is there
+            path.write_bytes(content)
+        return True
+    finally:
         Path(name).unlink(missing_ok=True)
-        raise
+
+
+def _give(file: Path, there: os.stat_result) -> bool:
+    """Give `file` owner, group and mode of what it replaces; return whether that could be done."""
+    made = file.stat()
+    if (made.st_uid, made.st_gid) != (there.st_uid, there.st_gid):
+        try:
+            os.chown(file, there.st_uid, there.st_gid)
+        except OSError:
+            return False
+    file.chmod(there.st_mode & 0o7777)  # last: a change of owner clears bits of the mode
+    return True
+
+
+def _clear_leftovers(path: Path) -> None:
+    """Remove what a run that was killed left beside the brief."""
+    for file in path.parent.glob(f".{glob.escape(path.name)}-*{LEFTOVER}"):
+        file.unlink(missing_ok=True)
 
 
 def _unwritable(path: Path, got: str, readings: Mapping[str, str]) -> InputError:

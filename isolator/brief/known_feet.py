@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from isolator.design import OUTLINES, SHAPES
 from isolator.design.axes import Triple
+from isolator.design.outlines import SHAPE_MEANINGS
 from isolator.reading.keys import by
 from isolator.reading.number_keys import number, quantities, quantity, triple
 from isolator.reading.table import Table
@@ -57,11 +58,23 @@ class NowTable(Table):
     """[feet.now]."""
 
     material = text(example="nr-70", comment="a card: see `isolator materials`")
-    shape = choice(SHAPES, "disc", "the usual shape", comment=f"or {', '.join(SHAPES[1:])}")
+    shape = choice(
+        SHAPES,
+        "disc",
+        "the usual shape",
+        meanings=SHAPE_MEANINGS,
+        comment=f"or {', '.join(SHAPES[1:])}",
+    )
     size = by(
-        lambda t: len(OUTLINES[t.shape].sizes) == 1,
-        quantities("m", (1,), example=["20 mm"], comment="diameter; or two sizes, the outer first"),
-        quantities("m", (2,)),
+        lambda t: t.clean("shape"),
+        by(
+            lambda t: len(OUTLINES[t.shape].sizes) == 1,
+            quantities(
+                "m", (1,), example=["20 mm"], comment="diameter; or two sizes, the outer first"
+            ),
+            quantities("m", (2,)),
+        ),
+        quantities("m", (1, 2)),
     )
     thickness = quantity("m", example="10 mm")
     bonded = flag(

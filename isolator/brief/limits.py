@@ -11,6 +11,9 @@ from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 
 CONVENTION = "convention, no source"
+USUAL_ROOM = (-10.0, 50.0)
+ROOM = (-60.0, 100.0)
+"""Of rooms in which a printer stands [°C]; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,16 +77,15 @@ class RoomTable(Table):
     """[room]."""
 
     temperature_low = quantity(
-        "degC", 15.0, "a room where people live", sign="any", usual=(0.0, 35.0)
+        "degC", 15.0, "a room where people live", sign="any", usual=USUAL_ROOM, within=ROOM
     )
     temperature_high = quantity(
-        "degC", 30.0, "a room where people live", sign="any", usual=(10.0, 50.0)
+        "degC", 30.0, "a room where people live", sign="any", usual=USUAL_ROOM, within=ROOM
     )
 
 
 def read_limits(table: LimitsTable) -> Limits:
     """Return the limits of a brief."""
-    table.check("min_insertion_loss_db")
     return table.whole(Limits, strokes=_read_strokes)
 
 

@@ -14,6 +14,12 @@ from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import choice
 
+LAYOUT_MEANINGS = {
+    "crossed": "crossed-belt",
+    "bed": "moving-bed",
+    **dict.fromkeys(("cartesian", "one motor"), "motor-per-axis"),
+}
+"""Layouts by other words."""
 MOST_SPEEDS = 50
 MOST_ANGLES = 24
 LARGEST_PITCH = 0.1
@@ -46,7 +52,12 @@ class Motion:
 class MotionTable(Table):
     """[motion]."""
 
-    layout = choice(LAYOUTS, said=LAYOUTS[0], comment='or "motor-per-axis", "moving-bed"')
+    layout = choice(
+        LAYOUTS,
+        meanings=LAYOUT_MEANINGS,
+        said=LAYOUTS[0],
+        comment='or "motor-per-axis", "moving-bed"',
+    )
     speeds = quantities(
         "m/s",
         range(1, MOST_SPEEDS + 1),

@@ -9,10 +9,11 @@ from typing import Any, Literal, NamedTuple
 
 from isolator.brief.motor_sizes import MOTOR_SIZES, MotorSize
 from isolator.design.axes import AXES, Axis, Triple
-from isolator.design.faceplates import FRAME_SIZES
+from isolator.design.faceplates import FACEPLATES, FRAME_SIZES
+from isolator.design.filaments import RIGID
 from isolator.physics.drive.stepper import Layout
 from isolator.reading.keys import maybe
-from isolator.reading.number_keys import integer, quantity, triple, vector
+from isolator.reading.number_keys import one_of, quantity, triple, vector
 from isolator.reading.table import Table
 from isolator.reading.word_keys import choice, text
 
@@ -25,6 +26,7 @@ BRACKET_MATERIALS: tuple[BracketMaterial, ...] = ("aluminium", "steel", "printed
 DAMPER_WISHES: tuple[DamperWish, ...] = ("auto", "always", "none")
 SIGNED_AXES = (*AXES, "-x", "-y", "-z")
 _POINTS = {"x": "right", "y": "back", "z": "up"}
+_FACES = ", ".join(f"{size} is {1e3 * face.body:.0f} mm" for size, face in FACEPLATES.items())
 _MEASURE = "estimated; measure it"
 _HUB = "hub towards the motor; estimated, measure it"
 
@@ -87,22 +89,34 @@ _PLACES: dict[Layout, tuple[Place, ...]] = {
 }
 
 
+def usual_places(layout: Layout) -> tuple[Place, ...]:
+    """Return where the motors of a layout usually sit."""
+    return _PLACES[layout]
+
+
+def by_axis(places: tuple[Place, ...]) -> bool:
+    """Return whether each motor has an axis of its own."""
+    return len({each.drives for each in places}) == len(places)
+
+
 def _usual(value: Callable[[MotorSize], float]) -> tuple[Callable[[Any], Any], ...]:
     """Return the default of a key that goes with the motor's frame size."""
     return (
-        lambda t: value(MOTOR_SIZES[t.frame]),
-        lambda t: f"usual of frame size {t.frame}; estimated, from memory",
+        lambda t: value(MOTOR_SIZES[t.frame_size]),
+        lambda t: f"usual of frame size {t.frame_size}; estimated, from memory",
     )
 
 
 class MotorTable(Table):
     """One [[motor]]."""
 
-    name = text(
-        lambda t: t.place.name if t.number < 3 else f"motor {t.number}", said=lambda t: t.place.name
-    )
-    frame_size = integer(
-        (FRAME_SIZES[0], FRAME_SIZES[-1]), 17, "the usual size", comment="14, 17 or 23"
+    name = text(lambda t: t.own_name, said=lambda t: t.place.name)
+    frame_size = one_of(
+        FRAME_SIZES,
+        f"measure its face: {_FACES} wide",
+        17,
+        "the usual size",
+        comment="14, 17 or 23",
     )
     position = triple(
         "m", lambda t: t.corner, "usual of the layout; estimated", comment="middle of its body"
@@ -182,7 +196,12 @@ class MotorTable(Table):
         comment="thickness of what the motor is bolted to",
     )
     bracket_material = choice(
-        BRACKET_MATERIALS, "aluminium", "estimated", comment="or steel, printed"
+        BRACKET_MATERIALS,
+        "aluminium",
+        "estimated",
+        meanings={"aluminum": "aluminium", "alu": "aluminium", "iron": "steel"}
+        | dict.fromkeys(("plastic", "print", *RIGID), "printed"),
+        comment="or steel, printed",
     )
     bracket_area = quantity(
         "m^2", 0.01, _MEASURE, usual=(1e-3, 0.1), comment="surface that cools it"
@@ -226,17 +245,31 @@ class MotorTable(Table):
 
     @property
     def place(self) -> Place:
-        """Return where such a motor usually sits."""
-        layout: Layout = self.up.motion.layout
-        return _PLACES[layout][min(self.number, 2) - 1]
+        """Return where such a motor usually sits: by the axis it is told to drive, else in order.
+
+        Those that are told no axis take the places that are left.
+        """
+        found, before = usual_places(self.up.motion.layout), self.number - 1
+        if by_axis(found):
+            told = [motor for motor in self.up.motor if motor.has("drives")]
+            if self.has("drives"):
+                return next((each for each in found if each.drives == self.drives), found[-1])
+            taken = {motor.raw("drives") for motor in told}
+            found = tuple(each for each in found if each.drives not in taken) or found
+            before -= sum(motor.number < self.number for motor in told)
+        return found[min(before, len(found) - 1)]
+
+    @property
+    def own_name(self) -> str:
+        """Return its name where none is told; one that an earlier motor has gets its number."""
+        if self.number > len(usual_places(self.up.motion.layout)):
+            return f"motor {self.number}"
+        name = self.place.name
+        earlier = [motor.name for motor in self.up.motor if motor.number < self.number]
+        return f"{name} {self.number}" if name in earlier else name
 
     @property
     def corner(self) -> Triple:
         """Return that place [m]."""
         (x, y, z), size = self.place.share, self.up.printer.size
         return (x * size[0] / 2, y * size[1] / 2, z * size[2])
-
-    @property
-    def frame(self) -> int:
-        """Return its frame size, the usual one where there is no such."""
-        return self.frame_size if self.frame_size in FRAME_SIZES else 17

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from isolator.brief.fit import WHY, Fit
 from isolator.design import PrintSettings
 from isolator.design.axes import Triple
-from isolator.design.filaments import RIGID
+from isolator.design.filaments import RIGID, RIGID_MEANINGS
 from isolator.reading.keys import Key
 from isolator.reading.number_keys import Range, quantity, triple
 from isolator.reading.table import Table
@@ -17,6 +17,8 @@ from isolator.reading.word_keys import choice, text
 
 PRACTICE = "common practice, no source"
 USUAL_COMPENSATION: Range = (0.0, 6e-4)
+COMPENSATION: Range = (0.0, 2e-3)
+"""Beyond it holes of motors' plates run into each other [m]."""
 USUAL_CHAMFER: Range = (0.0, 1e-3)
 
 
@@ -47,7 +49,9 @@ class Print:
         )
 
 
-def _from_coupon(name: str, otherwise: float, usual: Range, comment: str) -> Key[float]:
+def _from_coupon(
+    name: str, otherwise: float, usual: Range, within: Range | None, comment: str
+) -> Key[float]:
     """Return a length that follows from the fit coupon where that was measured."""
     return quantity(
         "m",
@@ -55,6 +59,7 @@ def _from_coupon(name: str, otherwise: float, usual: Range, comment: str) -> Key
         lambda t: PRACTICE if t.fitted[name] is None else WHY,
         sign="not negative",
         usual=usual,
+        within=within,
         comment=comment,
     )
 
@@ -66,15 +71,22 @@ class PrintTable(Table):
     nozzle = quantity("m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3))
     layer = quantity("m", 2e-4, "the usual layer", usual=(8e-5, 6e-4))
     hole_compensation = _from_coupon(
-        "hole_compensation", 2e-4, USUAL_COMPENSATION, "added to every hole's diameter"
+        "hole_compensation",
+        2e-4,
+        USUAL_COMPENSATION,
+        COMPENSATION,
+        "added to every hole's diameter",
     )
-    first_layer_chamfer = _from_coupon("first_layer_chamfer", 4e-4, USUAL_CHAMFER, "")
-    material = choice(RIGID, "petg", PRACTICE, comment=f"or {', '.join(RIGID[1:])}")
+    first_layer_chamfer = _from_coupon("first_layer_chamfer", 4e-4, USUAL_CHAMFER, None, "")
+    material = choice(
+        RIGID, "petg", PRACTICE, meanings=RIGID_MEANINGS, comment=f"or {', '.join(RIGID[1:])}"
+    )
     flexible_material = text("tpu-95", "the usual one")
     motor_material = choice(
         RIGID,
         "asa",
         "stands a warm motor; common practice, no source",
+        meanings=RIGID_MEANINGS,
         comment="of plates under motors",
     )
 

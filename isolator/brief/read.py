@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
 
 from isolator.brief.brief import Brief, BriefTable
@@ -22,13 +21,29 @@ from isolator.brief.stock import Stock, read_damper, read_stock
 from isolator.brief.weights import weighed
 from isolator.design.naming import folder_name
 from isolator.reading.faults import InputError, refused
-from isolator.reading.notes import Notes, printable
+from isolator.reading.files import UnreadableError, parse_toml, read_file
+from isolator.reading.notes import Notes
+from isolator.reading.printable import printable
 from isolator.reading.units import format_quantity
 
 LARGEST_FILE = 200_000
 """Bytes; the longest sensible brief has a tenth of that."""
-MOST_DOTS = 250
-"""In one line. The TOML reader's memory grows with the square of a dotted key's parts."""
+_WANTED = {
+    "missing": ("a brief", "check the path, or write a starter with `isolator start FILE`"),
+    "folder": ("a brief", "name the file inside it"),
+    "special": ("a brief in a plain file", "save it as one"),
+    "system": ("a file that can be read", "check it"),
+    "large": ("a brief", "is this the right file?"),
+    "bytes": ("text in UTF-8", "save it as UTF-8 text"),
+    "dots": ("a brief", "is this the right file?"),
+    "toml": (
+        "TOML",
+        'quantities and texts stand in quotes ("18 mm"), plain numbers bare (17), names of tables '
+        "in [brackets]",
+    ),
+    "deep": ("TOML", "remove them"),
+    "digits": ("TOML", "shorten it"),
+}
 
 
 def read_brief(path: Path | str) -> Brief:
@@ -38,26 +53,10 @@ def read_brief(path: Path | str) -> Brief:
     text) or of what it says.
     """
     file = str(path)
-    shown = printable(file)
     try:
-        with Path(path).open("rb") as stream:
-            raw = stream.read(LARGEST_FILE + 1)
-    except FileNotFoundError:
-        advice = "check the path, or write a starter with `isolator start FILE`"
-        raise refused(shown, "", "no such file", "a brief", advice) from None
-    except IsADirectoryError:
-        raise refused(shown, "", "a folder", "a brief", "name the file inside it") from None
-    except (OSError, ValueError) as error:
-        reason = error.strerror if isinstance(error, OSError) and error.strerror else "no path"
-        raise refused(shown, "", reason.lower(), "a file that can be read", "check it") from None
-    if len(raw) > LARGEST_FILE:
-        raise refused(shown, "", "more than 200 kB", "a brief", "is this the right file?")
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        got = f"bytes that are no text in line {line}"
-        raise refused(shown, "", got, "text in UTF-8", "save it as UTF-8 text") from None
+        text = read_file(Path(path), LARGEST_FILE)
+    except UnreadableError as error:
+        raise _refused(printable(file), error) from None
     return read_brief_text(text, file)
 
 
@@ -67,29 +66,20 @@ def read_brief_text(text: str, file: str) -> Brief:
     Raises InputError with every fault found.
     """
     notes = Notes(file)
-    table = _parse_toml(text, printable(file))
+    table = _parse(text, printable(file))
     brief = _read(BriefTable(notes, "", table), notes)
     if notes.faults:
         raise InputError(notes.faults)
     return brief
 
 
-def _parse_toml(text: str, file: str) -> dict[str, object]:
-    if len(text) > LARGEST_FILE:
-        raise refused(file, "", "more than 200 kB", "a brief", "is this the right file?")
-    if max(line.count(".") for line in text.split("\n")) > MOST_DOTS:
-        got = f"a line of more than {MOST_DOTS} dots"
-        raise refused(file, "", got, "a brief", "is this the right file?")
+def _parse(text: str, file: str) -> dict[str, object]:
     try:
-        return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        reason = printable(str(error))
-        advice = "quantities and texts stand in quotes, names of tables in [brackets]"
-        raise refused(file, "", f"a line that is no TOML: {reason}", "TOML", advice) from None
-    except RecursionError:
-        raise refused(file, "", "brackets nested too deep", "TOML", "remove them") from None
-    except ValueError:  # from the digit limit of int()
-        raise refused(file, "", "a number of thousands of digits", "TOML", "shorten it") from None
+        if len(text) > LARGEST_FILE:
+            raise UnreadableError("large", "more than 200 kB")
+        return parse_toml(text)
+    except UnreadableError as error:
+        raise _refused(file, error) from None
 
 
 def _read(root: BriefTable, notes: Notes) -> Brief:
@@ -149,3 +139,9 @@ def _judge_widths(notes: Notes, limits: Limits, stock: Stock) -> None:
             f"no less than the smallest pad, {format_quantity(stock.widths[0], 'mm')}",
             "raise it, or lower the first of stock.widths",
         )
+
+
+def _refused(file: str, error: UnreadableError) -> InputError:
+    wanted, advice = _WANTED[error.kind]
+    got = f"{error.got} in line {error.line}" if error.line else error.got
+    return refused(file, "", got, wanted, advice)

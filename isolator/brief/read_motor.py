@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.brief.motor import Motor, MotorTable
+from isolator.brief.motor import Motor, MotorTable, Place, by_axis, usual_places
 from isolator.brief.motor_sizes import MOTOR_SIZES, judge_winding
 from isolator.brief.names import refuse_twins
 from isolator.brief.pulleys import judge_pulley, read_pull
@@ -12,19 +12,38 @@ from isolator.reading.units import format_quantity
 
 
 def read_motors(tables: list[MotorTable], root: Table) -> tuple[Motor, ...]:
-    """Return the belt motors; two at usual places where the brief has none."""
+    """Return the belt motors; at usual places those that every layout has and the brief has not."""
     if not tables:
         root.notes.assume("motor", "two of frame size 17", "none was given")
         tables = [MotorTable(root.notes, f"motor[{n}]", {}, root, n) for n in (1, 2)]
-    motors = tuple(_read_motor(table) for table in tables)
+    motors = [_read_motor(table) for table in tables]
+    for place in _missing(motors, root):
+        number = len(motors) + 1
+        root.notes.assume(
+            f"motor[{number}]",
+            f"one of frame size 17 that drives {place.drives}",
+            "none of this axis was given",
+        )
+        taken = {motor.name for motor in motors}
+        name = f"{place.name} {number}" if place.name in taken else place.name
+        raw = {"name": name, "drives": place.drives}
+        motors.append(_read_motor(MotorTable(root.notes, f"motor[{number}]", raw, root, number)))
     refuse_twins(root.notes, "motor", [motor.name for motor in motors])
-    return motors
+    return tuple(motors)
+
+
+def _missing(motors: list[Motor], root: Table) -> list[Place]:
+    """Return the usual places of the axes that no motor drives."""
+    places = usual_places(root.motion.layout)  # type: ignore[attr-defined]
+    if not by_axis(places):
+        return []
+    driven = {"x" if motor.drives == "x" else "y" for motor in motors}
+    return [each for each in places if each.drives not in driven]
 
 
 def _read_motor(table: MotorTable) -> Motor:
     return table.whole(
         Motor,
-        frame_size=_read_frame_size,
         axis=_read_axis,
         points=lambda t: -1 if t.axis.startswith("-") else 1,
         screw_depth=_read_screw_depth,
@@ -35,19 +54,13 @@ def _read_motor(table: MotorTable) -> Motor:
     )
 
 
-def _read_frame_size(table: MotorTable) -> int:
-    if table.frame_size != table.frame:
-        table.fault("frame_size", str(table.frame_size), "14, 17 or 23", "take the nearest")
-    return table.frame
-
-
 def _read_axis(table: MotorTable) -> Axis:
     return AXES[AXES.index(table.axis[-1])]
 
 
 def _read_screw_depth(table: MotorTable) -> float:
     depth = table.screw_depth
-    if MOTOR_SIZES[table.frame].screw_depth == 0 and depth > 0:
+    if MOTOR_SIZES[table.frame_size].screw_depth == 0 and depth > 0:
         table.fault(
             "screw_depth",
             format_quantity(depth, "mm"),

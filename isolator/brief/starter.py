@@ -8,12 +8,12 @@ besides.
 from __future__ import annotations
 
 import json
-import tomllib
 from collections.abc import Iterator
 from typing import Any
 
 from isolator.brief.brief import BriefTable
 from isolator.brief.read import read_brief_text
+from isolator.reading.files import parse_toml
 from isolator.reading.keys import Key
 from isolator.reading.notes import Notes
 from isolator.reading.table import Table, Within
@@ -44,7 +44,7 @@ def starter_text() -> str:
     """
     said = "\n".join(_lines(BriefTable(Notes(""), "", {"motor": [{}] * _MOTORS}), None))
     assumed = {each.key for each in read_brief_text(said, "").assumed}
-    return _HEAD + "\n".join(_lines(BriefTable(Notes(""), "", tomllib.loads(said)), assumed)) + "\n"
+    return _HEAD + "\n".join(_lines(BriefTable(Notes(""), "", parse_toml(said)), assumed)) + "\n"
 
 
 def _lines(table: Table, assumed: set[str] | None, aside: bool = False) -> Iterator[str]:

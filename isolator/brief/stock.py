@@ -10,11 +10,13 @@ from isolator.brief.limits import CONVENTION
 from isolator.design import BALL, SHAPES
 from isolator.design.axes import Triple
 from isolator.design.damper import DAMPER_SHAPES
+from isolator.design.outlines import SHAPE_MEANINGS
 from isolator.physics.rubber.ball import THINNEST
 from isolator.reading.keys import maybe
 from isolator.reading.number_keys import integer, number, quantities, quantity, triple
+from isolator.reading.quantities import parse_quantity
 from isolator.reading.table import Table, many
-from isolator.reading.units import format_quantity, parse_quantity
+from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import beside, choice, choices, flag, text, texts
 
 MOST_WIDTHS = 200
@@ -90,7 +92,11 @@ class StockTable(Table):
     """[stock]."""
 
     shapes = choices(
-        (*SHAPES, BALL), SHAPES, "all that can be drawn", comment=f'["{BALL}"]: balls alone'
+        (*SHAPES, BALL),
+        SHAPES,
+        "all that can be drawn",
+        meanings=SHAPE_MEANINGS | {"ball": BALL, "sphere": BALL},
+        comment=f'["{BALL}"]: balls alone',
     )
     widths = triple(
         "m",
@@ -190,7 +196,7 @@ def read_stock(table: StockTable) -> Stock:
 
 def _read_widths(table: StockTable) -> Triple:
     smallest, largest, step = table.widths
-    if smallest > largest or (largest - smallest) / step > MOST_WIDTHS:
+    if table.clean("widths") and (smallest > largest or (largest - smallest) / step > MOST_WIDTHS):
         table.fault(
             "widths",
             ", ".join(format_quantity(width, "mm") for width in table.widths),

@@ -8,7 +8,8 @@ import re
 from collections.abc import Collection, Mapping
 
 from isolator.reading.notes import LONGEST_SHOWN, Notes
-from isolator.reading.units import QuantityError, parse_quantity
+from isolator.reading.printable import printable
+from isolator.reading.quantities import QuantityError, parse_quantity
 
 Table = Mapping[str, object]
 AS_WRITTEN = {"1/K": "a change per kelvin", "W/(m*K)": "a thermal conductivity"}
@@ -26,7 +27,7 @@ def shown(value: object) -> str:
     if isinstance(value, list):
         return f"a list of {len(value)}"
     text = f'"{value}"' if isinstance(value, str) else str(value)
-    text = " ".join(text.split())
+    text = printable(" ".join(text.split()))
     return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
 
 
@@ -56,7 +57,11 @@ class Entries(Notes):
         if value is None and default:
             return default
         if isinstance(value, str) and value.strip():
-            return " ".join(value.split())
+            found = " ".join(value.split())
+            if found.isprintable():
+                return found
+            self.fault(key, shown(value), "a text without control characters", "type it anew")
+            return ""
         self.fault(key, shown(value), "a text", f'such as {name} = "{example}"')
         return ""
 

@@ -13,12 +13,21 @@ from pathlib import Path
 
 from isolator.cards.card import FAMILIES, Figure, Material
 from isolator.cards.entries import Entries
-from isolator.cards.reader import parse_toml, read_card, read_sources
+from isolator.cards.reader import parse_card, read_card, read_sources
 from isolator.reading.faults import Fault, InputError, refused
+from isolator.reading.files import UnreadableError, read_file
+from isolator.reading.printable import printable
 
 SHARED_SOURCES = "sources.toml"
 LARGEST_FILE = 1_000_000
 CARD, CHECK = "a material card", "check the path"
+_GOT = {
+    "missing": "none to read (No such file or directory)",
+    "folder": "none to read (Is a directory)",
+    "special": "a pipe or a device",
+    "large": "a file of over 1 MB",
+    "bytes": "no UTF-8 text",
+}
 _ID = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?")
 
 
@@ -59,14 +68,10 @@ def load_card(path: Path) -> Material:
             'rename the file, such as "my-foam.toml"',
         )
     try:
-        if path.is_file() and path.stat().st_size > LARGEST_FILE:
-            raise refused(str(path), "", "a file of over 1 MB", CARD, CHECK)
-        text = path.read_text(encoding="utf-8")
-    except OSError as error:
-        got = f"none to read ({error.strerror or type(error).__name__})"
-        raise refused(str(path), "", got, CARD, CHECK) from error
-    except UnicodeDecodeError as error:
-        raise refused(str(path), "", "no UTF-8 text", CARD, CHECK) from error
+        text = read_file(path, LARGEST_FILE)
+    except UnreadableError as error:
+        got = _GOT.get(error.kind, f"none to read ({error.got})")
+        raise refused(printable(str(path)), "", got, CARD, CHECK) from None
     return read_card(text, card_id=path.stem, file=str(path), shared=_shared_sources())
 
 
@@ -134,7 +139,7 @@ def _walk(folder: Traversable, where: str) -> Iterator[tuple[str, Traversable]]:
 def _shared_sources() -> dict[str, str]:
     entries = Entries(f"materials/{SHARED_SOURCES}")
     text = resources.files("materials").joinpath(SHARED_SOURCES).read_text(encoding="utf-8")
-    found = read_sources(parse_toml(text, entries), entries)
+    found = read_sources(parse_card(text, entries), entries)
     if entries.faults:
         raise InputError(entries.faults)
     return found

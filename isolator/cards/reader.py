@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import tomllib
 from collections.abc import Mapping
 from typing import Any, cast
 
@@ -15,6 +14,7 @@ from isolator.cards.parts import Parts
 from isolator.physics.rubber.hardness import HARDNESS as TABLE_HARDNESS
 from isolator.physics.rubber.hardness import table_factor
 from isolator.reading.faults import InputError
+from isolator.reading.files import NO_TOML, UnreadableError, parse_toml
 
 HARDNESS_TABLE = "lindley-1978"
 """Key of the source whose E0 exceeds 3G and comes with a hardness factor."""
@@ -22,12 +22,13 @@ FACTOR_SPREAD = 1.1
 """×/÷ on the table's hardness factor; estimated, no source."""
 
 
-def parse_toml(text: str, entries: Entries) -> Table:
+def parse_card(text: str, entries: Entries) -> Table:
     """Return the document; raises `InputError` where it is not TOML."""
     try:
-        return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-        entries.fault("", "text that is not TOML", "a card in TOML", shown(str(error)).strip('"'))
+        return parse_toml(text)
+    except UnreadableError as error:
+        reason = shown(error.got.removeprefix(NO_TOML)).strip('"')
+        entries.fault("", "text that is not TOML", "a card in TOML", reason)
         raise InputError(entries.faults) from error
 
 
@@ -57,7 +58,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     `shared` are the citations that any card may use without giving them again.
     """
     parts = Parts(file, shared)
-    document = parse_toml(text, parts)
+    document = parse_card(text, parts)
     parts.known({key: 0 for key in document if key not in FOLLOWS}, CARD_KEYS, "")
     name = parts.text(document, "name", "Natural rubber, 50 IRHD")
     family = cast(Family, parts.choice(document, "family", FAMILIES))

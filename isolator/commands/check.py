@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+import contextlib
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Literal
 
 from isolator.brief import Brief, Motion, read_brief
 from isolator.cards import Material
+from isolator.commands.exchange import mend
 from isolator.commands.known_cards import known_cards, unknown_card
+from isolator.commands.manifest import SHEET, is_of, origin_of
 from isolator.commands.to_design import to_design
 from isolator.design import Design
-from isolator.design.read import read_design
+from isolator.design.read import is_design, read_design
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import final_checks, standing_checks
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.reading.faults import InputError, refused
-from isolator.report.findings import Findings
+from isolator.reading.printable import printable
+from isolator.report.findings import Findings, Judged
 from isolator.report.sentences import answer
-from isolator.report.sentences.notes import MOVED, checked
+from isolator.report.sentences.notes import MOVED
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
@@ -33,12 +39,54 @@ UNEQUAL = 1e-5
 
 
 def check(
-    path: Path, out: Path, speeds: tuple[float, ...], frequencies: tuple[float, ...]
-) -> Findings:
-    """Evaluate the feet of a brief at the speeds and frequencies asked for."""
+    path: Path,
+    out: Path,
+    speeds: tuple[float, ...],
+    frequencies: tuple[float, ...],
+    *,
+    now: bool = False,
+    others: Sequence[Path] = (),
+) -> tuple[Findings, ...]:
+    """Evaluate the feet of a brief at the speeds and frequencies asked for.
+
+    `now` asks for those there now, whatever else there is. `others` are briefs, or designs for
+    this printer, that are asked the same; their findings follow.
+    """
     brief = read_brief(path)
     question = Question(speeds=speeds or brief.motion.speeds, frequencies=frequencies)
-    return assess(brief, known_cards(brief), question, find_design(brief, out))
+    briefs = [(_standing_now(brief) if now else brief)]
+    for other in others:
+        if is_design(other):
+            feet = replace(brief.feet, given=(), design=other)
+            briefs.append(replace(brief, feet=feet))
+        else:
+            briefs.append(read_brief(other))
+    return tuple(
+        _judge(each, out, question, now=now and number == 0) for number, each in enumerate(briefs)
+    )
+
+
+def _judge(brief: Brief, out: Path, question: Question, *, now: bool) -> Findings:
+    """Evaluate the feet of one brief, and say which they are."""
+    file = None if now else design_file(brief, out)
+    design = None if file is None else read_design(file)
+    found = assess(brief, known_cards(brief), question, design)
+    if file is not None:
+        return replace(found, judged=_judged("designed", file))
+    kind: Literal["given", "there now"] = "given" if brief.feet.given else "there now"
+    return replace(found, judged=_judged(kind, Path(brief.source_file)))
+
+
+def _judged(feet: Literal["given", "designed", "there now"], file: Path) -> Judged:
+    return Judged(feet=feet, file=printable(str(file)), made=file.stat().st_mtime)
+
+
+def _standing_now(brief: Brief) -> Brief:
+    """Return the brief with no feet but those there now; refuse one that does not tell them."""
+    if brief.feet.now is None:
+        advice = "tell them under [feet.now], or leave out --now"
+        raise refused(brief.source_file, "feet.now", "nothing", "the feet there now", advice)
+    return replace(brief, feet=replace(brief.feet, given=(), design=None))
 
 
 def assess(
@@ -110,8 +158,8 @@ def assess(
 
 
 def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:
-    """Return the brief's warnings, with which feet are checked and whether they stand elsewhere."""
-    warnings = (checked(brief.feet.design), *brief.warnings)
+    """Return the brief's warnings, and whether the feet stand elsewhere than it says."""
+    warnings = brief.warnings
     wanted, there = brief.feet.positions, {at for foot in design.feet for at in foot.positions}
     if wanted is None or set(wanted) == there:
         return warnings
@@ -125,17 +173,22 @@ def _isolated_speed(motion: Motion, chosen: Evaluation, speeds: tuple[float, ...
     return min(below or speeds)
 
 
-def find_design(brief: Brief, out: Path) -> Design | None:
-    """Return the design that a brief means: the file it names, else what was designed under `out`.
+def design_file(brief: Brief, out: Path) -> Path | None:
+    """Return the design that a brief means: the file it names, else what was designed from it.
 
-    A file that the brief names must be there; without one, nothing is also an answer.
+    That lies under `out`; what another brief of the same name left there is not meant. A file that
+    the brief names must be there; without one, nothing is also an answer.
     """
     if brief.feet.given:
         return None
     if brief.feet.design is not None:
-        return read_design(brief.feet.design)
-    there = out / brief.slug / "design.toml"
-    return read_design(there) if there.is_file() else None
+        return brief.feet.design
+    folder = out / brief.slug
+    with contextlib.suppress(OSError):  # where nothing may be written, nothing was left either
+        mend(out)
+    origin = origin_of(brief.name, Path(brief.source_file))
+    there = folder / SHEET
+    return there if there.is_file() and is_of(folder, origin) else None
 
 
 def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple[Stand, Material]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from isolator.brief import Brief, read_brief
 from isolator.cards import Material
 from isolator.commands.check import assess
 from isolator.commands.known_cards import known_cards
-from isolator.commands.output import refuse_foreign
+from isolator.commands.manifest import origin_of
+from isolator.commands.output import make_ready
 from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
 from isolator.commands.search import best_feet, offered_feet
@@ -18,6 +20,7 @@ from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
+from isolator.report.sentences.notes import not_designed_from
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
@@ -28,9 +31,13 @@ def design(path: Path, out: Path, progress: Progress) -> Made:
     """Design the feet of a brief and write everything into `out`/<slug>/."""
     brief = read_brief(path)
     cards = known_cards(brief)
-    refuse_foreign(out / brief.slug)
+    origin = origin_of(brief.name, path)
+    make_ready(out, brief.slug, origin)
     findings = solve(brief, cards, progress)
-    return publish_design(out, brief, findings, progress)
+    if brief.feet.design is not None and not brief.feet.given:
+        told = (not_designed_from(brief.feet.design), *findings.warnings)
+        findings = replace(findings, warnings=told)
+    return publish_design(out, brief, origin, findings, progress)
 
 
 def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findings:

@@ -1,88 +1,162 @@
-"""Drawing: every part of a sheet drawn, verified and written; `isolator draw`."""
+"""`isolator draw`: a sheet drawn again, edited or not, and its report worked out again."""
 
 from __future__ import annotations
 
 import shutil
-import signal
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
-from isolator.commands.output import SHEET, drawn_from, publish, sheet_hash, write_manifest
+from isolator.brief import Brief
+from isolator.brief.read import read_brief_text
+from isolator.cards import Material, load_cards
+from isolator.commands.check import assess
+from isolator.commands.manifest import (
+    BRIEF,
+    SHEET,
+    TOLD,
+    Origin,
+    brief_told,
+    digest,
+    drawn_from,
+    read_manifest,
+    written,
+)
+from isolator.commands.output import make_ready, publish
 from isolator.commands.progress import Progress
+from isolator.commands.sheet_checks import refuse_sheet, stale
+from isolator.commands.write_parts import write_parts
+from isolator.commands.write_report import write_report
 from isolator.design import Design
 from isolator.design.read import read_design
+from isolator.design.write import write_design
+from isolator.reading.faults import InputError
+from isolator.report.findings import Findings
+from isolator.report.sentences.notes import (
+    BRIEF_CHANGED,
+    NO_BRIEF,
+    OTHER_DAMPERS,
+    REDRAWN,
+    not_worked_out,
+)
+from isolator.vibration.evaluation import Question
 from isolator.workshop.shopping import shopping_csv, shopping_items
-
-TOLD = ("report.html", "result.json")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """Where parts were drawn, and whether a report of other parts went."""
+    """Where parts were drawn, what is to be said of them, dated copies of what was edited."""
 
     folder: Path
-    report_gone: bool
+    told: tuple[str, ...]
+    copies: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Home:
+    """The brief that a sheet was made from, as far as it is known."""
+
+    origin: Origin | None
+    brief: Brief | None
+    changed: bool  # the brief has been edited since
 
 
 def draw(path: Path, out: Path, progress: Progress) -> Drawn:
     """Draw a design.toml again, edited or not, into `out`/<slug>/.
 
-    Report and result stay with a sheet that has not changed; those of another sheet would tell
-    of parts that are no longer there, and go.
+    Report and result stay with a sheet that has not changed. Those of another sheet are worked
+    out again from the sheet and the brief as it was designed from; what cannot be is told.
     """
     drawing = read_design(path)
-    text = path.read_text(encoding="utf-8")
-    before = out / drawing.slug
-
-    kept = drawn_from(before) == sheet_hash(text)
+    text = path.read_text(encoding="utf-8-sig")
+    target = out / drawing.slug
+    home = _home(drawing, path.parent, target)
+    origin = home.origin or Origin(name=drawing.name, file=None, held=b"")
+    make_ready(out, drawing.slug, origin)
+    cards = load_cards(None if home.brief is None else home.brief.stock.cards)
+    refuse_sheet(path, drawing, cards)
+    kept = next((each for each in (target, path.parent) if _tells_of(each, text)), None)
+    told: list[str] = []
+    findings = None if kept is not None else _findings(home, drawing, cards, told)
+    if kept is None:
+        told += stale(drawing, findings, cards)
+    if findings is not None:
+        findings = replace(findings, warnings=(REDRAWN, *told, *findings.warnings))
 
     def write(fresh: Path) -> None:
-        manifest, _ = write_parts(drawing, text, fresh, progress)
-        listed = shopping_csv(shopping_items(drawing, manifest))
+        manifest, parts = write_parts(drawing, text, fresh, progress)
+        if findings is not None and home.brief is not None:
+            write_report(fresh, home.brief, findings, drawing, manifest, parts, progress)
+            return
+        owned = () if home.brief is None else home.brief.stock.owned
+        listed = shopping_csv(shopping_items(drawing, manifest, owned))
         (fresh / "shopping.csv").write_text(listed, encoding="utf-8")
-        for name in TOLD:
-            if kept and (before / name).is_file():
-                shutil.copy2(before / name, fresh / name)
+        if kept is not None:
+            for name in TOLD:
+                shutil.copyfile(kept / name, fresh / name)
 
-    gone = not kept and any((before / name).is_file() for name in TOLD)
-    return Drawn(folder=publish(out, drawing.slug, write), report_gone=gone)
-
-
-def write_parts(
-    drawing: Design, text: str, folder: Path, progress: Progress
-) -> tuple[dict[str, Any], list[Any]]:
-    """Draw, verify and write every part and the sheet `text`; return manifest and parts."""
-    with undisturbed():
-        from geometry.draw import draw as draw_parts
-        from geometry.export import write_all
-
-    done: list[str] = []
-
-    def tell(name: str) -> None:
-        done.append(name)
-        progress(f"drawing {name}", len(done), len(done))
-
-    parts = draw_parts(drawing, tell)
-    drawn = write_all(drawing, folder, parts)
-    (folder / SHEET).write_text(text, encoding="utf-8")
-    return write_manifest(folder, drawn, sheet_sha256=sheet_hash(text)), parts
+    by_hand = _by_hand(target, path, text)
+    done = publish(out, drawing.slug, write, origin, by_hand=by_hand)
+    return Drawn(folder=done.folder, told=tuple(told), copies=done.copies)
 
 
-@contextmanager
-def undisturbed() -> Iterator[None]:
-    """Let Ctrl-C wait: the drawing kernel does not survive one while it loads."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    waiting: list[int] = []
-    before = signal.signal(signal.SIGINT, lambda number, frame: waiting.append(number))
+def _home(drawing: Design, *folders: Path) -> _Home:
+    """Return the brief that one of `folders` names for this design, as it was then."""
+    for folder in folders:
+        told = read_manifest(folder)
+        name, file, held = brief_told(folder, told)
+        if file is None or name != drawing.name:
+            continue
+        # a copy that was edited is not what the design was made from
+        texts = [each.read_bytes() for each in (folder / BRIEF, file) if each.is_file()]
+        raw = next((each for each in texts if digest(each) == held), None)
+        if raw is None:
+            continue
+        origin = Origin(name=name, file=file, held=raw)
+        try:
+            brief = read_brief_text(raw.decode("utf-8-sig"), str(file))
+        except InputError:  # cards of the brief's own that are gone, or a brief of an older version
+            return _Home(origin=origin, brief=None, changed=False)
+        changed = file.is_file() and digest(file.read_bytes()) != held
+        return _Home(origin=origin, brief=brief, changed=changed)
+    return _Home(origin=None, brief=None, changed=False)
+
+
+def _findings(
+    home: _Home, drawing: Design, cards: dict[str, Material], told: list[str]
+) -> Findings | None:
+    """Return all that is told of the sheet's feet; None, and why, where it cannot be worked out."""
+    brief = home.brief
+    if brief is None:
+        told.append(NO_BRIEF)
+        return None
     try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before or signal.SIG_DFL)
-    if waiting:
-        raise KeyboardInterrupt
+        question = Question(speeds=brief.motion.speeds, frequencies=())
+        found = assess(brief, cards, question, drawing)
+    except InputError as error:
+        told.append(not_worked_out(error.faults[0].line()))
+        return None
+    if home.changed:
+        told.append(BRIEF_CHANGED)
+    if write_design(drawing) != write_design(replace(drawing, motor_dampers=found.dampers)):
+        told.append(OTHER_DAMPERS)
+    return found
+
+
+def _tells_of(folder: Path, text: str) -> bool:
+    """Return whether the report in a folder of ours tells of this very sheet, and is as written."""
+    listed = written(read_manifest(folder))
+    return drawn_from(folder) == digest(text.encode("utf-8")) and all(
+        (folder / name).is_file()
+        and listed.get(name) in (None, digest((folder / name).read_bytes()))
+        for name in TOLD
+    )
+
+
+def _by_hand(target: Path, path: Path, text: str) -> bool:
+    """Return whether somebody made this sheet what it is: no run of ours wrote it so."""
+    own = digest(text.encode("utf-8"))
+    for folder in (target, path.parent):
+        told = read_manifest(folder)
+        if written(told).get(SHEET) == own:
+            return SHEET in told.get("by_hand", ())
+    return True

@@ -10,14 +10,17 @@ from typing import Any
 from isolator.brief import Print, read_brief
 from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
 from isolator.brief.fit_store import store_readings
-from isolator.commands.draw import undisturbed
-from isolator.commands.output import SHEET, publish, write_manifest
+from isolator.commands.manifest import SHEET, origin_of, write_manifest
+from isolator.commands.output import publish
+from isolator.commands.write_parts import undisturbed
+from isolator.commands.written import WRITTEN
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.version import version
 from isolator.reading.command_words import COMMAND_LINE
 from isolator.reading.faults import InputError, refused
 from isolator.reading.notes import Notes, shown
-from isolator.reading.units import QuantityError, format_quantity, parse_quantity
+from isolator.reading.quantities import QuantityError, parse_quantity
+from isolator.reading.units import format_quantity
 from isolator.report.sentences.fit_text import coupon_text
 
 LIKE = "write it like A=3.21mm"
@@ -42,6 +45,7 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
     """
     brief = read_brief(path)
     slug = f"{brief.slug}-fit"
+    origin = origin_of(brief.name, path)
     _refuse_design(out / slug)
     manifests: list[dict[str, Any]] = []
 
@@ -53,7 +57,7 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
         (fresh / "readings.txt").write_text(text, encoding="utf-8")
         manifests.append(write_manifest(fresh, manifest))
 
-    return publish(out, slug, write), manifests[0]
+    return publish(out, slug, write, origin).folder, manifests[0]
 
 
 def take(path: Path, words: Sequence[str]) -> Taken:
@@ -74,6 +78,7 @@ def take(path: Path, words: Sequence[str]) -> Taken:
             "measure a hole with the callipers' inside jaws",
         )
     store_readings(path, {key: format_quantity(value, "mm") for key, value in typed.items()})
+    WRITTEN.append(str(path))
     after = read_brief(path)
     readings = stored_readings(path.read_text(encoding="utf-8-sig"))
     keys = ("print.hole_compensation", "print.first_layer_chamfer")

@@ -1,133 +1,113 @@
-"""Output appears whole or not at all: written beside its place, then renamed into it."""
+"""Output appears whole or not at all: written aside, then exchanged with what is there."""
 
 from __future__ import annotations
 
-import hashlib
-import json
-import secrets
-import shutil
-import tempfile
+import os
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
+from isolator.brief.locked import locked
+from isolator.commands.exchange import mend, new_folder, put
+from isolator.commands.kept import carry_over
+from isolator.commands.manifest import (
+    Origin,
+    brief_told,
+    close_manifest,
+    is_broken,
+    is_of,
+    read_manifest,
+)
+from isolator.commands.written import WRITTEN
 from isolator.reading.faults import InputError, refused
+from isolator.reading.printable import printable
 
-MARK = "manifest.json"
-MAKER = "isolator"
-SHEET = "design.toml"
-EDITED = "design.edited.toml"
+ELSEWHERE = "move it away, rename the brief, or choose another --out"
 
 
-def publish(out: Path, slug: str, write: Callable[[Path], None]) -> Path:
-    """Let `write` fill a new folder, then put it at `out`/`slug`; return that folder.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """Where a folder stands, and the dated copies in it of what somebody had edited."""
 
-    A folder that stands there is replaced only if this program made it. Whatever `write` raises
-    leaves everything as it was.
+    folder: Path
+    copies: tuple[str, ...]
+
+
+def publish(
+    out: Path,
+    slug: str,
+    write: Callable[[Path], None],
+    origin: Origin | None,
+    *,
+    by_hand: bool = False,
+) -> Published:
+    """Let `write` fill a new folder, then put it at `out`/`slug`, made from `origin`.
+
+    A folder that stands there is replaced only if this program made it, for the same brief. What
+    its manifest does not list stays, and so does what was edited, as a dated copy. Whatever
+    `write` raises leaves everything as it was. `by_hand`: the sheet was edited by somebody.
     """
     target = out / slug
-    refuse_foreign(target)
-    # named before it is made: Ctrl-C at any moment finds it to take away
-    fresh = out / f".{slug}-{secrets.token_hex(8)}"
+    make_ready(out, slug, origin)
+    copies: list[str] = []
     try:
-        try:
-            out.mkdir(parents=True, exist_ok=True)
-            fresh.mkdir()
-        except OSError as error:
-            raise _unwritable(out, error) from None
-        fresh.chmod(0o755)
-        write(fresh)
-        _swap(fresh, target)
+        out.mkdir(parents=True, exist_ok=True)
+        with new_folder(out, slug) as fresh:
+            fresh.chmod(0o777 & ~_umask())
+            write(fresh)
+            close_manifest(fresh, target, origin, by_hand)
+            with locked(out):
+                _refuse_others(target, origin)  # another run may have made it meanwhile
+                if target.exists():
+                    copies = carry_over(target, fresh)
+                put(fresh, target)
+                WRITTEN.append(str(target))
     except OSError as error:
-        raise _unwritable(target, error) from None
-    finally:
-        shutil.rmtree(fresh, ignore_errors=True)
-    return target
+        raise _unwritable(target if out.is_dir() else out, error) from None
+    return Published(folder=target, copies=tuple(copies))
 
 
-def write_manifest(folder: Path, manifest: dict[str, Any], **more: str) -> dict[str, Any]:
-    """Write what was drawn, and `more`, as the file by which a folder of ours is known."""
-    whole = {**manifest, "made_by": MAKER, **more}
-    write_json(folder / MARK, whole)
-    return whole
+def make_ready(out: Path, slug: str, origin: Origin | None) -> None:
+    """Mend what killed runs left in `out`; raise InputError if `out`/`slug` is not to be replaced.
 
-
-def write_json(file: Path, told: dict[str, Any]) -> None:
-    """Write `told` for people and programs to read."""
-    text = json.dumps(told, indent=2, ensure_ascii=False) + "\n"
-    file.write_text(text, encoding="utf-8")
-
-
-def sheet_hash(text: str) -> str:
-    """Return by what a drawing sheet is known again."""
-    return hashlib.sha256(text.encode("utf-8")).hexdigest()
-
-
-def edited_sheet(folder: Path) -> str | None:
-    """Return the sheet in a folder if somebody has edited it since its parts were drawn.
-
-    A new design takes its place, but what was typed by hand is kept beside it.
+    That is what this program did not make, and what it made from another brief.
     """
-    there = folder / SHEET
-    if not there.is_file():
-        return None
-    text = there.read_text(encoding="utf-8", errors="replace")
-    return None if drawn_from(folder) == sheet_hash(text) else text
+    try:
+        mend(out)
+    except OSError as error:
+        raise _unwritable(out, error) from None
+    _refuse_others(out / slug, origin)
 
 
-def drawn_from(folder: Path) -> str | None:
-    """Return the hash of the sheet that the parts in a folder were drawn from.
-
-    Not of the sheet that lies there: it may have been edited since.
-    """
-    if not (folder / MARK).is_file():
-        return None
-    found = json.loads((folder / MARK).read_text(encoding="utf-8")).get("sheet_sha256")
-    return found if isinstance(found, str) else None
-
-
-def refuse_foreign(target: Path) -> None:
-    """Raise InputError if something stands at `target` that this program did not make."""
+def _refuse_others(target: Path, origin: Origin | None) -> None:
     if not target.exists() and not target.is_symlink():
         return
-    if target.is_dir() and not target.is_symlink() and _ours(target):
+    wanted = "a place of its own for the output"
+    if target.is_symlink() or not target.is_dir() or not _ours(target):
+        got = "something that this program did not write"
+        if not target.is_symlink() and is_broken(target):
+            got = "a manifest.json that is cut off or of another kind"
+    elif origin is not None and not is_of(target, origin):
+        name, file, _ = brief_told(target, read_manifest(target))
+        where = "" if file is None else f" ({printable(str(file))})"
+        got = f'what was made from another brief, "{printable(name)}"{where}'
+    else:
         return
-    raise refused(
-        str(target),
-        "",
-        "something that this program did not write",
-        "a place of its own for the output",
-        "move it away, rename the brief, or choose another --out",
-    )
+    raise refused(printable(str(target)), "", got, wanted, ELSEWHERE)
 
 
 def _ours(folder: Path) -> bool:
-    if not any(folder.iterdir()):
-        return True
-    try:
-        found = json.loads((folder / MARK).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return False
-    return isinstance(found, dict) and found.get("made_by") == MAKER
+    return not any(folder.iterdir()) or bool(read_manifest(folder))
 
 
-def _swap(fresh: Path, target: Path) -> None:
-    """Put `fresh` in the place of `target`, keeping the old one until the new one stands."""
-    if not target.exists():
-        fresh.rename(target)
-        return
-    old = Path(tempfile.mkdtemp(prefix=f".{target.name}-old-", dir=target.parent))
-    target.rename(old / target.name)
-    try:
-        fresh.rename(target)
-    except OSError:
-        (old / target.name).rename(target)
-        raise
-    finally:
-        shutil.rmtree(old, ignore_errors=True)
+def _umask() -> int:
+    """Return the bits that new files of this user do not get; asking is setting it for a moment."""
+    found = os.umask(0o077)
+    os.umask(found)
+    return found
 
 
 def _unwritable(path: Path, error: OSError) -> InputError:
     got = (error.strerror or "an error of the disk").lower()
     wanted = "a place that can be written to"
-    return refused(str(path), "", got, wanted, "choose another folder with --out")
+    return refused(printable(str(path)), "", got, wanted, "choose another folder with --out")

@@ -39,6 +39,8 @@ FILAMENTS = {
 }
 """Rows by family, in the order in which a brief is offered them."""
 RIGID = tuple(family for family, row in FILAMENTS.items() if not row.flexible)
+RIGID_MEANINGS = {"nylon": "pa", "polyamide": "pa", "polycarbonate": "pc", "polyester": "petg"}
+"""Families of rigid filaments by other words."""
 _OTHER_NAMES = {"nylon": "pa"}
 SOFT = {"tpu-85": 12e6, "tpu-95": 26e6}
 """Lowest modulus of flexible prints by hardness [Pa]; the low end of what is measured, as on the

@@ -54,3 +54,11 @@ OUTLINES = {
 }
 SHAPES = tuple(name for name, outline in OUTLINES.items() if not outline.halved)
 """Outlines of pads that are cut from sheet or printed."""
+SHAPE_MEANINGS = {
+    **dict.fromkeys(("washer", "tube", "hollow disc", "hollow cylinder"), "ring"),
+    **dict.fromkeys(("hollow square", "hollow block"), "square-with-hole"),
+    "hollow": "",
+    **dict.fromkeys(("round", "circle", "circular", "cylinder", "puck"), "disc"),
+    **dict.fromkeys(("square", "block", "rectangular", "strip", "box"), "rectangle"),
+}
+"""Outlines by other words, the telling ones first."""

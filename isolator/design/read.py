@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 import re
-import tomllib
 from pathlib import Path
 
 from isolator.design import Design, PrintSettings
@@ -12,9 +11,18 @@ from isolator.design.read_feet import read_foot, read_slab
 from isolator.design.read_motors import read_damper, read_spacer
 from isolator.design.sheet import DesignTable
 from isolator.reading.faults import InputError, refused
-from isolator.reading.notes import Notes, printable, shown, shown_key
+from isolator.reading.files import UnreadableError, parse_toml, read_file
+from isolator.reading.notes import Notes, shown, shown_key
+from isolator.reading.printable import printable
 
 LARGEST_FILE = 1_000_000  # [bytes]
+_ADVICE = {
+    "special": "save it as a plain file",
+    "bytes": "save it as UTF-8 text",
+    "toml": "mend that line",
+    "deep": "remove them",
+    "digits": "shorten it",
+}
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -47,29 +55,22 @@ def read_design(path: Path | str) -> Design:
     return design
 
 
-def _load(path: Path, file: str) -> dict[str, object]:
-    got, advice = "", "name a design.toml that this program wrote"
+def is_design(path: Path) -> bool:
+    """Return whether the file at `path` looks like a design.toml: it names its folder, and no
+    brief does. False where there is no such file."""
     try:
         with path.open("rb") as stream:
-            raw = stream.read(LARGEST_FILE + 1)
-        if len(raw) <= LARGEST_FILE:
-            return tomllib.loads(raw.decode("utf-8-sig"))
-        got = "more than 1 MB"
-    except FileNotFoundError:
-        got = "no such file"
-    except IsADirectoryError:
-        got = "a folder"
-    except OSError as error:
-        got = (error.strerror or "no path").lower()
-    except UnicodeDecodeError:
-        got, advice = "bytes that are no text", "save it as UTF-8 text"
-    except tomllib.TOMLDecodeError as error:
-        got, advice = f"a line that is no TOML: {printable(str(error))}", "mend that line"
-    except RecursionError:
-        got, advice = "brackets nested too deep", "remove them"
-    except ValueError as error:  # a null byte in the path, a number of thousands of digits
-        got = printable(str(error))[:60]
-    raise refused(file, "", got, "a design", advice)
+            return re.search(rb"(?m)^slug *= *\"", stream.read(LARGEST_FILE)) is not None
+    except (OSError, ValueError):  # no file, a null byte in the path
+        return False
+
+
+def _load(path: Path, file: str) -> dict[str, object]:
+    try:
+        return parse_toml(read_file(path, LARGEST_FILE))
+    except UnreadableError as error:
+        advice = _ADVICE.get(error.kind, "name a design.toml that this program wrote")
+        raise refused(file, "", error.got, "a design", advice) from None
 
 
 def _read_slug(root: DesignTable) -> str:

@@ -8,7 +8,8 @@ from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
 from isolator.reading.keys import Key, by
-from isolator.reading.number_keys import Sign, integer, pair, places, quantity, triple, vector
+from isolator.reading.number_keys import integer, pair, places, quantity, triple, vector
+from isolator.reading.ordinary import Sign
 from isolator.reading.table import Table, many, one
 from isolator.reading.word_keys import choice, flag, text
 

@@ -94,6 +94,8 @@ def _rings(frame_size: int, compensation: float) -> Array:
     """Return (outer, inner, 0) of rings, all as wide outside or as narrow inside as fits."""
     outer, inner = ring_room(frame_size, compensation)
     inner = np.ceil(inner * 1e4 - 1e-6) / 1e4
+    if outer < inner:  # the holes leave no face between them
+        return np.zeros((0, 3))
     rows = [(size, inner, 0.0) for size in _steps(inner + 2 * LEAST_WIDTH, outer)]
     widest = float(_steps(inner, outer)[-1])
     rows += [(widest, size, 0.0) for size in _steps(inner + STEP, widest - 2 * LEAST_WIDTH)]

@@ -33,8 +33,8 @@ def estimate_drive(task: MotorTask, motor: Motor) -> DriveEstimates:
     motion, travel, driver = task.motion, task.travel, task.driver
     rows = tuple(_row(task, motor, speed, 1.0) for speed in motion.speeds)
     reference = None
-    if driver.sense_resistor is not None and driver.gain is not None:
-        reference = float(reference_voltage(motor.current, driver.sense_resistor, driver.gain))
+    if driver.current_shunt is not None and driver.gain is not None:
+        reference = float(reference_voltage(motor.current, driver.current_shunt, driver.gain))
     peak = torque_at_current(motor.holding_torque, motor.current, motor.rated_current)
     count = motion.steps_per_turn * motion.microsteps
     return DriveEstimates(

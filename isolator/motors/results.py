@@ -172,7 +172,7 @@ class DriveEstimates:
     step_torque: float  # torque of one microstep of lag [N·m]
     standing: float  # torque of the set current standing still [N·m]
     accuracy: float  # travel that 5 % of a full step is [m]
-    reference_voltage: float | None  # for the user's sense resistor and gain [V]
+    reference_voltage: float | None  # for the user's current shunt and gain [V]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

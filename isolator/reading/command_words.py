@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from isolator.reading.faults import InputError
 from isolator.reading.notes import Notes
-from isolator.reading.units import KINDS, QuantityError, parse_quantity
+from isolator.reading.quantities import QuantityError, parse_quantity
+from isolator.reading.units import KINDS
 
 COMMAND_LINE = "command line"
 """What faults call it."""

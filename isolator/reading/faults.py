@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from isolator.reading.printable import printable
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
@@ -22,7 +24,7 @@ class Fault:
     def line(self) -> str:
         """Return the fault as the one line that a user reads."""
         where = f"{self.file}: {self.key}" if self.key else self.file
-        return f"{where}: found {self.got}; wanted {self.wanted}; {self.suggestion}"
+        return printable(f"{where}: found {self.got}; wanted {self.wanted}; {self.suggestion}")
 
 
 class InputError(Exception):

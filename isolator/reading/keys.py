@@ -46,7 +46,7 @@ class Key(Generic[T]):
     `told` where its value says little.
     `comment` stands beside a key in a file and `above` over it; the starter brief says `said` (a
     value or a function of the table), otherwise it remarks on the `example`, or on the default.
-    `depends` returns, by the table, the key that is meant.
+    `depends` returns, by the table, the key that is meant. An `old` key is taken no more.
     """
 
     read: Callable[[Notes, str, Any], T]
@@ -62,6 +62,7 @@ class Key(Generic[T]):
     said: Any = None
     example: Any = None
     depends: Callable[[Any], Key[T]] | None = None
+    old: bool = False
     name: str = field(init=False, default="")
 
     def __set_name__(self, owner: type, name: str) -> None:
@@ -96,6 +97,18 @@ def gone(advice: str) -> Key[None]:
     return Key(
         read=lambda notes, path, raw: notes.fault(path, "an old key", "none here", advice),
         default=(None,),
+        old=True,
+    )
+
+
+def renamed(new: str) -> Key[None]:
+    """Return a key that is now called `new`; where it is typed, the new name is told."""
+    return Key(
+        read=lambda notes, path, raw: notes.fault(
+            path, "an old name", f"its new name, {new}", f"write {new} = {shown(raw)}"
+        ),
+        default=(None,),
+        old=True,
     )
 
 

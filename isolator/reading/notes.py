@@ -9,6 +9,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from isolator.reading.faults import Fault
+from isolator.reading.printable import printable
+from isolator.reading.words import ALIKE
 
 LONGEST_SHOWN = 40
 """Characters of a user's own text that a message repeats."""
@@ -82,17 +84,14 @@ def shown_key(key: str) -> str:
     return key if re.fullmatch(r"[A-Za-z0-9_-]{1,40}", key) else shown(key)
 
 
-def printable(text: str) -> str:
-    """Return `text` with every character that a terminal would act on replaced."""
-    return "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
-
-
 def note_unknown(notes: Notes, where: str, keys: Sequence[str], known: Collection[str]) -> None:
     """Note every one of `keys` of the table `where` that is not known, with the nearest one."""
     unknown = [key for key in keys if key not in known]
     table = f"[{where}]" if where else "the brief"
     for key in unknown[:MOST_UNKNOWN]:
-        near = difflib.get_close_matches(key[:LONGEST_SHOWN].lower(), sorted(known), n=1)
+        near = difflib.get_close_matches(
+            key[:LONGEST_SHOWN].lower(), sorted(known), n=1, cutoff=ALIKE
+        )
         advice = f"did you mean {near[0]}?" if near else f"it knows {', '.join(sorted(known))}"
         path = f"{where}.{shown_key(key)}" if where else shown_key(key)
         notes.fault(path, "an unknown key", f"a key of {table}", advice)

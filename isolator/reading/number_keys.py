@@ -3,40 +3,24 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
-from typing import Any, Literal, Unpack, cast
+from contextlib import suppress
+from dataclasses import replace
+from typing import Any, Unpack, cast
 
 from isolator.reading.keys import Key, More
 from isolator.reading.notes import Notes, shown
-from isolator.reading.units import (
-    KINDS,
-    QuantityError,
-    format_quantity,
-    parse_quantity,
-    shown_unit,
-    write_like,
-)
+from isolator.reading.ordinary import Sign, wrong
+from isolator.reading.quantities import QuantityError, parse_quantity
+from isolator.reading.suggest import how_to_list, how_to_write
+from isolator.reading.units import KINDS, format_quantity, shown_unit, write_like
+from isolator.reading.words import bare
 
-Sign = Literal["positive", "not negative", "any"]
+CHECK = "check the value and its unit"
 Range = tuple[float, float]
 Pair = tuple[float, float]
 Triple = tuple[float, float, float]
-
-ORDINARY = {
-    "m": (0.0, 1e2, "no more than 100 m"),
-    "m/s": (1e-6, 1e2, "0.001 mm/s to 100 m/s"),
-    "N/m": (0.0, 1e9, "no more than 1000000 N/mm"),
-    "N*m": (1e-6, 1e6, "0.000001 N*m to 1000000 N*m"),
-    "kg/m": (1e-5, 1e2, "0.01 g/m to 100 kg/m"),
-    "m^2": (1e-6, 1e2, "0.01 cm^2 to 100 m^2"),
-    "rad": (0.0, math.tau * (1 + 1e-12), "no more than 360 deg"),
-    "A": (1e-3, 1e3, "0.001 A to 1000 A"),
-    "V": (1e-1, 1e3, "0.1 V to 1000 V"),
-    "ohm": (1e-4, 1e4, "0.0001 ohm to 10000 ohm"),
-    "H": (1e-7, 1e1, "0.0001 mH to 10 H"),
-}
-"""How large a value above or below zero may be, by unit: wide enough for any printer, and near
-enough together that a stiff belt does not drown a weak motor in rounding (singular matrices)."""
 
 
 def quantity(
@@ -44,51 +28,91 @@ def quantity(
     *default: Any,
     sign: Sign = "positive",
     usual: Range | None = None,
+    within: Range | None = None,
     show: str = "",
     **more: Unpack[More],
 ) -> Key[float]:
     """Return a key for a quantity in `unit`; `show` is the unit in which it is told.
 
-    `usual` is a range outside which a doubt is noted, for this and other numbers.
+    `usual` is a range outside which a doubt is noted, for this and other numbers; what is not
+    `within` two ends is refused.
     """
     told = show or shown_unit(unit)
 
     def read(notes: Notes, path: str, raw: Any) -> float:
-        value = _read_quantity(notes, path, raw, unit, sign)
+        value = _read_quantity(notes, path, raw, unit, sign, told)
+        if within is not None and math.isnan(value):
+            _hold_suggestion(notes, unit, within)
+        elif within is not None and not within[0] <= value <= within[1]:
+            ends = " to ".join(format_quantity(each, told) for each in within)
+            notes.fault(path, shown(raw), f"{KINDS[unit]} of {ends}", CHECK)
+            return math.nan
         warn_unusual(notes, path, value, usual, told)
         return value
 
     return Key(
         read=read,
         wanted=f"{KINDS[unit]} with its unit",
-        like=write_like("…", unit),
+        like=write_like("…", unit, told),
         write=lambda value, digits: format_quantity(value, told, digits),
         default=default,
         **more,
     )
 
 
-def _read_quantity(notes: Notes, path: str, raw: Any, unit: str, sign: Sign) -> float:
+def _hold_suggestion(notes: Notes, unit: str, within: Range) -> None:
+    """Suggest no quantity in the last fault that would be refused in its turn."""
+    last = notes.faults[-1]
+    for text in re.findall(r'"([^"]*)"', last.suggestion):
+        with suppress(QuantityError):
+            if not within[0] <= parse_quantity(text, unit) <= within[1]:
+                notes.faults[-1] = replace(last, suggestion=CHECK)
+
+
+def _read_quantity(
+    notes: Notes,
+    path: str,
+    raw: object,
+    unit: str,
+    sign: Sign,
+    show: str = "",
+    listed: bool = False,
+) -> float:
+    """Return a quantity in `unit`, NaN where `raw` is none or of the wrong sign.
+
+    `show` is the unit in which the key is told; a `listed` value may have others beside it.
+    """
     kind = KINDS[unit]
+
+    def fits(value: float) -> bool:
+        return wrong(value, unit, sign) is None
+
     if not isinstance(raw, str):
-        plain = isinstance(raw, (int, float)) and not isinstance(raw, bool) and abs(raw) < 1e15
-        advice = f"write it like {write_like(shown(raw) if plain else '1', unit)}"
+        advice = how_to_write(_typed(raw), unit, show, fits)
         notes.fault(path, shown(raw), f"{kind} with its unit", advice)
         return math.nan
     try:
-        value = parse_quantity(raw, unit)
+        value = parse_quantity(raw, unit, show, fits)
     except QuantityError as error:
-        notes.fault(path, shown(raw), error.wanted, error.suggestion)
+        several = _several(raw, unit, sign, show) if listed else []
+        advice = f"write each on its own: {', '.join(several)}" if several else error.suggestion
+        notes.fault(path, shown(raw), error.wanted, advice)
         return math.nan
-    least, most, told = ORDINARY.get(unit, (0.0, math.inf, ""))
-    if value != 0.0 and not least <= abs(value) <= most:
-        notes.fault(path, shown(raw), f"{kind} of {told}", "check the value and its unit")
-        return math.nan
-    if sign == "any" or value > 0.0 or (value == 0.0 and sign == "not negative"):
+    fault = wrong(value, unit, sign)
+    if fault is None:
         return value
-    wanted = f"{kind} above zero" if sign == "positive" else f"{kind} of zero or more"
-    notes.fault(path, shown(raw), wanted, "check the value and its sign")
+    notes.fault(path, shown(raw), *fault)
     return math.nan
+
+
+def _several(raw: str, unit: str, sign: Sign, show: str) -> list[str]:
+    """Return the quantities that one text holds, each quoted; none if unsure."""
+    return how_to_list(raw, unit, show, lambda value: wrong(value, unit, sign) is None)
+
+
+def _typed(raw: object) -> str:
+    """Return a plain number as text, empty for anything else."""
+    return str(raw) if _is_finite(raw) else ""
 
 
 def warn_unusual(notes: Notes, path: str, value: float, usual: Range | None, show: str) -> None:
@@ -112,14 +136,20 @@ def quantities(
     few = " or ".join(str(length) for length in lengths)
     count = few if len(lengths) <= 3 else f"{lengths[0]} to {lengths[-1]}"
     wanted = f"a list of {count}, each {one.wanted}"
-    example = ", ".join(write_like(str(10 * n), unit) for n in range(1, lengths[0] + 1))
+    listed = lengths[-1] > lengths[0] + 1
+    like = f"[{', '.join([one.like] * lengths[0])}]"
     stand_in = (math.nan,) * lengths[0]
 
     def read(notes: Notes, path: str, raw: Any) -> tuple[float, ...]:
         if not (isinstance(raw, list) and len(raw) in lengths):
-            notes.fault(path, shown(raw), wanted, f"write it like [{example}]")
+            several = _several(raw if isinstance(raw, str) else _typed(raw), unit, sign, told)
+            meant = f"[{', '.join(several)}]" if len(several) in lengths else like
+            notes.fault(path, shown(raw), wanted, f"write it like {meant}")
             return stand_in
-        values = one.each(notes, path, raw)
+        values = tuple(
+            _read_quantity(notes, f"{path}[{n}]", each, unit, sign, told, listed)
+            for n, each in enumerate(raw, 1)
+        )
         for value in values:
             warn_unusual(notes, path, value, usual, told)
         return values
@@ -127,7 +157,7 @@ def quantities(
     return Key(
         read=read,
         wanted=wanted,
-        like=f"[{', '.join([one.like] * lengths[0])}]",
+        like=like,
         stand_in=stand_in,
         write=lambda values, digits: [one.write(each, digits) for each in values],
         default=default,
@@ -190,6 +220,23 @@ def number(
     )
 
 
+def one_of(
+    numbers: tuple[int, ...], otherwise: str, *default: Any, **more: Unpack[More]
+) -> Key[int]:
+    """Return a key for one of a few whole numbers; `otherwise` is what to do with another."""
+    wanted = f"{', '.join(map(str, numbers[:-1]))} or {numbers[-1]}"
+
+    def read(notes: Notes, path: str, raw: Any) -> int:
+        if type(raw) is int and raw in numbers:
+            return raw
+        advice = bare(raw, (numbers[0], numbers[-1]), True)
+        meant = advice.rsplit(" ", 1)[-1] in map(str, numbers)
+        notes.fault(path, shown(raw), wanted, advice if meant else otherwise)
+        return numbers[0]
+
+    return Key(read=read, wanted=wanted, stand_in=numbers[0], default=default, **more)
+
+
 def integer(
     within: tuple[int, int], *default: Any, usual: Range | None = None, **more: Unpack[More]
 ) -> Key[int]:
@@ -216,8 +263,7 @@ def _read_plain(
     if isinstance(raw, kinds) and not isinstance(raw, bool) and within[0] <= raw <= within[1]:
         warn_unusual(notes, path, float(raw), usual, "")
         return float(raw)
-    advice = "write it bare, without quotes or unit" if isinstance(raw, str) else "check the value"
-    notes.fault(path, shown(raw), wanted, advice)
+    notes.fault(path, shown(raw), wanted, bare(raw, within, kinds is int))
     return math.nan
 
 
@@ -229,7 +275,7 @@ def vector(within: Range, *default: Any, **more: Unpack[More]) -> Key[Triple]:
     def read(notes: Notes, path: str, raw: Any) -> Triple:
         if isinstance(raw, list) and len(raw) == 3:
             return cast(Triple, one.each(notes, path, raw))
-        notes.fault(path, shown(raw), wanted, "write it like [1, 0, 0]")
+        notes.fault(path, shown(raw), wanted, "write it like […, …, …]")
         return nothing
 
     return Key(
@@ -241,3 +287,9 @@ def vector(within: Range, *default: Any, **more: Unpack[More]) -> Key[Triple]:
         default=default,
         **more,
     )
+
+
+def _is_finite(raw: object) -> bool:
+    if isinstance(raw, bool) or not isinstance(raw, (int, float)):
+        return False
+    return abs(raw) < 1e15

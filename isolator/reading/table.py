@@ -56,7 +56,9 @@ class Table:
         """
         name = key.name
         if name not in self._read:
-            meant = key if key.depends is None else key.depends(self)
+            meant: Key[Any] = key
+            while meant.depends is not None:
+                meant = meant.depends(self)
             self._read[name] = (
                 meant.read(self.notes, self.path(name), self._raw[name])
                 if name in self._raw
@@ -110,8 +112,12 @@ class Table:
         return self.notes.clean(*(self.path(name) for name in names))
 
     def done(self) -> None:
-        """Note every key that is not declared, with the nearest one that is."""
-        note_unknown(self.notes, self.where, list(self._raw), self.declared())
+        """Note every key that is not declared, with the nearest one that is, and every old one."""
+        declared = self.declared()
+        old = [name for name, it in declared.items() if isinstance(it, Key) and it.old]
+        self.check(*old)
+        unknown = [name for name in self._raw if name not in declared]
+        note_unknown(self.notes, self.where, unknown, declared.keys() - set(old))
 
     def _table(self, name: str, kind: type[Table]) -> Table:
         raw = self._raw.get(name, {})

@@ -98,6 +98,8 @@ _SHOWN = {
     "m/s": "mm/s",
     "m/s^2": "mm/s^2",
     "Pa": "MPa",
+    "N/m": "N/mm",
+    "kg*m": "g*mm",
     "kg/m": "g/m",
     "m^2": "cm^2",
     "rad": "deg",
@@ -105,50 +107,66 @@ _SHOWN = {
 }
 """The unit in which people would write a quantity, where it is not the one used inside."""
 
+_WEIGHED = {
+    "kg": "kg*standard_gravity",
+    "N": "N/standard_gravity",
+    "N*m": "N*m/standard_gravity",
+    "N/m": "N/m/standard_gravity",
+    "Pa": "Pa/standard_gravity",
+}
+"""What is typed by weight, in the unit in which its number is the one that is meant."""
+
 _SPELLING = str.maketrans({"·": "*", "⋅": "*", "×": "*", "μ": "µ", "²": "^2", "³": "^3"})
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE]([+-]?[0-9]+))?(?![0-9.,_])")
-_COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
 _FACTOR = r"[A-Za-zµ°Ω][A-Za-zµ°Ω_]*(?:\^-?[1-9])?"
 _UNIT = re.compile(rf"(?:1/)?{_FACTOR}(?:[*/]{_FACTOR}){{0,5}}")
 
 
-class QuantityError(ValueError):
-    """A text is not the quantity that is wanted; says what is and how to write it."""
-
-    def __init__(self, wanted: str, suggestion: str) -> None:
-        self.wanted = wanted
-        self.suggestion = suggestion
-        super().__init__(f"wanted {wanted}; {suggestion}")
+class NotReadError(ValueError):
+    """A text is not the quantity that is wanted; says what is."""
 
 
-def parse_quantity(text: str, unit: str) -> float:
+def amount(text: str, unit: str) -> float:
     """Return what `text` ("18 mm") says, in `unit`, a key of `KINDS` [unit].
 
     Any unit of the same dimension is taken. Temperatures are absolute [°C]; a frequency may be
     written in turns, radians or degrees a time and is returned in cycles a second [Hz].
-    Raises QuantityError for a missing, unknown or wrong unit, an expression, a number that is not
+    Raises NotReadError for a missing, unknown or wrong unit, an expression, a number that is not
     finite or whose size has no place here (beyond 1e15).
-
-    >>> parse_quantity("0.5 in", "m")
-    0.0127
     """
-    kind, text = KINDS[unit], text.replace("\N{NO-BREAK SPACE}", " ").strip()
+    kind = KINDS[unit]
+    found = split(text)
+    if found is None:
+        raise NotReadError(f"{kind} with its unit")
+    number, name = found
+    exponent = _NUMBER.match(number)
+    if exponent and exponent.group(1) and abs(int(exponent.group(1))) > LARGEST_EXPONENT:
+        raise NotReadError(f"{kind} of ordinary size")
+    if _UNIT.fullmatch(name) is None:
+        raise NotReadError(f"{kind} with its unit")
+    value = _convert(number, name, unit)
+    if value is None:
+        raise NotReadError(f"{kind}, in one of its units")
+    if not abs(value) <= 10.0**LARGEST_EXPONENT:
+        raise NotReadError(f"{kind} of ordinary size")
+    return value
+
+
+def split(text: str) -> tuple[str, str] | None:
+    """Return the number that `text` begins with and what follows it as a unit is spelled.
+
+    None where there is no number, or where the text is too long for one quantity.
+    """
+    text = text.replace("\N{NO-BREAK SPACE}", " ").strip()
     number = _NUMBER.match(text)
     if number is None or len(text) > LARGEST_TEXT:
-        comma = _COMMA.match(text)
-        shown = comma.group().replace(",", ".") if comma and len(text) <= LARGEST_TEXT else "1"
-        raise QuantityError(f"{kind} with its unit", _like(shown, unit))
-    if number.group(1) and abs(int(number.group(1))) > LARGEST_EXPONENT:
-        raise QuantityError(f"{kind} of ordinary size", _like("1", unit))
-    name = _spelled(text[number.end() :])
-    if _UNIT.fullmatch(name) is None:
-        raise QuantityError(f"{kind} with its unit", _like(number.group(), unit))
-    value = _convert(number.group(), name, unit)
-    if value is None:
-        raise QuantityError(f"{kind}, in one of its units", _like(number.group(), unit))
-    if not abs(value) <= 10.0**LARGEST_EXPONENT:
-        raise QuantityError(f"{kind} of ordinary size", _like("1", unit))
-    return value
+        return None
+    return number.group(), spelled(text[number.end() :])
+
+
+def is_unit(name: str) -> bool:
+    """Return whether `name` is written as units are, known or not."""
+    return _UNIT.fullmatch(name) is not None
 
 
 def format_quantity(value: float, unit: str, digits: int = 6) -> str:
@@ -159,16 +177,16 @@ def format_quantity(value: float, unit: str, digits: int = 6) -> str:
     >>> format_quantity(0.0127, "mm"), format_quantity(5000 / 60, "rpm")
     ('12.7 mm', '5000 rpm')
     """
-    return f"{value / _factor_to_si(_spelled(unit)):.{digits}g} {unit}"
+    return f"{value / _factor_to_si(spelled(unit)):.{digits}g} {unit}"
 
 
-def write_like(number: str, unit: str) -> str:
-    """Return how `number` should be written with a unit of the kind `unit` (a key of `KINDS`).
+def write_like(number: str, unit: str, show: str = "") -> str:
+    """Return how `number` should be written in `show`, else with the usual unit of the kind `unit`.
 
     >>> write_like("0.3", "kg")
     '"0.3 kg"'
     """
-    return f'"{number} {shown_unit(unit)}"'
+    return f'"{number} {show or shown_unit(unit)}"'
 
 
 def shown_unit(unit: str) -> str:
@@ -176,11 +194,7 @@ def shown_unit(unit: str) -> str:
     return _SHOWN.get(unit, unit)
 
 
-def _like(number: str, unit: str) -> str:
-    return f"write it like {write_like(number, unit)}"
-
-
-def _spelled(unit: str) -> str:
+def spelled(unit: str) -> str:
     """Return a unit in one spelling: `*` between factors, `^` before a power, no spaces."""
     unit = unit.translate(_SPELLING).replace("**", "^").strip()
     return re.sub(r" +", "*", re.sub(r" *([*/^]) *", r"\1", unit))
@@ -194,6 +208,25 @@ def _convert(number: str, name: str, unit: str) -> float | None:
     if unit == "degC":
         return _celsius(float(number), name)
     ratio = _library_factor(name, unit)
+    return None if ratio is None else float(number) * ratio
+
+
+def everyday(unit: str) -> tuple[str, ...]:
+    """Return the everyday units of the kind `unit`, a key of `KINDS`."""
+    return tuple(name for name, row in _EVERYDAY.items() if row[0] == unit)
+
+
+def is_everyday(name: str) -> bool:
+    """Return whether `name` is one of the everyday units."""
+    return name in _EVERYDAY
+
+
+def by_weight(number: str, name: str, unit: str) -> float | None:
+    """Return in `unit` what `number` of unit `name` is by its weight, None where that is nothing.
+
+    A mass stands for the force that it weighs, a force for the mass that a scale shows.
+    """
+    ratio = _library_factor(name, _WEIGHED[unit]) if unit in _WEIGHED else None
     return None if ratio is None else float(number) * ratio
 
 

@@ -2,31 +2,48 @@
 
 from __future__ import annotations
 
-import difflib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar, Unpack
 
 from isolator.reading.keys import Key, More
 from isolator.reading.notes import Notes, shown
+from isolator.reading.words import by_meaning, same_word
 
 Word = TypeVar("Word", bound=str)
 MOST_VALUES = 100
+YES, NO = ("true", "yes", "on", "1"), ("false", "no", "off", "0", "none")
+"""Other words for true and false."""
 
 
-def choice(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[Word]:
-    """Return a key for one of a few words."""
+def choice(
+    options: Sequence[Word],
+    *default: Any,
+    meanings: Mapping[str, str] | None = None,
+    otherwise: str = "write one of these words, in quotes",
+    **more: Unpack[More],
+) -> Key[Word]:
+    """Return a key for one of a few words.
+
+    A message puts first what comes nearest by `meanings`; `otherwise` is what to do besides.
+    """
     wanted = f"one of {', '.join(options)}"
 
     def read(notes: Notes, path: str, raw: Any) -> Word:
         for option in options:
             if raw == option:
                 return option
-        typed = raw[:40].lower() if isinstance(raw, str) else ""
-        near = difflib.get_close_matches(typed, options, n=1)
-        advice = f'did you mean "{near[0]}"?' if near else f'write it like "{options[0]}"'
-        notes.fault(path, shown(raw), wanted, advice)
+        typed = raw if isinstance(raw, str) else ""
+        slip = same_word(typed, options)
+        meant = by_meaning(typed, options, meanings or {}) if typed and not slip else ""
+        advice = otherwise
+        if slip:
+            advice = f'did you mean "{slip}"?'
+        elif meant:
+            advice = f"{meant} comes nearest; {otherwise}"
+        listed = sorted(options, key=lambda each: each != meant)
+        notes.fault(path, shown(raw), f"one of {', '.join(listed)}", advice)
         return options[0]
 
     return Key(
@@ -39,9 +56,14 @@ def choice(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[
     )
 
 
-def choices(options: Sequence[Word], *default: Any, **more: Unpack[More]) -> Key[tuple[Word, ...]]:
+def choices(
+    options: Sequence[Word],
+    *default: Any,
+    meanings: Mapping[str, str] | None = None,
+    **more: Unpack[More],
+) -> Key[tuple[Word, ...]]:
     """Return a key for some of a few words, each once."""
-    some = _some(choice(options), *default, **more)
+    some = _some(choice(options, meanings=meanings), *default, **more)
     return replace(
         some, read=lambda notes, path, raw: tuple(dict.fromkeys(some.read(notes, path, raw)))
     )
@@ -72,7 +94,11 @@ def _some(one: Key[Word], *default: Any, **more: Unpack[More]) -> Key[tuple[Word
     def read(notes: Notes, path: str, raw: Any) -> tuple[Word, ...]:
         if isinstance(raw, list) and 1 <= len(raw) <= MOST_VALUES:
             return one.each(notes, path, raw)
-        notes.fault(path, shown(raw), wanted, "leave the key out for its default")
+        one_alone = isinstance(raw, str) and raw != ""
+        advice = (
+            f"write it like [{shown(raw)}]" if one_alone else "leave the key out for its default"
+        )
+        notes.fault(path, shown(raw), wanted, advice)
         return ()
 
     return Key(read=read, write=lambda words, digits: list(words), default=default, **more)
@@ -85,7 +111,9 @@ def flag(*default: Any, **more: Unpack[More]) -> Key[bool]:
     def read(notes: Notes, path: str, raw: Any) -> bool:
         if isinstance(raw, bool):
             return raw
-        notes.fault(path, shown(raw), "true or false", "write it bare, as true")
+        typed = shown(raw).strip('" ').casefold()
+        meant = "true" if typed in YES else "false" if typed in NO else "true or false"
+        notes.fault(path, shown(raw), "true or false", f"write it bare, as {meant}")
         return stand_in
 
     return Key(

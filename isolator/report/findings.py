@@ -6,6 +6,7 @@ SI throughout.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -51,6 +52,15 @@ class TooSlow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """Which feet a check judges."""
+
+    feet: Literal["given", "designed", "there now"]
+    file: str  # that tells them: a design.toml, or the brief
+    made: float  # when that file was written, seconds since 1970
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Findings:
     """Everything one run found."""
 
@@ -73,6 +83,7 @@ class Findings:
     cautions: tuple[str, ...]
     dampers: tuple[MotorDamper, ...] = ()  # to draw where there is no design of feet
     steps: tuple[Step, ...] = ()  # how the feet go together
+    judged: Judged | None = None  # None where the feet were designed in this run
 
     @property
     def passed(self) -> bool:

@@ -21,6 +21,8 @@ from isolator.workshop.glue import glue_rows
 
 FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""What a table program takes for the beginning of a formula."""
 DIGITS = {"pieces": 0, "cm^2": 1, "cm^3": 1, "g": 0}
 
 
@@ -89,8 +91,14 @@ def shopping_csv(items: Sequence[Item]) -> str:
     rows.writerow(["item", "quantity", "unit", "remark", "owned", "to buy"])
     for each in items:
         numbers = (each.shown(each.owned), each.shown(each.to_buy))
-        rows.writerow([each.name, each.shown(each.quantity), each.unit, each.remark, *numbers])
+        told = [each.name, each.shown(each.quantity), each.unit, each.remark, *numbers]
+        rows.writerow([_cell(one) for one in told])
     return text.getvalue()
+
+
+def _cell(text: str) -> str:
+    """Return a cell that no table program takes for a formula: an apostrophe goes before it."""
+    return f"'{text}" if text.startswith(FORMULA) else text
 
 
 def _merged(items: Sequence[Item]) -> list[Item]:

@@ -70,11 +70,12 @@ def test_two_screws_stand_half_the_spacing_from_the_middle() -> None:
         (
             'attachment = "bolt"\nfixing = "nail"',
             'feet.fixing: found "nail"; wanted one of screw, nut, insert, direct; '
-            'write it like "screw"',
+            "write one of these words, in quotes",
         ),
         (
             'attachment = "slot-20"\npads = "flat"',
-            'feet.pads: found "flat"; wanted one of auto, equal, level; write it like "auto"',
+            'feet.pads: found "flat"; wanted one of auto, equal, level; '
+            "write one of these words, in quotes",
         ),
     ],
 )

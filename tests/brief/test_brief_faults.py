@@ -15,7 +15,7 @@ ONE_FAULT = [
         'mass = "11.8 kg"',
         'mass = "11.8 mm"',
         'printer.mass: found "11.8 mm"; wanted a mass, in one of its units; '
-        'write it like "11.8 kg"',
+        'if it is in kg, write it like "11.8 kg"',
     ),
     (
         'mass = "11.8 kg"',
@@ -25,13 +25,13 @@ ONE_FAULT = [
     (
         'mass = "11.8 kg"',
         "mass = nan",
-        'printer.mass: found nan; wanted a mass with its unit; write it like "1 kg"',
+        'printer.mass: found nan; wanted a mass with its unit; write it like "… kg"',
     ),
     (
         '["420 mm", "440 mm", "480 mm"]',
         '["420 mm", "440 mm"]',
         "printer.size: found a list of 2; wanted a list of 3, each a length with its unit; "
-        'write it like ["10 mm", "20 mm", "30 mm"]',
+        'write it like ["… mm", "… mm", "… mm"]',
     ),
     (
         '"0.47 kg*m^2", "0.44 kg*m^2", "0.40 kg*m^2"',
@@ -74,12 +74,12 @@ ONE_FAULT = [
         "pulley_teeth = 20",
         'pulley_teeth = "20"',
         'motion.pulley_teeth: found "20"; wanted a whole number from 6 to 1000; '
-        "write it bare, without quotes or unit",
+        "write it bare, as 20",
     ),
     (
         SPEEDS,
         'speeds = ["40 mm/s", "2*30 mm/s"]',
-        'motion.speeds[2]: found "2*30 mm/s"; wanted a speed with its unit; write it like "2 mm/s"',
+        'motion.speeds[2]: found "2*30 mm/s"; wanted a speed with its unit; write it like "… mm/s"',
     ),
     (
         'name = "right"',
@@ -89,7 +89,8 @@ ONE_FAULT = [
     (
         "frame_size = 17",
         "frame_size = 16",
-        "motor[1].frame_size: found 16; wanted 14, 17 or 23; take the nearest",
+        "motor[1].frame_size: found 16; wanted 14, 17 or 23; "
+        "measure its face: 14 is 35 mm, 17 is 42 mm, 23 is 56 mm wide",
     ),
     (
         'attachment = "slot-20"',
@@ -168,7 +169,7 @@ def test_all_faults_come_at_once() -> None:
         "brief.toml: printer.sise: found an unknown key; wanted a key of [printer]; "
         "did you mean size?",
         "brief.toml: motion.layout: found 4; wanted one of crossed-belt, motor-per-axis, "
-        'moving-bed; write it like "crossed-belt"',
+        "moving-bed; write one of these words, in quotes",
         "brief.toml: motion.speeds: found nothing; wanted a list of 1 to 50, each a speed with "
         'its unit; add speeds = ["… mm/s"]',
         "brief.toml: load[1].force: found no force and no moment; wanted one of them; "

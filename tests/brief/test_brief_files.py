@@ -55,7 +55,8 @@ def test_files_that_are_no_brief_are_told_so(tmp_path: Path) -> None:
     assert refusal(tmp_path / "line.toml") == (
         "DIR/line.toml: found a line that is no TOML: Expected newline or end of document after "
         "a statement (at line 3, column 13); wanted TOML; "
-        "quantities and texts stand in quotes, names of tables in [brackets]"
+        'quantities and texts stand in quotes ("18 mm"), plain numbers bare (17), names of tables '
+        "in [brackets]"
     )
     assert refusal(tmp_path / "deep.toml") == (
         "DIR/deep.toml: found brackets nested too deep; wanted TOML; remove them"

@@ -36,7 +36,7 @@ ONE_FAULT = [
         "pull = [0, 1]",
         "",
         "motor[1].pull: found a list of 2; wanted a list of 3, each a plain number from -1e+06 to "
-        "1e+06; write it like [1, 0, 0]",
+        "1e+06; write it like […, …, …]",
     ),
     (
         "pull = [0, nan, 1]",
@@ -113,7 +113,7 @@ def test_one_fault_is_one_line(motor: str, motion: str, message: str) -> None:
         ),
         (
             "[damper]\nwedge = 'no'",
-            'damper.wedge: found "no"; wanted true or false; write it bare, as true',
+            'damper.wedge: found "no"; wanted true or false; write it bare, as false',
         ),
         (
             "[damper]\nthicknesses = ['2 mm', '0 mm']",
@@ -123,11 +123,11 @@ def test_one_fault_is_one_line(motor: str, motion: str, message: str) -> None:
         (
             "[driver]\ngain = '2.5'",
             'driver.gain: found "2.5"; wanted a plain number from 0.01 to 1000; '
-            "write it bare, without quotes or unit",
+            "write it bare, as 2.5",
         ),
         (
-            "[driver]\nsense_resistor = '0.11'",
-            'driver.sense_resistor: found "0.11"; wanted a resistance with its unit; '
+            "[driver]\ncurrent_shunt = '0.11'",
+            'driver.current_shunt: found "0.11"; wanted a resistance with its unit; '
             'write it like "0.11 ohm"',
         ),
         (
@@ -161,7 +161,7 @@ KEYS = {
     },
     "motion": {"belt_tension": "N"},
     "damper": {"plate": "mm", "tilt_limit": "deg"},
-    "driver": {"voltage": "V", "sense_resistor": "ohm"},
+    "driver": {"voltage": "V", "current_shunt": "ohm"},
 }
 
 

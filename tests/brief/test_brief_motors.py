@@ -99,7 +99,7 @@ def test_what_is_typed_arrives_in_si() -> None:
         "winding_inductance = '2.8 mH'\nradial_limit = '29 N'\nbracket_material = 'steel'",
         more="[damper]\nmaterials = ['nr-40']\nshapes = ['pads']\n"
         "thicknesses = ['0.0625 in', '2 mm']\nrubber = 'cast'\nwedge = false\n"
-        "tilt_limit = '0.2 deg'\n[driver]\nvoltage = '19 V'\nsense_resistor = '75 mΩ'\ngain = 2.5",
+        "tilt_limit = '0.2 deg'\n[driver]\nvoltage = '19 V'\ncurrent_shunt = '75 mΩ'\ngain = 2.5",
     )
     motor, damper, driver = brief.motors[0], brief.damper, brief.driver
     assert (motor.body_length, motor.set_screw, motor.wrap) == (0.0385, 0.012, 2.9)
@@ -114,7 +114,7 @@ def test_what_is_typed_arrives_in_si() -> None:
     assert damper.thicknesses == (0.0015875, 0.002)
     assert damper.tilt_limit == pytest.approx(0.2 * math.pi / 180, rel=1e-15)  # double rounding
     assert (driver.voltage, driver.gain) == (19.0, 2.5)
-    assert driver.sense_resistor == pytest.approx(0.075, rel=1e-15)  # double rounding
+    assert driver.current_shunt == pytest.approx(0.075, rel=1e-15)  # double rounding
 
 
 # A span of 271 mm and 7.9 g/m under T sounds its first mode at √(T/µ)/(2·L) (taut string, any

@@ -150,7 +150,7 @@ def test_faults_of_a_reading_say_where_what_and_how_to_mend() -> None:
     assert faults(BARE + text) == [
         'brief.toml: fit.A: found 3.21; wanted a length with its unit; write it like "3.21 mm"',
         'brief.toml: fit.B: found "4.4 kg"; wanted a length, in one of its units; '
-        'write it like "4.4 mm"',
+        'if it is in mm, write it like "4.4 mm"',
         "brief.toml: fit.D: found 12 mm; wanted a reading within 1 mm of 6.6 mm; "
         "measure it again, or check the letter and the unit",
         'brief.toml: fit.F: found "-7 mm"; wanted a length above zero; '
@@ -251,3 +251,69 @@ def test_the_median_is_what_the_far_reading_is_held_against() -> None:
         fit = fit_of({k: BY_LETTER[k].nominal - v * 1e-3 for k, v in given_.items()})
         assert fit.holes is not None
         assert fit.holes.left_out == left
+
+
+def test_what_was_saved_while_readings_were_stored_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    brief = tmp_path / "brief.toml"
+    brief.write_text(BARE, encoding="utf-8")
+    seen: list[str] = []
+
+    def edit_meanwhile(text: str, readings: dict[str, str]) -> str | None:
+        seen.append(text)
+        if len(seen) == 1:
+            brief.write_text(f"# mine\n{BARE}", encoding="utf-8")
+        return with_readings(text, readings)
+
+    monkeypatch.setattr("isolator.brief.fit_store.with_readings", edit_meanwhile)
+    store_readings(brief, {"A": "3.21 mm"})
+    held = brief.read_text(encoding="utf-8")
+    assert held.startswith("# mine\n")
+    assert tomllib.loads(held)["fit"] == {"A": "3.21 mm"}
+
+
+@pytest.mark.parametrize("refused", [False, True])
+def test_owner_group_and_mode_of_the_brief_stay(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, refused: bool
+) -> None:
+    brief = tmp_path / "brief.toml"
+    brief.write_text(BARE, encoding="utf-8")
+    brief.chmod(0o640)
+    before, given_to = brief.stat(), []
+    # somebody else makes the new file: it is given away, or, where that is refused, not used
+    real = Path.stat
+
+    def stat(path: Path, **more: bool) -> os.stat_result:
+        found = real(path, **more)
+        if not path.name.endswith(".isolator-tmp"):
+            return found
+        return os.stat_result((*found[:4], found.st_uid + 1, *found[5:]))
+
+    def chown(path: Path, user: int, group: int) -> None:
+        if refused:
+            raise PermissionError(1, "Operation not permitted")
+        given_to.append((user, group))
+
+    monkeypatch.setattr(Path, "stat", stat)
+    monkeypatch.setattr(os, "chown", chown)
+    store_readings(brief, {"A": "3.21 mm"})
+    after = real(brief)
+    assert (after.st_uid, after.st_gid, after.st_mode) == (
+        before.st_uid,
+        before.st_gid,
+        before.st_mode,
+    )
+    assert given_to == ([] if refused else [(before.st_uid, before.st_gid)])
+    assert (after.st_ino == before.st_ino) == refused
+    assert tomllib.loads(brief.read_text(encoding="utf-8"))["fit"] == {"A": "3.21 mm"}
+    assert [path.name for path in tmp_path.iterdir()] == ["brief.toml"]
+
+
+def test_what_a_killed_run_left_beside_the_brief_goes(tmp_path: Path) -> None:
+    brief = tmp_path / "brief.toml"
+    brief.write_text(BARE, encoding="utf-8")
+    (tmp_path / ".brief.toml-x1.isolator-tmp").write_text("half")
+    (tmp_path / ".brief.toml-mine").write_text("whole")
+    store_readings(brief, {"A": "3.21 mm"})
+    assert sorted(path.name for path in tmp_path.iterdir()) == [".brief.toml-mine", "brief.toml"]

@@ -151,7 +151,7 @@ def test_any_damper_comes_back_to_the_files_last_digit(tmp_path_factory, damper)
 
 FAULTS = [
     ("shape", '"rings"', 'found "rings"; wanted one of ring, pads; did you mean "ring"?'),
-    ("axis", '"-z"', 'found "-z"; wanted one of x, y, z; did you mean "z"?'),
+    ("axis", '"-z"', 'found "-z"; wanted one of x, y, z; write one of these words, in quotes'),
     (
         "points",
         "0",
@@ -163,7 +163,8 @@ FAULTS = [
     (
         "wedge_angle",
         '"0.4 mm"',
-        'found "0.4 mm"; wanted an angle, in one of its units; write it like "0.4 deg"',
+        'found "0.4 mm"; wanted an angle, in one of its units; '
+        'if it is in deg, write it like "0.4 deg"',
     ),
     (
         "wedge_angle",
@@ -186,7 +187,7 @@ FAULTS = [
         '"2 mm"',
         'found 2 mm; wanted 0 mm for a ring; set it to "0 mm", or the shape to "pads"',
     ),
-    ("cast", '"no"', 'found "no"; wanted true or false; write it bare, as true'),
+    ("cast", '"no"', 'found "no"; wanted true or false; write it bare, as false'),
     (
         "pull",
         "[0.6, -0.9, 0]",

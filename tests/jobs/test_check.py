@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import shutil
 from pathlib import Path
 
 import numpy as np
@@ -302,3 +303,32 @@ def test_feet_too_soft_to_stand_on(tmp_path: Path) -> None:
         "feet: found given feet that do not hold the printer; wanted feet that carry it upright; "
         "the printer tips over on them; set the feet further apart or take stiffer ones"
     ]
+
+
+def test_the_feet_of_another_brief_are_not_judged(tmp_path: Path, shipped) -> None:
+    shutil.copytree(shipped.out, tmp_path / "out")
+    brief = tmp_path / "brief.toml"
+    # the same name, another printer
+    brief.write_text(replaced(example("reading-room"), "mass", '"7.7 kg"'), encoding="utf-8")
+    text = without(brief.read_text(encoding="utf-8"), "[feet.now]")
+    brief.write_text(text, encoding="utf-8")
+    ran = isolator("check", brief, "--out", tmp_path / "out")
+    assert ran == (
+        2,
+        "",
+        f"{brief}: feet: found no feet to check; wanted [[feet.given]], feet.design, or "
+        "[feet.now]; add one of them, or run `isolator design` on this brief first\n",
+    )
+
+
+def test_a_design_says_that_it_takes_no_feet_from_a_file(tmp_path: Path, shipped) -> None:
+    sheet = shipped.folder / "design.toml"
+    brief = tmp_path / "brief.toml"
+    text = without(example("reading-room"), "[feet]")
+    brief.write_text(f'{text}\n[feet]\ndesign = "{sheet}"\n', encoding="utf-8")
+    ran = isolator("design", brief, "--out", tmp_path / "out", "--json")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.json()["warnings"][0] == (
+        f"feet.design is not used here: these feet are new. The feet of {sheet} are judged by "
+        "`isolator check` and drawn by `isolator draw`"
+    )

@@ -7,6 +7,7 @@ import json
 import math
 import re
 from pathlib import Path
+from statistics import fmean
 
 import pytest
 from command import Ran, example, isolator, replaced, tree
@@ -46,6 +47,7 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
     plates = {each["file"] for each in manifest["plates"]}
     assert set(made) == parts | pads | plans | drawings | plates | {
         "design.toml",
+        "brief.toml",
         "report.html",
         "result.json",
         "assembly.step",
@@ -115,7 +117,7 @@ def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
                 "insertion_loss_db",
                 "against_now_db",
             } <= set(line)
-            assert set(line["insertion_loss_db"]) == BAND
+            assert set(line["insertion_loss_db"]) == {*BAND, "promised"}
     assert {line["source"] for line in result["speeds"][0]["lines"]} == {
         "turn",
         "belt tooth",
@@ -222,21 +224,55 @@ def test_a_sheet_drawn_again_is_the_same(tmp_path: Path, shipped) -> None:
     assert ran == (0, f"parts: {again / 'parts'}\n", "")
     assert _hashes(again) == _hashes(shipped.folder)
     assert (again / "design.toml").read_bytes() == sheet.read_bytes()
-    # in a place of its own there is no report to go with it
-    assert not (again / "report.html").exists()
+    # it is of the same sheet, and so is what was told of it
+    assert (again / "report.html").read_bytes() == (shipped.folder / "report.html").read_bytes()
 
 
-def test_a_sheet_drawn_again_in_place_keeps_its_report(tmp_path: Path, shipped) -> None:
+def test_a_sheet_drawn_again_in_place_keeps_its_report_true(tmp_path: Path, shipped) -> None:
     folder = tmp_path / "reading-room-printer"
     for name, held in tree(shipped.folder).items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(held)
     assert isolator("draw", folder / "design.toml", "--out", tmp_path).code == 0
     assert (folder / "report.html").read_bytes() == (shipped.folder / "report.html").read_bytes()
+    before = json.loads((folder / "result.json").read_text(encoding="utf-8"))
+    shopping = (folder / "shopping.csv").read_bytes()
     _edit(folder / "design.toml", "sole", '"3.2 mm"')
-    assert isolator("draw", folder / "design.toml", "--out", tmp_path).code == 0
-    assert not (folder / "report.html").exists()  # it would tell of another foot
-    assert not (folder / "result.json").exists()
+    thick = float(re.search(r'(?m)^thickness = "([\d.]+) mm"', _text(folder))[1])
+    _edit(folder / "design.toml", "thickness", f'"{thick * 2} mm"')
+    _edit(folder / "design.toml", "label", '"MINE"')
+    edited = _text(folder)
+    ran = isolator("draw", folder / "design.toml", "--out", tmp_path)
+    assert (ran.code, ran.err) == (0, "")
+    after = json.loads((folder / "result.json").read_text(encoding="utf-8"))
+    sags = [fmean(foot["sag_m"] for foot in found["feet"]) for found in (before, after)]
+    assert sags[1] > 1.5 * sags[0]  # a pad twice as thick gives way by about twice as much
+    pad = re.search(r"IIR-50 [\dX/.]+(?=X)", ran.out)[0]
+    told = [line for line in ran.out.splitlines() if line.startswith("check: ")]
+    was = float(re.search(r'(?m)^sag = "([\d.]+) mm"', edited)[1])
+    stop = float(re.search(r'(?m)^stop = "([\d.]+) mm"', edited)[1])
+    said = dict(line.removeprefix("check: ").split(": ", 1) for line in told)
+    assert said.keys() == {"foot[1].sag", "foot[1].stop", "foot[1].label"}
+    assert said["foot[1].sag"] == (
+        f"the sheet says {was:.3g} mm; it is {sags[1] * 1e3:.3g} mm under the printer's weight"
+    )
+    assert said["foot[1].stop"].startswith(f"the sheet says {stop:.3g} mm; it is ")
+    assert said["foot[1].label"] == (
+        f'the sheet says "MINE", and that is engraved; this foot is "{pad}X{thick * 2:g}"'
+    )
+    html = (folder / "report.html").read_text(encoding="utf-8")
+    assert "worked out again for the sheet as it was drawn" in html
+    assert (folder / "shopping.csv").read_bytes() != shopping
+    # what was drawn by hand outlives the next design, and the ones after
+    for _ in range(2):
+        assert isolator("design", "--out", tmp_path, "--quiet").code == 0
+        (copy,) = folder.glob("design.edited-*.toml")
+        assert copy.read_text(encoding="utf-8") == edited
+    assert _text(folder) == _text(shipped.folder)
+
+
+def _text(folder: Path) -> str:
+    return (folder / "design.toml").read_text(encoding="utf-8")
 
 
 def _edit(sheet: Path, key: str, value: str) -> None:

@@ -30,8 +30,8 @@ WRONG = {
     ),
     "a unit of another kind": (
         changed("mass", '"11.8 mm"'),
-        'printer.mass: found "11.8 mm"; wanted a mass, in one of its units; write it like '
-        '"11.8 kg"',
+        'printer.mass: found "11.8 mm"; wanted a mass, in one of its units; if it is in kg, '
+        'write it like "11.8 kg"',
     ),
     "a minus sign": (
         changed("mass", '"-11.8 kg"'),
@@ -39,11 +39,11 @@ WRONG = {
     ),
     "not a number": (
         changed("mass", '"nan kg"'),
-        'printer.mass: found "nan kg"; wanted a mass with its unit; write it like "1 kg"',
+        'printer.mass: found "nan kg"; wanted a mass with its unit; write it like "… kg"',
     ),
     "an expression": (
         changed("mass", '"3*4 kg"'),
-        'printer.mass: found "3*4 kg"; wanted a mass with its unit; write it like "3 kg"',
+        'printer.mass: found "3*4 kg"; wanted a mass with its unit; write it like "… kg"',
     ),
     "no teeth": (
         changed("pulley_teeth", "0"),
@@ -83,7 +83,8 @@ WRONG = {
     "a page of the web": (
         "<html>",
         "found a line that is no TOML: Invalid statement (at line 1, column 1); wanted TOML; "
-        "quantities and texts stand in quotes, names of tables in [brackets]",
+        'quantities and texts stand in quotes ("18 mm"), plain numbers bare (17), names of tables '
+        "in [brackets]",
     ),
 }
 
@@ -222,6 +223,49 @@ def test_a_refused_drawing_leaves_the_one_before(tmp_path: Path, sheet: Path) ->
     assert tree(tmp_path / "out") == before
 
 
+UNFIT = {
+    'foot[1].pad.material: found "nr-51"; wanted the id of a material card; '
+    "did you mean nr-50, nr-70, nr-60?": {"material": "nr-51"},
+    "foot[1].side_room: found 0 mm round a pad 20 mm wide, which is larger than its cup under "
+    "its load; wanted more than 0.541 mm; 1.55 mm is room enough up to the stop": {
+        "side_room": "0 mm",
+        "first": "20 mm",
+        "second": "20 mm",
+        "thickness": "10 mm",
+        "sag": "1 mm",
+        "stop": "2.5 mm",
+    },
+    "foot[1].side_room: found 0.5 mm round a pad 20 mm wide, which is larger than its cup under "
+    "its load; wanted more than 0.541 mm; 1.55 mm is room enough up to the stop": {
+        "side_room": "0.5 mm",
+        "first": "20 mm",
+        "second": "20 mm",
+        "thickness": "10 mm",
+        "sag": "1 mm",
+        "stop": "2.5 mm",
+    },
+}
+
+
+@pytest.mark.parametrize(("message", "values"), UNFIT.items())
+def test_what_does_not_fit_together_is_refused(
+    tmp_path: Path, sheet: Path, message: str, values: dict[str, str]
+) -> None:
+    text = sheet.read_text(encoding="utf-8")
+    above, head, below = text.partition("[foot.pad]")
+    room, foot, motors = above.partition("[[foot]]")
+    assert (head, foot) == ("[foot.pad]", "[[foot]]")
+    for key, value in values.items():
+        if key in ("material", "first", "second", "thickness"):
+            below = replaced(below, key, f'"{value}"')
+        else:
+            motors = replaced(motors, key, f'"{value}"')
+    sheet.write_text(room + foot + motors + head + below, encoding="utf-8")
+    ran = isolator("draw", sheet, "--out", tmp_path / "out")
+    assert ran == Ran(2, "", f"{sheet}: {message}\n")
+    assert not (tmp_path / "out").exists()
+
+
 @pytest.mark.parametrize("command", ["design", "draw"])
 @pytest.mark.parametrize("kind", ["folder", "its manifest", "file", "link"])
 def test_what_somebody_else_made_is_left_alone(
@@ -310,7 +354,8 @@ def test_whatever_stops_a_run_nothing_is_left(
         )
 
 
-def test_an_interrupt_from_the_keyboard_leaves_nothing(tmp_path: Path) -> None:
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_an_interrupt_leaves_nothing(tmp_path: Path, number: signal.Signals) -> None:
     # at the moment when the output's own folder has just been begun
     running = subprocess.Popen(
         [
@@ -326,11 +371,11 @@ def test_an_interrupt_from_the_keyboard_leaves_nothing(tmp_path: Path) -> None:
         text=True,
         cwd=Path(__file__).parents[2],
         # a shell starts what runs behind it deaf to Ctrl-C
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+        preexec_fn=lambda: signal.signal(number, signal.SIG_DFL),
     )
     while running.poll() is None and not any((tmp_path / "out").glob(".*")):
         time.sleep(0.01)
-    running.send_signal(signal.SIGINT)
+    running.send_signal(number)
     _, told = running.communicate()
     assert running.returncode == 130
     assert "Traceback" not in told

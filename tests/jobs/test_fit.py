@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 import tomllib
 from pathlib import Path
 
@@ -33,7 +35,9 @@ def test_the_coupon_is_drawn_with_how_to_measure_it(brief: Path, tmp_path: Path)
     assert brief.read_bytes() == before
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     assert manifest["made_by"] == "isolator"
-    assert {*manifest["files_sha256"], "manifest.json", "readings.txt"} == tree(folder).keys()
+    assert {*manifest["files_sha256"], "manifest.json", "readings.txt", "brief.toml"} == tree(
+        folder
+    ).keys()
     first = tree(folder)
     again = isolator("fit", brief, "--out", out, "--json")
     assert again.json()["coupon"]["folder"] == str(folder)
@@ -165,7 +169,8 @@ def test_readings_at_fault_are_told_line_by_line_and_nothing_is_stored(brief: Pa
             "the letter and the unit",
             'B: found "3,2 mm"; wanted a length with its unit; write it like "3.2 mm"',
             f'READINGS: found "--x"; wanted a letter of the coupon; {letters}',
-            'C: found "5 kg"; wanted a length, in one of its units; write it like "5 mm"',
+            'C: found "5 kg"; wanted a length, in one of its units; if it is in mm, '
+            'write it like "5 mm"',
         )
     ]
     ran = isolator("fit", brief, "K=35.1mm")
@@ -217,3 +222,16 @@ def test_a_design_draws_its_holes_as_the_coupon_tells(brief: Path, tmp_path: Pat
         faces = cq.importers.importStep(str(path)).faces("%CYLINDER").vals()
         diameters = {round(2 * face._geomAdaptor().Cylinder().Radius(), 4) for face in faces}
         assert 5.5 + 0.33 in diameters  # ISO 273 medium hole of M5, from memory
+
+
+def test_readings_taken_by_many_runs_at_once_are_all_kept(brief: Path) -> None:
+    typed = ["A=3.2mm", "B=4.31mm", "C=5.31mm", "D=6.41mm"]
+    call = "from isolator.cli import main; main()"
+    runs = [
+        subprocess.Popen([sys.executable, "-c", call, "fit", brief, word, "--quiet"])
+        for word in typed
+    ]
+    assert [run.wait() for run in runs] == [0, 0, 0, 0]
+    fit = tomllib.loads(brief.read_text(encoding="utf-8"))["fit"]
+    assert fit == {"A": "3.2 mm", "B": "4.31 mm", "C": "5.31 mm", "D": "6.41 mm"}
+    assert [path.name for path in brief.parent.iterdir()] == [brief.name]

@@ -149,7 +149,7 @@ def test_the_mutated_briefs_say_every_key_of_motors_and_dampers() -> None:
         "wedge",
         "rubber",
         "voltage",
-        "sense_resistor",
+        "current_shunt",
         "gain",
     ):
         assert re.search(rf"(?m)^{key} = ", WHOLE), key

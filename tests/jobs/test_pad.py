@@ -133,7 +133,7 @@ REFUSED = {
     ("nr-51", "disc", "30mm", "10mm"): 'MATERIAL: found "nr-51"; wanted the id of a material '
     "card; did you mean nr-50, nr-70, nr-60?",
     ("2 kg", "disc", "30mm", "10mm"): 'MATERIAL: found "2 kg"; wanted a pressure or modulus, in '
-    'one of its units; write it like "2 MPa"',
+    'one of its units; if it is in MPa, write it like "2 MPa"',
     ("0 MPa", "disc", "30mm", "10mm"): 'MATERIAL: found "0 MPa"; wanted a pressure or modulus '
     'from 1 kPa to 1000 GPa; write it like "2 MPa"',
     ("1e15 Pa", "disc", "30mm", "10mm"): 'MATERIAL: found "1e15 Pa"; wanted a pressure or modulus '
@@ -151,7 +151,7 @@ REFUSED = {
     ("nr-50", "ring", "24mm", "42mm", "3mm"): 'inner diameter: found "42mm"; wanted less than '
     "the outer diameter; swap the two sizes?",
     ("nr-50", "disc", "30mm", "10mm", "--load", "3kg"): '--load: found "3kg"; wanted a force, in '
-    'one of its units; write it like "3 N"',
+    'one of its units; 3 kg weighs 29.42 N: write it like "29.42 N"',
     ("nr-50", "disc", "30mm", "10mm", "--load", "-3 N"): '--load: found "-3 N"; wanted a force '
     'from 0 N to 1000000 N; write it like "29 N"',
 }

@@ -92,7 +92,7 @@ def test_the_margin_is_that_of_the_worst_speed() -> None:
 def test_the_reference_voltage_needs_resistor_and_gain() -> None:
     brief = bench(current=0.9)
     assert drive(brief, brief.motors[0]).reference_voltage is None
-    told = replace(brief, driver=Driver(voltage=24.0, sense_resistor=0.05, gain=8.0))
+    told = replace(brief, driver=Driver(voltage=24.0, current_shunt=0.05, gain=8.0))
     assert drive(told, told.motors[0]).reference_voltage == pytest.approx(0.36)
 
 

@@ -263,3 +263,10 @@ def test_what_is_owned_is_read_from_the_brief() -> None:
         'brief.toml: stock.owned[1].quantity: found "250 g"; wanted a plain number from 0 to '
         "1e+06; write it bare, without quotes or unit"
     ]
+
+
+@pytest.mark.parametrize("name", ["=1+2", "+1", "-1", "@sum", "\tx"])
+def test_no_cell_begins_a_formula(name: str) -> None:
+    item = Item(name=name, quantity=1.0, unit="pieces", remark=f"{name} too")
+    (row,) = list(csv.reader(io.StringIO(shopping_csv([item]))))[1:]
+    assert row == [f"'{name}", "1", "pieces", f"'{name} too", "0", "1"]

@@ -85,7 +85,7 @@ def needed_crossed(
 
 
 def reference_voltage(current: ArrayLike, resistor: ArrayLike, gain: ArrayLike) -> NDArray[Any]:
-    """Return the current-setting voltage [V]: peak current × sense resistor × gain.
+    """Return the current-setting voltage [V]: peak current × current shunt × gain.
 
     `current` [A] peak, `resistor` [Ω], `gain` of the driver between the resistor's peak voltage
     and its reference, from the driver's own data sheet.

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from isolator.report.findings import Findings, Tally
+from datetime import UTC, datetime
+
+from isolator.report.findings import Findings, Judged, Tally
 from isolator.report.json.motors import motor_json
-from isolator.report.json.values import Json, check, plain, record
+from isolator.report.json.values import Json, check, mark_promised, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.speeds import desk_words, reason
 from isolator.vibration.results import Evaluation, Line, Speed
@@ -13,7 +15,8 @@ from isolator.vibration.results import Evaluation, Line, Speed
 def to_json(findings: Findings) -> Json:
     """Return everything a run found as plain dicts, lists, strings, booleans, ints and floats.
 
-    A number that is not finite becomes None, so that the text is JSON in the strict sense.
+    A number that is not finite becomes None, so that the text is JSON in the strict sense. Beside
+    every loss stands whether it is `promised`: beyond the ceiling none is.
     Candidates are all zero where nothing was searched.
     """
     chosen = findings.chosen
@@ -36,9 +39,21 @@ def to_json(findings: Findings) -> Json:
         **record(findings, "sources warnings"),
         "cautions": cautions(findings),
     }
+    if findings.judged is not None:
+        told["judged"] = _judged(findings.judged)
     if findings.now is not None:
         told["now"] = _evaluation(findings.now, findings.ceiling_db)
+    mark_promised(told, findings.ceiling_db)
     return told
+
+
+def _judged(judged: Judged) -> Json:
+    made = datetime.fromtimestamp(judged.made, UTC)
+    return {
+        "feet": judged.feet,
+        "file": judged.file,
+        "made": made.isoformat(timespec="seconds"),
+    }
 
 
 def _evaluation(found: Evaluation, ceiling: float) -> Json:

@@ -84,6 +84,35 @@ def record(value: object, names: str) -> Json:
     return told
 
 
+LOSSES = ("loss_db", "on_desk_db", "against_now_db")
+"""How keys of losses end: what they hold is promised up to a ceiling alone."""
+
+
+def mark_promised(told: object, ceiling: float) -> None:
+    """Set `promised` beside every loss in JSON: whether no more than `ceiling` [dB] is told.
+
+    A band gets it among its numbers; beside plain numbers it is an object, one entry a key.
+    """
+    if isinstance(told, list):
+        for each in told:
+            mark_promised(each, ceiling)
+    if not isinstance(told, dict):
+        return
+    for value in list(told.values()):
+        mark_promised(value, ceiling)
+    losses = {key: value for key, value in told.items() if key.endswith(LOSSES)}
+    for value in losses.values():
+        if isinstance(value, dict):
+            value["promised"] = all(_within(each, ceiling) for each in value.values())
+    plain = {k: _within(v, ceiling) for k, v in losses.items() if not isinstance(v, dict)}
+    if plain:
+        told["promised"] = plain
+
+
+def _within(value: float | None, ceiling: float) -> bool:
+    return value is not None and value <= ceiling
+
+
 def check(told: Check) -> Json:
     """Return one check; `value` and `limit` are in `unit`."""
     return {

@@ -11,6 +11,7 @@ from isolator.report.findings import Findings, Tally
 from isolator.report.sentences import numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.checks import other_checks
+from isolator.report.sentences.judged import judged_words
 from isolator.report.terminal.motors import motor_block
 from isolator.report.terminal.tables import checks_table, table
 from isolator.vibration.results import Evaluation
@@ -24,7 +25,9 @@ def summary(findings: Findings) -> Group:
     ceiling = findings.ceiling_db
     tables = [_speeds(found, ceiling)] if found.speeds else []
     tables += [_loads(found, ceiling)] if found.loads else []
+    judged = [] if findings.judged is None else [Text(judged_words(findings.judged))]
     told: list[RenderableType] = [
+        *judged,
         Text(f"{findings.name}: {heading(findings)}.", style="bold"),
         *(Text(sentence) for sentence in findings.answer),
         *(Text(f"make: {sentence}") for sentence in findings.make),

@@ -1,0 +1,53 @@
+"""The libraries kept quiet and out of the user's home."""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+CACHES = ("MPLCONFIGDIR", "XDG_CACHE_HOME")
+"""Variables that say where the plotting library and others keep their caches."""
+
+
+@contextmanager
+def quiet_libraries() -> Iterator[None]:
+    """Let no library warn on standard error or keep a cache in the user's home.
+
+    Warnings that were asked for, with `python -W`, still come.
+    """
+    folder = _cache_folder()
+    for name in CACHES:
+        os.environ[name] = folder
+    logger = logging.getLogger()
+    if not logger.handlers:
+        logger.addHandler(logging.NullHandler())  # else warnings go to standard error
+    with warnings.catch_warnings():
+        if not sys.warnoptions:
+            warnings.simplefilter("ignore")
+        yield
+
+
+def _cache_folder() -> str:
+    """Return a temporary folder that only this user can write to, the same for every run."""
+    import tempfile
+
+    user = os.getuid() if hasattr(os, "getuid") else 0
+    folder = os.path.join(tempfile.gettempdir(), f"isolator-cache-{user}")
+    try:
+        os.makedirs(folder, mode=0o700, exist_ok=True)
+        there = os.lstat(folder)
+        if (there.st_uid, there.st_mode & 0o170077) == (user, 0o040000):
+            return folder
+    except OSError:
+        pass
+    # somebody else's, or a file: a folder for this run alone
+    import atexit
+    import shutil
+
+    own = tempfile.mkdtemp(prefix="isolator-cache-")
+    atexit.register(shutil.rmtree, own, ignore_errors=True)
+    return own

@@ -1,0 +1,24 @@
+"""Which feet are judged, from which file, made when."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from isolator.report.findings import Judged
+
+_WORDS = {
+    "designed": "the feet designed in {file}, made {made}",
+    "given": "the feet given in {file}, written {made}",
+    "there now": "the feet there now, as told in {file}, written {made}",
+}
+
+
+def judged_words(judged: Judged) -> str:
+    """Return which feet are judged, the time of their file in local time."""
+    told = _WORDS[judged.feet].format(file=judged.file, made=made_words(judged))
+    return f"Judged are {told}."
+
+
+def made_words(judged: Judged) -> str:
+    """Return when the file that tells the feet was written, in local time."""
+    return f"{datetime.fromtimestamp(judged.made):%Y-%m-%d %H:%M}"
