@@ -95,6 +95,10 @@ def check(
     frequency: Annotated[
         list[str] | None, typer.Option("--frequency", help='Such as "25 Hz"; may be repeated.')
     ] = None,
+    direction: Annotated[
+        list[str] | None,
+        typer.Option("--direction", help='Of a move, such as "30 deg"; may be repeated.'),
+    ] = None,
     now: Annotated[
         bool, typer.Option("--now", help="Judge the feet there now, designed or not.")
     ] = False,
@@ -111,7 +115,8 @@ def check(
 
     speeds = _quantities("--speed", speed or [], "m/s")
     frequencies = _quantities("--frequency", frequency or [], "Hz")
-    first, *others = job(brief, out, speeds, frequencies, now=now, others=beside or ())
+    directions = _quantities("--direction", direction or [], "rad")
+    first, *others = job(brief, out, speeds, frequencies, directions, now=now, others=beside or ())
     _tell(first, as_json, quiet, others)
 
 

@@ -43,17 +43,21 @@ def check(
     out: Path,
     speeds: tuple[float, ...],
     frequencies: tuple[float, ...],
+    directions: tuple[float, ...] = (),
     *,
     now: bool = False,
     others: Sequence[Path] = (),
 ) -> tuple[Findings, ...]:
     """Evaluate the feet of a brief at the speeds and frequencies asked for.
 
-    `now` asks for those there now, whatever else there is. `others` are briefs, or designs for
-    this printer, that are asked the same; their findings follow.
+    `directions` [rad] of moves are told one by one, beside the mean over all. `now` asks for the
+    feet there now, whatever else there is. `others` are briefs, or designs for this printer, that
+    are asked the same; their findings follow.
     """
     brief = read_brief(path)
-    question = Question(speeds=speeds or brief.motion.speeds, frequencies=frequencies)
+    question = Question(
+        speeds=speeds or brief.motion.speeds, frequencies=frequencies, directions=directions
+    )
     briefs = [(_standing_now(brief) if now else brief)]
     for other in others:
         if is_design(other):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from isolator.reading.faults import InputError
@@ -18,10 +19,11 @@ BOUNDS: dict[str, tuple[float, float, str]] = {
     "Hz": (1e-3, 1e5, "from 0.001 Hz to 100 kHz"),
     "N": (0.0, 1e6, "from 0 N to 1000000 N"),
     "Pa": (1e3, 1e12, "from 1 kPa to 1000 GPa"),
+    "rad": (0.0, math.tau, "from 0 to 360 degrees"),
 }
 """What each kind of quantity may be, by the unit used inside; wide enough for any printer."""
 
-_LIKE = {"m": "30 mm", "m/s": "60 mm/s", "Hz": "25 Hz", "N": "29 N", "Pa": "2 MPa"}
+_LIKE = {"m": "30 mm", "m/s": "60 mm/s", "Hz": "25 Hz", "N": "29 N", "Pa": "2 MPa", "rad": "30 deg"}
 
 
 def quantities(keys: Sequence[str], texts: Sequence[str], unit: str) -> tuple[float, ...]:

@@ -25,8 +25,11 @@ the second it is amplified; convention, no source."""
 
 
 def least_cut(lines: Sequence[Line]) -> Line | None:
-    """Return the line of the motors' drone that the feet cut least, if there is one."""
-    drone = [line for line in lines if line.source in LISTENED]
+    """Return the line of the motors' drone that the feet cut least in the mean over directions.
+
+    None where the motors make none.
+    """
+    drone = [line for line in lines if line.source in LISTENED and line.direction_deg is None]
     return min(drone, key=lambda line: line.insertion_loss.low, default=None)
 
 

@@ -60,7 +60,10 @@ def worst_words(line: Line) -> str:
     worst = line.worst
     if worst is None:
         return "–"
-    return f"{worst.insertion_loss.nominal:.0f} dB at {worst.direction_deg:.0f}°"
+    gain = worst.insertion_loss.nominal
+    if round(gain) == 0:
+        return f"no change at {worst.direction_deg:.0f}°"
+    return f"{abs(gain):.0f} dB {'more' if gain < 0 else 'less'} at {worst.direction_deg:.0f}°"
 
 
 def share_words(speed: Speed) -> str:

@@ -14,6 +14,7 @@ from isolator.report.sentences.checks import other_checks
 from isolator.report.sentences.judged import judged_words
 from isolator.report.terminal.motors import motor_block
 from isolator.report.terminal.tables import checks_table, table
+from isolator.report.terminal.tones import tones_table
 from isolator.vibration.results import Evaluation
 
 Cell = tuple[str, str, str]  # name, value, remark
@@ -25,6 +26,8 @@ def summary(findings: Findings) -> Group:
     ceiling = findings.ceiling_db
     tables = [_speeds(found, ceiling)] if found.speeds else []
     tables += [_loads(found, ceiling)] if found.loads else []
+    if findings.judged is not None and found.speeds:
+        tables.insert(1, tones_table(found.speeds, ceiling))
     judged = [] if findings.judged is None else [Text(judged_words(findings.judged))]
     told: list[RenderableType] = [
         *judged,
