@@ -21,7 +21,7 @@ from isolator.motors.task import build_motor_task
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import not_designed_from
-from isolator.vibration.evaluation import Question
+from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
 from isolator.vibration.stand import build_now_stand, feet_stand
@@ -54,11 +54,12 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     file = brief.source_file
     before = appraise_standing(installation, now, question, file=file) if now else None
     offered = offered_feet(task, cards, file)
-    found = best_feet(task, installation, offered, now, progress)
+    found = best_feet(task, installation, offered, progress)
     feet = found.choice.feet
     material = cards[feet[0].pad.material]
     progress("mounting the motors", 0, 1)
     stand = feet_stand(brief.room, feet, material)
+    chosen = appraise(installation, stand, question, now)
     motors = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
     return answer.findings(
         name=brief.name,
@@ -66,7 +67,7 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
         ceiling_db=brief.limits.promise_ceiling_db,
         assumed=brief.assumed,
         warnings=brief.warnings,
-        chosen=found.choice.evaluation,
+        chosen=chosen,
         checks=found.choice.checks,
         design=to_design(brief, feet, motors.dampers),
         cards=cards,

@@ -24,10 +24,10 @@ from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import refused
 from isolator.report.findings import Cloud, Tally, TooSlow
 from isolator.vibration.band import Check
-from isolator.vibration.evaluation import Question, appraise
+from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
-from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import Stand, feet_stand
+from isolator.vibration.results import Held
+from isolator.vibration.stand import feet_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
 TRIES = 12
@@ -39,7 +39,7 @@ class ChosenFeet:
     """The feet that were chosen, or the nearest where none hold."""
 
     feet: tuple[Foot, ...]  # of one kind, or of several that keep the printer level
-    evaluation: Evaluation
+    held: Held
     checks: tuple[Check, ...]
     index: int  # into the screened candidates
     speed: float  # from which the modes were asked to lie below the motors [m/s]
@@ -47,12 +47,11 @@ class ChosenFeet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Search:
-    """What is searched: for which printer, among which feet, against what stands there now."""
+    """What is searched: for which printer, among which feet."""
 
     task: FeetTask
     installation: Installation
     offered: list[CandidateBatch]
-    now: Stand | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,10 +68,9 @@ def best_feet(
     task: FeetTask,
     installation: Installation,
     offered: list[CandidateBatch],
-    now: Stand | None,
     progress: Progress,
 ) -> FoundFeet:
-    """Return the feet that quieten a printer best within its limits; `now` stands there now.
+    """Return the feet that quieten a printer best within its limits.
 
     Every candidate is screened; the best are judged over their whole band; the first that holds
     every check with each pad at its own load wins. If no foot brings every mode below the
@@ -84,7 +82,7 @@ def best_feet(
     import scipy.special  # noqa: F401
 
     start, motion = time.perf_counter(), installation.excitation.motion
-    search = Search(task=task, installation=installation, offered=offered, now=now)
+    search = Search(task=task, installation=installation, offered=offered)
     screened, choice, passed = _search(search, progress)
     seconds = time.perf_counter() - start
     limit = mode_limit(electrical_line(motion, choice.speed))
@@ -184,17 +182,17 @@ def nearest(screened: Screened) -> int:
 
 
 def _try(search: Search, screened: Screened, index: int, speed: float) -> ChosenFeet:
-    """Return one candidate with everything known of it and its checks."""
+    """Return one candidate as it stands, and its checks."""
     task, installation = search.task, search.installation
     batch, row = search.offered[screened.batch[index]], int(screened.row[index])
     limit = mode_limit(electrical_line(installation.excitation.motion, speed))
     bounds = Bounds(task=task, limits=installation.limits, modes=limit)
 
     def judged(feet: tuple[Foot, ...]) -> ChosenFeet:
-        feet, evaluation = _settled(feet, installation, batch.material, search.now)
+        feet, stands = _settled(feet, installation, batch.material)
         motion = installation.excitation.motion
-        checks = final_checks(bounds, motion, evaluation, feet, batch.material)
-        return ChosenFeet(feet=feet, evaluation=evaluation, checks=checks, index=index, speed=speed)
+        checks = final_checks(bounds, motion, stands, feet, batch.material)
+        return ChosenFeet(feet=feet, held=stands, checks=checks, index=index, speed=speed)
 
     foot = foot_of(
         task,
@@ -208,7 +206,7 @@ def _try(search: Search, screened: Screened, index: int, speed: float) -> Chosen
         0.0,
     )
     equal = judged((foot,))
-    if not _wants_level(task.feet.pads, equal.evaluation):
+    if not _wants_level(task.feet.pads, equal.held):
         return equal
     level = judged(levelled(task, foot, batch.material, installation.printer.nominal))
     worse = _failed(level.checks) > _failed(equal.checks)
@@ -216,19 +214,18 @@ def _try(search: Search, screened: Screened, index: int, speed: float) -> Chosen
 
 
 def _settled(
-    feet: tuple[Foot, ...], installation: Installation, material: Material, now: Stand | None
-) -> tuple[tuple[Foot, ...], Evaluation]:
-    """Return feet with their mean sag, and all that is known of them."""
+    feet: tuple[Foot, ...], installation: Installation, material: Material
+) -> tuple[tuple[Foot, ...], Held]:
+    """Return feet with their mean sag, and how the printer stands on them."""
     stand = feet_stand(installation.surroundings.room, feet, material)
-    question = Question(speeds=installation.excitation.motion.speeds, frequencies=())
-    evaluation = appraise(installation, stand, question, now)
-    sags = iter([state.sag for state in evaluation.feet])
+    found = held(installation, stand, installation.excitation.motion.speeds)
+    sags = iter([state.sag for state in found.feet])
     return tuple(
         replace(foot, sag=float(np.mean([next(sags) for _ in foot.positions]))) for foot in feet
-    ), evaluation
+    ), found
 
 
-def _wants_level(pads: str, equal: Evaluation) -> bool:
+def _wants_level(pads: str, equal: Held) -> bool:
     """Return whether each foot is to get a pad of its own."""
     if pads != "auto":
         return pads == "level"

@@ -14,7 +14,7 @@ from isolator.feet.checks import BY_NAME, MODES, SIZE_VALUES, Bounds, allowed_st
 from isolator.feet.sized import sized_foot
 from isolator.vibration.band import Check
 from isolator.vibration.drives import moved_masses
-from isolator.vibration.results import Evaluation
+from isolator.vibration.results import Held
 
 OPPOSED = "sway against modes"
 """Where sway and modes fail together: the advice for each alone would make the other worse."""
@@ -22,24 +22,24 @@ APART = "screws apart"
 """Where screws have places of their own: a wider pad would only come nearer to them."""
 
 
-def lean(evaluation: Evaluation) -> float:
+def lean(held: Held) -> float:
     """Return how far out of level the printer stands after a year [rad]."""
-    return evaluation.creep[-1].tilt if evaluation.creep else math.hypot(*evaluation.tilt)
+    return held.creep[-1].tilt if held.creep else math.hypot(*held.tilt)
 
 
-def standing_checks(evaluation: Evaluation, bounds: Bounds) -> tuple[Check, ...]:
+def standing_checks(held: Held, bounds: Bounds) -> tuple[Check, ...]:
     """Return the checks that any feet have to pass, given or designed."""
-    stable = evaluation.stability
+    stable = held.stability
     # what the feet feel grows where a zigzag meets a sway mode
     shaken = stable.force_factor
     values = {
-        "every foot carries": evaluation.least_load,
+        "every foot carries": held.least_load,
         "standing upright": stable.gravity_factor,
         "tipping": stable.tip_margin / shaken,
         "sliding": stable.slip_margin / shaken,
-        "sway": evaluation.sway.worst,
-        MODES: max(mode.frequency.high for mode in evaluation.modes),
-        "level": lean(evaluation),
+        "sway": held.sway.worst,
+        MODES: max(mode.frequency.high for mode in held.modes),
+        "level": lean(held),
     }
     checks = [told(name, value, bounds) for name, value in values.items()]
     opposed = [check for check in checks if check.name in ("sway", MODES) and not check.passed]
@@ -49,16 +49,16 @@ def standing_checks(evaluation: Evaluation, bounds: Bounds) -> tuple[Check, ...]
 
 
 def final_checks(
-    bounds: Bounds, motion: Motion, evaluation: Evaluation, feet: Sequence[Foot], material: Material
+    bounds: Bounds, motion: Motion, held: Held, feet: Sequence[Foot], material: Material
 ) -> tuple[Check, ...]:
     """Return every check of designed feet; pads are judged at the worst end of their band."""
-    strain = math.inf if evaluation.worst_strain is None else evaluation.worst_strain
+    strain = math.inf if held.worst_strain is None else held.worst_strain
     return (
         *_size_checks(bounds, feet, material),
         told("pad strain", strain / allowed_strain(bounds.limits, material), bounds),
-        told("pad buckling", evaluation.worst_buckling, bounds),
-        *_held(bounds, motion, evaluation, feet),
-        *standing_checks(evaluation, bounds),
+        told("pad buckling", held.worst_buckling, bounds),
+        *_held(bounds, motion, held, feet),
+        *standing_checks(held, bounds),
     )
 
 
@@ -75,14 +75,12 @@ def _size_checks(bounds: Bounds, feet: Sequence[Foot], material: Material) -> It
         yield replace(check, remedy=APART) if apart else check
 
 
-def _held(
-    bounds: Bounds, motion: Motion, evaluation: Evaluation, feet: Sequence[Foot]
-) -> tuple[Check, ...]:
+def _held(bounds: Bounds, motion: Motion, held: Held, feet: Sequence[Foot]) -> tuple[Check, ...]:
     """Return the attachments' checks, each for the kind of foot that it is hardest for."""
-    load = max(state.load.high for state in evaluation.feet)
+    load = max(state.load.high for state in held.feet)
     # the hardest reversal where it meets a sway mode, shared by all feet
     push = max(moved_masses(motion)) * motion.acceleration
-    sideways = push * evaluation.stability.force_factor / len(evaluation.feet)
+    sideways = push * held.stability.force_factor / len(held.feet)
     worst: dict[str, Check] = {}
     for foot in feet:
         for check in holding_checks(

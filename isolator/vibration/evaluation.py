@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -16,7 +17,7 @@ from isolator.vibration.excitation import Excitation
 from isolator.vibration.installation import Installation
 from isolator.vibration.lines import Spectra, direction_lines, speed_row
 from isolator.vibration.pushed import fan_lines, loads
-from isolator.vibration.results import CreepRow, Evaluation, FootState, Line, Speed
+from isolator.vibration.results import CreepRow, Evaluation, FootState, Held, Line, Speed
 from isolator.vibration.reversal import stability, swayed, worst_sway, worst_tool_sway
 from isolator.vibration.spectrum import grid_for, least_loss, spectrum
 from isolator.vibration.stand import Stand
@@ -39,48 +40,61 @@ def triple(values: Array) -> tuple[float, float, float]:
     return (float(values[0]), float(values[1]), float(values[2]))
 
 
+def held(installation: Installation, stand: Stand, speeds: Sequence[float]) -> Held:
+    """Return how the printer stands, sways and swings on one stand, over all its cases."""
+    printer = stand.printer or installation.printer
+    return _held(installation, stand, all_cases(stand, printer), speeds)
+
+
+def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequence[float]) -> Held:
+    excitation, friction = installation.excitation, installation.surroundings.friction
+    motion, limits = excitation.motion, installation.limits
+    moved = swayed(excitation, cases, speeds)
+    top = highest(cases).high
+    feet = [case.system.feet for case in cases.values()]
+    return Held(
+        modes=named_modes(cases),
+        feet=_feet(cases),
+        sway=worst_sway(motion, cases, moved, limits.sway),
+        stability=stability(
+            motion,
+            stand.printer or installation.printer,
+            cases,
+            moved,
+            height=stand.height,
+            friction=friction,
+        ),
+        isolates_from=top / mode_limit(electrical_line(motion, 1.0)) if top > 0 else None,
+        creep=_creep(stand, cases[NOMINAL]),
+        tilt=cases[NOMINAL].tilt,
+        worst_strain=None if stand.material is None else max(float(x.strain.max()) for x in feet),
+        worst_buckling=max(float(x.buckling.max()) for x in feet),
+        least_load=min(float(x.load.min() / x.load.mean()) for x in feet),
+    )
+
+
 def appraise(
     installation: Installation, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
     """Evaluate one stand over all its cases; with `now`, also against what stands there now."""
-    excitation, surroundings = installation.excitation, installation.surroundings
-    motion, limits = excitation.motion, installation.limits
-    printer = stand.printer or installation.printer
-    cases = all_cases(stand, printer)
-    before = None if now is None else all_cases(now, now.printer or printer)
-    nominal = cases[NOMINAL]
-    desk = stood_on(surroundings.desk)
+    excitation = installation.excitation
+    cases = all_cases(stand, stand.printer or installation.printer)
+    before = None if now is None else all_cases(now, now.printer or installation.printer)
+    desk = stood_on(installation.surroundings.desk)
     spectra = _spectra(excitation, cases, before, desk, question)
     fans = fan_lines(excitation, cases, before, desk)
-    speeds = tuple(_speed(excitation, spectra, question, speed, fans) for speed in question.speeds)
-    moved = swayed(excitation, cases, question.speeds)
-    top = highest(cases).high
-    per_metre = electrical_line(motion, 1.0)
+    stands = _held(installation, stand, cases, question.speeds)
     return Evaluation(
-        modes=named_modes(cases),
-        feet=_feet(cases),
-        speeds=speeds,
-        loads=loads(excitation, cases, desk, question.speeds, question.frequencies),
-        sway=worst_sway(motion, cases, moved, limits.sway),
-        stability=stability(
-            motion, printer, cases, moved, height=stand.height, friction=surroundings.friction
+        **{field.name: getattr(stands, field.name) for field in fields(stands)},
+        speeds=tuple(
+            _speed(excitation, spectra, question, speed, fans) for speed in question.speeds
         ),
+        loads=loads(excitation, cases, desk, question.speeds, question.frequencies),
         avoid=curves.avoid(excitation, cases, spectra.feet),
-        isolates_from=top / mode_limit(per_metre) if top > 0 else None,
         curves=curves.curves(excitation, cases, before),
         speed_map=curves.speed_map(excitation, spectra.feet),
-        creep=_creep(stand, nominal),
-        tilt=nominal.tilt,
-        share=_share(excitation, cases, question.speeds, limits.sway),
+        share=_share(excitation, cases, question.speeds, installation.limits.sway),
         desk=desk.material,
-        worst_strain=None
-        if stand.material is None
-        else max(float(case.system.feet.strain.max()) for case in cases.values()),
-        worst_buckling=max(float(case.system.feet.buckling.max()) for case in cases.values()),
-        least_load=min(
-            float(case.system.feet.load.min() / case.system.feet.load.mean())
-            for case in cases.values()
-        ),
     )
 
 

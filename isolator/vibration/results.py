@@ -150,23 +150,29 @@ class CreepRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Evaluation:
-    """One machine on one set of feet."""
+class Held:
+    """How one machine stands on one set of feet: all that the checks look at."""
 
     modes: tuple[Mode, ...]
     feet: tuple[FootState, ...]
-    speeds: tuple[Speed, ...]
-    loads: tuple[Load, ...]
     sway: Sway
     stability: Stability
-    avoid: tuple[AvoidRange, ...]
     isolates_from: float | None  # speed from which every motor line is isolated [m/s]
-    curves: tuple[Curve, ...]
-    speed_map: SpeedMap
     creep: tuple[CreepRow, ...]
     tilt: tuple[float, float]  # static tilt about x and y [rad]
-    share: float  # share of the cases (modulus × mass × temperature) in which the target is met
     worst_strain: float | None = None  # largest static strain over all cases [-]
     worst_buckling: float = 0.0  # largest load over buckling load over all cases
-    desk: str = ""  # material of the desk; empty: a soft stand-in
     least_load: float = 1.0  # smallest foot load over the mean, over all cases
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evaluation(Held):
+    """One machine on one set of feet, with all that it passes on."""
+
+    speeds: tuple[Speed, ...]
+    loads: tuple[Load, ...]
+    avoid: tuple[AvoidRange, ...]
+    curves: tuple[Curve, ...]
+    speed_map: SpeedMap
+    share: float  # share of the cases (modulus × mass × temperature) in which the target is met
+    desk: str = ""  # material of the desk; empty: a soft stand-in
