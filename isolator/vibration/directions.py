@@ -46,7 +46,8 @@ def turn_weights(grid: Array, top: float) -> Array:
     low, high = np.minimum(grid[:-1], top), np.minimum(grid[1:], top)
     # ∫dμ and ∫F dμ over each piece, μ = (2/π)·asin(F/top)
     share = 2.0 / math.pi * (np.arcsin(high / top) - np.arcsin(low / top))
-    moment = 2.0 / math.pi * (np.sqrt(top**2 - low**2) - np.sqrt(top**2 - high**2))
+    left = [np.sqrt(np.maximum(top**2 - end**2, 0.0)) for end in (low, high)]
+    moment = 2.0 / math.pi * (left[0] - left[1])
     width = grid[1:] - grid[:-1]
     upper = (moment - grid[:-1] * share) / width
     weights = np.zeros(len(grid))
