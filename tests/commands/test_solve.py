@@ -13,6 +13,7 @@ import pytest
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.commands.design import solve
+from isolator.commands.search import best_feet
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.checks import RULES, Bounds
 from isolator.feet.foot_checks import final_checks
@@ -22,6 +23,7 @@ from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask, build_feet_task
 from isolator.report.findings import Findings
 from isolator.report.sentences.checks import advice
+from isolator.vibration import source
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.stand import feet_stand
@@ -210,3 +212,30 @@ def test_no_pad_is_wider_than_the_stock(widths: tuple[str, str, str], most: floa
     brief = read_brief_text(path.read_text(encoding="utf-8") + told, "brief.toml")
     offered = candidates(build_feet_task(brief), load_cards())
     assert max(block.first.max() for block in offered) == pytest.approx(most / 1e3)
+
+
+def test_the_source_is_worked_out_once_whatever_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Once for the screen and once a mass case for the ranking, not once a candidate."""
+    counts = []
+    real = source.condense
+    for brief in (brief_of(), brief_of(foot_height='"30 mm"')):
+        calls: list[int] = []
+
+        def counted(
+            stiffness: np.ndarray,
+            mass: np.ndarray,
+            omega: np.ndarray,
+            push: np.ndarray,
+            calls: list[int] = calls,
+        ) -> object:
+            calls.append(len(omega))
+            return real(stiffness, mass, omega, push)
+
+        monkeypatch.setattr(source, "condense", counted)
+        task, installation = build_feet_task(brief), build_installation(brief)
+        offered = candidates(task, load_cards())
+        best_feet(task, installation, offered, lambda what, done, total: None)
+        counts.append((sum(map(len, offered)), len(calls)))
+    (few, first), (many, second) = counts
+    assert first == second == 4
+    assert min(few, many) > 2000
