@@ -215,7 +215,7 @@ def test_no_pad_is_wider_than_the_stock(widths: tuple[str, str, str], most: floa
 
 
 def test_the_source_is_worked_out_once_whatever_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Once for the screen and once a mass case for the ranking, not once a candidate."""
+    """Once a screen and once a mass case a ranking, not once a candidate."""
     counts = []
     real = source.condense
     for brief in (brief_of(), brief_of(foot_height='"30 mm"')):
@@ -236,6 +236,6 @@ def test_the_source_is_worked_out_once_whatever_is_tried(monkeypatch: pytest.Mon
         offered = candidates(task, load_cards())
         best_feet(task, installation, offered, lambda what, done, total: None)
         counts.append((sum(map(len, offered)), len(calls)))
-    (few, first), (many, second) = counts
-    assert first == second == 4
-    assert min(few, many) > 2000
+    assert min(tried for tried, _ in counts) > 2000
+    # at most two screens of one source, each with rankings of three mass cases at two speeds
+    assert max(calls for _, calls in counts) <= 2 * (1 + 3 * 2)
