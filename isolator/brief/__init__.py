@@ -8,6 +8,7 @@ from isolator.brief.desk import Desk
 from isolator.brief.driver import Driver
 from isolator.brief.fans_and_loads import Fan, Load
 from isolator.brief.feet import Feet
+from isolator.brief.frame import Frame
 from isolator.brief.known_feet import GivenFoot, NowFoot
 from isolator.brief.limits import Limits, Room
 from isolator.brief.motion import Motion
@@ -31,6 +32,7 @@ __all__ = [
     "Extra",
     "Fan",
     "Feet",
+    "Frame",
     "GivenFoot",
     "Layout",
     "Limits",

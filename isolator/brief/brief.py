@@ -9,6 +9,7 @@ from isolator.brief.driver import Driver, DriverTable
 from isolator.brief.fans_and_loads import Fan, FanTable, Load, LoadTable
 from isolator.brief.feet import Feet, FeetTable
 from isolator.brief.fit import FitTable
+from isolator.brief.frame import Frame, FrameTable
 from isolator.brief.limits import Limits, LimitsTable, Room, RoomTable
 from isolator.brief.motion import Motion, MotionTable
 from isolator.brief.motor import Motor, MotorTable
@@ -28,6 +29,7 @@ class Brief:
     name: str
     slug: str  # ASCII, a safe folder name, never empty
     printer: Printer
+    frame: Frame
     motion: Motion
     motors: tuple[Motor, ...]
     fans: tuple[Fan, ...]
@@ -51,6 +53,7 @@ class BriefTable(Table):
 
     name = text(said="My printer")
     printer = one(PrinterTable)
+    frame = one(FrameTable)
     motion = one(MotionTable)
     motor = many(MotorTable)
     fan = many(FanTable, aside=True)

@@ -9,6 +9,7 @@ from isolator.brief.desk import read_desk
 from isolator.brief.driver import read_driver
 from isolator.brief.fans_and_loads import read_fans, read_loads
 from isolator.brief.feet import Feet
+from isolator.brief.frame import read_frame
 from isolator.brief.limits import Limits, read_limits, read_room
 from isolator.brief.motion import read_motion
 from isolator.brief.printer import read_printer
@@ -85,6 +86,7 @@ def _parse(text: str, file: str) -> dict[str, object]:
 def _read(root: BriefTable, notes: Notes) -> Brief:
     root.check("name")
     printer = read_printer(root.printer)
+    frame = read_frame(root.frame, printer)
     motion = read_motion(root.motion)
     slab = read_slab(root.slab) if root.has("slab") else None
     feet = read_feet(root.feet)
@@ -100,6 +102,7 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
         name=root.name,
         slug=folder_name(root.name),
         printer=printer,
+        frame=frame,
         motion=motion,
         motors=read_motors(root.motor, root),
         fans=read_fans(root.fan, notes),

@@ -38,6 +38,7 @@ RECORDS: dict[str, tuple[type, set[str], set[str]]] = {
     "printer": (room.Printer, {"lumps", "extras"}, {"lump", "extra"}),
     "printer.lump": (room.Lump, set(), set()),
     "printer.extra": (room.Extra, {"mass_low", "mass_high"}, {"mass"}),
+    "frame": (room.Frame, set(), set()),
     "motion": (
         room.Motion,
         set(),

@@ -42,12 +42,21 @@ class Racking(NamedTuple):
     motion: Array  # (6, 3) R: rigid motion of the top about the reference, per unit of each
 
 
-def racking(top: Top, reference: ArrayLike, frequency: ArrayLike, loss: ArrayLike) -> Racking:
+def held_stiffness(top: Top, frequency: ArrayLike) -> Array:
+    """Return the stiffness (3,) [N/m, N·m/rad] of a top that racks at `frequency` (3,) [Hz].
+
+    Along x and y and in twist, with the base held, as a tap shows it of a printer that stands hard
+    on a hard floor: m·(2πf)² and I_zz·(2πf)².
+    """
+    moved = np.array([top.mass, top.mass, top.inertia[2, 2]])
+    return np.asarray(moved * np.square(2.0 * np.pi * np.asarray(frequency, dtype=float)))
+
+
+def racking(top: Top, reference: ArrayLike, stiffness: ArrayLike) -> Racking:
     """Return the three coordinates of a top that racks and twists.
 
-    `reference` (3,) [m] is where the frame's six are taken; `frequency` (3,) [Hz] of racking along
-    x and y and of twist *with the base held*, `loss` the loss factor (3,) or of all three.
-    k = m·(2πf)², I_zz·(2πf)².
+    `reference` (3,) [m] is where the frame's six are taken; `stiffness` (3,) of the top against its
+    base along x and y [N/m] and about z [N·m/rad], complex where it loses.
     """
     # motion of the top's own centre, per unit of the three and of the frame's six
     own = np.zeros((6, COUNT))
@@ -56,12 +65,9 @@ def racking(top: Top, reference: ArrayLike, frequency: ArrayLike, loss: ArrayLik
     arm = np.asarray(top.centre, dtype=float) - np.asarray(reference, dtype=float)
     carried[:3, 3:], back[:3, 3:] = -cross_matrix(arm), cross_matrix(arm)
     inertia = mass_matrix(top.mass, top.inertia)
-    held = np.square(2.0 * np.pi * np.asarray(frequency, dtype=float))
-    turned = np.broadcast_to(1.0 + 1j * np.asarray(loss, dtype=float), (COUNT,))
-    mass = own.T @ inertia @ own
     return Racking(
-        stiffness=np.diag(np.diagonal(mass) * held * turned),
-        mass=mass,
+        stiffness=np.diag(np.asarray(stiffness, dtype=complex)),
+        mass=own.T @ inertia @ own,
         coupling=carried.T @ inertia @ own,
         motion=back @ own,
     )
