@@ -22,7 +22,7 @@ def judge_standing(notes: Notes, printer: Printer, feet: Feet, slab: Slab | None
 
     A count that the brief leaves open is dropped with a warning where another one holds.
     """
-    if feet.design is not None or not notes.clean("printer", "feet"):
+    if feet.design is not None or not notes.clean("printer", "feet", "slab"):
         return feet
     if feet.positions is not None:
         key = "feet.given" if feet.given else "feet.positions"

@@ -95,7 +95,9 @@ def _read_quantity(
         value = parse_quantity(raw, unit, show, fits)
     except QuantityError as error:
         several = _several(raw, unit, sign, show) if listed else []
-        advice = f"write each on its own: {', '.join(several)}" if several else error.suggestion
+        advice = (
+            f"write each on its own: {', '.join(several)}" if len(several) > 1 else error.suggestion
+        )
         notes.fault(path, shown(raw), error.wanted, advice)
         return math.nan
     fault = wrong(value, unit, sign)

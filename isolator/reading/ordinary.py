@@ -21,6 +21,15 @@ ORDINARY = {
     "V": (1e-1, 1e3, "0.1 V to 1000 V"),
     "ohm": (1e-4, 1e4, "0.0001 ohm to 10000 ohm"),
     "H": (1e-7, 1e1, "0.0001 mH to 10 H"),
+    "kg": (1e-6, 1e5, "0.001 g to 100000 kg"),
+    "kg*m": (0.0, 1e2, "no more than 100 kg*m"),
+    "kg*m^2": (1e-12, 1e6, "0.00001 g*cm^2 to 1000000 kg*m^2"),
+    "kg/m^3": (1e-1, 1e5, "0.1 kg/m^3 to 100000 kg/m^3"),
+    "m/s^2": (1e-3, 1e5, "1 mm/s^2 to 100000 m/s^2"),
+    "N": (0.0, 1e6, "no more than 1000000 N"),
+    "N*m/rad": (0.0, 1e9, "no more than 1000000000 N*m/rad"),
+    "Pa": (1.0, 1e13, "1 Pa to 10000 GPa"),
+    "Hz": (1e-6, 1e6, "0.000001 Hz to 1000000 Hz"),
 }
 """How large a value above or below zero may be, by unit: wide enough for any printer, and near
 enough together that a stiff belt does not drown a weak motor in rounding (singular matrices)."""

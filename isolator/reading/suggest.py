@@ -67,8 +67,11 @@ def how_to_write(text: str, unit: str, show: str = "", fits: Fits = anything) ->
 
 def how_to_list(text: str, unit: str, show: str, fits: Fits) -> list[str]:
     """Return the quantities that `text` holds ("20..100 mm/s"), each quoted; none if unsure."""
-    one = _quoted(text, unit, fits)
-    return [one] if one else _several(text, unit, show or shown_unit(unit), fits)
+    show = show or shown_unit(unit)
+    found = split(text)
+    bare = found is not None and not found[1]
+    one = _quoted(f"{text.strip()} {show}" if bare else text, unit, fits)
+    return [one] if one else _several(text, unit, show, fits)
 
 
 def _several(text: str, unit: str, show: str, fits: Fits) -> list[str]:
@@ -109,11 +112,15 @@ def _of_comma(text: str, unit: str, show: str, fits: Fits) -> str:
 
 
 def _of_share(text: str, unit: str, show: str, fits: Fits) -> str:
-    """Tell a fraction, such as of an inch, as a decimal number."""
+    """Tell a fraction as a decimal number; a length of which no unit is told is one of an inch."""
     match = _SHARE.fullmatch(text)
     if match is None or int(match.group(3)) == 0:
         return ""
     value = int(match.group(1) or 0) + int(match.group(2)) / int(match.group(3))
+    name = match.group(4).strip()
+    if unit == "m" and not name:
+        inches = _quoted(f"{value:.6g} in", unit, fits)
+        return f"if it is of an inch, write it like {inches}" if inches else ""
     return _again(f"{value:.6g}{match.group(4)}", unit, show, fits)
 
 

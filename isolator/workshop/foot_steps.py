@@ -91,6 +91,8 @@ _SCREWED = {
 def prepared(feet: Feet) -> tuple[Step, ...]:
     """Return what is done on the bench before feet come to the printer."""
     foot, body = feet[0], fixed_part(feet[0])
+    if foot.fixing == "direct":
+        return ()  # its thread is the cap's own: nothing lies in it
     row = _HELD.get(foot.fixing) or _SCREWED.get(foot.fastening.way)
     if row is None:
         return ()

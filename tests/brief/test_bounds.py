@@ -11,6 +11,14 @@ HOT = (
     'brief.toml: room.temperature_high: found "{0}"; wanted a temperature of -60 degC to '
     "100 degC; check the value and its unit"
 )
+TIGHT = (
+    'brief.toml: desk.density: found "{0}"; wanted a density of 0.1 kg/m^3 to 100000 kg/m^3; '
+    "check the value and its unit"
+)
+STIFF = (
+    'brief.toml: desk.youngs_modulus: found "{0}"; wanted a pressure or modulus of 1 Pa to '
+    "10000 GPa; check the value and its unit"
+)
 COLD = HOT.replace("high", "low")
 WIDE = (
     'brief.toml: print.hole_compensation: found "{0}"; wanted a length of 0 mm to 2 mm; '
@@ -25,6 +33,9 @@ WIDE = (
         ("room", "temperature_high", "101 degC", HOT),
         ("room", "temperature_low", "-1e14 degC", COLD),
         ("room", "temperature_low", "-61 degC", COLD),
+        ("desk", "density", "6.4e9 kg/m^3", TIGHT),
+        ("desk", "density", "1e-14 kg/m^3", TIGHT),
+        ("desk", "youngs_modulus", "6.4e5 GPa", STIFF),
         ("print", "hole_compensation", "10 mm", WIDE),
         ("print", "hole_compensation", "2.1 mm", WIDE),
     ],

@@ -26,9 +26,20 @@ GIVEN = "\n".join(
     for x, y in ((180, 190), (-180, 190), (0, -190))
 )
 SIX = '["8 N/mm", "8 N/mm", "20 N/mm"]'
+SLAB = '[slab]\nsize = ["460 mm", "480 mm", "40 mm"]\nmass = "20 kg"\n'
 LOAD = '[[load]]\nforce = ["0 N", "0 N", "{}"]'
 
 ONE_FAULT = [
+    (
+        swapped(('["380 mm", "410 mm", "450 mm"]', '["3/4", "410 mm", "450 mm"]'), text=BARE),
+        'printer.size[1]: found "3/4"; wanted a length with its unit; '
+        'if it is of an inch, write it like "0.75 in"',
+    ),
+    (
+        swapped(('["50 mm/s"]', "60"), text=BARE),
+        "motion.speeds: found 60; wanted a list of 1 to 50, each a speed with its unit; "
+        'write it like ["60 mm/s"]',
+    ),
     (
         swapped(('mass = "9 kg"', 'mass = "70 N"'), text=BARE),
         'printer.mass: found "70 N"; wanted a mass, in one of its units; '
@@ -244,7 +255,10 @@ def test_a_suggestion_is_taken_and_is_what_was_meant(name: str, number: str, uni
                 assert weight_of(number, unit, value)
             else:
                 assert float(figure) in meanings(number), (typed, text)
-                assert written == shown_unit(key) or same_unit(unit, written), (typed, text)
+                of_an_inch = fault.suggestion.startswith("if it is of an inch, ") and "/" in typed
+                assert written == shown_unit(key) or same_unit(
+                    '"' if of_an_inch and not unit.strip() else unit, written
+                ), (typed, text)
 
 
 def meanings(number: str) -> list[float]:
@@ -270,10 +284,18 @@ def weight_of(number: str, unit: str, value: float) -> bool:
     return value == pytest.approx(expected, rel=1e-3)  # told to four digits
 
 
+def test_a_slab_of_two_sizes_is_one_fault() -> None:
+    text = BARE + SLAB.replace(', "40 mm"', "")
+    assert faults(text) == [
+        "brief.toml: slab.size: found a list of 2; wanted a list of 3, each a length with its "
+        'unit; write it like ["… mm", "… mm", "… mm"]'
+    ]
+
+
 @pytest.mark.parametrize("value", ["nan", '"nan mm"', '"x"', "[]", "7"])
 def test_a_value_at_fault_never_shows_up_in_a_later_message(value: str) -> None:
     """One value of a whole brief is wrong: no message tells what stands in for it."""
-    text = f'{ROOM}\n[stock]\nwidths = ["60 mm", "14 mm", "2 mm"]\n'
+    text = f'{ROOM}\n[stock]\nwidths = ["60 mm", "14 mm", "2 mm"]\n{SLAB}'
     wrong = 0
     for found in re.finditer(r'(?<= = )[^"\[#\n]+|"[^"\n]*"', text):
         told = faults_or_none(f"{text[: found.start()]}{value}{text[found.end() :]}")
