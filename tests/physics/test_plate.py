@@ -223,7 +223,8 @@ def test_finer_polynomials_change_little(monkeypatch: pytest.MonkeyPatch) -> Non
     plate_modes.legged_modes.cache_clear()
     scale = np.sqrt(np.abs(finer[:, range(12), range(12)]))
     off = np.abs(finer - plain) / (scale[:, :, None] * scale[:, None, :])
-    assert off.max() < 0.07
+    assert off.max() < 0.1  # of moments from foot to foot; on the foot itself:
+    assert off[:, range(12), range(12)].max() < 0.04
 
 
 def test_a_footprint_feels_a_wave_by_its_mean() -> None:

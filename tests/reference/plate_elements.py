@@ -61,7 +61,10 @@ def plate_matrices(
     legs: np.ndarray | None,
     largest: float = 0.1,
 ) -> Matrices:
-    """Matrices of a plate (`board`: bending, mass_per_area, poisson) held at `legs` (l, 2), upright alone, or on all its edges."""
+    """Matrices of a plate held at `legs` (l, 2), upright alone, or on all its edges.
+
+    `board` has its bending, mass_per_area and poisson.
+    """
     mesh = _mesh(size, contacts if legs is None else np.concatenate([contacts, legs]), largest)
     for reach in (0.06, 0.03):
         mesh = mesh.refined(_near(mesh, contacts, reach))
