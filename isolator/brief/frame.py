@@ -96,7 +96,7 @@ class FrameTable(Table):
             (),
             usual=(5.0, 150.0),
             example=["24 Hz", "27 Hz", "41 Hz"],
-            comment="from taps: along x, along y, in twist; standing hard",
+            comment="from taps along x, along y, in twist, standing hard",
         ),
         quantity("Hz", usual=(5.0, 150.0)),
     )

@@ -12,7 +12,7 @@ from isolator.design.faceplates import FACEPLATES
 from isolator.physics.arrays import Array
 from isolator.physics.drive import stepper
 from isolator.vibration.excitation import DIRECTIONS, ripple_share
-from isolator.vibration.printer import box_inertia
+from isolator.vibration.pieces import box_inertia
 from isolator.vibration.verdict import LISTENED
 
 

@@ -18,7 +18,8 @@ from isolator.physics.drive import chain
 from isolator.vibration.band import Band
 from isolator.vibration.cases import Case
 from isolator.vibration.drives import AXES
-from isolator.vibration.printer import MassCase, point_inertia
+from isolator.vibration.pieces import point_inertia
+from isolator.vibration.printer import MassCase
 from isolator.vibration.stand import ENDS
 
 LEAST_INERTIA = 0.05

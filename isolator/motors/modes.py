@@ -18,7 +18,7 @@ from isolator.physics.bodies.rigid import (
 )
 from isolator.physics.rubber.viscoelastic import dynamic_factor
 from isolator.vibration.band import Band
-from isolator.vibration.printer import box_inertia
+from isolator.vibration.pieces import box_inertia
 
 STEPS = 12
 """Fixed-point steps for stiffness at each mode's own frequency; each at least halves the error."""

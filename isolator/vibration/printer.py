@@ -9,6 +9,8 @@ import numpy as np
 from isolator.brief import Brief, Printer, Slab
 from isolator.brief.printer import COM_HEIGHT
 from isolator.physics.arrays import Array
+from isolator.vibration.bending import Bending, build_bending
+from isolator.vibration.pieces import Piece, box, box_inertia, combine, point
 
 FRAME_FACTOR = 1.15
 """A printer's inertia over that of a uniform box of its outside: its frame sits in the edges, its
@@ -23,6 +25,7 @@ class MassCase:
     mass: float  # [kg]
     com: Array  # (3,) centre of mass [m]
     inertia: Array  # (3, 3) about the centre of mass [kg·m²]
+    bending: Bending | None = None  # of its frame; None: rigid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,43 +42,11 @@ class RigidPrinter:
         return (self.light, self.nominal, self.heavy)
 
 
-def box_inertia(mass: float, size: tuple[float, float, float]) -> Array:
-    """Return the inertia tensor [kg·m²] of a uniform box about its middle; `size` [m].
-
-    >>> box_inertia(12.0, (0.3, 0.4, 0.5)).diagonal().round(3).tolist()
-    [0.41, 0.34, 0.25]
-    """
-    square = np.square(np.asarray(size, dtype=float))
-    return np.diag(mass / 12.0 * (square.sum() - square))
-
-
-def point_inertia(mass: float, arm: Array) -> Array:
-    """Return what a point mass at `arm` (3,) [m] adds to the inertia tensor [kg·m²]."""
-    return mass * (float(arm @ arm) * np.eye(3) - np.outer(arm, arm))
-
-
-def combine(pieces: list[tuple[float, Array, Array]]) -> tuple[float, Array, Array]:
-    """Sum (mass, centre, own inertia) pieces by the parallel-axis theorem.
-
-    Returns the mass [kg], the centre of mass (3,) [m] and the inertia about it (3, 3) [kg·m²].
-    """
-    mass = sum(piece[0] for piece in pieces)
-    com = sum((piece[0] * piece[1] for piece in pieces), np.zeros(3)) / mass
-    inertia = sum(
-        (own + point_inertia(part, centre - com) for part, centre, own in pieces), np.zeros((3, 3))
-    )
-    return mass, com, inertia
-
-
-def _body(printer: Printer) -> tuple[float, Array, Array]:
-    """Return mass, centre and inertia of the printer without its extras, as `combine` does."""
+def _body(printer: Printer) -> Piece:
+    """Return the printer without its extras."""
     if printer.lumps:
-        mass, com, inertia = combine(
-            [
-                (lump.mass, np.array(lump.position), box_inertia(lump.mass, lump.size))
-                for lump in printer.lumps
-            ]
-        )
+        lumps = [box(lump.mass, lump.position, lump.size) for lump in printer.lumps]
+        mass, com, inertia = combine(lumps)
     else:
         mass = printer.mass
         com = np.array([0.0, 0.0, COM_HEIGHT * printer.size[2]])
@@ -87,12 +58,12 @@ def _body(printer: Printer) -> tuple[float, Array, Array]:
     return mass, com, inertia
 
 
-def _slab(slab: Slab | None) -> list[tuple[float, Array, Array]]:
+def _slab(slab: Slab | None) -> list[Piece]:
     """Return the slab under the printer, which stands on it as one body; none without one."""
     if slab is None:
         return []
-    middle = np.array([*slab.position, -(slab.gap + slab.size[2] / 2.0)])
-    return [(slab.mass, middle, box_inertia(slab.mass, slab.size))]
+    middle = (*slab.position, -(slab.gap + slab.size[2] / 2.0))
+    return [box(slab.mass, middle, slab.size)]
 
 
 def build_printer(brief: Brief) -> RigidPrinter:
@@ -108,9 +79,9 @@ def build_printer(brief: Brief) -> RigidPrinter:
             (extra.mass_low + share * (extra.mass_high - extra.mass_low), np.array(extra.position))
             for extra in brief.printer.extras
         ]
-        pieces = [body, *under, *((mass, place, np.zeros((3, 3))) for mass, place in extras)]
-        mass, com, inertia = combine(pieces)
-        return MassCase(name=name, mass=mass, com=com, inertia=inertia)
+        mass, com, inertia = combine([body, *under, *(point(*extra) for extra in extras)])
+        bending = build_bending(brief.frame, brief.printer, body, extras)
+        return MassCase(name=name, mass=mass, com=com, inertia=inertia, bending=bending)
 
     return RigidPrinter(
         light=case("light", 0.0), nominal=case("nominal", 0.5), heavy=case("heavy", 1.0)

@@ -2,7 +2,8 @@
 
 Worked out once for a printer and a list of frequencies; every candidate then costs one 6×6 solve
 a frequency. Belt drives recoil: rotors and moving masses are inner coordinates of the source, so
-a tone near the belts' resonance moves the whole printer, not a frame that stands still.
+a tone near the belts' resonance moves the whole printer, not a frame that stands still. So are
+the three coordinates of a frame that bends; what lies in its upper half rides on its top.
 """
 
 from __future__ import annotations
@@ -15,10 +16,14 @@ import numpy as np
 
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.condense import condense
+from isolator.physics.bodies.frame import bend, bent_push
 from isolator.physics.bodies.rigid import mass_matrix
 from isolator.physics.drive.chain import augment
 from isolator.vibration.excitation import Excitation, Push
 from isolator.vibration.printer import MassCase
+
+NEAR = 0.08
+"""Heights of a motor and of what it moves that differ by less are one [m]; estimated."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,26 +43,44 @@ class Source:
         )
 
 
-def motor_source(excitation: Excitation, case: MassCase, frequency: Array) -> Source:
-    """Return the source under a torque ripple of 1 N·m at each belt motor in turn, (f, 6, m)."""
+def motor_source(
+    excitation: Excitation, case: MassCase, frequency: Array, frame: float = 1.0
+) -> Source:
+    """Return the source under a torque ripple of 1 N·m at each belt motor in turn, (f, 6, m).
+
+    `frame` is a factor on all natural frequencies of a frame that bends.
+    """
     motors = len(excitation.drives)
     torque = np.zeros((8 + motors, motors))
     torque[6 : 6 + motors] = np.eye(motors)
-    return _source(excitation, case, frequency, torque)
+    return _source(excitation, case, frequency, torque, [False] * motors, frame)
 
 
 def push_source(
-    excitation: Excitation, case: MassCase, frequency: Array, pushes: Sequence[Push]
+    excitation: Excitation,
+    case: MassCase,
+    frequency: Array,
+    pushes: Sequence[Push],
+    frame: float = 1.0,
 ) -> Source:
-    """Return the source under each of p pushes on the frame, the motors silent, (f, 6, p)."""
+    """Return the source under each of p pushes on the frame, the motors silent, (f, 6, p).
+
+    `frame` as in `motor_source`.
+    """
     force = np.zeros((8 + len(excitation.drives), len(pushes)), dtype=complex)
     for column, push in enumerate(pushes):
         force[:6, column] = push.about(case.com)
-    return _source(excitation, case, frequency, force)
+    on_top = [rides_on_top(case, float(push.point[2])) for push in pushes]
+    return _source(excitation, case, frequency, force, on_top, frame)
 
 
 def _source(
-    excitation: Excitation, case: MassCase, frequency: Array, force: Array | Complex
+    excitation: Excitation,
+    case: MassCase,
+    frequency: Array,
+    force: Array | Complex,
+    on_top: Sequence[bool],
+    frame: float,
 ) -> Source:
     drives = excitation.drives
     stiffness, mass = augment(
@@ -69,9 +92,31 @@ def _source(
         bodies_of=[0] * len(drives),
     )
     _hold_idle(stiffness, mass, excitation)
+    if case.bending is not None:
+        racking = case.bending.racking(case.com, frame)
+        stiffness, mass = bend(stiffness, mass, racking, _riders(excitation, case))
+        force = bent_push(force, racking, on_top)
     omega = 2.0 * math.pi * np.asarray(frequency, dtype=float)
     found = condense(stiffness, mass, omega, force)
     return Source(frequency=frequency, dynamic=found.dynamic[None], blocked=found.blocked[None])
+
+
+def rides_on_top(case: MassCase, height: float) -> bool:
+    """Return whether what lies at `height` [m] rides on the top of a frame that bends."""
+    return case.bending is not None and height > case.bending.middle
+
+
+def _riders(excitation: Excitation, case: MassCase) -> list[int]:
+    """Return which inner coordinates, rotors and then moving masses, ride on the frame's top.
+
+    A motor near the height of what its belt moves rides with that: it may sit on the gantry.
+    """
+    carried = [float(point[2]) for point in excitation.carriage.points]
+    heights = []
+    for belt, motor in excitation.belts:
+        own = motor.position[2]
+        heights.append(carried[belt] if abs(own - carried[belt]) < NEAR else own)
+    return [6 + row for row, at in enumerate([*heights, *carried]) if rides_on_top(case, at)]
 
 
 def _hold_idle(stiffness: Complex | Array, mass: Array, excitation: Excitation) -> None:

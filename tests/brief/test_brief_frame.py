@@ -75,7 +75,8 @@ def test_what_taps_show() -> None:
         ),
         (
             ['damping = "0.02"'],
-            'frame.damping: found "0.02"; wanted a plain number from 0.001 to 0.3; write it bare, as 0.02',
+            'frame.damping: found "0.02"; wanted a plain number from 0.001 to 0.3; '
+            "write it bare, as 0.02",
         ),
         (
             ['top_mass = "12 kg"'],

@@ -7,7 +7,8 @@ import pytest
 import trimesh
 
 from isolator.brief import Brief, read_brief_text
-from isolator.vibration.printer import FRAME_FACTOR, box_inertia, build_printer, combine
+from isolator.vibration.pieces import box_inertia, combine
+from isolator.vibration.printer import FRAME_FACTOR, build_printer
 
 HEAD = """
 name = "Frame of three boxes"
