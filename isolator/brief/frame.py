@@ -22,7 +22,7 @@ estimated."""
 MEASURED = ("frequency", "damping", "top_mass")
 SLOWEST, FASTEST = 1.0, 1000.0
 """Natural frequencies that a frame may be told to have [Hz]."""
-TOP_SHARE = (0.05, 0.9)
+TOP_SHARE = (0.1, 0.9)
 """Of the printer's mass that the upper half of a frame may be told to carry."""
 
 

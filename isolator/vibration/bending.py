@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from isolator.brief import Frame, Printer
+from isolator.brief import Frame, Motion, Printer
 from isolator.brief.frame import KINDS, RIGID
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.frame import Racking, Top, held_stiffness, racking
 from isolator.physics.bodies.frame_estimate import box_stiffness
+from isolator.vibration.drives import move_points, moved_masses
 from isolator.vibration.pieces import Piece, above, combine, point
 
 MIDDLE = 0.5
@@ -20,6 +21,10 @@ CENTRES = (0.25, 0.75)
 """Heights of base and top over the printer's, where nothing more is known: each uniform."""
 LIKELY = (0.15, 0.75)
 """Share of the mass that a top has, at least and at most; estimated."""
+MOST = 0.9
+"""Share of the mass that a top has at most, whatever moves on it."""
+HEAVIER = 1.25
+"""How many times as heavy as what moves on it a top is at least: it holds rails and motors too."""
 ROOM = 0.8
 """Of what inertia lets the centres of base and top lie apart; the rest keeps them bodies."""
 
@@ -45,8 +50,10 @@ class Bending:
         return (1.0 / self.spread, 1.0, self.spread)
 
 
-def upper_half(printer: Printer, body: Piece, wished: float | None) -> Piece:
+def upper_half(printer: Printer, body: Piece, wished: float | None, moving: float) -> Piece:
     """Return the printer's top without extras; `wished` [kg] is its mass, where it was told.
+
+    `moving` [kg] is what moves on it: a top is heavier than that.
 
     Lumps are cut at half the height; where there are none, or `body` is not their sum, two
     bodies of the same mass, centre and inertia as `body` are made, each round a quarter's height.
@@ -56,18 +63,18 @@ def upper_half(printer: Printer, body: Piece, wished: float | None) -> Piece:
     if printer.lumps and own:
         cut = [above(lump.mass, lump.position, lump.size, height) for lump in printer.lumps]
         kept = [piece for piece in cut if piece is not None]
-        share = sum(piece[0] for piece in kept) / body[0]
-        if LIKELY[0] <= share <= LIKELY[1]:
+        mass = sum(piece[0] for piece in kept)
+        if LIKELY[0] <= mass / body[0] <= LIKELY[1] and mass > HEAVIER * moving:
             return combine(kept)
-    return _split(body, printer.size[2], wished)
+    return _split(body, printer.size[2], wished, HEAVIER * moving)
 
 
-def _split(body: Piece, height: float, wished: float | None) -> Piece:
+def _split(body: Piece, height: float, wished: float | None, least: float) -> Piece:
     """Return the upper of two bodies that together have the mass, centre and inertia of one."""
     mass, com, inertia = body
     low, high = (share * height for share in CENTRES)
-    share = (com[2] - low) / (high - low) if wished is None else wished / mass
-    share = float(np.clip(share, *LIKELY)) if wished is None else share
+    share = float(np.clip((com[2] - low) / (high - low), *LIKELY))
+    share = min(max(share if wished is None else wished / mass, least / mass), MOST)
     # m·a²·s/(1 − s) of the inertia is that of two centres apart
     apart = mass * share / (1.0 - share)
     most = np.sqrt(ROOM * float(np.linalg.eigvalsh(inertia)[0]) / apart)
@@ -77,7 +84,11 @@ def _split(body: Piece, height: float, wished: float | None) -> Piece:
 
 
 def build_bending(
-    frame: Frame, printer: Printer, body: Piece, extras: Sequence[tuple[float, Array]]
+    frame: Frame,
+    printer: Printer,
+    motion: Motion,
+    body: Piece,
+    extras: Sequence[tuple[float, Array]],
 ) -> Bending | None:
     """Return how the frame bends with `extras` (mass, place) on it; None for a rigid one.
 
@@ -85,7 +96,10 @@ def build_bending(
     """
     if frame.kind == RIGID:
         return None
-    bare, middle = upper_half(printer, body, frame.top_mass), MIDDLE * printer.size[2]
+    middle = MIDDLE * printer.size[2]
+    moved = zip(moved_masses(motion), move_points(motion), strict=True)
+    moving = max((mass for mass, place in moved if place[2] > middle), default=0.0)
+    bare = upper_half(printer, body, frame.top_mass, moving)
     carried = [point(mass, place) for mass, place in extras if place[2] > middle and mass > 0.0]
     return Bending(
         top=Top(*combine([bare, *carried])),

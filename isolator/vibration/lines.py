@@ -32,15 +32,15 @@ class Spectra:
     now: Spectrum | None
 
     def pairs(self) -> Array:
-        """Return rows of `now` and `feet` of one mass each, nominal first: (k, 2) indices."""
+        """Return rows of `now` and `feet` under one printer each, nominal first: (k, 2) indices."""
         if self.now is None:
             return np.zeros((0, 2), dtype=int)
         return np.array(
             [
                 (old, new)
-                for new, mass in enumerate(self.feet.masses)
-                for old, other in enumerate(self.now.masses)
-                if mass == other
+                for new, above in enumerate(self.feet.above)
+                for old, other in enumerate(self.now.above)
+                if above == other
             ]
         )
 

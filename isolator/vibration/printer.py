@@ -80,7 +80,7 @@ def build_printer(brief: Brief) -> RigidPrinter:
             for extra in brief.printer.extras
         ]
         mass, com, inertia = combine([body, *under, *(point(*extra) for extra in extras)])
-        bending = build_bending(brief.frame, brief.printer, body, extras)
+        bending = build_bending(brief.frame, brief.printer, brief.motion, body, extras)
         return MassCase(name=name, mass=mass, com=com, inertia=inertia, bending=bending)
 
     return RigidPrinter(

@@ -8,7 +8,7 @@ import numpy as np
 
 from isolator.physics.arrays import Array
 from isolator.vibration.band import Band
-from isolator.vibration.cases import NOMINAL, Case, Cases, band
+from isolator.vibration.cases import NOMINAL, Case, Cases, Key, band, framed
 from isolator.vibration.desk import StoodOn
 from isolator.vibration.drives import AXES, move_points
 from isolator.vibration.excitation import Excitation, Push, fan_tones, force_at, load_push
@@ -18,6 +18,9 @@ from isolator.vibration.source import Source, push_source
 from isolator.vibration.system import System
 from isolator.vibration.targets import axis_line
 
+PLAIN = (NOMINAL, 1.0)
+"""The nominal case with its frame at its nominal frequencies."""
+
 
 class _Through:
     """One push through all cases of a stand, at f frequencies."""
@@ -25,38 +28,39 @@ class _Through:
     def __init__(
         self, excitation: Excitation, cases: Cases, frequency: Array, push: Push, desk: StoodOn
     ) -> None:
-        self.rows: dict[tuple[str, str], tuple[Passed, OnDesk]] = {}
-        for key, case in cases.items():
-            source = push_source(excitation, case.system.case, frequency, [push])
-            felt = on_desk(case.system, source, desk.mobility)
-            self.rows[key] = (passed(case.system, source), felt)
+        self.rows: dict[tuple[Key, float], tuple[Passed, OnDesk]] = {}
+        for key, frame in framed(cases):
+            system = cases[key].system
+            source = push_source(excitation, system.case, frequency, [push], frame)
+            felt = on_desk(system, source, desk.mobility)
+            self.rows[key, frame] = (passed(system, source), felt)
 
     def losses(self, at: int) -> Band:
         """Return the insertion loss [dB] at frequency number `at`."""
         levels = [float(decibel(one.rigid, one.feet)[0, at, 0]) for one, _ in self.rows.values()]
-        nominal = self.rows[NOMINAL][0]
+        nominal = self.rows[PLAIN][0]
         return band(levels, float(decibel(nominal.rigid, nominal.feet)[0, at, 0]))
 
     def felt(self, at: int) -> Band:
         """Return the same on the desk [dB]."""
         levels = [float(decibel(two.rigid, two.feet)[0, at, 0]) for _, two in self.rows.values()]
-        nominal = self.rows[NOMINAL][1]
+        nominal = self.rows[PLAIN][1]
         return band(levels, float(decibel(nominal.rigid, nominal.feet)[0, at, 0]))
 
     def transmissibility(self, at: int) -> float:
         """Return the nominal transmissibility."""
-        one = self.rows[NOMINAL][0]
+        one = self.rows[PLAIN][0]
         return float(np.sqrt(one.feet[0, at, 0] / one.static[0, at, 0]))
 
     def against(self, before: _Through, at: int) -> Band:
-        """Return how much quieter than `before` [dB], cases of one mass against each other."""
+        """Return how much quieter than `before` [dB], printers alike against each other."""
         gains = {
             (old, new): float(decibel(there[0].feet, here[0].feet)[0, at, 0])
             for new, here in self.rows.items()
             for old, there in before.rows.items()
-            if new[1] == old[1]
+            if (new[0][1], new[1]) == (old[0][1], old[1])
         }
-        return band(list(gains.values()), gains[NOMINAL, NOMINAL])
+        return band(list(gains.values()), gains[PLAIN, PLAIN])
 
 
 def fan_lines(

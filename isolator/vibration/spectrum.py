@@ -10,7 +10,7 @@ import numpy as np
 
 from isolator.physics.arrays import Array
 from isolator.vibration import directions
-from isolator.vibration.cases import NOMINAL, Cases, Key
+from isolator.vibration.cases import NOMINAL, Cases, framed
 from isolator.vibration.desk import StoodOn
 from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
@@ -31,7 +31,7 @@ class Spectrum:
     static: Array  # (c, f, m) blocked force alone, grown slowly
     desk: Array  # (c, f, m) what the desk feels on these feet
     desk_rigid: Array  # (c, f, m) and on rigid ones
-    masses: tuple[str, ...]  # (c,) mass case of each row
+    above: tuple[tuple[str, float], ...]  # (c,) mass case, and factor on the frame's frequencies
     loss: float  # smallest loss factor of what resonates
     lowest: float  # lowest mode, nominal [Hz]
 
@@ -49,22 +49,26 @@ def grid_for(excitation: Excitation, speeds: Sequence[float], loss: float) -> Ar
 
 
 def least_loss(cases: Cases) -> float:
-    """Return the smallest loss factor of feet and belts."""
+    """Return the smallest loss factor of feet, frame and belts."""
     feet = min(float(case.system.feet.loss.min()) for case in cases.values())
-    return min(feet, BELT_LOSS)
+    bending = cases[NOMINAL].system.case.bending
+    return min(feet, BELT_LOSS, math.inf if bending is None else float(bending.loss.min()))
 
 
 def spectrum(excitation: Excitation, cases: Cases, desk: StoodOn, grid: Array) -> Spectrum:
     """Return what all cases of a stand pass on at the frequencies `grid` (f,) [Hz]."""
-    keys: list[Key] = [NOMINAL, *(key for key in cases if key != NOMINAL)]
-    found, felt = [], []
+    rows = framed(cases)
+    above = tuple((mass, frame) for (_, mass), frame in rows)
+    bodies = {mass: cases[end, mass].system.case for (end, mass), _ in rows}
     sources = {
-        mass: motor_source(excitation, cases[end, mass].system.case, grid) for end, mass in keys
+        (mass, frame): motor_source(excitation, bodies[mass], grid, frame)
+        for mass, frame in dict.fromkeys(above)
     }
-    for key in keys:
+    found, felt = [], []
+    for (key, _), state in zip(rows, above, strict=True):
         system = cases[key].system
-        found.append(passed(system, sources[key[1]]))
-        felt.append(on_desk(system, sources[key[1]], desk.mobility))
+        found.append(passed(system, sources[state]))
+        felt.append(on_desk(system, sources[state], desk.mobility))
     nominal = cases[NOMINAL]
     return Spectrum(
         grid=grid,
@@ -73,7 +77,7 @@ def spectrum(excitation: Excitation, cases: Cases, desk: StoodOn, grid: Array) -
         static=np.concatenate([each.static for each in found]),
         desk=np.concatenate([each.feet for each in felt]),
         desk_rigid=np.concatenate([each.rigid for each in felt]),
-        masses=tuple(mass for _, mass in keys),
+        above=above,
         loss=least_loss(cases),
         lowest=max(float(nominal.modes.frequency[0, 0]), directions.LOWEST),
     )

@@ -80,7 +80,7 @@ def test_what_taps_show() -> None:
         ),
         (
             ['top_mass = "12 kg"'],
-            "frame.top_mass: found 12 kg; wanted 0.45 kg to 8.1 kg of the printer's 9 kg; "
+            "frame.top_mass: found 12 kg; wanted 0.9 kg to 8.1 kg of the printer's 9 kg; "
             "the upper half of the frame with motors, gantry and tool; leave it out if unsure",
         ),
         (
