@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from isolator.brief.feet import Feet
+from isolator.brief.known_feet import NowFoot
 from isolator.brief.printer import Printer
 from isolator.design.attachment import GLUED
 from isolator.design.axes import Pair, Triple
@@ -14,11 +15,18 @@ from isolator.reading.notes import Notes
 from isolator.reading.number_keys import pair, quantity, triple
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
+from isolator.reading.word_keys import choice
 
 THINNEST = 5e-3
 """Of a slab that corners can grip [m]."""
 DENSITY = 2300.0
 """Of a concrete paver [kg/m³]; usual figure, from memory."""
+BETWEEN = ("feet", "none")
+"""What stands between the printer and its slab: its own feet, or nothing, so that both are one."""
+USUAL_FEET = NowFoot(
+    material="nr-70", shape="disc", first=0.02, second=0.0, thickness=0.01, bonded=True
+)
+"""A printer's own feet where the brief does not tell them: rubber bumpers; estimated."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +37,7 @@ class Slab:
     mass: float  # [kg]
     position: Pair  # of its middle [m]
     gap: float  # from the printer's underside down to its upper face [m]
+    between: str = "none"  # one of BETWEEN
     lip: float  # height of printed corners that keep the printer on it [m]; 0: none
 
 
@@ -47,11 +56,21 @@ class SlabTable(Table):
     position = pair("m", (0.0, 0.0), "under the middle", sign="any", comment="of its middle")
     gap = quantity(
         "m",
-        0.0,
-        "the frame lies on it",
+        lambda t: t.own_height if t.on_feet else 0.0,
+        lambda t: "the height of its own feet" if t.on_feet else "the frame lies on it",
         sign="not negative",
         usual=(0.0, 0.04),
         comment="from the printer's underside down to it",
+    )
+    between = choice(
+        BETWEEN,
+        lambda t: "feet" if t.on_feet else "none",
+        lambda t: (
+            "rubber bumpers, 20 mm by 10 mm high, where feet.now does not tell"
+            if t.on_feet
+            else "the frame lies on it or is glued to it"
+        ),
+        comment='or "feet": the printer keeps its own',
     )
     lip = quantity(
         "m",
@@ -61,6 +80,19 @@ class SlabTable(Table):
         usual=(0.0, 0.03),
         comment="printed corners that keep the printer on it",
     )
+
+    @property
+    def on_feet(self) -> bool:
+        """Return whether the printer stands on feet of its own on the slab."""
+        if self.has("between"):
+            return self.between == "feet"
+        return self.gap > 0.0 if self.has("gap") else self.up.feet.has("now")
+
+    @property
+    def own_height(self) -> float:
+        """Return how tall its own feet are [m]."""
+        feet = self.up.feet
+        return float(feet.now.thickness) if feet.has("now") else USUAL_FEET.thickness
 
 
 def read_slab(table: SlabTable) -> Slab:

@@ -102,7 +102,7 @@ def assess(
     electrical line of the slowest speed at which they do, else of the slowest asked about. Raises
     InputError where the brief has no feet, or where they cannot hold the printer up.
     """
-    installation = build_installation(brief)
+    installation = build_installation(brief, cards)
     now = build_now_stand(brief, cards)
     material: Material | None = None
     if brief.feet.given:

@@ -49,7 +49,7 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     question = Question(speeds=brief.motion.speeds, frequencies=())
     if brief.feet.given:
         return assess(brief, cards, question, None)
-    installation, task = build_installation(brief), build_feet_task(brief)
+    installation, task = build_installation(brief, cards), build_feet_task(brief)
     now = build_now_stand(brief, cards)
     file = brief.source_file
     before = appraise_standing(installation, now, question, file=file) if now else None

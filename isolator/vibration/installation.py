@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from isolator.brief import Brief, Desk, Limits, Room
+from isolator.cards import Material
 from isolator.vibration.excitation import Excitation, build_excitation
 from isolator.vibration.printer import RigidPrinter, build_printer
+from isolator.vibration.stand import stood_on_slab
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,10 +30,10 @@ class Installation:
     limits: Limits
 
 
-def build_installation(brief: Brief) -> Installation:
-    """Return the printer of a brief where it stands."""
+def build_installation(brief: Brief, cards: dict[str, Material]) -> Installation:
+    """Return the printer of a brief where it stands; `cards` hold what its own feet are of."""
     return Installation(
-        printer=build_printer(brief),
+        printer=stood_on_slab(brief, cards, build_printer(brief)),
         excitation=build_excitation(brief),
         surroundings=Surroundings(
             desk=brief.desk, room=brief.room, friction=brief.limits.desk_friction

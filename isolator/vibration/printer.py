@@ -10,6 +10,7 @@ from isolator.brief import Brief, Printer, Slab
 from isolator.brief.printer import COM_HEIGHT
 from isolator.physics.arrays import Array
 from isolator.vibration.bending import Bending, build_bending
+from isolator.vibration.on_slab import OnSlab
 from isolator.vibration.pieces import Piece, box, box_inertia, combine, point
 
 FRAME_FACTOR = 1.15
@@ -26,6 +27,7 @@ class MassCase:
     com: Array  # (3,) centre of mass [m]
     inertia: Array  # (3, 3) about the centre of mass [kg·m²]
     bending: Bending | None = None  # of its frame; None: rigid
+    on_slab: OnSlab | None = None  # its own feet on its slab; None: no slab, or one body with it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +60,8 @@ def _body(printer: Printer) -> Piece:
     return mass, com, inertia
 
 
-def _slab(slab: Slab | None) -> list[Piece]:
-    """Return the slab under the printer, which stands on it as one body; none without one."""
+def slab_piece(slab: Slab | None) -> list[Piece]:
+    """Return the slab under the printer as a list of one; empty without one."""
     if slab is None:
         return []
     middle = (*slab.position, -(slab.gap + slab.size[2] / 2.0))
@@ -72,7 +74,7 @@ def build_printer(brief: Brief) -> RigidPrinter:
     Where lumps are given they make mass, centre and inertia; a centre or tensor typed in the
     brief overrules them. The nominal case carries each extra at the middle of its range.
     """
-    body, under = _body(brief.printer), _slab(brief.slab)
+    body, under = _body(brief.printer), slab_piece(brief.slab)
 
     def case(name: str, share: float) -> MassCase:
         extras = [

@@ -3,7 +3,8 @@
 Worked out once for a printer and a list of frequencies; every candidate then costs one 6×6 solve
 a frequency. Belt drives recoil: rotors and moving masses are inner coordinates of the source, so
 a tone near the belts' resonance moves the whole printer, not a frame that stands still. So are
-the three coordinates of a frame that bends; what lies in its upper half rides on its top.
+the three coordinates of a frame that bends; what lies in its upper half rides on its top. Where the
+printer stands on its own feet on a slab, the six are the slab's.
 """
 
 from __future__ import annotations
@@ -85,7 +86,7 @@ def _source(
     drives = excitation.drives
     stiffness, mass = augment(
         np.zeros((6, 6)),
-        mass_matrix(case.mass, case.inertia),
+        mass_matrix(case.mass, case.inertia) if case.on_slab is None else case.on_slab.printer,
         case.com,
         drives,
         excitation.carriage,
@@ -96,8 +97,9 @@ def _source(
         racking = case.bending.racking(case.com, frame)
         stiffness, mass = bend(stiffness, mass, racking, _riders(excitation, case))
         force = bent_push(force, racking, on_top)
-    omega = 2.0 * math.pi * np.asarray(frequency, dtype=float)
-    found = condense(stiffness, mass, omega, force)
+    found = condense(stiffness, mass, 2.0 * math.pi * frequency, force)
+    if case.on_slab is not None:
+        found = case.on_slab.stand(found, frequency)
     return Source(frequency=frequency, dynamic=found.dynamic[None], blocked=found.blocked[None])
 
 

@@ -7,14 +7,16 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from isolator.brief import Brief, GivenFoot, Room, foot_positions
+from isolator.brief import Brief, GivenFoot, NowFoot, Room, foot_positions
+from isolator.brief.slab import USUAL_FEET
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch
 from isolator.design import Foot, Pad
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, settle
-from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
+from isolator.vibration.on_slab import build_on_slab
+from isolator.vibration.printer import MassCase, RigidPrinter, build_printer, slab_piece
 from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
 
 HALF_BONDED = 0.5
@@ -115,14 +117,22 @@ def build_now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
     now = brief.feet.now
     if now is None:
         return None
-    material = cards[now.material]
+    printer = None if brief.slab is None else build_printer(replace(brief, slab=None))
+    return _own_feet(brief, cards, now, printer)
+
+
+def _own_feet(
+    brief: Brief, cards: dict[str, Material], own: NowFoot, printer: RigidPrinter | None
+) -> Stand:
+    """Return a printer's own feet, the slab of a brief not under it."""
+    material = cards[own.material]
     pad = Pad(
-        shape=now.shape,
-        first=now.first,
-        second=now.second,
-        thickness=now.thickness,
+        shape=own.shape,
+        first=own.first,
+        second=own.second,
+        thickness=own.thickness,
         layers=1,
-        material=now.material,
+        material=own.material,
         printed=False,
     )
     feet, count = brief.feet, brief.feet.count[0]
@@ -131,12 +141,32 @@ def build_now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
         feet, count = replace(feet, positions=None, inset=0.03), 4
     places = foot_positions(feet, brief.printer.size, count)
     group = Alike(
-        pads=one_pad(material, pad, bonded=1.0 if now.bonded else HALF_BONDED),
+        pads=one_pad(material, pad, bonded=1.0 if own.bonded else HALF_BONDED),
         positions=np.array(places),
         cap=0.0,
     )
-    printer = None if brief.slab is None else build_printer(replace(brief, slab=None))
-    return pads_stand(brief.room, material, "feet there now", [group], now.thickness, printer)
+    return pads_stand(brief.room, material, "feet there now", [group], own.thickness, printer)
+
+
+def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinter) -> RigidPrinter:
+    """Return `printer` with its slab as a body of its own, where its feet stand between them."""
+    slab = brief.slab
+    if slab is None or slab.between != "feet":
+        return printer
+    bare = build_printer(replace(brief, slab=None))
+    stand = _own_feet(brief, cards, brief.feet.now or USUAL_FEET, bare)
+    (under,) = slab_piece(slab)
+
+    def case(whole: MassCase, own: MassCase) -> MassCase:
+        feet, _ = stand.settled(own, "nominal")
+        body = (own.mass, own.com, own.inertia)
+        return replace(whole, on_slab=build_on_slab(body, under, feet, whole.com))
+
+    return RigidPrinter(
+        light=case(printer.light, bare.light),
+        nominal=case(printer.nominal, bare.nominal),
+        heavy=case(printer.heavy, bare.heavy),
+    )
 
 
 def given_stand(given: tuple[GivenFoot, ...]) -> Stand:

@@ -158,7 +158,8 @@ def test_scales_that_do_not_fit_are_told() -> None:
 
 
 def test_lips_that_find_no_room_are_left_out_unless_asked_for() -> None:
-    small = swapped(("[desk]", SLAB), (SLOT, ""), ('"460 mm"', '"423 mm"'))
+    glued = SLAB.replace('"38 mm"]', '"38 mm"]\nbetween = "none"')
+    small = swapped(("[desk]", glued), (SLOT, ""), ('"460 mm"', '"423 mm"'))
     brief = read_brief_text(small, "brief.toml")
     assert brief.slab is not None
     assert brief.slab.lip == 0.0
@@ -172,7 +173,7 @@ def test_lips_that_find_no_room_are_left_out_unless_asked_for() -> None:
         'take a larger slab, tell slab.gap if the printer stands on feet, or write lip = "0 mm"'
     ]
     # a printer on feet of its own lets the lips go under its frame
-    feet = swapped(('lip = "8 mm"', 'lip = "8 mm"\ngap = "11 mm"'), text=asked)
+    feet = swapped(('between = "none"', 'gap = "11 mm"'), text=asked)
     over = read_brief_text(feet, "brief.toml").slab
     assert over is not None
     assert over.lip == pytest.approx(0.008)

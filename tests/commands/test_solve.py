@@ -59,7 +59,7 @@ class Solved(NamedTuple):
 
 def solved(brief: Brief, followed: int) -> Solved:
     cards = load_cards()
-    task, installation = build_feet_task(brief), build_installation(brief)
+    task, installation = build_feet_task(brief), build_installation(brief, cards)
     offered = candidates(task, cards)
     # as the search does: for the two slowest speeds first, for all where that gives nothing
     lines = [
@@ -232,7 +232,7 @@ def test_the_source_is_worked_out_once_whatever_is_tried(monkeypatch: pytest.Mon
             return real(stiffness, mass, omega, push)
 
         monkeypatch.setattr(source, "condense", counted)
-        task, installation = build_feet_task(brief), build_installation(brief)
+        task, installation = build_feet_task(brief), build_installation(brief, load_cards())
         offered = candidates(task, load_cards())
         best_feet(task, installation, offered, lambda what, done, total: None)
         counts.append((sum(map(len, offered)), len(calls)))
