@@ -18,7 +18,7 @@ from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
 from isolator.vibration.lines import line_weights
 from isolator.vibration.printer import MassCase
-from isolator.vibration.reversal import worst_tool_sway
+from isolator.vibration.reversal import quick_tool_sway
 from isolator.vibration.source import motor_source
 from isolator.vibration.spectrum import grid_for
 from isolator.vibration.supports import FeetBatch, join
@@ -119,7 +119,7 @@ def rank(
             worst = np.minimum(worst, loss)
             reach = np.maximum(
                 reach,
-                worst_tool_sway(excitation, system, quick_modes(system), excitation.motion.speeds),
+                quick_tool_sway(excitation, system, quick_modes(system), excitation.motion.speeds),
             )
         order.append(group)
         quiet.append(np.minimum(worst, limits.promise_ceiling_db).mean(axis=1))

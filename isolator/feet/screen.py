@@ -33,7 +33,7 @@ from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
 from isolator.vibration.lines import sparse_line
 from isolator.vibration.printer import MassCase
-from isolator.vibration.reversal import slip_margin, tip_margin, worst_tool_sway
+from isolator.vibration.reversal import quick_tool_sway, slip_margin, tip_margin
 from isolator.vibration.source import Source, motor_source
 from isolator.vibration.supports import FeetBatch, feet_of_pads, stiffness_factor
 from isolator.vibration.system import System, build, gravity_factor, quick_modes
@@ -168,7 +168,7 @@ def screen_batch(
     pads, soft = pads.take(followed), soft.take(np.flatnonzero(followed))
     lazy = build(soft, printer.heavy)
     sieve.check("standing upright", gravity_factor(lazy))
-    reach = worst_tool_sway(excitation, lazy, quick_modes(lazy), excitation.motion.speeds)
+    reach = quick_tool_sway(excitation, lazy, quick_modes(lazy), excitation.motion.speeds)
     sieve.check("sway", reach)
     nominal = build(
         feet_at(task, room, pads, positions, printer.nominal, "nominal"), printer.nominal

@@ -18,7 +18,7 @@ from isolator.vibration.installation import Installation
 from isolator.vibration.lines import Spectra, direction_lines, speed_row
 from isolator.vibration.pushed import fan_lines, loads
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Held, Line, Speed
-from isolator.vibration.reversal import stability, swayed, worst_sway, worst_tool_sway
+from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
 from isolator.vibration.spectrum import grid_for, least_loss, spectrum
 from isolator.vibration.stand import Stand
 from isolator.vibration.targets import electrical_line, mode_limit
@@ -55,7 +55,7 @@ def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequen
     return Held(
         modes=named_modes(cases),
         feet=_feet(cases),
-        sway=worst_sway(motion, cases, moved, limits.sway),
+        sway=told_sway(motion, cases, moved, limits.sway),
         stability=stability(
             motion,
             stand.printer or installation.printer,
@@ -168,7 +168,7 @@ def _share(
     kept = [
         case.modes.frequency[0, 0] > 0
         and case.modes.frequency[0, -1] <= limit
-        and float(worst_tool_sway(excitation, case.system, case.modes, speeds)[0]) <= sway_limit
+        and float(quick_tool_sway(excitation, case.system, case.modes, speeds)[0]) <= sway_limit
         for case in cases.values()
     ]
     return float(np.mean(kept))

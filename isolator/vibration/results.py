@@ -86,7 +86,10 @@ class Load:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sway:
-    """How far reversals rock the printer [m], worst over strokes and speeds."""
+    """How far reversals rock the printer [m], worst over strokes and speeds, from rest on.
+
+    Motion of the frame where the tool is; the print rides on it, so it is no error of the print.
+    """
 
     worst: float  # peak displacement at the tool's height
     at_feet: float

@@ -9,8 +9,10 @@ import numpy as np
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
 from isolator.physics.bodies import reversal
+from isolator.physics.bodies.first_strokes import WorstSway, worst_sway
 from isolator.physics.bodies.rigid import cross_matrix
 from isolator.physics.bodies.statics import G
+from isolator.physics.bodies.zigzag import quick_sway
 from isolator.vibration.cases import NOMINAL, Cases, Key
 from isolator.vibration.drives import AXES, move_points, moved_masses
 from isolator.vibration.excitation import Excitation
@@ -19,7 +21,7 @@ from isolator.vibration.results import Stability, Sway
 from isolator.vibration.system import Modes, System, gravity_factor
 
 MOVES = ("x", "y")
-Swayed = dict[Key, reversal.WorstSway]
+Swayed = dict[Key, WorstSway]
 
 
 def pushes(motion: Motion, case: MassCase) -> Array:
@@ -34,41 +36,54 @@ def pushes(motion: Motion, case: MassCase) -> Array:
     return np.array(rows)
 
 
-def sway(
-    excitation: Excitation,
-    system: System,
-    modes: Modes,
-    speeds: Sequence[float],
-    *,
-    with_feet: bool,
-) -> reversal.WorstSway:
-    """Return the worst sway of n systems at `speeds`, moves along x and y: leading (n, 2).
+def _tool(motion: Motion, system: System) -> Array:
+    """Return where the tool works (n, 1, 3) from the centre of mass [m]."""
+    tool = np.array([0.0, 0.0, motion.gantry_height]) - system.case.com
+    return np.broadcast_to(tool, (len(system.arms), 1, 3))
 
-    Points: where the tool works, and with `with_feet` the top of every foot.
+
+def sway(
+    excitation: Excitation, system: System, modes: Modes, speeds: Sequence[float]
+) -> WorstSway:
+    """Return the worst sway from rest on of n systems at `speeds`, moves along x and y: (n, 2).
+
+    Points: where the tool works, and the top of every foot. Motion of the frame; no error of the
+    print, which rides on it.
     """
     motion = excitation.motion
-    tool = np.array([0.0, 0.0, motion.gantry_height]) - system.case.com
-    points = np.broadcast_to(tool, (len(system.arms), 1, 3))
-    if with_feet:
-        points = np.concatenate([points, system.arms], axis=1)
-    return reversal.worst_sway(
-        modes.frequency[:, None],
-        modes.shapes[:, None],
-        2.0 * modes.damping[:, None],
-        pushes(motion, system.case),
-        points[:, None],
-        np.array(speeds),
+    return worst_sway(
+        modes.frequency,
+        modes.shapes,
+        modes.damping,
+        _pushed(excitation, system),
+        np.concatenate([_tool(motion, system), system.arms], axis=1),
+        speeds,
         motion.acceleration,
         excitation.strokes,
     )
 
 
-def worst_tool_sway(
+def quick_tool_sway(
     excitation: Excitation, system: System, modes: Modes, speeds: Sequence[float]
 ) -> Array:
-    """Return the worst sway (n,) [m] at the tool's height over both axes."""
-    peak: Array = sway(excitation, system, modes, speeds, with_feet=False).peak[..., 0].max(axis=1)
-    return peak
+    """Return the worst sway (n,) [m] at the tool's height over both axes, of many systems."""
+    motion = excitation.motion
+    found: Array = quick_sway(
+        modes.frequency,
+        modes.shapes,
+        modes.damping,
+        _pushed(excitation, system),
+        _tool(motion, system),
+        speeds,
+        motion.acceleration,
+        excitation.strokes,
+    ).max(axis=1)
+    return found
+
+
+def _pushed(excitation: Excitation, system: System) -> Array:
+    both = pushes(excitation.motion, system.case)
+    return np.broadcast_to(both, (len(system.arms), *both.shape))
 
 
 def step_sway(motion: Motion, system: System, modes: Modes) -> float:
@@ -87,7 +102,7 @@ def step_sway(motion: Motion, system: System, modes: Modes) -> float:
     return worst
 
 
-def force_factor(motion: Motion, system: System, modes: Modes, found: reversal.WorstSway) -> float:
+def force_factor(motion: Motion, system: System, modes: Modes, found: WorstSway) -> float:
     """Return the horizontal force of all feet in the worst zigzag over the push that makes it.
 
     An upper bound: each foot's whole motion times its stiffness at the lowest mode.
@@ -126,13 +141,10 @@ def tip_margin(motion: Motion, case: MassCase, positions: Array, height: float) 
 
 def swayed(excitation: Excitation, cases: Cases, speeds: Sequence[float]) -> Swayed:
     """Return the worst zigzag of every case: how far it moves the tool and each foot."""
-    return {
-        key: sway(excitation, case.system, case.modes, speeds, with_feet=True)
-        for key, case in cases.items()
-    }
+    return {key: sway(excitation, case.system, case.modes, speeds) for key, case in cases.items()}
 
 
-def worst_sway(motion: Motion, cases: Cases, found: Swayed, limit: float) -> Sway:
+def told_sway(motion: Motion, cases: Cases, found: Swayed, limit: float) -> Sway:
     """Return the worst sway over all cases, with the move that makes it; `limit` [m] is told."""
     worst = max(found.values(), key=lambda each: float(each.peak[0, :, 0].max()))
     axis = int(np.argmax(worst.peak[0, :, 0]))

@@ -180,9 +180,11 @@ def _speed_words(chosen: Evaluation, slow: TooSlow | None) -> list[str]:
 def _sway_words(chosen: Evaluation) -> str:
     sway = chosen.sway
     return (
-        f"The price is sway: at worst {millimetres(sway.worst, 3)} at the tool's height, on "
+        f"The price is sway: at worst {millimetres(sway.worst, 3)} at the tool's height, first "
+        "strokes included, on "
         f"{millimetres(sway.stroke, 1)} strokes along {sway.axis} at {speed_text(sway.speed)} "
-        f"(limit {millimetres(sway.limit, 3)})."
+        f"(limit {millimetres(sway.limit, 3)}). It is the frame that "
+        "moves, and the print along with it: no error in the print."
     )
 
 
