@@ -58,10 +58,11 @@ class PadBatch(ABC):
         """Return how pads of the card's own modulus carry `load` (n, s) [N]."""
 
     @abstractmethod
-    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: Array | float = 1.0) -> tuple[Array, Array]:
         """Return static force (n, s) [N] and tangent [N/m] of pads at `sag` (n, s) [m].
 
-        Their moduli are `factor` times the card's. The same law as `carrying`, the other way.
+        Their moduli are `factor`, one or (n, 1), times the card's. The same law as `carrying`, the
+        other way.
         """
 
 
@@ -107,7 +108,7 @@ class SolidPads(FlatPads):
         same = np.ones_like(strain)
         return self._directions(load, strain, axial, same, same)
 
-    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: Array | float = 1.0) -> tuple[Array, Array]:
         """As `PadBatch`."""
         strain = sag / self.thickness
         within = np.minimum(strain, STEEPEST)
@@ -138,7 +139,7 @@ class FoamPads(FlatPads):
         axial = self.area / self.thickness * slope
         return self._directions(load, strain, axial, slope, secant)
 
-    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: Array | float = 1.0) -> tuple[Array, Array]:
         """As `PadBatch`; past its last point the curve goes on along its last slope."""
         curve = card_curve(self.material)
         strain = sag / self.thickness
@@ -173,19 +174,18 @@ class HalfBalls(PadBatch):
             depth=self.thickness - sag - found.centre,
         )
 
-    def pressed(self, sag: Array, factor: float = 1.0) -> tuple[Array, Array]:
+    def pressed(self, sag: Array, factor: Array | float = 1.0) -> tuple[Array, Array]:
         """As `PadBatch`."""
         found = ball.force(self.thickness, self.wall, sag, youngs_modulus=self.youngs_modulus)
         return factor * found[0], factor * found[1]
 
 
-def pad_state(pads: PadBatch, load: Array, *, modulus_factor: float = 1.0) -> PadState:
+def pad_state(pads: PadBatch, load: Array, *, modulus_factor: Array | float = 1.0) -> PadState:
     """Return how pads carry `load` (n, s) [N].
 
-    A material that is stiffer by `modulus_factor` at load P is as stiff as that many of the card's
-    pads at P over the factor: every law here is linear in the modulus.
+    A material that is stiffer by `modulus_factor`, one or (n, 1), at load P is as stiff as that
+    many of the card's pads at P over the factor: every law here is linear in the modulus.
     """
     state = pads.carrying(np.maximum(load, 0.0) / modulus_factor)
-    return replace(
-        state, linear=modulus_factor * state.linear, angular=modulus_factor * state.angular
-    )
+    times = np.asarray(modulus_factor)[..., None]
+    return replace(state, linear=times * state.linear, angular=times * state.angular)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -37,6 +39,12 @@ class RigidPrinter:
     light: MassCase
     nominal: MassCase
     heavy: MassCase
+    extras: int = 0  # how many come and go
+    between: Callable[[Sequence[float]], MassCase] | None = None  # share of each one's range → case
+
+    def at(self, shares: Sequence[float]) -> MassCase:
+        """Return the printer with each extra at a share of its range, 0 to 1."""
+        return self.nominal if self.between is None else self.between(shares)
 
     @property
     def cases(self) -> tuple[MassCase, MassCase, MassCase]:
@@ -76,15 +84,21 @@ def build_printer(brief: Brief) -> RigidPrinter:
     """
     body, under = _body(brief.printer), slab_piece(brief.slab)
 
-    def case(name: str, share: float) -> MassCase:
+    count = len(brief.printer.extras)
+
+    def case(name: str, shares: Sequence[float]) -> MassCase:
         extras = [
             (extra.mass_low + share * (extra.mass_high - extra.mass_low), np.array(extra.position))
-            for extra in brief.printer.extras
+            for extra, share in zip(brief.printer.extras, shares, strict=True)
         ]
         mass, com, inertia = combine([body, *under, *(point(*extra) for extra in extras)])
         bending = build_bending(brief.frame, brief.printer, brief.motion, body, extras)
         return MassCase(name=name, mass=mass, com=com, inertia=inertia, bending=bending)
 
     return RigidPrinter(
-        light=case("light", 0.0), nominal=case("nominal", 0.5), heavy=case("heavy", 1.0)
+        light=case("light", [0.0] * count),
+        nominal=case("nominal", [0.5] * count),
+        heavy=case("heavy", [1.0] * count),
+        extras=count,
+        between=partial(case, "between"),
     )

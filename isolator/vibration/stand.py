@@ -14,9 +14,11 @@ from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch
 from isolator.design import Foot, Pad
 from isolator.physics.arrays import Array
-from isolator.physics.bodies.statics import G, settle
+from isolator.physics.bodies.statics import G, Settled, settle
+from isolator.physics.rubber.viscoelastic import springpot_exponent
 from isolator.vibration.on_slab import build_on_slab
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer, slab_piece
+from isolator.vibration.spreads import Samples, pad_factors
 from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
 
 HALF_BONDED = 0.5
@@ -33,6 +35,8 @@ class Stand:
     height: float  # of the printer's underside over the desk, unloaded [m]
     settled: Callable[[MassCase, str], tuple[FeetBatch, tuple[float, float]]]
     """(mass case, end of the band) → feet under load, static tilt about x and y [rad]."""
+    sampled: Callable[[Sequence[MassCase], Samples, str], FeetBatch]
+    """(mass case of each of n samples, samples, one of `spreads.STANDS`) → n sets under load."""
     printer: RigidPrinter | None = None  # what stands on them, where it is another than asked about
 
 
@@ -62,26 +66,54 @@ def pads_stand(
         for group, end in zip(groups, ends, strict=True)
     ]
 
-    def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
-        factor = stiffness_factor(
-            material, end=end, low=room.temperature_low, high=room.temperature_high
-        )
+    def resting(cases: Sequence[MassCase], factor: Array | float) -> tuple[FeetBatch, Settled]:
+        """Return feet of `factor` (n, 1) times the card's modulus under n cases."""
 
         def force_of(sag: Array) -> tuple[Array, Array]:
             found = [group.pads.pressed(sag[..., own], factor) for group, own in placed]
             forces, tangents = zip(*found, strict=True)
             return np.concatenate(forces, axis=-1), np.concatenate(tangents, axis=-1)
 
-        rest = settle(positions[None], case.com[:2], np.array([case.mass * G]), force_of)
+        rest = settle(positions, *_loading(cases), force_of)
         feet = [
             feet_of_pads(
                 group.pads, group.positions, rest.loads[:, own], group.cap, modulus_factor=factor
             )
             for group, own in placed
         ]
-        return beside(feet), (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
+        return beside(feet), rest
 
-    return Stand(title=title, material=material, height=height, settled=settled, printer=printer)
+    def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
+        factor = stiffness_factor(
+            material, end=end, low=room.temperature_low, high=room.temperature_high
+        )
+        feet, rest = resting([case], factor)
+        return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
+
+    def sampled(cases: Sequence[MassCase], samples: Samples, stand: str) -> FeetBatch:
+        factors = pad_factors(samples, material, room, stand)
+        feet, _ = resting(cases, factors.static[:, None])
+        loss = factors.loss * material.loss_factor.value
+        return replace(
+            feet,
+            loss=np.broadcast_to(loss[:, None], feet.loss.shape),
+            alpha=springpot_exponent(loss),
+            ratio=factors.dynamic * feet.ratio,
+        )
+
+    return Stand(
+        title=title,
+        material=material,
+        height=height,
+        settled=settled,
+        sampled=sampled,
+        printer=printer,
+    )
+
+
+def _loading(cases: Sequence[MassCase]) -> tuple[Array, Array]:
+    """Return centres of mass in plan (n, 2) [m] and weights (n,) [N]."""
+    return np.array([case.com[:2] for case in cases]), np.array([case.mass * G for case in cases])
 
 
 def _tilt(turned: Array) -> float:
@@ -166,6 +198,8 @@ def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinte
         light=case(printer.light, bare.light),
         nominal=case(printer.nominal, bare.nominal),
         heavy=case(printer.heavy, bare.heavy),
+        extras=printer.extras,
+        between=lambda shares: case(printer.at(shares), bare.at(shares)),
     )
 
 
@@ -176,29 +210,35 @@ def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
     angular = np.array([[foot.angular for foot in given]])
     loss = np.array([[foot.loss_factor for foot in given]])
 
-    def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
-        upright = linear[..., 2]
+    def resting(cases: Sequence[MassCase]) -> tuple[FeetBatch, Settled]:
+        upright, count = linear[..., 2], len(cases)
 
         def force_of(sag: Array) -> tuple[Array, Array]:
             return upright * sag, upright + 0.0 * sag
 
-        rest = settle(centres[..., :2], case.com[:2], np.array([case.mass * G]), force_of)
-        none = np.full_like(loss, np.nan)
+        rest = settle(centres[..., :2], *_loading(cases), force_of)
         feet = FeetBatch(
-            centres=centres,
-            linear=linear,
-            angular=angular,
-            loss=loss,
-            ratio=np.ones(1),
-            alpha=np.zeros(1),
-            reference=np.ones(1),
+            centres=np.repeat(centres, count, axis=0),
+            linear=np.repeat(linear, count, axis=0),
+            angular=np.repeat(angular, count, axis=0),
+            loss=np.repeat(loss, count, axis=0),
+            ratio=np.ones(count),
+            alpha=np.zeros(count),
+            reference=np.ones(count),
             load=rest.loads,
-            strain=none,
+            strain=np.full_like(rest.loads, np.nan),
             sag=np.maximum(rest.sags, 0.0),
-            buckling=0.0 * loss,
+            buckling=np.zeros_like(rest.loads),
         )
+        return feet, rest
+
+    def settled(case: MassCase, end: str) -> tuple[FeetBatch, tuple[float, float]]:
+        feet, rest = resting([case])
         return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
+
+    def sampled(cases: Sequence[MassCase], samples: Samples, stand: str) -> FeetBatch:
+        return resting(cases)[0]
 
     # an elastic centre lies half way down a foot
     height = max(0.0, -2.0 * float(centres[..., 2].min()))
-    return Stand(title="given feet", material=None, height=height, settled=settled)
+    return Stand(title="given feet", material=None, height=height, settled=settled, sampled=sampled)

@@ -80,7 +80,12 @@ def stiffness_factor(material: Material, *, end: str, low: float, high: float) -
 
 
 def feet_of_pads(
-    pads: PadBatch, positions: Array, load: Array, cap: float, *, modulus_factor: float = 1.0
+    pads: PadBatch,
+    positions: Array,
+    load: Array,
+    cap: float,
+    *,
+    modulus_factor: Array | float = 1.0,
 ) -> FeetBatch:
     """Return pads of one material and outline as supports under `positions` (s, 2) [m].
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies import rigid
@@ -22,17 +24,26 @@ class System:
     """One printer on n sets of feet; matrices about the centre of mass."""
 
     feet: FeetBatch
-    case: MassCase
+    case: MassCase  # of the first set, where each has its own
     arms: Array  # (n, s, 3)
     static: Array  # (n, 6, 6) static tangent stiffness of the feet
     lossy: Complex  # (n, 6, 6) the same with the loss factors
     gravity: Array  # (n, 6, 6)
-    mass: Array  # (6, 6)
+    mass: Array  # (6, 6), or (n, 6, 6)
 
     def stiffness(self, frequency: Array) -> Complex:
         """Return the dynamic complex stiffness (n, f, 6, 6) at `frequency` (f,) or (n, f)."""
         factor = self.factor(frequency)[..., None, None]
         return factor * self.lossy[:, None] + self.gravity[:, None]
+
+    def take(self, rows: NDArray[np.intp]) -> System:
+        """Return the sets at `rows`, where each has a mass of its own."""
+        names = ("arms", "static", "lossy", "gravity", "mass")
+        return replace(
+            self,
+            feet=self.feet.take(rows),
+            **{name: getattr(self, name)[rows] for name in names},
+        )
 
     def factor(self, frequency: Array) -> Array:
         """Return dynamic over static stiffness (n, f)."""
@@ -52,7 +63,17 @@ class Modes:
 
 def build(feet: FeetBatch, case: MassCase) -> System:
     """Return the matrices of one mass case on every set of feet."""
-    arms = feet.centres - case.com
+    return _build(feet, case, case.com, rigid.mass_matrix(case.mass, case.inertia))
+
+
+def build_each(feet: FeetBatch, cases: Sequence[MassCase]) -> System:
+    """Return the matrices of n mass cases on n sets of feet, each about its own centre of mass."""
+    mass = np.array([rigid.mass_matrix(case.mass, case.inertia) for case in cases])
+    return _build(feet, cases[0], np.array([case.com for case in cases])[:, None], mass)
+
+
+def _build(feet: FeetBatch, case: MassCase, com: Array, mass: Array) -> System:
+    arms = feet.centres - com
     static = rigid.support_matrix(arms, feet.linear, feet.angular)
     if np.ptp(feet.loss) == 0.0 or np.all(np.ptp(feet.loss, axis=1) == 0.0):
         lossy = static * (1.0 + 1j * feet.loss[:, :1, None])
@@ -66,7 +87,7 @@ def build(feet: FeetBatch, case: MassCase) -> System:
         static=static,
         lossy=lossy,
         gravity=rigid.gravity_stiffness(feet.load, arms),
-        mass=rigid.mass_matrix(case.mass, case.inertia),
+        mass=mass,
     )
 
 
@@ -112,7 +133,7 @@ def exact_modes(system: System) -> Modes:
         # six problems at once, each with the stiffness at one mode's frequency
         factor = system.factor(np.maximum(frequency, 1e-3))[..., None, None]
         stiffness = factor * system.static[:, None] + system.gravity[:, None]
-        found, vectors = rigid.modes(stiffness, system.mass)
+        found, vectors = rigid.modes(stiffness, system.mass[..., None, :, :])
         step = np.abs(found[:, each, each] - frequency)
         frequency = found[:, each, each]
         shapes = np.swapaxes(vectors[:, each, :, each], 0, 1).swapaxes(1, 2)

@@ -1,0 +1,136 @@
+"""One set of feet over samples drawn from all spreads at once, and bands of what is told of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isolator.physics.arrays import Array
+from isolator.physics.bodies.rigid import match_modes, mode_names
+from isolator.vibration.band import Band
+from isolator.vibration.excitation import Excitation, Push
+from isolator.vibration.printer import MassCase, RigidPrinter
+from isolator.vibration.source import Source, motor_source, push_source
+from isolator.vibration.spreads import Samples, ends
+from isolator.vibration.stand import Stand
+from isolator.vibration.system import Modes, System, build_each, exact_modes
+
+ROWS = 16
+"""Samples taken at a time over many frequencies, to stay within memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Above:
+    """What stands on the feet in one sample: the printer's state, its drives and its frame."""
+
+    case: MassCase
+    excitation: Excitation
+    frame: float  # factor on the frame's frequencies
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sampled:
+    """A stand in n samples, the nominal one first."""
+
+    system: System
+    modes: Modes
+    names: tuple[str, ...]  # of the nominal modes, ascending
+    order: NDArray[np.intp]  # (n, 6) which mode has the shape of each nominal one
+    above: tuple[Above, ...]  # (n,)
+
+    def frequency(self, name: str) -> Array:
+        """Return the frequency (n,) [Hz] of the mode that has a nominal one's shape."""
+        column = self.order[:, self.names.index(name)]
+        return self.modes.frequency[np.arange(len(column)), column]
+
+
+def sampled(
+    stand: Stand, printer: RigidPrinter, excitation: Excitation, samples: Samples, which: str
+) -> Sampled:
+    """Return a stand in all `samples`; `which` of `spreads.STANDS` it is."""
+    above = all_above(stand.printer or printer, excitation, samples)
+    feet = stand.sampled([each.case for each in above], samples, which)
+    system = build_each(feet, [each.case for each in above])
+    modes = exact_modes(system)
+    first = modes.shapes[0]
+    order = [
+        np.argsort(match_modes(shapes, first, mass))
+        for shapes, mass in zip(modes.shapes, system.mass, strict=True)
+    ]
+    return Sampled(
+        system=system,
+        modes=modes,
+        names=tuple(mode_names(first, system.mass[0])),
+        order=np.array(order),
+        above=above,
+    )
+
+
+def all_above(printer: RigidPrinter, excitation: Excitation, samples: Samples) -> tuple[Above, ...]:
+    """Return what stands on the feet in every sample."""
+    bending = printer.nominal.bending
+    frame = np.ones(len(samples)) if bending is None else samples.factor("frame", bending.spread)
+    drives = zip(samples.factor("belt"), samples.factor("field"), strict=True)
+    return tuple(
+        Above(
+            case=printer.at(shares),
+            excitation=_driven(excitation, float(belt), float(field)),
+            frame=float(bent),
+        )
+        for shares, (belt, field), bent in zip(samples.extras, drives, frame, strict=True)
+    )
+
+
+def _driven(excitation: Excitation, belt: float, field: float) -> Excitation:
+    """Return an excitation with belts and fields stiffer by a factor."""
+    drives = tuple(
+        drive._replace(
+            belt_stiffness=belt * drive.belt_stiffness,
+            magnetic_stiffness=field * drive.magnetic_stiffness,
+        )
+        for drive in excitation.drives
+    )
+    return replace(excitation, drives=drives)
+
+
+def motor_sources(found: Sampled, grid: Array) -> Iterator[tuple[System, Source]]:
+    """Yield systems and sources of some rows each under 1 N·m at each belt motor, rows in order."""
+
+    def one(above: Above) -> Source:
+        return motor_source(above.excitation, above.case, grid, above.frame)
+
+    return _in_rows(found, one)
+
+
+def push_sources(
+    found: Sampled, grid: Array, pushes: Sequence[Push]
+) -> Iterator[tuple[System, Source]]:
+    """Yield systems and sources of some rows each under pushes on the frame, rows in order."""
+
+    def one(above: Above) -> Source:
+        return push_source(above.excitation, above.case, grid, pushes, above.frame)
+
+    return _in_rows(found, one)
+
+
+def _in_rows(found: Sampled, one: Callable[[Above], Source]) -> Iterator[tuple[System, Source]]:
+    for begin in range(0, len(found.above), ROWS):
+        rows = np.arange(begin, min(begin + ROWS, len(found.above)))
+        sources = [one(found.above[row]) for row in rows]
+        yield (
+            found.system.take(rows),
+            Source(
+                frequency=sources[0].frequency,
+                dynamic=np.concatenate([each.dynamic for each in sources]),
+                blocked=np.concatenate([each.blocked for each in sources]),
+            ),
+        )
+
+
+def sample_band(values: Array) -> Band:
+    """Return the band of values (n,) over samples, the nominal one first."""
+    low, high = ends(values)
+    return Band(low=float(low), nominal=float(values[0]), high=float(high))

@@ -1,0 +1,149 @@
+"""What nobody knows exactly, how it is spread, and samples drawn from all of it at once.
+
+Every band that is told holds `SHARE` of the samples: bands are quantiles, not the worst of
+corners, which all spreads at once hardly ever meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from statistics import NormalDist
+from typing import NamedTuple
+
+import numpy as np
+
+from isolator.brief import Room
+from isolator.cards import Material
+from isolator.physics.arrays import Array
+from isolator.physics.rubber.viscoelastic import temperature_factor
+from isolator.vibration.supports import ROOM
+
+SHARE = 0.94
+"""Share of the samples between the two ends of a band: 90 % of fresh ones lie inside with room to
+spare, and it is hardly wider than that takes."""
+SAMPLES = 160
+"""Samples drawn besides the nominal one."""
+SEED = 20_260
+"""Of the samples, so that the same brief is told the same bands."""
+TWO_SIDED = NormalDist().inv_cdf(0.975)
+
+NORMAL, EVEN = "log-normal", "even"
+
+
+class Spread(NamedTuple):
+    """How one thing is spread: log-normal, 95 % within ×/÷ its spread, or even between its ends
+    (of the logarithm, where the ends are a factor)."""
+
+    law: str
+    factor: float | None  # ×/÷; None: the card's, the frame's or the brief's own
+    why: str
+
+
+SPREADS: Mapping[str, Spread] = {
+    "modulus": Spread(
+        NORMAL, None, "the card's: hardness within its tolerance, and infill of a print"
+    ),
+    "dynamic ratio": Spread(NORMAL, None, "the card's"),
+    "loss factor": Spread(NORMAL, None, "the card's"),
+    "temperature slope": Spread(NORMAL, None, "the card's, on the change per kelvin"),
+    "amplitude": Spread(EVEN, None, "the card's strain dependence: from a reversal's to a drone's"),
+    "temperature": Spread(EVEN, None, "between the room's ends; the nominal one is the cards'"),
+    "extras": Spread(EVEN, None, "each of them between its least and its most mass"),
+    "belt": Spread(NORMAL, 2.0, "stiffness of belts of one size and length; estimated, no source"),
+    "field": Spread(NORMAL, 1.5, "that holds a rotor: current and motor; estimated, no source"),
+    "frame": Spread(NORMAL, None, "the frame's own band on its frequencies"),
+}
+"""All spreads that bands are drawn from, each independent of the others."""
+
+OF_PADS = ("modulus", "dynamic ratio", "loss factor", "temperature slope", "amplitude")
+"""Spreads of a material, drawn for each stand by itself."""
+OF_ALL = ("temperature", "belt", "field", "frame")
+UNSTATED = {"rubber": 1.25, "foam": 1.1, "printed": 1.1}
+"""×/÷ of the strain dependence where a card of one's own is silent; estimated, no source."""
+STANDS = ("feet", "now")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Samples:
+    """n samples, the nominal one first; each column (n,) runs from 0 to 1, nominal one half."""
+
+    columns: Mapping[str, Array]
+    extras: Array  # (n, e) share of each extra's range
+
+    def __len__(self) -> int:
+        return len(self.extras)
+
+    def factor(self, name: str, spread: float | None = None, stand: str = "") -> Array:
+        """Return a factor (n,) drawn by the law of `name`; `spread` where its own has none."""
+        law, own, _ = SPREADS[name]
+        size = own if own is not None else spread
+        if size is None:
+            raise ValueError(f"{name}: no spread given")
+        column = self.columns[f"{stand} {name}".strip()]
+        if law == EVEN:
+            return np.asarray(size ** (2.0 * column - 1.0))
+        normal = NormalDist()
+        turns = np.array([normal.inv_cdf(float(each)) for each in column])
+        return np.asarray(size ** (turns / TWO_SIDED))
+
+    def temperature(self, room: Room) -> Array:
+        """Return temperatures (n,) [°C]; that of the nominal sample is the cards'."""
+        span = room.temperature_high - room.temperature_low
+        found = room.temperature_low + span * self.columns["temperature"]
+        found[0] = ROOM
+        return np.asarray(found)
+
+
+def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = True) -> Samples:
+    """Return the nominal sample and `count` drawn ones, of a printer with `extras` extras.
+
+    Latin hypercube: along each column the samples stand in as many equal steps. Not `even`: each by
+    itself, as fresh ones to check bands with.
+    """
+    names = [*OF_ALL, *(f"{stand} {name}" for stand in STANDS for name in OF_PADS)]
+    rng = np.random.default_rng(seed)
+    inside = rng.random((count, len(names) + extras))
+    if even:
+        steps = np.tile(np.arange(count)[:, None], (1, inside.shape[1]))
+        inside = (rng.permuted(steps, axis=0) + inside) / count
+    rows = np.concatenate([np.full((1, inside.shape[1]), 0.5), np.clip(inside, 1e-9, 1 - 1e-9)])
+    return Samples(columns=dict(zip(names, rows.T, strict=False)), extras=rows[:, len(names) :])
+
+
+class PadFactors(NamedTuple):
+    """Factors (n,) on a card's static stiffness, its dynamic ratio and its loss factor."""
+
+    static: Array
+    dynamic: Array
+    loss: Array
+
+
+def pad_factors(samples: Samples, material: Material, room: Room, stand: str) -> PadFactors:
+    """Return what the spreads of a material make of pads; `stand` one of `STANDS`."""
+    slope = material.temperature.value * samples.factor(
+        "temperature slope", material.temperature.spread, stand
+    )
+    warmth = temperature_factor(samples.temperature(room), slope, ROOM)
+    amplitude = samples.factor("amplitude", amplitude_spread(material), stand)
+    return PadFactors(
+        static=warmth * samples.factor("modulus", material.stiffness_spread, stand),
+        dynamic=amplitude * samples.factor("dynamic ratio", material.dynamic_ratio.spread, stand),
+        loss=samples.factor("loss factor", material.loss_factor.spread, stand),
+    )
+
+
+def amplitude_spread(material: Material) -> float:
+    """Return ×/÷ on stiffness from a drone's small amplitude to a reversal's."""
+    stated = material.strain_dependence
+    return UNSTATED[material.family] if stated is None else stated.spread
+
+
+def ends(values: Array) -> tuple[Array, Array]:
+    """Return the two ends (...) of the band of `values` (n, ...), the nominal one first.
+
+    A band holds its nominal value.
+    """
+    tail = (1.0 - SHARE) / 2.0
+    low, high = np.quantile(values[1:], (tail, 1.0 - tail), axis=0)
+    return np.minimum(low, values[0]), np.maximum(high, values[0])
