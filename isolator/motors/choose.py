@@ -1,4 +1,9 @@
-"""The damper that quietens one motor best over all print speeds and directions, or none."""
+"""The damper that quietens one motor best over all print speeds, or none.
+
+What is judged are tones at a speed, each a mean of energies over all directions of a move. Whatever
+the damper, a motor that runs up from standstill as the direction turns passes the damper's own
+modes in some of them: there a tone is louder, and the worst direction is told beside the mean.
+"""
 
 from __future__ import annotations
 
@@ -19,20 +24,23 @@ from isolator.motors.belt_load import (
     stopped_by,
 )
 from isolator.motors.candidates import DamperBatch, damper_batches
-from isolator.motors.drive_train import Tones, body_of, tones_of
+from isolator.motors.drive_train import Tones, body_of, grid_of, mean_weights, tones_of
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
-from isolator.physics.drive.chain import passed_torque
+from isolator.physics.drive.chain import turning
 from isolator.physics.rubber.viscoelastic import dynamic_factor
-from isolator.vibration.drives import AXES
+from isolator.vibration.drives import AXES, BELT_LOSS
+from isolator.vibration.isolation import decibel
+from isolator.vibration.targets import axis_line
+from isolator.vibration.verdict import AMPLIFIED_DB
 
-LEAST_LOSS = -1.0
-"""No drone line may pass more torque than with the motor bolted on, but for 1 dB [dB]; convention,
-no source."""
+LEAST_LOSS = AMPLIFIED_DB
+"""No drone tone may be raised by more, as a mean over directions and over the whole band: as little
+cannot be told from none [dB]; convention, no source."""
 FASTEST = 1.0
 """Fastest print speed that is worth telling of [m/s]."""
 WORTH = 3.0
-"""Loss at the median drone line below which a damper is not worth its stack [dB]; convention."""
+"""Loss at the median drone tone below which a damper is not worth its stack [dB]; convention."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,13 +52,13 @@ class Damper:
     plates: Plates
     ends: tuple[float, float]  # factors on stiffness, soft and stiff
     tones: Tones
-    nominal: Array  # (f,) loss of torque [dB]
-    low: Array  # (f,) the worst over the band
-    high: Array  # (f,)
+    nominal: Array  # (k,) loss of each tone's torque, mean over directions [dB]
+    low: Array  # (k,) the worst over the band
+    high: Array  # (k,)
 
     @property
     def clear(self) -> bool:
-        """Whether no drone line is made worse."""
+        """Whether no drone tone is made worse in the mean over directions."""
         return bool(self.low.min() >= LEAST_LOSS)
 
     @property
@@ -75,23 +83,24 @@ class _Kept:
 
     offered: DamperBatch
     loaded: LoadedDamper
-    losses: Array  # (3, n, f) nominal, soft, stiff [dB]
+    losses: Array  # (3, n, k) nominal, soft, stiff [dB]
     ends: tuple[float, float]
 
 
 def choose(
     task: MotorTask, index: int, cards: dict[str, Material], tallest: float, warm: float
 ) -> DamperChoice:
-    """Return the damper whose least loss over all drone lines is largest.
+    """Return the damper whose least loss over all drone tones is largest.
 
-    `index` into the task's `belts`; `tallest` [m] is the stack that the shaft allows, `warm` [°C]
-    the rubber's temperature at its warmest. Ties go to the one that needs no wedge, then to the
-    lower stack. The choice is made on the torque that the motor passes into a frame that stands
-    still; whether the best is good enough is the caller's to judge, by `clear` and `worth`.
+    A tone's loss is that of its energy's mean over directions. `index` into the task's `belts`;
+    `tallest` [m] is the stack that the shaft allows, `warm` [°C] the rubber's temperature at its
+    warmest. Ties go to the one that needs no wedge, then to the lower stack. The choice is made on
+    the torque that the motor passes into a frame that stands still; whether the best is good
+    enough is the caller's to judge, by `clear` and `worth`.
     """
-    belt, motor = task.belts[index]
+    _, motor = task.belts[index]
     plates = plates_of(task.stock, motor.frame_size, task.print.layer)
-    tones = tones_of(task.motion, task.travel, belt, motor)
+    tones = tones_of(task.motion)
     tried, stopped = 0, Counter[str]()
     kept: list[_Kept] = []
     room = task.print.hole_compensation
@@ -109,7 +118,7 @@ def choose(
                     offered=some,
                     loaded=_rows(found, rows),
                     ends=ends,
-                    losses=torque_losses(task, index, some, (1.0, *ends), tones.frequency),
+                    losses=mean_losses(task, index, some, ends, tones.frequency),
                 )
             )
 
@@ -137,7 +146,8 @@ def _merit(some: _Kept) -> tuple[Array, ...]:
 
 def _turning(offered: DamperBatch) -> Array:
     """Return the twist stiffness as it acts at 100 Hz [N·m/rad]."""
-    return np.abs(dynamic_twist(offered, 1.0, np.array([100.0]))[:, 0])
+    rise = np.abs(dynamic_rise(offered.material, np.array([100.0])))
+    return np.asarray(rise * offered.twist)
 
 
 def _first(
@@ -167,17 +177,16 @@ def _first(
 
 
 def helps_from(task: MotorTask, index: int, damper: Damper) -> float | None:
-    """Return the speed [m/s] from which no drone line passes more torque than bolted on.
+    """Return the speed [m/s] from which no drone tone passes more torque than bolted on.
 
-    Over the whole band, along the axes and diagonals; None where that is beyond `FASTEST`. On an
-    oblique move one of two belts may run at any lower speed, through the twist mode too.
+    Over the whole band, each tone as a mean over directions; None where that is beyond `FASTEST`.
     """
-    sweep = np.geomspace(5.0, 3000.0, 1500)
-    losses = torque_losses(task, index, damper.offered, (1.0, *damper.ends), sweep)
+    lines = np.geomspace(5.0, 3000.0, 400)
+    losses = mean_losses(task, index, damper.offered, damper.ends, lines)
     worse = np.flatnonzero(losses.min(axis=(0, 1)) < 0.0)
     if not len(worse):
         return 0.0
-    speed = float(sweep[worse[-1]]) / task.electrical
+    speed = float(lines[worse[-1]]) / axis_line(task.motion, 1.0)
     return speed if speed <= FASTEST else None
 
 
@@ -190,30 +199,44 @@ def dynamic_rise(material: Material, frequency: Array) -> NDArray[np.complex128]
     return np.asarray(rise * (1.0 + 1j * loss), dtype=complex)
 
 
-def dynamic_twist(offered: DamperBatch, factor: float, frequency: Array) -> NDArray[np.complex128]:
-    """Return the complex twist stiffness (n, f) [N·m/rad] at `frequency` (f,)."""
-    rise = dynamic_rise(offered.material, frequency)
-    return np.asarray(factor * offered.twist[:, None] * rise, dtype=complex)
+def mean_losses(
+    task: MotorTask, index: int, offered: DamperBatch, ends: tuple[float, float], lines: Array
+) -> Array:
+    """Return the torque loss of `lines` (k,) [Hz], means over directions: (3, n, k) [dB].
+
+    Nominal and at both `ends` of the rubber's band.
+    """
+    belt, _ = task.belts[index]
+    grid = grid_of(task.motion, lines, min(offered.material.loss_factor.value, BELT_LOSS))
+    weights = mean_weights(task.motion, belt, lines.tolist(), grid)
+    return torque_losses(task, index, offered, (1.0, *ends), grid, weights)
 
 
 def torque_losses(
-    task: MotorTask, index: int, offered: DamperBatch, factors: tuple[float, ...], frequency: Array
+    task: MotorTask,
+    index: int,
+    offered: DamperBatch,
+    factors: tuple[float, ...],
+    frequency: Array,
+    weights: Array,
 ) -> Array:
-    """Return by how many dB each damper weakens the torque into the frame: (factors, n, f).
+    """Return by how many dB each damper weakens the torque into the frame: (factors, n, k).
 
-    `frequency` (f,) [Hz] of the ripple.
+    `frequency` (f,) [Hz] of the ripple; `weights` (f, k) make k means of energies over it.
     """
     _, motor = task.belts[index]
-    drives, masses = task.drives, task.carriage.masses
+    drives, masses = task.excitation.drives, task.excitation.carriage.masses
     shaft = AXES[motor.axis]
     inertia = float(shaft @ body_of(motor) @ shaft)
     omega = 2.0 * np.pi * frequency
-    rigid = np.abs(
-        passed_torque(drives, masses, index, np.full((1, len(omega)), np.inf), inertia, omega)
-    )
-    losses = []
+
+    found = turning(drives, masses, index, inertia, omega)
+    bolted = np.abs(found.held) ** 2
+    # |K/(K + r)|² = 1/|1 + r/K|², K the static twist times the material's rise
+    give = found.resists / dynamic_rise(offered.material, frequency)
+    straight, square = 2.0 * give.real, np.abs(give) ** 2
+    soft = []
     for factor in factors:
-        springs = dynamic_twist(offered, factor, frequency)
-        soft = np.abs(passed_torque(drives, masses, index, springs, inertia, omega))
-        losses.append(20.0 * np.log10(rigid / np.maximum(soft, 1e-300)))
-    return np.stack(losses)
+        x = 1.0 / (factor * offered.twist[:, None])
+        soft.append((bolted / (1.0 + straight * x + square * x**2)) @ weights)
+    return decibel(bolted @ weights, np.stack(soft))

@@ -16,8 +16,7 @@ from isolator.motors.results import Belt, MotorResult
 from isolator.motors.screws import Fastened, damper_screws
 from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
 from isolator.motors.task import MotorTask
-from isolator.physics.drive.belts import shaft_pull, softened_stiffness
-from isolator.physics.drive.drivetrain import held_belt_resonance
+from isolator.physics.drive.belts import held_belt_resonance, shaft_pull, softened_stiffness
 from isolator.vibration.band import Check
 
 SHEET_TOLERANCE = 0.1
@@ -79,7 +78,11 @@ def stacked(
 
 
 def belt_of(task: MotorTask, motor: Motor, stack: float, damper: Damper | None) -> Belt:
-    """Return tension, pull and the belt–carriage resonance before and after."""
+    """Return tension, pull and the belt–carriage resonance before and after.
+
+    All belts that hold what moves count, those of two motors on one axis too; after, they are as
+    soft as this motor's.
+    """
     motion, masses = task.motion, task.masses
     crossed = motion.layout == "crossed-belt"
     # two crossed belts hold what moves together; the heavier axis resonates lower

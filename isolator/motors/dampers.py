@@ -34,8 +34,8 @@ def best_dampers(
 ) -> MountedMotors:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
-    A damper that makes a drone line worse at the brief's speeds, or that fails a check, loses to
-    none unless the brief wants one always.
+    A damper that makes a drone tone worse at the brief's speeds, in the mean over directions, or
+    that fails a check, loses to none unless the brief wants one always.
     """
     choices = {
         index: _choice(task, motor, index, cards)
@@ -97,10 +97,7 @@ def _fails(task: MotorTask, index: int, damper: Damper) -> NoDamper | None:
 def _lines(
     task: MotorTask, printer: RigidPrinter, stand: Stand, taken: dict[int, Damper]
 ) -> dict[int, tuple[DamperLine, ...]]:
-    if not taken:
-        return {}
-    cases = all_cases(stand, printer)
-    return {index: damper_lines(task, cases, taken, index) for index in taken}
+    return damper_lines(task, all_cases(stand, printer), taken) if taken else {}
 
 
 def _raises(task: MotorTask, index: int, lines: tuple[DamperLine, ...]) -> NoDamper | None:

@@ -1,8 +1,8 @@
-"""The belt motors as the chain of bodies takes them."""
+"""The drone tones of a belt motor, means over all directions of a move, and its body."""
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,21 +10,23 @@ import numpy as np
 from isolator.brief import Motion, Motor
 from isolator.design.faceplates import FACEPLATES
 from isolator.physics.arrays import Array
-from isolator.physics.drive import stepper
-from isolator.vibration.excitation import DIRECTIONS, ripple_share
+from isolator.vibration import directions
+from isolator.vibration.excitation import motor_lines
 from isolator.vibration.pieces import box_inertia
 from isolator.vibration.verdict import LISTENED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tones:
-    """Tones of one motor that are heard as drone, over all print speeds and directions."""
+    """Tones of one motor that are heard as drone, at all print speeds.
+
+    Over the directions of a move each runs from zero to its top frequency: what is told of it is a
+    mean of energies over them.
+    """
 
     source: tuple[str, ...]
-    frequency: Array  # (f,) [Hz]
-    speed: Array  # (f,) [m/s]
-    direction: Array  # (f,) [°]
-    torque: Array  # (f,) ripple [N·m]; estimated, losses do not depend on it
+    speed: Array  # (k,) [m/s]
+    frequency: Array  # (k,) of a belt as fast as the tool, as along an axis [Hz]
 
 
 def body_of(motor: Motor) -> Array:
@@ -35,29 +37,33 @@ def body_of(motor: Motor) -> Array:
     return box_inertia(motor.mass, (size[0], size[1], size[2]))
 
 
-def tones_of(motion: Motion, travel: float, belt: int, motor: Motor) -> Tones:
-    """Return a motor's drone lines for every print speed and direction in which it turns.
+def tones_of(motion: Motion) -> Tones:
+    """Return the drone tones of a belt motor for every print speed."""
+    rows = [
+        (source, speed, motor_lines(motion, speed)[source])
+        for speed in motion.speeds
+        for source in LISTENED
+    ]
+    sources, speeds, frequencies = zip(*rows, strict=True)
+    return Tones(source=sources, speed=np.array(speeds), frequency=np.array(frequencies))
 
-    `travel` [m] of its belt in one turn.
+
+def grid_of(motion: Motion, lines: Array, loss: float) -> Array:
+    """Return frequencies (f,) [Hz] that all `lines` (k,) [Hz] run through, finer than resonances.
+
+    `loss` is the smallest loss factor of what resonates.
     """
-    rows = []
-    for speed in motion.speeds:
-        for direction in DIRECTIONS:
-            turned = stepper.belt_speeds(motion.layout, speed, math.radians(direction))[belt]
-            if turned < 1e-9:
-                continue
-            lines = stepper.lines(
-                turned, travel, motion.pulley_teeth, motion.steps_per_turn, motion.microsteps
-            )
-            for source in LISTENED:
-                torque = ripple_share(source, motion.microsteps) * motor.holding_torque
-                rows.append((source, lines[source], speed, direction, torque))
-    sources, *numbers = zip(*rows, strict=True)
-    frequency, speeds, directions, torques = (np.array(each) for each in numbers)
-    return Tones(
-        source=tuple(sources),
-        frequency=frequency,
-        speed=speeds,
-        direction=directions,
-        torque=torques,
-    )
+    top = directions.top_factor(motion.layout) * float(np.max(lines))
+    return directions.frequency_grid(1.001 * top, loss)
+
+
+def mean_weights(motion: Motion, belt: int, lines: Sequence[float], grid: Array) -> Array:
+    """Return weights (f, k) over `grid` (f,) that make the mean of each of `lines` [Hz].
+
+    Over all directions of a move, or those that the brief names.
+    """
+    angles = motion.infill_angles
+    columns = [
+        directions.mean_weights(motion.layout, belt, float(line), grid, angles) for line in lines
+    ]
+    return np.stack(columns, axis=-1)

@@ -1,25 +1,35 @@
-"""Motors on dampers on the frame on its feet: what reaches the floor, with and without each."""
+"""Motors on dampers on the frame on its feet: what reaches the floor, with and without each.
+
+The same source, feet and energies as for every other tone: motors on dampers are inner coordinates
+of the source, and without any it is the source of `isolator.vibration`.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from isolator.brief import Motor
-from isolator.motors.choose import Damper, dynamic_rise
-from isolator.motors.drive_train import body_of
-from isolator.motors.results import DamperLine
+from isolator.motors.choose import Damper, dynamic_rise, torque_losses
+from isolator.motors.drive_train import body_of, grid_of, mean_weights
+from isolator.motors.results import DamperLine, DamperWorst
+from isolator.motors.shaft import belt_arm, spacer_height
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies.rigid import GROUND, Support, assemble, mass_matrices
-from isolator.physics.bodies.statics import G
-from isolator.physics.drive import chain
+from isolator.physics.bodies.rigid import mass_matrix, support_matrix
+from isolator.physics.drive.chain import Mounted
+from isolator.physics.drive.stepper import belt_factors
+from isolator.vibration import directions
 from isolator.vibration.band import Band
-from isolator.vibration.cases import Case
+from isolator.vibration.cases import NOMINAL, Case, Cases, Key, band
 from isolator.vibration.drives import AXES
+from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
 from isolator.vibration.pieces import point_inertia
 from isolator.vibration.printer import MassCase
+from isolator.vibration.source import motor_source
+from isolator.vibration.spectrum import least_loss
 from isolator.vibration.stand import ENDS
 
 LEAST_INERTIA = 0.05
@@ -28,7 +38,7 @@ LEAST_INERTIA = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Floor:
-    """Norms (f,) of the force of all feet [N] under one motor's ripple."""
+    """Squared norms (f, m) [N²] of the force of all feet for each 1 N·m at motor m."""
 
     neither: Array
     damper: Array  # rigid feet, dampers
@@ -36,101 +46,67 @@ class Floor:
     both: Array
 
 
-def floor_forces(
-    task: MotorTask,
-    case: Case,
-    dampers: dict[int, Damper],
-    end: str,
-    index: int,
-    frequency: Array,
-    torque: Array,
+def floor_energies(
+    task: MotorTask, case: Case, dampers: Mapping[int, Damper], end: str, frequency: Array
 ) -> Floor:
-    """Return what reaches a rigid floor under the ripple of motor `index` at `frequency` (f,).
+    """Return what reaches a rigid floor at `frequency` (f,) [Hz].
 
     `dampers` by index into the task's `belts`, all at one `end` of their band; motors without one
-    are bolted on. `torque` (f,) [N·m].
+    are bolted on.
     """
-    motors = [motor for _, motor in task.belts]
-    coms = [np.array(motor.position) for motor in motors]
-    frame = parted(case.system.case, motors)
-    feet = case.system.feet
-    factor = case.system.factor(frequency)[0][:, None, None]
-    lossy = 1.0 + 1j * feet.loss[0][:, None]
-    springs, tilts = factor * feet.linear[0] * lossy, factor * feet.angular[0] * lossy
-    supports, loads = _feet(feet.centres[0], springs, tilts, feet.load[0])
-    for number, damper in dampers.items():
-        supports.append(_damper(motors[number], damper, end, frequency, number + 1))
-        loads.append(np.array([0.0, 0.0, motors[number].mass * G]))
-    stiffness = assemble([frame.com, *coms], supports, loads)
-    mass = mass_matrices(
-        [frame.mass, *(motor.mass for motor in motors)],
-        [frame.inertia, *(body_of(motor) for motor in motors)],
+    mounted = [mounted_on(task, index, one, end, frequency) for index, one in dampers.items()]
+    printer = with_room(case.system.case, [task.belts[index][1] for index in dampers])
+    plain = motor_source(task.excitation, printer, frequency)
+    damped = motor_source(task.excitation, printer, frequency, mounted)
+    return Floor(
+        neither=rigid_energy(case.system, plain)[0],
+        damper=rigid_energy(case.system, damped)[0],
+        feet=floor_energy(case.system, plain)[0],
+        both=floor_energy(case.system, damped)[0],
     )
-    full = chain.augment(stiffness, mass, frame.com, task.drives, task.carriage)
-    omega = 2.0 * np.pi * frequency
-    push = np.zeros((len(omega), len(motors), 1))
-    push[:, index, 0] = torque
-    arms = feet.centres[0] - frame.com
-    found = []
-    for free in (set[int](), set(dampers)):
-        joint = chain.bolted(frame.com, coms, [number not in free for number in range(len(motors))])
-        k, m = joint.T @ full[0] @ joint, joint.T @ full[1] @ joint
-        moved, _ = chain.response(k, m, omega, push)
-        _, wrench = chain.fixed_frame(k, m, omega, push)
-        found += [
-            chain.rigid_floor_force(wrench, arms, springs, tilts),
-            chain.floor_force(moved, arms, springs),
-        ]
-    neither, alone, damped, both = found
-    return Floor(neither=neither, damper=damped, feet=alone, both=both)
 
 
-def parted(case: MassCase, motors: list[Motor]) -> MassCase:
-    """Return the printer without its motors, which are bodies of their own.
+def with_room(case: MassCase, motors: list[Motor]) -> MassCase:
+    """Return a printer that has the inertia of the motors in it, which are bodies of their own.
 
-    Where the inertia that was typed is too small to hold motors at their places it is kept whole.
+    Where the inertia that was typed is too small to hold motors at their places it is taken as
+    that of the frame without them.
     """
     mass = case.mass - sum(motor.mass for motor in motors)
-    moment = case.mass * case.com - sum(
-        (motor.mass * np.array(motor.position) for motor in motors), np.zeros(3)
-    )
-    com = moment / mass
-    inertia = case.inertia - mass * point_inertia(1.0, com - case.com)
-    for motor in motors:
-        arm = np.array(motor.position) - case.com
-        inertia = inertia - body_of(motor) - point_inertia(motor.mass, arm)
-    least = np.linalg.eigvalsh(inertia)[0]
-    if least < LEAST_INERTIA * np.linalg.eigvalsh(case.inertia)[0]:
-        inertia = case.inertia
-    return MassCase(name=case.name, mass=mass, com=com, inertia=inertia)
+    arms = [np.array(motor.position) - case.com for motor in motors]
+    carried, shift = np.zeros((3, 3)), np.zeros(3)
+    for motor, arm in zip(motors, arms, strict=True):
+        carried = carried + body_of(motor) + point_inertia(motor.mass, arm)
+        shift = shift - motor.mass / mass * arm
+    carried = carried + point_inertia(mass, shift)
+    least = LEAST_INERTIA * np.linalg.eigvalsh(case.inertia)[0]
+    if np.linalg.eigvalsh(case.inertia - carried)[0] >= least:
+        return case
+    return replace(case, inertia=case.inertia + carried)
 
 
-def _feet(
-    centres: Array, springs: Complex, tilts: Complex, carried: Array
-) -> tuple[list[Support], list[Array]]:
-    supports, loads = [], []
-    for number, centre in enumerate(centres):
-        block = _block(springs[:, number], tilts[:, number])
-        supports.append(Support(GROUND, 0, centre, block))
-        loads.append(np.array([0.0, 0.0, carried[number]]))
-    return supports, loads
-
-
-def _block(linear: Complex, angular: Complex) -> Complex:
-    """Return the stiffness (f, 6, 6) of a support from its own (f, 3) along and about each axis."""
-    along = np.concatenate([linear, angular], axis=-1)
-    return np.asarray(along[..., None] * np.eye(6), dtype=complex)
-
-
-def rubber_middle(motor: Motor, damper: Damper) -> Array:
-    """Return the middle of a damper's rubber (3,) [m], printer's axes, seen from its motor.
+def mounted_on(task: MotorTask, index: int, damper: Damper, end: str, frequency: Array) -> Mounted:
+    """Return a motor on its damper as the source takes it.
 
     The motor is kept at the place it has now: a stack of some millimetres moves it by far less
     than its place is known to.
     """
-    shaft = AXES[motor.axis] * float(motor.points)
-    out = motor.body_length / 2.0 + damper.plates.motor + float(damper.offered.rubber[0]) / 2.0
-    return np.array(motor.position) + out * shaft
+    _, motor = task.belts[index]
+    shaft, half = AXES[motor.axis] * float(motor.points), motor.body_length / 2.0
+    rubber = half + damper.plates.motor + float(damper.offered.rubber[0]) / 2.0
+    spacer = spacer_height(motor, float(damper.loaded.stack[0]), task.print.layer)
+    linear, angular = stiffness_at(motor, damper, end, frequency)
+    return Mounted(
+        drive=index,
+        com=np.array(motor.position),
+        mass=mass_matrix(motor.mass, body_of(motor)),
+        stiffness=support_matrix(
+            (rubber * shaft)[None], linear[..., None, :], angular[..., None, :]
+        ),
+        belt=(half + belt_arm(motor, spacer)) * shaft,
+        pull=np.array(motor.pull),
+        wrap=motor.wrap,
+    )
 
 
 def stiffness_at(
@@ -146,50 +122,104 @@ def stiffness_at(
     return lossy * linear, lossy * angular
 
 
-def _damper(motor: Motor, damper: Damper, end: str, frequency: Array, body: int) -> Support:
-    block = _block(*stiffness_at(motor, damper, end, frequency))
-    return Support(0, body, rubber_middle(motor, damper), block)
-
-
 def damper_lines(
-    task: MotorTask, cases: dict[tuple[str, str], Case], dampers: dict[int, Damper], index: int
-) -> tuple[DamperLine, ...]:
-    """Return every drone line of motor `index` with what damper and feet take of it.
+    task: MotorTask, cases: Cases, dampers: Mapping[int, Damper]
+) -> dict[int, tuple[DamperLine, ...]]:
+    """Return every drone tone of each motor on a damper with what damper and feet take of it.
 
     The band runs over both ends of rubber and feet together, and over the mass range.
     """
-    own = dampers[index]
-    tones = own.tones
-    losses: dict[tuple[str, str], tuple[Array, Array, Array]] = {}
-    for end in ENDS:
-        for mass in dict.fromkeys(mass for _, mass in cases):
+    tones = next(iter(dampers.values())).tones
+    rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
+    loss, motion = min(least_loss(cases), *rubber), task.motion
+    grid = grid_of(motion, tones.frequency, loss)
+    lowest = max(float(cases[NOMINAL].modes.frequency[0, 0]), directions.LOWEST)
+    angles = (
+        np.array(motion.infill_angles)
+        if motion.infill_angles
+        else (directions.swept(motion.layout, lowest, float(grid[-1]), loss))
+    )
+    floors = {
+        (end, mass): floor_energies(
             # feet whose stiffness was given have no band
-            case = cases.get((end, mass)) or cases["nominal", mass]
-            floor = floor_forces(task, case, dampers, end, index, tones.frequency, tones.torque)
-            losses[end, mass] = tuple(
-                20.0 * np.log10(floor.neither / each)
-                for each in (floor.damper, floor.feet, floor.both)
-            )  # type: ignore[assignment]
+            task,
+            cases.get((end, mass)) or cases["nominal", mass],
+            dampers,
+            end,
+            grid,
+        )
+        for end in ENDS
+        for mass in dict.fromkeys(mass for _, mass in cases)
+    }
+    found = {}
+    for index, damper in dampers.items():
+        told = _Told(task, floors, damper, index, grid, angles)
+        found[index] = tuple(told.line(line) for line in range(len(tones.source)))
+    return found
 
-    def band(which: int, line: int) -> Band:
-        values = [float(each[which][line]) for each in losses.values()]
-        middle = float(losses["nominal", "nominal"][which][line])
-        return Band(low=min(values), nominal=middle, high=max(values))
 
-    return tuple(
-        DamperLine(
-            source=source,
+class _Told:
+    """What is told of the tones of one motor on its damper."""
+
+    def __init__(
+        self,
+        task: MotorTask,
+        floors: Mapping[Key, Floor],
+        damper: Damper,
+        index: int,
+        grid: Array,
+        angles: Array,
+    ) -> None:
+        belt, _ = task.belts[index]
+        tones, motion = damper.tones, task.motion
+        self.floors, self.damper, self.index, self.grid = floors, damper, index, grid
+        self.weights = mean_weights(motion, belt, tones.frequency.tolist(), grid)
+        each = np.eye(len(grid))
+        curves = torque_losses(task, index, damper.offered, (1.0, *damper.ends), grid, each)
+        self.torque: Array = curves[:, 0]  # (3, f)
+        feet, both = floors[NOMINAL].feet[:, index], floors[NOMINAL].both[:, index]
+        self.least = np.minimum(self.torque[0], decibel(feet, both))
+        self.angles = angles
+        self.factors = belt_factors(motion.layout, angles)[belt]
+
+    def line(self, line: int) -> DamperLine:
+        """Return tone number `line`."""
+        own, tones = self.damper, self.damper.tones
+        weights = self.weights[:, line]
+        return DamperLine(
+            source=tones.source[line],
             speed=float(tones.speed[line]),
-            direction_deg=float(tones.direction[line]),
             frequency=float(tones.frequency[line]),
             torque=Band(
                 low=float(own.low[line]),
                 nominal=float(own.nominal[line]),
                 high=float(own.high[line]),
             ),
-            damper=band(0, line),
-            feet=band(1, line),
-            both=band(2, line),
+            damper=self._loss(weights, lambda floor: (floor.neither, floor.damper)),
+            feet=self._loss(weights, lambda floor: (floor.neither, floor.feet)),
+            both=self._loss(weights, lambda floor: (floor.neither, floor.both)),
+            worst=self._worst(float(tones.frequency[line])),
         )
-        for line, source in enumerate(tones.source)
-    )
+
+    def _loss(self, weights: Array, pair: Callable[[Floor], tuple[Array, Array]]) -> Band:
+        """Return by how many dB the second of two energies is less, as means by `weights`."""
+        levels = {}
+        for key, floor in self.floors.items():
+            before, after = pair(floor)
+            levels[key] = float(
+                decibel(weights @ before[:, self.index], weights @ after[:, self.index])
+            )
+        return band(list(levels.values()), levels[NOMINAL])
+
+    def _worst(self, frequency: float) -> DamperWorst:
+        """Return the direction in which torque or floor gains least, of a tone at `frequency`."""
+        heard = self.factors * frequency
+        at = int(np.argmin(np.interp(heard, self.grid, self.least)))
+        there = directions.point_weights(self.grid, heard[at : at + 1])
+        torque = (self.torque @ there).tolist()
+        return DamperWorst(
+            direction_deg=float(np.degrees(self.angles[at])),
+            frequency=float(heard[at]),
+            torque=band(torque, torque[0]),
+            beyond=self._loss(there, lambda floor: (floor.feet, floor.both)),
+        )

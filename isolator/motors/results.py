@@ -23,22 +23,33 @@ class Screws:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DamperLine:
-    """One tone of one motor at one speed and direction; losses are positive where quieter [dB].
+class DamperWorst:
+    """The direction of a move in which a damper does worst by a tone; as `DamperLine` [dB]."""
 
-    `torque` compares the torque that the motor passes into the frame about its shaft, with the
-    damper and bolted to the frame. The others compare the force of all feet on a rigid floor:
-    with this damper alone, with the chosen feet alone, with both; against neither.
+    direction_deg: float
+    frequency: float  # there [Hz]
+    torque: Band
+    beyond: Band  # what the damper takes of the force on the floor beyond the feet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DamperLine:
+    """One tone of one motor at one speed: means of energies over all directions of a move.
+
+    Losses are positive where quieter [dB]. `torque` compares the torque that the motor passes
+    into the frame about its shaft, with the damper and bolted to the frame. The others compare
+    the force of all feet on a rigid floor: with the dampers alone, with the chosen feet alone,
+    with both; against neither.
     """
 
     source: str
     speed: float  # [m/s]
-    direction_deg: float
-    frequency: float  # [Hz]
+    frequency: float  # [Hz] of a belt as fast as the tool, as along an axis
     torque: Band
     damper: Band
     feet: Band
     both: Band
+    worst: DamperWorst
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +87,7 @@ class DamperState:
     wedge_angle: float  # [rad], 0 for none
     wedge_step: float  # how much thicker the wedge is on one side than on the other [m]
     tilt_left: float  # worst tilt that is left with the wedge, over the band, after a year [rad]
-    helps_from: float | None  # speed from which every drone line is weaker [m/s]
+    helps_from: float | None  # speed from which every drone tone is weaker in the mean [m/s]
     ceiling: float  # no more than this is promised of it [dB]
     screw_end: float  # how far the frame-side screws stand out of the bracket [m]
     belt_edge: float  # how far above the bracket the belt's edge runs [m]

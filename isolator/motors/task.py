@@ -5,34 +5,37 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from isolator.brief import Brief, DamperStock, Driver, Motion, Motor, Print, Room
-from isolator.physics.drive.chain import Carriage, Drive
-from isolator.vibration.drives import (
-    belt_motors,
-    build_carriage,
-    build_drives,
-    moved_masses,
-    travel_per_turn,
-)
-from isolator.vibration.targets import electrical_line
+from isolator.vibration.drives import moved_masses, travel_per_turn
+from isolator.vibration.excitation import Excitation, build_excitation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MotorTask:
     """What all dampers of one printer share."""
 
-    motors: tuple[Motor, ...]  # all of the printer
-    belts: tuple[tuple[int, Motor], ...]  # (belt, motor) of those that drive one: A or x is 0
-    drives: tuple[Drive, ...]  # of the motors in `belts`
-    carriage: Carriage
+    excitation: Excitation  # the motors and what they drive
     masses: tuple[float, float]  # that moves along x and along y accelerate [kg]
-    motion: Motion
     travel: float  # of a belt in one motor turn [m]
-    electrical: float  # lowest electrical line, for each 1 m/s of print speed [Hz]
     stock: DamperStock
     print: Print
     driver: Driver
     room: Room
     ceiling: float  # no more than this is promised [dB]
+
+    @property
+    def motion(self) -> Motion:
+        """How the printer moves."""
+        return self.excitation.motion
+
+    @property
+    def motors(self) -> tuple[Motor, ...]:
+        """All motors of the printer."""
+        return self.excitation.motors
+
+    @property
+    def belts(self) -> tuple[tuple[int, Motor], ...]:
+        """(belt, motor) of the motors that drive one: A or x is 0."""
+        return self.excitation.belts
 
     def belt(self, motor: Motor) -> int | None:
         """Return which belt a motor drives, None for none."""
@@ -41,18 +44,10 @@ class MotorTask:
 
 def build_motor_task(brief: Brief) -> MotorTask:
     """Return the numbers of a brief that concern motors and their dampers."""
-    motion = brief.motion
-    belts = belt_motors(motion, brief.motors)
-    masses, travel = moved_masses(motion), travel_per_turn(motion)
     return MotorTask(
-        motors=brief.motors,
-        belts=belts,
-        drives=build_drives(motion, belts),
-        carriage=build_carriage(motion),
-        masses=masses,
-        motion=motion,
-        travel=travel,
-        electrical=electrical_line(motion, 1.0),
+        excitation=build_excitation(brief),
+        masses=moved_masses(brief.motion),
+        travel=travel_per_turn(brief.motion),
         stock=brief.damper,
         print=brief.print,
         driver=brief.driver,

@@ -19,7 +19,7 @@ from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.condense import condense
 from isolator.physics.bodies.frame import bend, bent_push
 from isolator.physics.bodies.rigid import mass_matrix
-from isolator.physics.drive.chain import augment
+from isolator.physics.drive.chain import Mounted, augment
 from isolator.vibration.excitation import Excitation, Push
 from isolator.vibration.printer import MassCase
 
@@ -45,16 +45,21 @@ class Source:
 
 
 def motor_source(
-    excitation: Excitation, case: MassCase, frequency: Array, frame: float = 1.0
+    excitation: Excitation,
+    case: MassCase,
+    frequency: Array,
+    frame: float = 1.0,
+    mounted: Sequence[Mounted] = (),
 ) -> Source:
     """Return the source under a torque ripple of 1 N·m at each belt motor in turn, (f, 6, m).
 
-    `frame` is a factor on all natural frequencies of a frame that bends.
+    `frame` is a factor on all natural frequencies of a frame that bends. `mounted` are the motors
+    on dampers, stiffness (f, 6, 6); all others are bolted to the frame.
     """
     motors = len(excitation.drives)
-    torque = np.zeros((8 + motors, motors))
-    torque[6 : 6 + motors] = np.eye(motors)
-    return _source(excitation, case, frequency, torque, [False] * motors, frame)
+    torque = np.zeros((8 + 6 * len(mounted) + motors, motors))
+    torque[-2 - motors : -2] = np.eye(motors)
+    return _source(excitation, case, frequency, torque, [False] * motors, frame, mounted)
 
 
 def push_source(
@@ -72,7 +77,7 @@ def push_source(
     for column, push in enumerate(pushes):
         force[:6, column] = push.about(case.com)
     on_top = [rides_on_top(case, float(push.point[2])) for push in pushes]
-    return _source(excitation, case, frequency, force, on_top, frame)
+    return _source(excitation, case, frequency, force, on_top, frame, ())
 
 
 def _source(
@@ -82,20 +87,15 @@ def _source(
     force: Array | Complex,
     on_top: Sequence[bool],
     frame: float,
+    mounted: Sequence[Mounted],
 ) -> Source:
-    drives = excitation.drives
-    stiffness, mass = augment(
-        np.zeros((6, 6)),
-        mass_matrix(case.mass, case.inertia) if case.on_slab is None else case.on_slab.printer,
-        case.com,
-        drives,
-        excitation.carriage,
-        bodies_of=[0] * len(drives),
-    )
+    whole = mass_matrix(case.mass, case.inertia)
+    held = whole if case.on_slab is None else case.on_slab.printer
+    stiffness, mass = augment(held, case.com, excitation.drives, excitation.carriage, mounted)
     _hold_idle(stiffness, mass, excitation)
     if case.bending is not None:
         racking = case.bending.racking(case.com, frame)
-        stiffness, mass = bend(stiffness, mass, racking, _riders(excitation, case))
+        stiffness, mass = bend(stiffness, mass, racking, _riders(excitation, case, mounted))
         force = bent_push(force, racking, on_top)
     found = condense(stiffness, mass, 2.0 * math.pi * frequency, force)
     if case.on_slab is not None:
@@ -108,8 +108,8 @@ def rides_on_top(case: MassCase, height: float) -> bool:
     return case.bending is not None and height > case.bending.middle
 
 
-def _riders(excitation: Excitation, case: MassCase) -> list[int]:
-    """Return which inner coordinates, rotors and then moving masses, ride on the frame's top.
+def _riders(excitation: Excitation, case: MassCase, mounted: Sequence[Mounted]) -> list[int]:
+    """Return which inner coordinates ride on the frame's top: motors, rotors, moving masses.
 
     A motor near the height of what its belt moves rides with that: it may sit on the gantry.
     """
@@ -118,10 +118,12 @@ def _riders(excitation: Excitation, case: MassCase) -> list[int]:
     for belt, motor in excitation.belts:
         own = motor.position[2]
         heights.append(carried[belt] if abs(own - carried[belt]) < NEAR else own)
-    return [6 + row for row, at in enumerate([*heights, *carried]) if rides_on_top(case, at)]
+    motors = [heights[each.drive] for each in mounted for _ in range(6)]
+    places = enumerate([*motors, *heights, *carried])
+    return [6 + row for row, at in places if rides_on_top(case, at)]
 
 
-def _hold_idle(stiffness: Complex | Array, mass: Array, excitation: Excitation) -> None:
+def _hold_idle(stiffness: Complex, mass: Array, excitation: Excitation) -> None:
     """Lock the moving masses that no belt holds, in place: they ride on the frame as one."""
     pulled = np.zeros(2, dtype=bool)
     for drive in excitation.drives:

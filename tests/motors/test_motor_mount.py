@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import fields, replace
 from importlib import resources
 
@@ -24,16 +25,18 @@ from isolator.motors.belt_load import (
     stopped_by,
 )
 from isolator.motors.candidates import DamperBatch, damper_batches
-from isolator.motors.choose import DamperChoice, choose
-from isolator.motors.floor import damper_lines, floor_forces
+from isolator.motors.choose import DamperChoice, choose, helps_from, mean_losses
+from isolator.motors.drive_train import body_of
+from isolator.motors.floor import damper_lines, floor_energies, with_room
 from isolator.motors.task import build_motor_task
 from isolator.physics.bodies.rigid import support_matrix
-from isolator.physics.drive.chain import passed_torque
+from isolator.physics.drive.chain import turning
 from isolator.physics.rubber import elastomer
 from isolator.vibration.cases import all_cases
-from isolator.vibration.excitation import build_excitation, motor_tones
-from isolator.vibration.isolation import losses
+from isolator.vibration.excitation import build_excitation
+from isolator.vibration.isolation import passed
 from isolator.vibration.printer import build_printer
+from isolator.vibration.source import motor_source
 from isolator.vibration.stand import build_now_stand
 
 G = 9.80665
@@ -359,8 +362,19 @@ def test_finer_steps_leave_room_for_a_damper(brief: Brief, cards: dict[str, Mate
     assert choice.best is not None
     assert choice.best.clear
     assert choice.best.worth
-    assert choice.best.low.min() > -1.0
+    assert choice.best.low.min() >= -3.0  # what cannot be told from none
     assert sum(choice.stopped.values()) < choice.tried
+
+
+def means(top: np.ndarray, curve: Callable[[np.ndarray], np.ndarray]) -> np.ndarray:
+    """Mean (k,) of a curve over directions of a move: belt A of crossed belts runs at |cos| of ψ.
+
+    Directions as fine as no resonance needs; `top` (k,) [Hz] in the direction of fastest belt.
+    """
+    turned = (np.arange(40_000) + 0.5) * (math.pi / 40_000)
+    grid = np.geomspace(1e-2, float(top.max()), 60_000)
+    energy = curve(grid)
+    return np.array([np.interp(each * np.abs(np.cos(turned)), grid, energy).mean() for each in top])
 
 
 def test_the_band_of_a_loss_runs_over_both_ends_of_the_rubber(
@@ -369,32 +383,41 @@ def test_the_band_of_a_loss_runs_over_both_ends_of_the_rubber(
     asked, choice = chosen(brief, cards, *FINE)
     damper = choice.best
     assert damper is not None
-    f, card = damper.tones.frequency, damper.offered.material
+    card, loss = damper.offered.material, damper.offered.material.loss_factor.value
     task = build_motor_task(asked)
-    drives, masses = task.drives, task.carriage.masses
-    loss = card.loss_factor.value
-    rise = card.dynamic_ratio.value * (f / card.reference_frequency) ** (
-        2 / math.pi * np.arctan(loss)
-    )
+    drives, masses = task.excitation.drives, task.excitation.carriage.masses
     inertia = asked.motors[0].mass * FACEPLATES[17].body ** 2 / 6  # a uniform block about its shaft
+    top = math.sqrt(2.0) * damper.tones.frequency
+
+    def energy(factor: float) -> Callable[[np.ndarray], np.ndarray]:
+        def curve(f: np.ndarray) -> np.ndarray:
+            rise = card.dynamic_ratio.value * (f / card.reference_frequency) ** (
+                2 / math.pi * np.arctan(loss)
+            )
+            held, resists = turning(drives, masses, 0, inertia, math.tau * f)
+            if math.isinf(factor):
+                return np.abs(held) ** 2
+            spring = factor * damper.offered.twist[0] * rise * (1 + 1j * loss)
+            return np.abs(held * spring / (spring + resists)) ** 2
+
+        return curve
+
     passed = [
-        np.abs(passed_torque(drives, masses, 0, spring[None], inertia, math.tau * f)[0])
-        for spring in (
-            factor * damper.offered.twist[0] * rise * (1 + 1j * loss)
-            for factor in (np.inf, damper.ends[0], 1.0, damper.ends[1])
-        )
+        means(top, energy(factor)) for factor in (np.inf, damper.ends[0], 1.0, damper.ends[1])
     ]
-    told = [20 * np.log10(passed[0] / each) for each in passed[1:]]
-    np.testing.assert_allclose(damper.low, np.min(told, axis=0), rtol=1e-9)  # rounding
-    np.testing.assert_allclose(damper.nominal, told[1], rtol=1e-9)
-    np.testing.assert_allclose(damper.high, np.max(told, axis=0), rtol=1e-9)
-    assert (damper.high - damper.low).min() > 1  # [dB]
+    told = [10 * np.log10(passed[0] / each) for each in passed[1:]]
+    # a quarter of the narrowest half-power width between neighbours, straight lines between them
+    np.testing.assert_allclose(damper.low, np.min(told, axis=0), atol=0.1)
+    np.testing.assert_allclose(damper.nominal, told[1], atol=0.1)
+    np.testing.assert_allclose(damper.high, np.max(told, axis=0), atol=0.1)
+    assert (damper.high - damper.low).max() > 1  # [dB]
 
 
 def test_coarse_steps_at_slow_speeds_meet_every_damper(
     brief: Brief, cards: dict[str, Material]
 ) -> None:
-    # 40 mm/s of 40 mm a turn, 200 steps: 50 Hz electrical, where a motor on rubber twists
+    # 40 mm/s of 40 mm a turn, 200 steps: the electrical tone runs up to 71 Hz, and spends most
+    # directions where a motor on rubber twists
     _, choice = chosen(brief, cards, 200, (0.04, 0.06, 0.1, 0.15))
     assert choice.best is not None
     assert not choice.best.clear
@@ -403,73 +426,103 @@ def test_coarse_steps_at_slow_speeds_meet_every_damper(
     assert choice.softest.low.min() <= choice.best.low.min() + 0.05  # told to a tenth of a decibel
 
 
-def twist_mode(brief: Brief, choice: DamperChoice, factor: float) -> float:
-    """Frequency [Hz] of motor and locked rotor on the rubber's twist, as a uniform block."""
-    damper, motor = choice.best, brief.motors[0]
-    assert damper is not None
-    card = damper.offered.material
-    inertia = motor.mass * FACEPLATES[motor.frame_size].body ** 2 / 6
-    loss = card.loss_factor.value
-    exponent = 2 / math.pi * math.atan(loss)
-    found = 50.0
-    for _ in range(60):
-        rise = card.dynamic_ratio.value * (found / card.reference_frequency) ** exponent
-        spring = factor * float(damper.offered.twist[0]) * rise
-        found = math.sqrt(spring / inertia) / math.tau
-    return found
-
-
-@pytest.mark.parametrize(
-    ("steps", "speeds"),
-    [FINE, (400, (0.07, 0.09)), (400, (0.16, 0.3)), (800, (0.031, 0.083)), (200, (0.11, 0.2))],
-)
-def test_no_drone_line_comes_near_the_twist_mode_of_a_clear_damper(
-    brief: Brief, cards: dict[str, Material], steps: int, speeds: tuple[float, ...]
+def test_no_drone_tone_of_a_clear_damper_is_raised(
+    brief: Brief, cards: dict[str, Material]
 ) -> None:
-    asked, choice = chosen(brief, cards, steps, speeds)
+    for steps, speeds in (FINE, (400, (0.16, 0.3)), (800, (0.031, 0.083)), (200, (0.11, 0.2))):
+        asked, choice = chosen(brief, cards, steps, speeds)
+        assert choice.best is not None
+        tones = choice.best.tones
+        by_hand = [  # four steps a cycle, 40 mm a turn, a move along an axis
+            (source, speed, speed / 0.04 * steps / cycle)
+            for speed in speeds
+            for source, cycle in (("electrical", 4), ("twice electrical", 2), ("full step", 1))
+        ]
+        assert list(tones.source) == [each[0] for each in by_hand]
+        np.testing.assert_allclose(tones.speed, [each[1] for each in by_hand])
+        np.testing.assert_allclose(tones.frequency, [each[2] for each in by_hand])
+        assert choice.best.clear == (choice.best.low.min() >= -3.0)
+
+
+def test_a_damper_helps_from_the_speed_at_which_no_tone_is_worse(
+    brief: Brief, cards: dict[str, Material]
+) -> None:
+    asked, choice = chosen(brief, cards, *FINE)
     assert choice.best is not None
-    assert choice.best.clear
-    low, high = (twist_mode(asked, choice, factor) for factor in choice.best.ends)
-    turned = {  # by hand: belt A of crossed belts, four steps a cycle, 40 mm a turn
-        round(speed * abs(math.cos(angle) + math.sin(angle)) / 0.04 * steps / cycle, 9)
-        for speed in speeds
-        for angle in (0.0, math.pi / 4, math.pi / 2)
-        for cycle in (4, 2, 1)
-    }
-    np.testing.assert_allclose(
-        sorted({round(f, 9) for f in choice.best.tones.frequency}), sorted(turned), rtol=1e-9
-    )
-    near = [line for line in turned if low / 1.3 < line < 1.3 * high]
-    assert not near, (near, low, high)
+    task = build_motor_task(asked)
+    speed = helps_from(task, 0, choice.best)
+    assert speed is not None
+    assert 0 < speed < 0.3
+    for share, helps in ((0.97, False), (1.03, True)):
+        electrical = share * speed / 0.04 * 100.0
+        lines = electrical * np.array([1.0, 2.0, 4.0])
+        found = mean_losses(task, 0, choice.best.offered, choice.best.ends, lines)
+        assert (found.min() >= 0.0) == helps
 
 
 # --- with the feet --------------------------------------------------------------------------------
 
 
-def test_feet_take_off_a_line_what_the_evaluation_of_feet_says(
+def test_without_a_damper_the_floor_feels_what_the_feet_alone_are_told_to_pass(
+    brief: Brief, cards: dict[str, Material]
+) -> None:
+    """One path: the same source, feet and energies, number for number."""
+    stand = build_now_stand(brief, cards)
+    assert stand is not None
+    task = build_motor_task(brief)
+    frequency = np.array([17.0, 43.0, 61.0, 177.0, 707.0])
+    for case in all_cases(stand, build_printer(brief)).values():
+        floor = floor_energies(task, case, {}, case.end, frequency)
+        source = motor_source(build_excitation(brief), case.system.case, frequency)
+        told = passed(case.system, source)
+        for found, expected in (
+            (floor.neither, told.rigid[0]),
+            (floor.damper, told.rigid[0]),
+            (floor.feet, told.feet[0]),
+            (floor.both, told.feet[0]),
+        ):
+            assert found.shape == (5, 2)
+            np.testing.assert_array_equal(found, expected)
+
+
+def test_a_line_of_a_damper_is_the_mean_of_energies_over_directions(
     brief: Brief, cards: dict[str, Material]
 ) -> None:
     asked, choice = chosen(brief, cards, *FINE)
     stand = build_now_stand(asked, cards)
     assert stand is not None
-    assert choice.best is not None
+    best = choice.best
+    assert best is not None
     cases = all_cases(stand, build_printer(asked))
-    lines = damper_lines(build_motor_task(asked), cases, {0: choice.best}, 0)
-    diagonal = [line for line in lines if line.direction_deg == 45.0]
-    assert len(diagonal) == 3 * len(FINE[1])
-    # along a diagonal of crossed belts motor A turns alone, so the tone is its ripple alone
-    tones = {
-        tone.source: tone for tone in motor_tones(build_excitation(asked), np.array(FINE[1]), 45.0)
+    task, case = build_motor_task(asked), cases["nominal", "nominal"]
+    lines = damper_lines(task, cases, {0: best})[0]
+    assert [line.frequency for line in lines] == best.tones.frequency.tolist()
+    top = math.sqrt(2.0) * best.tones.frequency
+    told = {
+        name: means(
+            top,
+            lambda f, name=name: getattr(floor_energies(task, case, {0: best}, "nominal", f), name)[
+                :, 0
+            ],
+        )
+        for name in ("neither", "damper", "feet", "both")
     }
-    system = cases["nominal", "nominal"].system
-    for line in diagonal:
-        tone = tones[line.source]
-        at = int(np.argmin(np.abs(np.array(FINE[1]) - line.speed)))
-        assert tone.frequency[at] == pytest.approx(line.frequency)
-        told = float(losses(system, [tone], 0.0).insertion_loss[0, at])
-        # the chain lets the frame push back on the drive, the evaluation does not
-        assert line.feet.nominal == pytest.approx(told, abs=1.5)
-    assert np.ptp([line.feet.nominal for line in diagonal]) > 6
+    for name in ("damper", "feet", "both"):
+        expected = 10 * np.log10(told["neither"] / told[name])
+        found = [getattr(line, name).nominal for line in lines]
+        np.testing.assert_allclose(found, expected, atol=0.1)  # the grid, as above
+    assert np.ptp([line.feet.nominal for line in lines]) > 0.3
+    # the worst direction: belt A runs at √2·|cos(ψ − 45°)|
+    for line in lines:
+        worst = line.worst
+        turned = math.sqrt(2.0) * abs(math.cos(math.radians(worst.direction_deg - 45.0)))
+        assert worst.frequency == pytest.approx(turned * line.frequency, rel=1e-9)
+        at = floor_energies(task, case, {0: best}, "nominal", np.array([worst.frequency]))
+        gain = 10 * math.log10(at.feet[0, 0] / at.both[0, 0])
+        assert worst.beyond.nominal == pytest.approx(gain, abs=0.3)  # between neighbours at a peak
+        assert min(worst.torque.nominal, worst.beyond.nominal) < min(
+            line.torque.nominal, line.both.nominal - line.feet.nominal
+        )
 
 
 def test_a_stiff_damper_leaves_what_feet_alone_do(brief: Brief, cards: dict[str, Material]) -> None:
@@ -482,14 +535,35 @@ def test_a_stiff_damper_leaves_what_feet_alone_do(brief: Brief, cards: dict[str,
         name: 1e7 * getattr(soft.offered, name) for name in ("axial", "shear", "tilt", "twist")
     }
     stiff = replace(soft, offered=replace(soft.offered, **stiffened))
-    frequency, torque = np.array([61.0, 177.0, 707.0]), np.array([0.02, 0.013, 0.03])
+    frequency = np.array([61.0, 177.0, 707.0])
     args = (build_motor_task(asked), case)
     one, two = (
-        floor_forces(*args, {0: each, 1: each}, "nominal", 1, frequency, torque)
-        for each in (stiff, soft)
+        floor_energies(*args, {0: each, 1: each}, "nominal", frequency) for each in (stiff, soft)
     )
-    np.testing.assert_allclose(one.damper, one.neither, rtol=1e-4)  # (f/f_n)² over ten million
-    np.testing.assert_allclose(one.both, one.feet, rtol=1e-4)
+    np.testing.assert_allclose(one.damper, one.neither, rtol=2e-4)  # 2·(f/f_n)² over ten million
+    np.testing.assert_allclose(one.both, one.feet, rtol=2e-4)
     # what a damper does is seen, and what feet alone do does not hang on it
-    assert np.abs(two.both / two.feet - 1).max() > 0.05
-    np.testing.assert_allclose(two.feet, one.feet, rtol=1e-4)
+    assert np.abs(two.both / two.feet - 1).max() > 0.1
+    np.testing.assert_array_equal(two.feet, one.feet)
+
+
+def test_a_frame_keeps_room_for_its_motors(brief: Brief, cards: dict[str, Material]) -> None:
+    """A typed inertia too small to hold motors at their places is that of the frame without."""
+    stand = build_now_stand(brief, cards)
+    assert stand is not None
+    case = build_printer(brief).nominal
+    assert with_room(case, list(brief.motors)) is case
+    small = replace(case, inertia=case.inertia / 40.0)
+    found = with_room(small, list(brief.motors))
+    # whole: frame without its motors, and they at their places, about the common centre
+    frame = case.mass - sum(motor.mass for motor in brief.motors)
+    centre = (
+        case.mass * case.com - sum(motor.mass * np.array(motor.position) for motor in brief.motors)
+    ) / frame
+    pieces = [(frame, centre, small.inertia)]
+    pieces += [(one.mass, np.array(one.position), body_of(one)) for one in brief.motors]
+    whole = np.zeros((3, 3))
+    for mass, place, own in pieces:
+        arm = place - case.com
+        whole += own + mass * (arm @ arm * np.eye(3) - np.outer(arm, arm))
+    np.testing.assert_allclose(found.inertia, whole, rtol=1e-9)  # rounding

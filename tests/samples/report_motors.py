@@ -16,6 +16,7 @@ from isolator.motors.results import (
     DamperLine,
     DamperMode,
     DamperState,
+    DamperWorst,
     DriveEstimates,
     DriveRow,
     Heat,
@@ -84,24 +85,26 @@ def _spread(frequency: float, band: Band, less: float = 0.0) -> Band:
 def lines() -> tuple[DamperLine, ...]:
     told = []
     for speed in SPEEDS:
-        for direction in (0.0, 30.0, 45.0, 60.0, 90.0):
-            turn = math.radians(direction)
-            rate = speed / 0.040 * (math.cos(turn) + math.sin(turn))
-            for source, events in TONES.items():
-                f = rate * events
-                torque = _spread(f, TWIST)
-                told.append(
-                    DamperLine(
-                        source=source,
-                        speed=speed,
-                        direction_deg=direction,
-                        frequency=f,
-                        torque=torque,
-                        damper=Band(low=-1.6, nominal=0.7, high=2.1),
-                        feet=Band(low=11.2, nominal=14.9, high=17.3),
-                        both=Band(low=10.9, nominal=15.8, high=19.6),
-                    )
+        for source, events in TONES.items():
+            f = speed / 0.040 * events
+            worst = DamperWorst(
+                direction_deg=math.degrees(math.acos(min(TWIST.nominal / f, 1.0))),
+                frequency=min(TWIST.nominal, f),
+                torque=_spread(min(TWIST.nominal, f), TWIST),
+                beyond=Band(low=-3.1, nominal=-2.2, high=0.4),
+            )
+            told.append(
+                DamperLine(
+                    source=source,
+                    speed=speed,
+                    frequency=f,
+                    torque=_spread(f, TWIST),
+                    damper=Band(low=-1.6, nominal=0.7, high=2.1),
+                    feet=Band(low=11.2, nominal=14.9, high=17.3),
+                    both=Band(low=10.9, nominal=15.8, high=19.6),
+                    worst=worst,
                 )
+            )
     return tuple(told)
 
 

@@ -35,6 +35,18 @@ def shaft_pull(tension: ArrayLike, wrap: ArrayLike) -> Array:
     return np.asarray(2.0 * np.asarray(tension) * np.sin(np.asarray(wrap) / 2.0))
 
 
+def held_belt_resonance(belt_stiffness: ArrayLike, mass: ArrayLike) -> Array:
+    """Return the belt–carriage resonance [Hz] with rotors and frame held still.
+
+    `belt_stiffness` [N/m] of all belts that hold `mass` [kg], real or complex.
+
+    >>> round(float(held_belt_resonance(2 * 60e3, 1.34)), 1)
+    47.6
+    """
+    k = np.real(np.asarray(belt_stiffness))
+    return np.asarray(np.sqrt(k / np.asarray(mass)) / (2 * np.pi))
+
+
 def softened_stiffness(
     belt_stiffness: ArrayLike,
     radius: ArrayLike,

@@ -1,15 +1,18 @@
-"""Drive, motors on dampers, frame and feet as one chain of bodies under a torque ripple.
+"""Belt drives on a frame, motors on dampers among them: rotors, belts and what they move.
 
-Coordinates, in this order: the frame's six (of its centre of mass), six for each motor's body, the
-turn ψ of each rotor against its own motor about its shaft, and the travel of the moving masses
-along x and y against the frame. Everything is symmetric: what reaches the feet is what the bodies
-pass on, and no force enters from outside. Time factor e^{+jωt}; stiffness may be complex.
+Coordinates, in this order: the frame's six (with all that rides on it held), six for each motor on
+a damper, the turn ψ of each rotor against its own motor about its shaft, and the travel of the
+moving masses along x and y. All but the first six are motions against the frame. Everything is
+symmetric: no force enters from outside. Time factor e^{+jωt}; stiffness may be complex.
 
-A belt stretches by e = r·(ψ + (θ_motor − θ_frame)·a) − (cx·qx + cy·qy). A motor that shifts under
-its pulley changes both strands alike and stretches nothing to first order: true of strands that
-leave the pulley side by side. The frame's mass holds all that rides on it, moving masses too; the
-motors are bodies of their own. Frame, shafts and brackets are rigid, so results above some 100 Hz
-are a guide only.
+A belt is two strands, alike, of half its stiffness k each: so far as the tool is as far along the
+belt either way. One is stretched by e + δ, the other by δ − e. Here e = r·ψ − (cx·qx + cy·qy) of a
+motor bolted on. On a damper, with φ its turn about its shaft and d the shift of the belt's middle
+on it, e has r·φ − cos(w/2)·(a × p)·d besides, and δ = −sin(w/2)·p·d lengthens the whole loop: a the
+shaft, p the way of the pull, w the wrap. So V = ½k·e² + ½k·δ². [derived] Elsewhere along its travel
+the tool feels a motor's shift, which is not modelled; nor are the tension's own stiffness and
+the motor's weight on its rubber. Shafts and brackets are rigid, so results above some 100 Hz are a
+guide only.
 """
 
 from __future__ import annotations
@@ -21,7 +24,6 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies.response import foot_forces, rigid_shares
 from isolator.physics.bodies.rigid import cross_matrix
 
 Numbers = NDArray[Any]
@@ -45,152 +47,106 @@ class Carriage(NamedTuple):
     points: Array  # (2, 3) where they push the frame [m]
 
 
+class Mounted(NamedTuple):
+    """A motor on a damper."""
+
+    drive: int  # which of the drives is its
+    com: Array  # (3,) of the whole motor [m]
+    mass: Array  # (6, 6) about that centre, the rotor held
+    stiffness: Numbers  # (..., 6, 6) of its rubber under motion of that centre
+    belt: Array  # (3,) the belt's middle on the shaft, seen from that centre [m]
+    pull: Array  # (3,) unit vector of the belts' pull, across the shaft
+    wrap: float  # of the belt round its pulley [rad]
+
+
 def augment(
-    stiffness: ArrayLike,
     mass: ArrayLike,
-    frame_com: ArrayLike,
+    com: ArrayLike,
     drives: Sequence[Drive],
     carriage: Carriage,
-    bodies_of: Sequence[int] | None = None,
-) -> tuple[Numbers, Array]:
-    """Return stiffness (..., N, N) and mass (N, N) of bodies with their drives.
+    mounted: Sequence[Mounted] = (),
+) -> tuple[Complex, Array]:
+    """Return stiffness (..., N, N) and mass (N, N) of a frame with its drives, on nothing.
 
-    `stiffness` (..., 6b, 6b), `mass` (6b, 6b) of b bodies, the frame first; N = 6b + n + 2 for n
-    drives. `bodies_of`: for each drive the body that its motor is, 0 where it is bolted to the
-    frame; without it drive i's motor is body i + 1. A motor's own mass matrix, or the frame's
-    where it is bolted, holds its rotor as if locked.
+    `mass` (6, 6) about `com` (3,) [m] of the frame and all that rides on it, held: motors, rotors
+    and moving masses too. N = 6 + 6b + n + 2 for b motors in `mounted` and n drives.
     """
-    k, m = np.asarray(stiffness), np.asarray(mass, dtype=float)
-    bodies, count = m.shape[-1], len(drives)
-    size = bodies + count + 2
-    springs = [(drive.magnetic_stiffness, drive.belt_stiffness) for drive in drives]
-    kind = np.result_type(k, *(each for pair in springs for each in pair), float)
-    whole: Numbers = np.zeros((*k.shape[:-2], size, size), dtype=kind)
-    whole[..., :bodies, :bodies] = k
+    rotors = 6 + 6 * len(mounted)
+    size = rotors + len(drives) + 2
+    lead = np.broadcast_shapes(*(np.shape(each.stiffness)[:-2] for each in mounted))
+    stiffness = np.zeros((*lead, size, size), dtype=complex)
     inertia = np.zeros((size, size))
-    inertia[:bodies, :bodies] = m
-    owners = range(1, count + 1) if bodies_of is None else bodies_of
-    for index, (drive, owner) in enumerate(zip(drives, owners, strict=True)):
-        rotor, turn = bodies + index, slice(6 * owner + 3, 6 * owner + 6)
-        whole[..., rotor, rotor] += drive.magnetic_stiffness
-        stretch = np.zeros(size)
-        stretch[rotor] = drive.pulley_radius
-        stretch[turn] += drive.pulley_radius * drive.axis
-        stretch[3:6] -= drive.pulley_radius * drive.axis
-        stretch[-2:] = -drive.pulls
-        whole += drive.belt_stiffness * np.outer(stretch, stretch)
-        inertia[rotor, rotor] = drive.rotor_inertia
-        inertia[rotor, turn] = inertia[turn, rotor] = drive.rotor_inertia * drive.axis
-    for along in range(2):
-        travel = size - 2 + along
-        # row of the frame's motion at the mass's point, along its axis
-        row = np.zeros(6)
-        row[along] = 1.0
-        arm = np.asarray(carriage.points[along]) - np.asarray(frame_com)
-        row[3:] = -cross_matrix(arm)[along]
-        inertia[travel, travel] = carriage.masses[along]
-        inertia[travel, :6] = inertia[:6, travel] = carriage.masses[along] * row
-    return whole, inertia
+    inertia[:6, :6] = mass
+    places = [slice(6 + 6 * number, 12 + 6 * number) for number in range(len(mounted))]
+    for own, motor in zip(places, mounted, strict=True):
+        stiffness[..., own, own] = motor.stiffness
+        _carry(inertia, own, motor.mass, _carried(motor.com, com))
+    for index, drive in enumerate(drives):
+        rotor = rotors + index
+        stretch, loop, turned = np.zeros((3, size))
+        stretch[rotor], stretch[-2:] = drive.pulley_radius, -drive.pulls
+        turned[3:6], turned[rotor] = drive.axis, 1.0
+        for own, motor in zip(places, mounted, strict=True):
+            if motor.drive == index:
+                stretch[own], loop[own] = _stretched(drive, motor)
+                turned[own.start + 3 : own.stop] = drive.axis
+        stiffness[..., rotor, rotor] += drive.magnetic_stiffness
+        stiffness += drive.belt_stiffness * (np.outer(stretch, stretch) + np.outer(loop, loop))
+        inertia[rotor] = inertia[:, rotor] = drive.rotor_inertia * turned
+    for along, (moved, point) in enumerate(zip(carriage.masses, carriage.points, strict=True)):
+        travel = slice(size - 2 + along, size - 1 + along)
+        _carry(inertia, travel, moved * np.eye(1), _carried(point, com)[along : along + 1])
+    return stiffness, inertia
 
 
-def bolted(frame_com: ArrayLike, motor_coms: Sequence[ArrayLike], fixed: Sequence[bool]) -> Array:
-    """Return the matrix (N, N') from coordinates with the `fixed` motors bolted to the frame.
+def _carry(inertia: Array, own: slice, mass: Array, motion: Array) -> None:
+    """Put in a mass that moves by its `own` coordinates against the frame, and by its `motion`."""
+    inertia[own, own] = mass
+    inertia[own, :6] = mass @ motion
+    inertia[:6, own] = inertia[own, :6].T
 
-    Its columns are the frame's six, six for each motor that is not fixed, the rotors' and the
-    masses'; reduce by TᵀKT and TᵀMT.
+
+def _stretched(drive: Drive, motor: Mounted) -> tuple[Array, Array]:
+    """Return what a motor's six do to its belt: rows (6,) of e and of δ."""
+    side, half = np.cross(drive.axis, motor.pull), motor.wrap / 2.0
+
+    def shift(along: Array) -> Array:
+        return np.concatenate([along, np.cross(motor.belt, along)])
+
+    turned = np.concatenate([np.zeros(3), drive.pulley_radius * drive.axis])
+    return turned - np.cos(half) * shift(side), -np.sin(half) * shift(motor.pull)
+
+
+def _carried(point: ArrayLike, com: ArrayLike) -> Array:
+    """Return the motion (6, 6) of a body at `point` that a frame with its centre at `com` carries.
+
+    >>> _carried([0.0, 0.0, 2.0], [0.0, 0.0, 0.5])[0].tolist()
+    [1.0, 0.0, 0.0, 0.0, 1.5, 0.0]
     """
-    count = len(motor_coms)
-    size = 6 + 6 * count + count + 2
-    out = np.eye(size)
-    gone: list[int] = []
-    for index, (com, held) in enumerate(zip(motor_coms, fixed, strict=True)):
-        if not held:
-            continue
-        at = 6 + 6 * index
-        out[at : at + 6, :6] = np.eye(6)
-        arm = np.asarray(com, dtype=float) - np.asarray(frame_com, dtype=float)
-        out[at : at + 3, 3:6] = -cross_matrix(arm)
-        gone += range(at, at + 6)
-    return np.delete(out, gone, axis=1)
+    motion = np.eye(6)
+    motion[:3, 3:] = -cross_matrix(np.asarray(point, dtype=float) - np.asarray(com, dtype=float))
+    return motion
 
 
-def response(
-    stiffness: ArrayLike, mass: ArrayLike, omega: ArrayLike, torques: ArrayLike
-) -> tuple[Complex, Complex]:
-    """Return motion (..., N, s) and its dynamic stiffness (..., N, N) under ripple at the rotors.
+class Turning(NamedTuple):
+    """What a motor that is free to turn about its shaft does to a twist spring under it."""
 
-    `omega` (...) [rad/s]; `torques` (..., n, s) [N·m] on each of n rotors (and against their
-    motors), for s sources that are solved side by side. N may be that of either set of
-    coordinates: the last n + 2 are the rotors' and the masses'.
-    """
-    k = np.asarray(stiffness, dtype=complex)
-    w = np.asarray(omega, dtype=float)[..., None, None]
-    dynamic = k - w**2 * np.asarray(mass)
-    push = np.asarray(torques, dtype=complex)
-    count, size = push.shape[-2], dynamic.shape[-1]
-    right = np.zeros((*push.shape[:-2], size, push.shape[-1]), dtype=complex)
-    right[..., size - 2 - count : size - 2, :] = push
-    return np.linalg.solve(dynamic, right), dynamic
+    held: Complex  # (f,) torque that it passes into a frame when it is bolted on [N·m]
+    resists: Complex  # (f,) its dynamic stiffness about the shaft, on nothing [N·m/rad]
 
 
-def fixed_frame(
-    stiffness: ArrayLike, mass: ArrayLike, omega: ArrayLike, torques: ArrayLike
-) -> tuple[Complex, Complex]:
-    """Return motion (..., N − 6, s) with the frame held still, and the wrench (..., 6, s) on it.
+def turning(
+    drives: Sequence[Drive], masses: ArrayLike, index: int, inertia: float, omega: ArrayLike
+) -> Turning:
+    """Return how motor `index` turns on a frame that stands still, under 1 N·m at its rotor.
 
-    The wrench [N, N·m] is what the drive and the motors exert on the frame, about its centre of
-    mass. Arguments as `response`.
-    """
-    k, m = np.asarray(stiffness), np.asarray(mass, dtype=float)
-    motion, _ = response(k[..., 6:, 6:], m[..., 6:, 6:], omega, torques)
-    w = np.asarray(omega, dtype=float)[..., None, None]
-    passed = -(k[..., :6, 6:] - w**2 * m[..., :6, 6:]) @ motion
-    return motion, np.asarray(passed, dtype=complex)
-
-
-def floor_force(motion: ArrayLike, arms: ArrayLike, springs: ArrayLike) -> Array:
-    """Return the norm (...) [N] of all feet's forces under frame motion (..., 6, s).
-
-    `arms` (f, 3) from the frame's centre of mass [m], `springs` (..., f, 3) complex [N/m]. The s
-    sources have phases that nobody knows: their energies add.
-    """
-    u = np.swapaxes(np.asarray(motion)[..., :6, :], -1, -2)
-    forces = foot_forces(u, arms, np.asarray(springs)[..., None, :, :])
-    return np.asarray(np.sqrt((np.abs(forces) ** 2).sum(axis=(-1, -2, -3))))
-
-
-def rigid_floor_force(
-    wrench: ArrayLike, arms: ArrayLike, springs: ArrayLike, tilts: ArrayLike
-) -> Array:
-    """Return the norm (...) [N] of all feet's forces when the feet are rigid.
-
-    `wrench` (..., 6, s) on the frame; it is shared as by feet of the given proportions.
-    """
-    push = np.swapaxes(np.asarray(wrench), -1, -2)
-    shared = rigid_shares(
-        push, arms, np.asarray(springs)[..., None, :, :], np.asarray(tilts)[..., None, :, :]
-    )
-    return np.asarray(np.sqrt((np.abs(shared) ** 2).sum(axis=(-1, -2, -3))))
-
-
-def passed_torque(
-    drives: Sequence[Drive],
-    masses: ArrayLike,
-    index: int,
-    twist: ArrayLike,
-    inertia: float,
-    omega: ArrayLike,
-) -> Complex:
-    """Return the torque (n, f) [N·m] that motor `index` passes into a frame that stands still.
-
-    Under a ripple of 1 N·m at its rotor, its body free to turn about its shaft alone, on the
-    twist stiffness `twist` (n, f) [N·m/rad] complex, the other motors bolted. `inertia` [kg·m²] is
-    the body's about the shaft, rotor locked; `masses` (2,) [kg] move along x, y; `omega` (f,). On
-    a damper of which the shaft is an axis of symmetry the twist is a motion of its own, so within
-    these bounds this is exact. Infinite `twist` stands for a motor that is bolted on.
+    On a twist stiffness K it passes held·K/(K + resists) into the frame. Its body is free to turn
+    about its shaft alone, the other motors are bolted. `inertia` [kg·m²] is the body's about the
+    shaft, rotor locked; `masses` (2,) [kg] move along x, y; `omega` (f,). On a damper of which the
+    shaft is an axis of symmetry, under a belt that wraps half a turn, the twist is a motion of its
+    own, so within these bounds this is exact.
     """
     w2 = np.square(np.asarray(omega, dtype=float))
-    springs = np.asarray(twist, dtype=complex)
     count, free = len(drives), len(drives) + 2
     held = np.zeros((free, free), dtype=complex)
     inert = np.zeros((free, free))
@@ -214,7 +170,5 @@ def passed_torque(
     by_ripple, by_coupling = (
         np.einsum("fi,fi->f", coupling, solved[..., column]) for column in (0, 1)
     )
-    with np.errstate(invalid="ignore"):
-        body = springs - w2 * inertia + own.belt_stiffness * own.pulley_radius**2 - by_coupling
-        share = np.where(np.isinf(springs.real), 1.0, springs / body)
-    return np.asarray(-share * by_ripple, dtype=complex)
+    body = own.belt_stiffness * own.pulley_radius**2 - w2 * inertia
+    return Turning(np.asarray(-by_ripple), np.asarray(body - by_coupling))

@@ -32,8 +32,9 @@ NAMES: Mapping[type, str] = {
     motors.Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
     motors.CurrentRow: "share_of_current=share torque_margin=margin ripple_db=ripple_db "
     "detent_db=detent_db power_w",
-    motors.DamperLine: "source speed_m_per_s direction_deg frequency_hz torque_loss_db=torque "
-    "damper_loss_db=damper feet_loss_db=feet both_loss_db=both",
+    motors.DamperLine: "source speed_m_per_s frequency_hz torque_loss_db=torque "
+    "damper_loss_db=damper feet_loss_db=feet both_loss_db=both worst",
+    motors.DamperWorst: "direction_deg frequency_hz torque_loss_db=torque beyond_feet_db=beyond",
     motors.DamperMode: "name frequency_hz",
     motors.DriveRow: "speed_m_per_s turns_per_s electrical_hz torque_needed_nm=needed "
     "torque_available_nm=available",

@@ -11,7 +11,7 @@ from isolator.motors.choose import WORTH
 from isolator.motors.results import DamperState, MotorResult, NoDamper, RaisedTone, Rubber
 from isolator.report.sentences.checks import advice
 from isolator.report.sentences.drive import drive_words
-from isolator.report.sentences.numbers import decibel
+from isolator.report.sentences.numbers import decibel, loss
 from isolator.report.sentences.shaft import shaft_words, short_words
 
 
@@ -53,27 +53,37 @@ def _damped(motor: MotorResult, damper: DamperState) -> list[str]:
         f"Put a damper under motor {motor.name}: {damper_title(damper.rubber)}, glued between two "
         f"printed plates. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
         f"Of the torque ripple that the motor passes into its bracket it takes {middling} dB at "
-        f"the middle one of its drone tones; least at {worst.frequency:.0f} Hz, "
-        f"{speed_text(worst.speed)}: {decibel(worst.torque.nominal)} dB "
-        f"({decibel(worst.torque.low)} to {decibel(worst.torque.high)}).",
-        f"On the floor it is worth {decibel(gains[0])} to {decibel(gains[-1])} dB beyond the "
-        "feet (a minus is worse), as the belts carry the rest past it. What it is for is the "
-        "frame's own hum.",
+        f"the middle one of its drone tones, in the mean over all directions of a move; least of "
+        f"the {worst.source} tone at {speed_text(worst.speed)}: "
+        f"{loss(worst.torque, damper.ceiling)}.",
+        f"On the floor it is worth {_between(gains[0], gains[-1])} dB beyond the feet (a minus is "
+        "worse), as the belts carry the rest past it. What it is for is the frame's own hum.",
         _twist(motor, damper),
         _tilt(motor, damper),
     ]
+
+
+def _between(low: float, high: float) -> str:
+    """Return the ends of a range of decibels, once where both are told alike.
+
+    >>> _between(-2.4, 3.0), _between(1.9, 2.2)
+    ('−2 to 3', '2')
+    """
+    least, most = decibel(low), decibel(high)
+    return least if least == most else f"{least} to {most}"
 
 
 def _twist(motor: MotorResult, damper: DamperState) -> str:
     twist, speed = motor.twist_frequency, damper.helps_from
     assert twist is not None  # a damper has all six modes
     told = f"Its twist mode lies at {twist.low:.0f} to {twist.high:.0f} Hz"
+    most = max(-line.worst.torque.nominal for line in damper.lines)
+    oblique = f"in the directions in which a tone passes through it, it is {most:.0f} dB louder"
     if speed is None or speed <= 0:
-        return f"{told}."
+        return f"{told}; {oblique}."
     return (
-        f"{told}: along the axes and diagonals it helps from {speed_text(speed)} up, and slower "
-        "moves are worse with it. On oblique moves a belt may run at any lower speed, and "
-        "where its tones pass through the twist mode they are louder."
+        f"{told}: in the mean over directions it helps from {speed_text(speed)} up, and slower "
+        f"moves are worse with it. Even then, {oblique}."
     )
 
 
@@ -133,7 +143,8 @@ def _why(why: NoDamper) -> str:
         told = (
             f"{quieter} Even the softest that holds it against the belts "
             f"({damper_title(why.softest)}) would make {_tone(why.tone)}, "
-            f"{decibel(why.tone.rise)} dB worse: its twist mode lies there."
+            f"{decibel(why.tone.rise)} dB worse in the mean over directions: it runs through its "
+            "twist mode."
         )
         if why.helps_from is not None and why.helps_from > 0:
             told += f" It would help from {speed_text(why.helps_from)} up, if you print no slower."

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isolator.design.phrases import speed_text as speed_text
-from isolator.motors.results import DamperLine, MotorResult, Screws, Stack
-from isolator.report.sentences.numbers import readable
+from isolator.motors.results import DamperLine, DamperWorst, MotorResult, Screws, Stack
+from isolator.report.sentences.numbers import decibel, readable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,20 +35,6 @@ def heights(motor: MotorResult) -> Heights:
     )
 
 
-def worst_by_tone(lines: Sequence[DamperLine]) -> list[DamperLine]:
-    """Return each tone of each speed once, in the direction in which the damper does worst.
-
-    The worst is the one with the least `least_gain`. Sorted by speed; tones of one speed keep
-    their order.
-    """
-    worst: dict[tuple[float, str], DamperLine] = {}
-    for line in lines:
-        key = (line.speed, line.source)
-        if key not in worst or least_gain(line) < least_gain(worst[key]):
-            worst[key] = line
-    return sorted(worst.values(), key=lambda line: line.speed)
-
-
 def floor_gain(line: DamperLine) -> float:
     """Return what the damper takes of the force on the floor beyond the feet [dB], nominal."""
     return line.both.nominal - line.feet.nominal
@@ -58,6 +43,13 @@ def floor_gain(line: DamperLine) -> float:
 def least_gain(line: DamperLine) -> float:
     """Return what the damper takes of torque or of floor force, whichever is less [dB]."""
     return min(line.torque.nominal, floor_gain(line))
+
+
+def worst_words(worst: DamperWorst) -> str:
+    """Return what a damper does where it does worst: "−9 dB; −2 dB at 12°, 48 Hz"."""
+    torque, floor = decibel(worst.torque.nominal), decibel(worst.beyond.nominal)
+    at = f"{worst.direction_deg:.0f}°, {worst.frequency:.0f} Hz"
+    return f"{torque} dB; {floor} dB at {at}"
 
 
 def screw_words(screws: Screws) -> str:

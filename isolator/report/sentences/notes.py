@@ -38,6 +38,11 @@ TORQUE = (
     "rigid feet and bolted motors: with the damper alone, with the feet alone, with both. All in "
     "dB, nominal and (low to high); a minus is a tone made worse."
 )
+TURNED = (
+    "As a move turns, a belt runs at any speed from nothing up, and its tones pass through every "
+    "mode below their top frequency. So a tone is told as its energy's mean over directions, and "
+    "beside it the direction in which torque or floor gains least."
+)
 ESTIMATES = (
     "Estimates, from the figures of the brief and usual ones where it gives none: an aid to "
     "setting the drive, not a proof that no step is lost."

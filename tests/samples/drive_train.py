@@ -1,19 +1,20 @@
-"""Belt drives under a torque ripple: what rotor and carriage do, and what reaches the frame.
+"""Belt drives on a frame that stands still: the textbook's formulas, and the product's own drive.
 
-Time factor e^{+jωt}. The frame is taken as standing while the drive is solved (it is tens of times
-heavier than what moves). It then receives the change of momentum of what moves: the torque −J·α
-about each motor's shaft and the force −m·a at the carriage. Below the belt resonance the force
-rules, above it the torque.
+Time factor e^{+jωt}. Two and four degrees of freedom, written down without the chain of bodies:
+what rotors and carriage do under a torque ripple. A frame that stands still then receives the
+change of momentum of what moves.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from isolator.physics.arrays import Array, Complex
+from isolator.physics.drive.chain import Carriage, Drive, augment
 
 
 class AxisMotion(NamedTuple):
@@ -60,12 +61,6 @@ def axis_response(
     return AxisMotion(np.asarray(-w2 * angle), np.asarray(-w2 * place))
 
 
-def held_belt_resonance(belt_stiffness: ArrayLike, mass: ArrayLike) -> Array:
-    """Return the belt–carriage resonance [Hz] with the rotor held still: m on the belt."""
-    k = np.real(np.asarray(belt_stiffness))
-    return np.asarray(np.sqrt(k / np.asarray(mass)) / (2 * np.pi))
-
-
 def crossed_response(
     torque: ArrayLike,
     omega: ArrayLike,
@@ -100,3 +95,32 @@ def crossed_response(
         np.asarray(motion[..., 2]),
         np.asarray(motion[..., 3]),
     )
+
+
+def plain_drive(
+    inertia: float, radius: float, belt: complex, pulls: Sequence[float], magnetic: complex = 0.0
+) -> Drive:
+    """Return a drive of the product with its shaft along z."""
+    return Drive(
+        axis=np.array([0.0, 0.0, 1.0]),
+        rotor_inertia=inertia,
+        magnetic_stiffness=magnetic,
+        pulley_radius=radius,
+        belt_stiffness=belt,
+        pulls=np.array(pulls),
+    )
+
+
+def still(drives: Sequence[Drive], masses: ArrayLike, hertz: ArrayLike, torque: float) -> Complex:
+    """Return accelerations (f, n + 2) of the product's rotors and masses on a frame that is held.
+
+    `torque` [N·m] at the first motor, `hertz` (f,), `masses` (2,) [kg]. A mass that no belt holds
+    stays where it is.
+    """
+    carriage = Carriage(masses=np.asarray(masses, dtype=float), points=np.zeros((2, 3)))
+    k, m = augment(np.eye(6), np.zeros(3), drives, carriage)
+    w2 = np.square(2.0 * np.pi * np.atleast_1d(np.asarray(hertz, dtype=float)))[:, None]
+    inner = (k - w2[..., None] * m)[:, 6:, 6:]
+    push = np.zeros((len(drives) + 2, 1))
+    push[0] = torque
+    return np.asarray(-w2 * np.linalg.solve(inner, push)[..., 0])
