@@ -430,7 +430,7 @@ def test_no_drone_tone_of_a_clear_damper_is_raised(
     brief: Brief, cards: dict[str, Material]
 ) -> None:
     for steps, speeds in (FINE, (400, (0.16, 0.3)), (800, (0.031, 0.083)), (200, (0.11, 0.2))):
-        asked, choice = chosen(brief, cards, steps, speeds)
+        _, choice = chosen(brief, cards, steps, speeds)
         assert choice.best is not None
         tones = choice.best.tones
         by_hand = [  # four steps a cycle, 40 mm a turn, a move along an axis

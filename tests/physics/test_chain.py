@@ -79,7 +79,7 @@ def two_motors(*, feet: float = 1.0, damper: float = 1.0, belt: float = 1.0) -> 
     cloud = [(np.append(random.uniform(0.6, 1.7, 9), moving), np.vstack([box, places]))]
     motors, drives = [], []
     for index, (axis, centre) in enumerate(
-        zip(AXES, ([-0.17, 0.2, 0.4], [0.18, 0.19, 0.37]), strict=True)
+        zip(AXES, np.array([[-0.17, 0.2, 0.4], [0.18, 0.19, 0.37]]), strict=True)
     ):
         shell = centre + random.uniform(-0.03, 0.03, (5, 3))
         heavy = random.uniform(0.03, 0.06, 5)

@@ -155,7 +155,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
         "holds by 4.4 mm, 8.8 turns",
         "51.3 °C as built now, 58.2 °C with the stack",
         "60 mm/s 1.5 75 21.3 175",  # turns a second, Hz, mN·m needed and at hand
-        "All 45 tones and directions",
+        notes.TURNED,
         notes.ESTIMATES,
         EXPLODED.title,
         "torque loss [dB]",
@@ -229,15 +229,22 @@ def test_page_holds_together_whatever_motors_are_called() -> None:
     assert f"Motor {HOSTILE}" in "\n".join(printed(told, 200))
 
 
-def test_short_table_keeps_the_worst_direction_of_each_tone() -> None:
-    lines = report_motors.lines()
-    kept = motors.worst_by_tone(lines)
-    assert [(one.speed, one.source) for one in kept] == [
+def test_every_tone_is_told_once_with_its_worst_direction() -> None:
+    text = section(plain())
+    for line in report_motors.lines():
+        worst = line.worst
+        assert (
+            f"{worst.torque.nominal:.0f} dB; −2 dB at {worst.direction_deg:.0f}°, "
+            f"{worst.frequency:.0f} Hz".replace("-", "−")
+        ) in text
+    told = motor_json(report_motors.on_damper())["damper"]["lines"]
+    assert [(one["speed_m_per_s"], one["source"]) for one in told] == [
         (speed, tone) for speed in report_motors.SPEEDS for tone in report_motors.TONES
     ]
-    for one in kept:
-        rivals = [x for x in lines if (x.speed, x.source) == (one.speed, one.source)]
-        assert one.torque.nominal == min(each.torque.nominal for each in rivals)
+    for one, line in zip(told, report_motors.lines(), strict=True):
+        assert one["worst"]["direction_deg"] == line.worst.direction_deg
+        assert one["worst"]["torque_loss_db"]["nominal"] == line.worst.torque.nominal
+        assert one["worst"]["beyond_feet_loss_db"]["low"] == -3.1
 
 
 def test_stack_is_drawn_to_scale_with_the_belt_where_it_was() -> None:

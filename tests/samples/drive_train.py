@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
-from isolator.physics.arrays import Array, Complex
+from isolator.physics.arrays import Complex
 from isolator.physics.drive.chain import Carriage, Drive, augment
 
 
