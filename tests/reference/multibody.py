@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -121,7 +122,7 @@ def strand(bodies: Sequence[Body], path: Sequence[tuple[int, np.ndarray]]) -> np
     Between its ends it runs freely over idlers of no size and no mass.
     """
     row = np.zeros(6 * len(bodies))
-    for (one, here), (two, there) in zip(path, path[1:], strict=False):
+    for (one, here), (two, there) in itertools.pairwise(path):
         way = (there - here) / np.linalg.norm(there - here)
         row += way @ (moved(bodies, two, there) - moved(bodies, one, here))
     return row

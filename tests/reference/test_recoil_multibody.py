@@ -23,6 +23,7 @@ from isolator.vibration.supports import FeetBatch
 from isolator.vibration.system import System, build
 
 TAU = 2.0 * np.pi
+Strands = tuple[np.ndarray, np.ndarray]
 X, Y, Z = np.eye(3)
 BRIEF = """
 name = "Light printer"
@@ -57,9 +58,13 @@ rotor_inertia = "47 g*cm^2"
 """
 AT = {
     "crossed-belt": [("A", "x", 113, 121, 262), ("B", "y", 113, -118, 249)],
-    "motor-per-axis": [("x", "x", 109, 3, 258), ("left", "y", -97, 122, 250), ("right", "y", 95, 119, 247)],
+    "motor-per-axis": [
+        ("x", "x", 109, 3, 258),
+        ("left", "y", -97, 122, 250),
+        ("right", "y", 95, 119, 247),
+    ],
     "moving-bed": [("x", "x", 107, 6, 251), ("y", "y", 11, 124, 66)],
-}  # fmt: skip
+}
 FEET = np.array([[0.11, 0.12, -0.02], [-0.1, 0.13, -0.015], [-0.11, -0.12, -0.02], [0.12, -0.1, 0]])
 LINEAR = np.array([[2.1e3, 3.4e3, 7e3], [2.9e3, 2.3e3, 6e3], [1.7e3, 2.6e3, 8e3], [3e3, 2e3, 5e3]])
 ANGULAR = np.array([[0.5, 0.7, 0.9], [1.1, 0.6, 0.8], [0.4, 1.3, 1.2], [0.9, 0.8, 0.7]])
@@ -99,10 +104,10 @@ def product(layout: str) -> Product:
 class Bodies(NamedTuple):
     bodies: list[Body]  # frame first, then the rotors
     joints: list[Joint]
-    strands: list[tuple[np.ndarray, np.ndarray]]  # two a belt
+    strands: list[Strands]  # of each belt
 
 
-def along(bodies: list[Body], rotor: int, rider: int, axis: np.ndarray) -> tuple[np.ndarray, ...]:
+def along(bodies: list[Body], rotor: int, rider: int, axis: np.ndarray) -> Strands:
     """Strands of a motor at the far end of an axis: straight to what it pulls, and round an idler.
 
     Turning on about z it draws its rider on along the axis.
@@ -118,7 +123,7 @@ def along(bodies: list[Body], rotor: int, rider: int, axis: np.ndarray) -> tuple
 RADIUS = 20 * 0.002 / TAU
 
 
-def crossed(bodies: list[Body], rotor: int, gantry: int, tool: int) -> tuple[np.ndarray, ...]:
+def crossed(bodies: list[Body], rotor: int, gantry: int, tool: int) -> Strands:
     """Strands of one of two crossed belts, its motor at the right, at the back or the front.
 
     Both run along the right side to the gantry's idlers or round the far corners, and along the
@@ -232,6 +237,6 @@ def test_the_floor_under_a_light_printer_feels_its_recoil(layout: str) -> None:
     # and the frame's recoil is no small thing: the same forces on a frame that does not feel its
     # drives would be off by several dB
     rigid = -((TAU * frequency) ** 2)[:, None, None] * system.mass
-    still = Source(frequency=frequency, dynamic=rigid[None], blocked=source.blocked)
+    still = Source(frequency=frequency, dynamic=rigid[None].astype(complex), blocked=source.blocked)
     off = 10 * np.log10(floor_energy(system, still)[0] / expected)
     assert np.abs(off).max() > 3.0

@@ -24,7 +24,7 @@ from isolator.report.findings import Findings
 from isolator.report.json.motors import motor_json
 from isolator.report.json.result import to_json
 from isolator.report.page.render import render
-from isolator.report.sentences import cautions, motors, notes
+from isolator.report.sentences import cautions, notes
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.dampers import motor_sentences
 from isolator.report.terminal.summary import summary

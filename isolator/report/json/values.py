@@ -34,7 +34,8 @@ NAMES: Mapping[type, str] = {
     "detent_db=detent_db power_w",
     motors.DamperLine: "source speed_m_per_s frequency_hz torque_loss_db=torque "
     "damper_loss_db=damper feet_loss_db=feet both_loss_db=both worst",
-    motors.DamperWorst: "direction_deg frequency_hz torque_loss_db=torque beyond_feet_loss_db=beyond",
+    motors.DamperWorst: "direction_deg frequency_hz torque_loss_db=torque "
+    "beyond_feet_loss_db=beyond",
     motors.DamperMode: "name frequency_hz",
     motors.DriveRow: "speed_m_per_s turns_per_s electrical_hz torque_needed_nm=needed "
     "torque_available_nm=available",
