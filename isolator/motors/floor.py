@@ -23,7 +23,7 @@ from isolator.physics.drive.chain import Mounted
 from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration import directions
 from isolator.vibration.band import Band
-from isolator.vibration.cases import NOMINAL, Case, Cases, Key, band
+from isolator.vibration.cases import NOMINAL, Case, Cases, band, framed
 from isolator.vibration.drives import AXES
 from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
 from isolator.vibration.pieces import point_inertia
@@ -32,6 +32,8 @@ from isolator.vibration.source import motor_source
 from isolator.vibration.spectrum import least_loss
 from isolator.vibration.stand import ENDS
 
+AS_TOLD = (*NOMINAL, 1.0)
+"""Rubber and feet, mass, and frame as they are told."""
 LEAST_INERTIA = 0.05
 """Share of its inertia that a frame must keep when its motors are taken out of it."""
 
@@ -47,17 +49,22 @@ class Floor:
 
 
 def floor_energies(
-    task: MotorTask, case: Case, dampers: Mapping[int, Damper], end: str, frequency: Array
+    task: MotorTask,
+    case: Case,
+    dampers: Mapping[int, Damper],
+    end: str,
+    frequency: Array,
+    frame: float = 1.0,
 ) -> Floor:
     """Return what reaches a rigid floor at `frequency` (f,) [Hz].
 
     `dampers` by index into the task's `belts`, all at one `end` of their band; motors without one
-    are bolted on.
+    are bolted on. `frame` is a factor on the frequencies of a frame that bends.
     """
     mounted = [mounted_on(task, index, one, end, frequency) for index, one in dampers.items()]
     printer = with_room(case.system.case, [task.belts[index][1] for index in dampers])
-    plain = motor_source(task.excitation, printer, frequency)
-    damped = motor_source(task.excitation, printer, frequency, mounted)
+    plain = motor_source(task.excitation, printer, frequency, frame)
+    damped = motor_source(task.excitation, printer, frequency, frame, mounted)
     return Floor(
         neither=rigid_energy(case.system, plain)[0],
         damper=rigid_energy(case.system, damped)[0],
@@ -127,7 +134,8 @@ def damper_lines(
 ) -> dict[int, tuple[DamperLine, ...]]:
     """Return every drone tone of each motor on a damper with what damper and feet take of it.
 
-    The band runs over both ends of rubber and feet together, and over the mass range.
+    The band runs over both ends of rubber and feet together, over the mass range, and over a
+    bending frame's band.
     """
     tones = next(iter(dampers.values())).tones
     rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
@@ -139,18 +147,14 @@ def damper_lines(
         if motion.infill_angles
         else (directions.swept(motion.layout, lowest, float(grid[-1]), loss))
     )
-    floors = {
-        (end, mass): floor_energies(
-            # feet whose stiffness was given have no band
-            task,
-            cases.get((end, mass)) or cases["nominal", mass],
-            dampers,
-            end,
-            grid,
-        )
-        for end in ENDS
-        for mass in dict.fromkeys(mass for _, mass in cases)
-    }
+    masses = dict.fromkeys(mass for _, mass in cases)
+    rows = [(end, mass, 1.0) for end in ENDS for mass in masses]
+    rows += [(*NOMINAL, frame) for _, frame in framed(cases) if frame != 1.0]
+    floors = {}
+    for end, mass, frame in rows:
+        # feet whose stiffness was given have no band
+        case = cases.get((end, mass)) or cases["nominal", mass]
+        floors[end, mass, frame] = floor_energies(task, case, dampers, end, grid, frame)
     found = {}
     for index, damper in dampers.items():
         told = _Told(task, floors, damper, index, grid, angles)
@@ -164,7 +168,7 @@ class _Told:
     def __init__(
         self,
         task: MotorTask,
-        floors: Mapping[Key, Floor],
+        floors: Mapping[tuple[str, str, float], Floor],
         damper: Damper,
         index: int,
         grid: Array,
@@ -177,7 +181,7 @@ class _Told:
         each = np.eye(len(grid))
         curves = torque_losses(task, index, damper.offered, (1.0, *damper.ends), grid, each)
         self.torque: Array = curves[:, 0]  # (3, f)
-        feet, both = floors[NOMINAL].feet[:, index], floors[NOMINAL].both[:, index]
+        feet, both = floors[AS_TOLD].feet[:, index], floors[AS_TOLD].both[:, index]
         self.least = np.minimum(self.torque[0], decibel(feet, both))
         self.angles = angles
         self.factors = belt_factors(motion.layout, angles)[belt]
@@ -209,7 +213,7 @@ class _Told:
             levels[key] = float(
                 decibel(weights @ before[:, self.index], weights @ after[:, self.index])
             )
-        return band(list(levels.values()), levels[NOMINAL])
+        return band(list(levels.values()), levels[AS_TOLD])
 
     def _worst(self, frequency: float) -> DamperWorst:
         """Return the direction in which torque or floor gains least, of a tone at `frequency`."""

@@ -14,9 +14,9 @@ from isolator.physics.bodies.condense import condense
 from isolator.physics.bodies.frame import Top
 from isolator.physics.bodies.frame_estimate import box_stiffness
 from isolator.physics.bodies.rigid import cross_matrix, mass_matrix
-from isolator.physics.drive.chain import augment
+from isolator.physics.drive.chain import Mounted, augment
 from isolator.vibration.drives import AXES
-from isolator.vibration.excitation import build_excitation, force_at
+from isolator.vibration.excitation import Excitation, build_excitation, force_at
 from isolator.vibration.frame_mode import first_frame_mode, frame_ceiling
 from isolator.vibration.pieces import combine
 from isolator.vibration.printer import MassCase, build_printer
@@ -145,40 +145,55 @@ def test_the_source_of_a_frame_that_hardly_gives_is_that_of_a_rigid_one(name: st
     assert np.abs(motor_source(excitation, case, FREQUENCY).dynamic / scale).max() > 1.5
 
 
-def test_the_source_is_that_of_two_bodies_in_their_own_coordinates() -> None:
-    """Base and top with six coordinates each, tied together afterwards."""
+def on_rubber(excitation: Excitation) -> Mounted:
+    """The second motor on a damper."""
+    _, motor = excitation.belts[1]
+    return Mounted(
+        drive=1,
+        com=np.array(motor.position),
+        mass=mass_matrix(motor.mass, 1e-4 * np.diag([1.0, 1.1, 0.9])),
+        stiffness=np.diag([4e4, 5e4, 3e5, 40.0, 50.0, 20.0]) * (1 + 0.1j),
+        belt=0.04 * AXES[motor.axis],
+        pull=np.array(motor.pull),
+        wrap=motor.wrap,
+    )
+
+
+@pytest.mark.parametrize("damped", [False, True])
+def test_the_source_is_that_of_two_bodies_in_their_own_coordinates(damped: bool) -> None:
+    """Base and top with six coordinates each, tied together afterwards; motors on dampers too."""
     brief = read(ROOM)  # motors, tool and gantry all ride on its top
     excitation, case = build_excitation(brief), build_printer(brief).nominal
     top, bending = top_of(case), case.bending
     assert bending is not None
     count = len(excitation.drives)
+    mounted = [on_rubber(excitation)] if damped else []
     own, inertia = augment(
-        np.zeros((6, 6)),
         mass_matrix(top.mass, top.inertia),
         top.centre,
         excitation.drives,
         excitation.carriage,
-        bodies_of=[0] * count,
+        mounted,
     )
     # coordinates of the top and its drives, of the base about the whole's centre, of the racking
-    size = 8 + count
+    size = len(inertia)
     stiffness = np.zeros((size + 9, size + 9), dtype=complex)
     mass = np.zeros((size + 9, size + 9))
     stiffness[:size, :size], mass[:size, :size] = own, inertia
     mass[size : size + 6, size : size + 6] = about(case, top)
     stiffness[-3:, -3:] = np.diag(bending.stiffness * (1 + 1j * bending.loss))
     # what they are made of: the frame's six, rotors and masses, racking
-    tie = np.zeros((size + 9, 6 + 2 + count + 3))
+    tie = np.zeros((size + 9, size + 3))
     tie[:6, :6] = np.eye(6)
     tie[:3, 3:6] = -cross_matrix(top.centre - case.com)
     tie[0, -3] = tie[1, -2] = tie[5, -1] = 1.0
-    tie[6:size, 6:size] = np.eye(2 + count)
+    tie[6:size, 6:size] = np.eye(size - 6)
     tie[size : size + 6, :6] = np.eye(6)
     tie[-3:, -3:] = np.eye(3)
     torque = np.zeros((size + 9, count))
-    torque[6 : 6 + count] = np.eye(count)
+    torque[size - 2 - count : size - 2] = np.eye(count)
     wanted = condense(tie.T @ stiffness @ tie, tie.T @ mass @ tie, tau * FREQUENCY, tie.T @ torque)
-    given = motor_source(excitation, case, FREQUENCY)
+    given = motor_source(excitation, case, FREQUENCY, mounted=mounted)
     np.testing.assert_allclose(given.dynamic[0], wanted.dynamic, rtol=1e-9, atol=1e-6)
     np.testing.assert_allclose(given.blocked[0], wanted.blocked, rtol=1e-9, atol=1e-12)
 
