@@ -1,18 +1,27 @@
-"""What the printer stands on: [desk], with what is usual of common table tops."""
+"""What the printer stands on: [desk]."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Any, Literal, NamedTuple, cast
+from typing import Any, Literal, cast
 
-from isolator.reading.keys import Key, by
-from isolator.reading.number_keys import number, quantity
+from isolator.brief.table_tops import MEANINGS, OTHERWISE, TOPS, Top
+from isolator.design.axes import Pair
+from isolator.reading.keys import Key, by, maybe
+from isolator.reading.notes import Notes
+from isolator.reading.number_keys import number, pair, places, quantity
 from isolator.reading.table import Table
+from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import choice, text
 
 KINDS: tuple[Literal["rigid", "plate"], ...] = ("rigid", "plate")
-PLATE = ("material", "thickness", "youngs_modulus", "density", "poisson", "loss_factor")
+SUPPORTS: tuple[Literal["legs", "edges"], ...] = ("legs", "edges")
+BOARD = ("material", "thickness", "youngs_modulus", "density", "poisson", "loss_factor")
+HOLLOW = ("skin", "core_density")
+SIZED = ("support", "leg_inset", "legs", "position")
+"""Keys that say something of a desk of known size alone."""
+PLATE = (*BOARD, *HOLLOW, "size", *SIZED)
 """Keys of a plate alone: any of them makes the desk one."""
 
 
@@ -23,47 +32,27 @@ class Desk:
     kind: Literal["rigid", "plate"]
     material: str
     thickness: float  # [m]
-    youngs_modulus: float  # [Pa]
-    density: float  # [kg/m³]
+    youngs_modulus: float  # [Pa]; of a hollow board its skins'
+    density: float  # [kg/m³]; of a hollow board its skins'
     poisson: float
     loss_factor: float
+    skin: float = 0.0  # thickness of each skin of a hollow board [m]; 0: solid
+    core_density: float = 0.0  # between the skins [kg/m³]
+    size: Pair | None = None  # along x and y [m]; None: endless
+    support: Literal["legs", "edges"] = "legs"
+    leg_inset: float = 0.0  # from the edges to the legs' middles [m]
+    legs: tuple[Pair, ...] | None = None  # from the desk's middle [m]; None: four, by the inset
+    position: Pair = (0.0, 0.0)  # of the printer's middle from the desk's [m]
 
-
-class Top(NamedTuple):
-    """A table top as usually found."""
-
-    youngs_modulus: float  # [Pa]
-    density: float  # [kg/m³]
-    poisson: float
-    loss_factor: float
-    thickness: float  # [m]
-    source: str
-
-
-TOPS = {
-    "mdf": Top(3.5e9, 730.0, 0.25, 0.02, 0.018, "middle of 2.5–4 GPa and 600–830 kg/m³"),
-    "chipboard": Top(2.5e9, 650.0, 0.25, 0.02, 0.022, "from memory"),
-    "plywood": Top(6.0e9, 600.0, 0.25, 0.02, 0.018, "mean of both directions, from memory"),
-    "solid-wood": Top(3.0e9, 550.0, 0.3, 0.015, 0.03, "√(along × across the grain), from memory"),
-    "glass": Top(62e9, 2500.0, 0.24, 0.003, 0.008, "Vigran, Building Acoustics, p. 97"),
-    "steel": Top(210e9, 7850.0, 0.3, 0.005, 0.003, "handbook value, from memory"),
-    "stone": Top(50e9, 2700.0, 0.25, 0.005, 0.03, "granite, from memory"),
-    "concrete": Top(30e9, 2400.0, 0.2, 0.01, 0.1, "handbook value, from memory"),
-}
-"""Table tops by name. Loss factors of wood panels lie between 0.01 and 0.03 (from memory)."""
-
-MEANINGS = {
-    **dict.fromkeys(("hollow", "honeycomb", "cardboard", "foam", "fibreglass"), ""),
-    **dict.fromkeys(("fibreboard", "fiberboard", "hdf"), "mdf"),
-    **dict.fromkeys(("particle board", "particleboard", "laminate", "melamine"), "chipboard"),
-    **dict.fromkeys(("multiplex", "ply"), "plywood"),
-    **dict.fromkeys(("wood", "wooden", "timber", "oak", "beech", "pine", "bamboo"), "solid-wood"),
-    **dict.fromkeys(("granite", "marble", "slate", "tile", "ceramic"), "stone"),
-    **dict.fromkeys(("cement", "paver"), "concrete"),
-    "iron": "steel",
-}
-"""Table tops by other words; a light board with hollows is none of those known."""
-OTHERWISE = "or tell the youngs_modulus and density of another top"
+    @property
+    def leg_places(self) -> tuple[Pair, ...] | None:
+        """Return where its legs stand, from its middle [m]; None for held edges, or no size."""
+        if self.size is None or self.support == "edges":
+            return None
+        if self.legs is not None:
+            return self.legs
+        x, y = (max(side / 2.0 - self.leg_inset, 0.0) for side in self.size)
+        return ((-x, -y), (x, -y), (x, y), (-x, y))
 
 
 def _usual(value: Callable[[Top], float]) -> tuple[Callable[[Any], Any], ...]:
@@ -93,7 +82,7 @@ class DeskTable(Table):
                 "the usual table top",
                 meanings=MEANINGS,
                 otherwise=f"write one of these words, in quotes, {OTHERWISE}",
-                comment="chipboard, plywood, solid-wood, glass, steel ...",
+                comment="chipboard, plywood, solid-wood, hollow-board, glass, steel ...",
             ),
         ),
         text("own", "its modulus and density are given"),
@@ -105,10 +94,57 @@ class DeskTable(Table):
     density = quantity("kg/m^3", *_usual(lambda top: top.density), usual=(200.0, 8000.0))
     poisson = number((0.0, 0.49), *_usual(lambda top: top.poisson))
     loss_factor = number(
-        (0.0, 1.0),
+        (0.001, 1.0),
         lambda t: t.top.loss_factor,
-        "estimated, from memory",
-        comment="not used yet: the desk is taken as endless",
+        "a table with joints and things on it, estimated",
+        comment="of the desk as it stands",
+    )
+    skin = quantity(
+        "m",
+        lambda t: t.top.skin,
+        lambda t: _usual(lambda top: top.skin)[1](t) if t.top.skin else "",
+        sign="not negative",
+        comment='of a hollow board, each; "0 mm": solid',
+    )
+    core_density = quantity(
+        "kg/m^3",
+        lambda t: t.top.core_density,
+        lambda t: _usual(lambda top: top.core_density)[1](t) if t.skin else "",
+        sign="not negative",
+        comment="between the skins of a hollow board",
+    )
+    size = maybe(
+        pair("m", example=["1400 mm", "700 mm"], comment="along x and y; its modes count then"),
+        lambda t: "without its size it is taken as endless" if t.kind == "plate" else "",
+        "unknown",
+    )
+    support = choice(
+        SUPPORTS,
+        "legs",
+        lambda t: "as most tables stand" if t.has("size") else "",
+        comment='or "edges", held all round',
+    )
+    leg_inset = quantity(
+        "m",
+        0.05,
+        lambda t: "usual" if t.four_legs else "",
+        sign="not negative",
+        comment="from the edges to the legs' middles",
+    )
+    legs = maybe(
+        places(
+            3,
+            12,
+            example=[["-650 mm", "-300 mm"], ["650 mm", "-300 mm"], ["0 mm", "300 mm"]],
+            comment="from the desk's middle",
+        )
+    )
+    position = pair(
+        "m",
+        (0.0, 0.0),
+        lambda t: "the middle" if t.has("size") else "",
+        sign="any",
+        comment="of the printer's middle from the desk's",
     )
 
     @property
@@ -116,19 +152,63 @@ class DeskTable(Table):
         """Return what is usual of its material, or of the usual one."""
         return TOPS.get(self.material, TOPS["mdf"])
 
+    @property
+    def four_legs(self) -> bool:
+        """Return whether it stands on four legs whose places follow from their inset."""
+        return self.has("size") and self.support == "legs" and not self.has("legs")
+
 
 def read_desk(table: DeskTable) -> Desk:
     """Return the desk of a brief: rigid where the brief has none."""
     kind = table.kind
     if kind == "plate":
-        if table.has("loss_factor"):
-            table.warn("loss_factor", "is not used yet: the desk is taken as an endless plate")
         desk = table.record(Desk)
+        _judge_board(table, desk)
     else:
         for key in PLATE:
             if table.has(key):
                 table.warn(key, "is ignored: the desk is rigid")
-        nothing: dict[str, Any] = dict.fromkeys(PLATE, 0.0)
+        nothing: dict[str, Any] = dict.fromkeys(BOARD, 0.0)
         desk = Desk(**{**nothing, "kind": kind, "material": "rigid"})
     table.done()
     return desk
+
+
+def _judge_board(table: DeskTable, desk: Desk) -> None:
+    """Note skins that leave no core, and what is said without effect."""
+    if table.clean("skin", "thickness") and 2.0 * desk.skin > desk.thickness:
+        table.fault(
+            "skin",
+            format_quantity(desk.skin, "mm"),
+            f"at most half of the thickness of {format_quantity(desk.thickness, 'mm')}",
+            'it is the thickness of one skin; "0 mm" for a solid board',
+        )
+    if table.has("core_density") and desk.skin == 0.0:
+        table.warn("core_density", "is ignored: the board is solid")
+    for key in SIZED:
+        if table.has(key) and not table.has("size"):
+            table.warn(key, "is ignored: the desk has no size")
+    if table.has("size") and not table.four_legs and table.has("leg_inset"):
+        table.warn("leg_inset", "is ignored: no legs follow from it")
+
+
+def judge_desk(notes: Notes, desk: Desk, feet: Iterable[Pair]) -> None:
+    """Note feet (x, y) [m] from the printer's middle, and legs, that lie beside the desk."""
+    if desk.size is None:
+        return
+    for key, called, spots, middle in (
+        ("size", "feet", feet, desk.position),
+        ("legs", "legs", desk.leg_places or (), (0.0, 0.0)),
+    ):
+        for spot in spots:
+            at = tuple(own + shift for own, shift in zip(spot, middle, strict=True))
+            if any(abs(each) > side / 2.0 for each, side in zip(at, desk.size, strict=True)):
+                told = ", ".join(format_quantity(each, "mm") for each in at)
+                sides = " × ".join(format_quantity(side, "mm") for side in desk.size)
+                notes.fault(
+                    f"desk.{key}",
+                    f"{called} beside the desk, at ({told}) from its middle",
+                    f"all {called} on its {sides}",
+                    "mend desk.size" if key == "legs" else "mend desk.size or desk.position",
+                )
+                break

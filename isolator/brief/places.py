@@ -42,3 +42,10 @@ def designed_positions(feet: Feet, size: Triple, slab: Slab | None, count: int) 
         return foot_positions(feet, size, count)
     x, y = slab.position
     return tuple((x + a, y + b) for a, b in foot_positions(feet, slab.size, count))
+
+
+def all_places(feet: Feet, size: Triple, slab: Slab | None) -> tuple[Pair, ...]:
+    """Return every place (x, y) [m] where a foot may come to stand, of any count of the brief."""
+    counts = feet.count if feet.positions is None else feet.count[:1]
+    found = [place for count in counts for place in designed_positions(feet, size, slab, count)]
+    return tuple(dict.fromkeys(found))

@@ -5,13 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 from isolator.brief.brief import Brief, BriefTable
-from isolator.brief.desk import read_desk
+from isolator.brief.desk import judge_desk, read_desk
 from isolator.brief.driver import read_driver
 from isolator.brief.fans_and_loads import read_fans, read_loads
 from isolator.brief.feet import Feet
 from isolator.brief.frame import read_frame
 from isolator.brief.limits import Limits, read_limits, read_room
 from isolator.brief.motion import read_motion
+from isolator.brief.places import all_places
 from isolator.brief.printer import read_printer
 from isolator.brief.printing import read_print
 from isolator.brief.read_feet import read_feet
@@ -98,6 +99,9 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
     stock = read_stock(root.stock)
     _judge_widths(notes, limits, stock)
     _judge_balls(notes, feet, stock)
+    desk = read_desk(root.desk)
+    if notes.clean("desk", "feet", "printer", "slab"):
+        judge_desk(notes, desk, all_places(feet, printer.size, slab))
     brief = Brief(
         name=root.name,
         slug=folder_name(root.name),
@@ -107,7 +111,7 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
         motors=read_motors(root.motor, root),
         fans=read_fans(root.fan, notes),
         feet=feet,
-        desk=read_desk(root.desk),
+        desk=desk,
         loads=read_loads(root.load, notes),
         limits=limits,
         stock=stock,

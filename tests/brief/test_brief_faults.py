@@ -130,8 +130,8 @@ ONE_FAULT = [
     (
         'material = "mdf"',
         'material = "MDFF"',
-        'desk.material: found "MDFF"; wanted one of mdf, chipboard, plywood, solid-wood, glass, '
-        'steel, stone, concrete; did you mean "mdf"?',
+        'desk.material: found "MDFF"; wanted one of mdf, chipboard, plywood, solid-wood, '
+        'hollow-board, glass, steel, stone, concrete; did you mean "mdf"?',
     ),
     (
         'temperature_low = "17 degC"',

@@ -178,14 +178,6 @@ def test_a_key_that_is_gone_says_so() -> None:
     )
 
 
-def test_a_desk_loss_factor_says_that_it_is_not_used() -> None:
-    brief = read_brief_text(f"{BARE}[desk]\nmaterial = 'mdf'\nloss_factor = 0.05\n", "brief.toml")
-    assert brief.desk.loss_factor == 0.05
-    assert brief.warnings == (
-        "desk.loss_factor: is not used yet: the desk is taken as an endless plate",
-    )
-
-
 def test_holes_typed_for_another_attachment_are_ignored_with_a_warning() -> None:
     feet = "[feet]\nattachment = 'two-bolts'\nspacing = '50 mm'\nholes = [['1 mm', '2 mm']]\n"
     brief = read_brief_text(f"{BARE}{feet}", "brief.toml")

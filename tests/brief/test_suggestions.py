@@ -119,15 +119,16 @@ ONE_FAULT = [
     ),
     (
         BARE + '[desk]\nmaterial = "hollow-core door"\n',
-        'desk.material: found "hollow-core door"; wanted one of mdf, chipboard, plywood, '
-        "solid-wood, glass, steel, stone, concrete; write one of these words, in quotes, or tell "
-        "the youngs_modulus and density of another top",
+        'desk.material: found "hollow-core door"; wanted one of hollow-board, mdf, '
+        "chipboard, plywood, solid-wood, glass, steel, stone, concrete; hollow-board comes "
+        "nearest; write one of these words, in quotes, or tell the youngs_modulus and density of "
+        "another top",
     ),
     (
         BARE + '[desk]\nmaterial = "Granite"\n',
         'desk.material: found "Granite"; wanted one of stone, mdf, chipboard, plywood, '
-        "solid-wood, glass, steel, concrete; stone comes nearest; write one of these words, in "
-        "quotes, or tell the youngs_modulus and density of another top",
+        "solid-wood, hollow-board, glass, steel, concrete; stone comes nearest; write one of "
+        "these words, in quotes, or tell the youngs_modulus and density of another top",
     ),
     (
         BARE + '[feet.now]\nmaterial = "nr-70"\nshape = "washer"\nsize = ["42 mm", "24 mm"]\n'

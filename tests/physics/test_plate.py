@@ -227,6 +227,16 @@ def test_finer_polynomials_change_little(monkeypatch: pytest.MonkeyPatch) -> Non
     assert off[:, range(12), range(12)].max() < 0.04
 
 
+def test_a_large_plate_is_worked_out_by_fewer_modes(monkeypatch: pytest.MonkeyPatch) -> None:
+    hertz = [5.0, 60.0, 150.0]
+    plain = receptance(ON_EDGES, FEET, WIDTH, hertz)
+    monkeypatch.setattr(plate_modes, "MOST", 800)
+    fewer = receptance(ON_EDGES, FEET, WIDTH, hertz)
+    scale = np.sqrt(np.abs(plain[:, range(12), range(12)]))
+    off = np.abs(fewer - plain) / (scale[:, :, None] * scale[:, None, :])
+    assert 1e-6 < off.max() < 0.06
+
+
 def test_a_footprint_feels_a_wave_by_its_mean() -> None:
     width, wave = 0.04, np.array([31.0, -17.0])
     at, weights = footprint.points(width)

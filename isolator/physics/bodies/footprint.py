@@ -49,18 +49,19 @@ def points(width: float) -> tuple[Array, Array]:
     return at, np.stack([mean, scale * at[:, 1] * mean, -scale * at[:, 0] * mean])
 
 
-def beyond(largest: Array, width: Array) -> Array:
-    """Return the static give (s, 3), times B, of all waves beyond wavenumbers `largest` (s, 2).
+TURNS = (np.arange(16) + 0.5) * math.pi / 32.0
+"""Directions of waves over a quarter, the other three alike [rad]."""
 
-    For series that end at |kx|, |ky| [1/m]: what an endless plate adds beyond, without which a
-    moment's local give comes out too small. (1/4π²)∫∫ H²·(1, ky², kx²)/k⁴ dkx dky outside the
-    rectangle, `width` (s,) [m] of the contacts. [derived]
+
+def beyond(largest: Array, width: Array) -> Array:
+    """Return the static give (s, 3), times B, of all waves beyond wavenumbers `largest` [1/m].
+
+    For series that end at `largest` (s, 16), along `TURNS`, under contacts of `width` (s,) [m]:
+    what an endless plate adds beyond, without which a moment's local give comes out too small.
+    (1/4π²)∫∫ H²·(1, ky², kx²)/k⁴ dkx dky. [derived]
     """
-    turn = (np.arange(16) + 0.5) * math.pi / 32.0  # a quarter, the other three alike
-    x, y = np.cos(turn), np.sin(turn)
-    least = np.minimum(largest[:, :1] / x, largest[:, 1:] / y)[..., None]
-    half = 0.5 * width[:, None, None]
-    # from the rectangle's edge out, evenly in the logarithm, to where the footprint feels nothing
+    least, half = largest[..., None], 0.5 * width[:, None, None]
+    # outwards evenly in the logarithm, to where the footprint feels nothing
     octaves = np.log(np.maximum(4.0 * END / (least * half), 1.0 + 1e-9))
     grid = np.linspace(0.0, 1.0, STEPS)
     wave = least * np.exp(octaves * grid)
@@ -68,5 +69,5 @@ def beyond(largest: Array, width: Array) -> Array:
     step = octaves[..., 0]
     upright = step * np.trapezoid(force**2 / wave**2, grid, axis=-1)
     tilted = step * np.trapezoid(moment**2, grid, axis=-1)
-    parts = [upright.sum(-1), (tilted * y**2).sum(-1), (tilted * x**2).sum(-1)]
-    return np.stack(parts, axis=-1) * (2.0 * math.pi / 16.0) / (4.0 * math.pi**2)
+    parts = [upright, tilted * np.sin(TURNS) ** 2, tilted * np.cos(TURNS) ** 2]
+    return np.stack([each.mean(axis=-1) for each in parts], axis=-1) / (2.0 * math.pi)

@@ -17,6 +17,8 @@ DEGREES = 24
 APART = 3.0
 """Modes this many times above the highest frequency asked are taken by three terms of their power
 series in (ω/ω_n)², which leaves out 1e-3 of what they add."""
+MOST = 2e4
+"""Modes on edges that are worked out."""
 SMALLEST = 5e-3
 """Feet are taken as this wide at least, so that a series ends [m]."""
 
@@ -68,9 +70,11 @@ def _on_edges(plate: Rectangle, contacts: Array, width: Array) -> Shapes:
     """Modes sin(pπx/a)·sin(qπy/b), ω = √(B/m″)·k², k² = (pπ/a)² + (qπ/b)².
 
     Each is a sum of plane waves of one wavenumber, so that the footprint acts by k alone. Taken
-    are all that the smallest foot feels.
+    are all that the smallest foot feels, of a large plate the lowest `MOST`.
     """
-    sides, end = (plate.width, plate.depth), 2.0 * footprint.END / float(width.min())
+    sides = (plate.width, plate.depth)
+    most = math.sqrt(4.0 * math.pi * MOST / math.prod(sides))
+    end = min(2.0 * footprint.END / float(width.min()), most)
     first, second = (np.arange(1, max(2, int(end * side / math.pi)) + 1) for side in sides)
     p, q = (each.ravel() for each in np.meshgrid(first, second, indexing="ij"))
     kx, ky = p * math.pi / plate.width, q * math.pi / plate.depth
@@ -90,25 +94,30 @@ def _on_edges(plate: Rectangle, contacts: Array, width: Array) -> Shapes:
     return Shapes(
         square=plate.bending / plate.mass_per_area * wave**4,
         felt=np.real(felt.reshape(-1, size)) / math.sqrt(modal_mass),
-        rest=np.zeros((size, size)),
+        rest=_rest(plate, np.full((len(contacts), len(footprint.TURNS)), end), width),
     )
 
 
 def _on_legs(plate: Rectangle, contacts: Array, width: Array) -> Shapes:
     square, vectors = legged_modes(plate)
-    half = 0.5 * np.array([plate.width, plate.depth])
-    felt, size = [], 3 * len(contacts)
+    half, felt = 0.5 * np.array([plate.width, plate.depth]), []
     for place, wide in zip(contacts, width, strict=True):
         at, weights = footprint.points(float(wide))
         felt.append(weights @ _functions(plate, np.clip((place + at) / half, -1.0, 1.0)))
     # where a polynomial resolves waves: finer towards the edges, as its zeros lie
     inside = np.sqrt(np.maximum(1.0 - (contacts / half) ** 2, 1.0 / DEGREES**2))
-    beyond = footprint.beyond(DEGREES / (half * inside), width) / plate.bending
+    along = DEGREES / (half * inside)
+    turned = (along[:, :1] / np.cos(footprint.TURNS), along[:, 1:] / np.sin(footprint.TURNS))
     return Shapes(
         square=square,
         felt=(np.concatenate(felt) @ vectors).T,
-        rest=np.diag(beyond.reshape(size)),
+        rest=_rest(plate, np.minimum(*turned), width),
     )
+
+
+def _rest(plate: Rectangle, largest: Array, width: Array) -> Array:
+    """Return what all waves beyond those of the modes give way, each foot under itself."""
+    return np.diag(footprint.beyond(largest, width).ravel()) / plate.bending
 
 
 def _functions(plate: Rectangle, at: Array) -> Array:
