@@ -120,7 +120,7 @@ def _stretched(drive: Drive, motor: Mounted) -> tuple[Array, Array]:
 def _carried(point: ArrayLike, com: ArrayLike) -> Array:
     """Return the motion (6, 6) of a body at `point` that a frame with its centre at `com` carries.
 
-    >>> _carried([0.0, 0.0, 2.0], [0.0, 0.0, 0.5])[0].tolist()
+    >>> (_carried([0.0, 0.0, 2.0], [0.0, 0.0, 0.5])[0] + 0.0).tolist()
     [1.0, 0.0, 0.0, 0.0, 1.5, 0.0]
     """
     motion = np.eye(6)
