@@ -33,17 +33,26 @@ class OnSlab:
     ratio: float  # dynamic over static stiffness of these feet at `reference`
     alpha: float  # exponent of its rise with frequency
     reference: float  # [Hz]
+    spread: float  # factor either way on the stiffness of these feet
 
-    def stand(self, printer: Condensed, frequency: Array) -> Condensed:
-        """Return `printer`, as it acts at its own six, on its feet on the slab, at the slab's."""
+    def stand(self, printer: Condensed, frequency: Array, between: float = 1.0) -> Condensed:
+        """Return `printer`, as it acts at its own six, on its feet on the slab, at the slab's.
+
+        `between` is a factor on the stiffness of its feet.
+        """
         omega = 2.0 * math.pi * frequency
-        factor = self.ratio * (frequency / self.reference) ** self.alpha
-        between = factor[:, None, None] * self.elastic + self.preload
-        return stacked(printer, self.slab, between, omega, self.across)
+        factor = between * self.ratio * (frequency / self.reference) ** self.alpha
+        springs = factor[:, None, None] * self.elastic + self.preload
+        return stacked(printer, self.slab, springs, omega, self.across)
 
 
-def build_on_slab(printer: Piece, slab: Piece, feet: FeetBatch, com: Array) -> OnSlab:
-    """Return a printer on `feet` (a batch of one, loaded by it) on a slab; `com` (3,) of both."""
+def build_on_slab(
+    printer: Piece, slab: Piece, feet: FeetBatch, com: Array, spread: float
+) -> OnSlab:
+    """Return a printer on `feet` (a batch of one, loaded by it) on a slab; `com` (3,) of both.
+
+    `spread` is the factor either way on the stiffness of the feet.
+    """
     to_printer, to_slab = _carried(printer[1] - com), _carried(slab[1] - com)
     centres, linear, angular = feet.centres[0], feet.linear[0], feet.angular[0]
     loads = np.zeros_like(centres)
@@ -62,6 +71,7 @@ def build_on_slab(printer: Piece, slab: Piece, feet: FeetBatch, com: Array) -> O
         ratio=float(feet.ratio[0]),
         alpha=float(feet.alpha[0]),
         reference=float(feet.reference[0]),
+        spread=spread,
     )
 
 

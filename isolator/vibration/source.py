@@ -50,16 +50,18 @@ def motor_source(
     frequency: Array,
     frame: float = 1.0,
     mounted: Sequence[Mounted] = (),
+    between: float = 1.0,
 ) -> Source:
     """Return the source under a torque ripple of 1 N·m at each belt motor in turn, (f, 6, m).
 
     `frame` is a factor on all natural frequencies of a frame that bends. `mounted` are the motors
-    on dampers, stiffness (f, 6, 6); all others are bolted to the frame.
+    on dampers, stiffness (f, 6, 6); all others are bolted to the frame. `between` is a factor on
+    the stiffness of a printer's own feet on its slab.
     """
     motors = len(excitation.drives)
     torque = np.zeros((8 + 6 * len(mounted) + motors, motors))
     torque[-2 - motors : -2] = np.eye(motors)
-    return _source(excitation, case, frequency, torque, [False] * motors, frame, mounted)
+    return _source(excitation, case, frequency, torque, [False] * motors, frame, between, mounted)
 
 
 def push_source(
@@ -68,16 +70,17 @@ def push_source(
     frequency: Array,
     pushes: Sequence[Push],
     frame: float = 1.0,
+    between: float = 1.0,
 ) -> Source:
     """Return the source under each of p pushes on the frame, the motors silent, (f, 6, p).
 
-    `frame` as in `motor_source`.
+    `frame`, `between` as in `motor_source`.
     """
     force = np.zeros((8 + len(excitation.drives), len(pushes)), dtype=complex)
     for column, push in enumerate(pushes):
         force[:6, column] = push.about(case.com)
     on_top = [rides_on_top(case, float(push.point[2])) for push in pushes]
-    return _source(excitation, case, frequency, force, on_top, frame, ())
+    return _source(excitation, case, frequency, force, on_top, frame, between, ())
 
 
 def _source(
@@ -87,6 +90,7 @@ def _source(
     force: Array | Complex,
     on_top: Sequence[bool],
     frame: float,
+    between: float,
     mounted: Sequence[Mounted],
 ) -> Source:
     whole = mass_matrix(case.mass, case.inertia)
@@ -99,7 +103,7 @@ def _source(
         force = bent_push(force, racking, on_top)
     found = condense(stiffness, mass, 2.0 * math.pi * frequency, force)
     if case.on_slab is not None:
-        found = case.on_slab.stand(found, frequency)
+        found = case.on_slab.stand(found, frequency, between)
     return Source(frequency=frequency, dynamic=found.dynamic[None], blocked=found.blocked[None])
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
@@ -186,19 +187,27 @@ def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinte
     if slab is None or slab.between != "feet":
         return printer
     bare = build_printer(replace(brief, slab=None))
-    stand = _own_feet(brief, cards, brief.feet.now or USUAL_FEET, bare)
+    own = brief.feet.now or USUAL_FEET
+    stand = _own_feet(brief, cards, own, bare)
     (under,) = slab_piece(slab)
 
-    def case(whole: MassCase, own: MassCase) -> MassCase:
-        feet, _ = stand.settled(own, "nominal")
-        body = (own.mass, own.com, own.inertia)
-        return replace(whole, on_slab=build_on_slab(body, under, feet, whole.com))
+    material, room = cards[own.material], brief.room
+    soft, stiff = (
+        stiffness_factor(material, end=end, low=room.temperature_low, high=room.temperature_high)
+        for end in ("soft", "stiff")
+    )
+    spread = math.sqrt(stiff / soft)
 
-    return RigidPrinter(
+    def case(whole: MassCase, alone: MassCase) -> MassCase:
+        feet, _ = stand.settled(alone, "nominal")
+        body = (alone.mass, alone.com, alone.inertia)
+        return replace(whole, on_slab=build_on_slab(body, under, feet, whole.com, spread))
+
+    return replace(
+        printer,
         light=case(printer.light, bare.light),
         nominal=case(printer.nominal, bare.nominal),
         heavy=case(printer.heavy, bare.heavy),
-        extras=printer.extras,
         between=lambda shares: case(printer.at(shares), bare.at(shares)),
     )
 

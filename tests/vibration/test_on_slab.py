@@ -154,3 +154,18 @@ def test_drives_and_a_bending_frame_ride_on_the_printer_on_its_slab() -> None:
         np.abs(found.blocked[0, 0, :3]), np.abs(bare.blocked[0, 0, :3]), rtol=5e-3, atol=1e-6
     )
     assert np.abs(found.blocked[0, -1, 0]).max() < np.abs(bare.blocked[0, -1, 0]).max()
+
+
+def test_the_band_of_the_feet_between_is_looked_at() -> None:
+    asked = brief()
+    case = build_installation(asked, CARDS).printer.nominal
+    assert case.on_slab is not None
+    assert case.on_slab.spread > 1.2  # a card's spread and the room's temperatures
+    push = [force_at(AXES["z"], case.com)]
+    blocked = [
+        np.abs(
+            push_source(still(asked), case, FREQUENCY, push, between=factor).blocked[0, -1, 2, 0]
+        )
+        for factor in (1.0 / case.on_slab.spread, case.on_slab.spread)
+    ]
+    assert blocked[0] < blocked[1]  # softer feet keep back more
