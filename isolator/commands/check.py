@@ -135,11 +135,13 @@ def assess(
         before = appraise_standing(installation, now, asked, file=brief.source_file)
     if design is not None:
         brief = replace(brief, warnings=_warnings(brief, design))
-    mounted = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
+    mounted = best_dampers(
+        replace(build_motor_task(brief), ceiling=chosen.ceiling), installation.printer, cards, stand
+    )
     found = answer.findings(
         name=brief.name,
         slug=brief.slug,
-        ceiling_db=brief.limits.promise_ceiling_db,
+        ceiling_db=chosen.ceiling,
         assumed=brief.assumed,
         warnings=brief.warnings,
         chosen=chosen,

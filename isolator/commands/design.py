@@ -60,11 +60,12 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     progress("mounting the motors", 0, 1)
     stand = feet_stand(brief.room, feet, material)
     chosen = appraise(installation, stand, question, now)
-    motors = best_dampers(build_motor_task(brief), installation.printer, cards, stand)
+    motor_task = replace(build_motor_task(brief), ceiling=chosen.ceiling)
+    motors = best_dampers(motor_task, installation.printer, cards, stand)
     return answer.findings(
         name=brief.name,
         slug=brief.slug,
-        ceiling_db=brief.limits.promise_ceiling_db,
+        ceiling_db=chosen.ceiling,
         assumed=brief.assumed,
         warnings=brief.warnings,
         chosen=chosen,

@@ -18,6 +18,7 @@ from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
 from isolator.vibration.lines import line_weights
 from isolator.vibration.printer import MassCase
+from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.reversal import quick_tool_sway
 from isolator.vibration.source import motor_source
 from isolator.vibration.spectrum import grid_for
@@ -105,24 +106,27 @@ def rank(
         ("stiff", printer.light),
     ]
     sources = {case.name: motor_source(excitation, case, grid) for _, case in corners}
+    bending = bending_source(excitation, printer.nominal)
     order: list[NDArray[np.intp]] = []
     quiet: list[Array] = []
     swayed: list[Array] = []
     for group in _by_feet(batches, screened, finalists):
         worst = np.full((len(group), weights.shape[-1]), np.inf)
-        reach = np.zeros(len(group))
+        reach, most = np.zeros(len(group)), np.full(len(group), np.inf)
         for end, case in corners:
             system = build(_feet(task, room, batches, screened, group, case, end), case)
             source = sources[case.name]
             before, after = rigid_energy(system, source), floor_energy(system, source)
             loss = decibel(*(np.tensordot(each, weights, axes=2) for each in (before, after)))
             worst = np.minimum(worst, loss)
+            if end == "nominal":
+                most = promised(system, bending, limits.promise_ceiling_db)
             reach = np.maximum(
                 reach,
                 quick_tool_sway(excitation, system, quick_modes(system), excitation.motion.speeds),
             )
         order.append(group)
-        quiet.append(np.minimum(worst, limits.promise_ceiling_db).mean(axis=1))
+        quiet.append(np.minimum(worst, most[:, None]).mean(axis=1))
         swayed.append(reach)
     index = np.concatenate(order)
     loss, farthest = np.concatenate(quiet), np.concatenate(swayed)

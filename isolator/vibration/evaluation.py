@@ -16,6 +16,7 @@ from isolator.vibration.desk import StoodOn, stood_on
 from isolator.vibration.excitation import Excitation
 from isolator.vibration.installation import Installation
 from isolator.vibration.lines import Spectra, direction_lines, speed_row
+from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.pushed import fan_lines, loads
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Held, Line, Speed
 from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
@@ -95,7 +96,14 @@ def appraise(
         speed_map=curves.speed_map(excitation, spectra.feet),
         share=_share(excitation, cases, question.speeds, installation.limits.sway),
         desk=desk.material,
+        ceiling=_ceiling(installation, cases[NOMINAL]),
     )
+
+
+def _ceiling(installation: Installation, nominal: Case) -> float:
+    """Return the loss [dB] beyond which nothing is promised of these feet."""
+    bending = bending_source(installation.excitation, nominal.system.case)
+    return float(promised(nominal.system, bending, installation.limits.promise_ceiling_db)[0])
 
 
 def _spectra(

@@ -177,5 +177,6 @@ class Evaluation(Held):
     avoid: tuple[AvoidRange, ...]
     curves: tuple[Curve, ...]
     speed_map: SpeedMap
+    ceiling: float  # no more loss than this is promised [dB]
     share: float  # share of the cases (modulus × mass × temperature) in which the target is met
     desk: str = ""  # material of the desk; empty: a soft stand-in

@@ -18,7 +18,7 @@ def losses(told: Any) -> Iterator[tuple[dict[str, Any], str, Any]]:
     """Yield every object that holds a loss, with the loss's key and value."""
     if isinstance(told, dict):
         for key, value in told.items():
-            if key.endswith("_db") and key not in ("ripple_db", "detent_db"):
+            if key.endswith("_db") and key not in ("ripple_db", "detent_db", "promised_up_to_db"):
                 yield told, key, value
             elif key != "promised":
                 yield from losses(value)
@@ -27,13 +27,18 @@ def losses(told: Any) -> Iterator[tuple[dict[str, Any], str, Any]]:
             yield from losses(each)
 
 
-@pytest.mark.parametrize("ceiling", [2, 12, 60])
-def test_every_loss_says_whether_it_is_promised(tmp_path: Path, ceiling: int) -> None:
-    text = example("reading-room").replace("[limits]", f"[limits]\npromise_ceiling_db = {ceiling}")
+@pytest.mark.parametrize(("limit", "frame"), [(2, "open"), (12, "rigid"), (60, "open")])
+def test_every_loss_says_whether_it_is_promised(tmp_path: Path, limit: int, frame: str) -> None:
+    text = example("reading-room").replace("[limits]", f"[limits]\npromise_ceiling_db = {limit}")
     brief = tmp_path / "brief.toml"
+    if "[frame]" not in text:
+        text += f'\n[frame]\nkind = "{frame}"\n'
     brief.write_text(text + ("" if "[feet.now]" in text else NOW), encoding="utf-8")
-    assert f"promise_ceiling_db = {ceiling}" in brief.read_text(encoding="utf-8")
+    assert f"promise_ceiling_db = {limit}" in brief.read_text(encoding="utf-8")
     told = isolator("check", brief, "--json", "--out", tmp_path).json()
+    ceiling = told["promised_up_to_db"]
+    # a frame that bends ends it earlier
+    assert ceiling == limit if frame == "rigid" or limit < 5 else 0 < ceiling < limit
     count = 0
     for holder, key, value in losses(told):
         count += 1

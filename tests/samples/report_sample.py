@@ -130,6 +130,7 @@ def evaluation(*, now: bool = True) -> Evaluation:
     loads = (29.4, 31.2, 27.9, 33.5)
     places = ((-0.18, -0.19), (0.18, -0.19), (-0.18, 0.19), (0.18, 0.19))
     return Evaluation(
+        ceiling=30.0,
         modes=tuple(
             Mode(
                 name=name,

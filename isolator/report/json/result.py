@@ -44,6 +44,7 @@ def to_json(findings: Findings) -> Json:
     if findings.now is not None:
         told["now"] = _evaluation(findings.now, findings.ceiling_db)
     mark_promised(told, findings.ceiling_db)
+    told["promised_up_to_db"] = findings.ceiling_db
     return told
 
 
