@@ -95,14 +95,30 @@ class Mesh:
         own[:3, :3] = mass * np.eye(3)
         self.parts.append(([node], np.zeros((6, 6)), own))
 
-    def modes(self, held: list[int], count: int) -> tuple[Array, Array]:
-        """Frequencies [Hz] and shapes (nodes, 6, count); `held` nodes do not shift."""
+    def matrices(self) -> tuple[Array, Array]:
+        """Stiffness and mass of all nodes."""
         size = 6 * len(self.places)
         k, m = np.zeros((size, size)), np.zeros((size, size))
         for nodes, stiff, inert in self.parts:
             rows = np.concatenate([np.arange(6 * n, 6 * n + 6) for n in nodes])
             k[np.ix_(rows, rows)] += stiff
             m[np.ix_(rows, rows)] += inert
+        return k, m
+
+    def rigid(self) -> Array:
+        """Mass matrix (6, 6) of the whole as a rigid body about the origin."""
+        _, m = self.matrices()
+        carried = np.zeros((len(self.places), 6, 6))
+        for row, (x, y, z) in enumerate(self.places):
+            carried[row] = np.eye(6)
+            carried[row, :3, 3:] = -np.array([[0, -z, y], [z, 0, -x], [-y, x, 0]])
+        motion = carried.reshape(-1, 6)
+        return motion.T @ m @ motion
+
+    def modes(self, held: list[int], count: int) -> tuple[Array, Array]:
+        """Frequencies [Hz] and shapes (nodes, 6, count); `held` nodes do not shift."""
+        k, m = self.matrices()
+        size = len(k)
         m += 1e-9 * np.eye(size)  # the second node of a joint has no turning mass of its own
         fixed = {6 * node + axis for node in held for axis in range(3)}
         free = [row for row in range(size) if row not in fixed]
@@ -111,7 +127,7 @@ class Mesh:
         )
         shapes = np.zeros((size, count))
         shapes[free] = vectors
-        return np.sqrt(values) / (2 * np.pi), shapes.reshape(-1, 6, count)
+        return np.sqrt(np.maximum(values, 0.0)) / (2 * np.pi), shapes.reshape(-1, 6, count)
 
 
 class Box(NamedTuple):
@@ -122,17 +138,22 @@ class Box(NamedTuple):
     twist: float
 
 
-def box_modes(size: tuple[float, float, float], section: Section, joint: float, load: float) -> Box:
-    """Modes of a box of 12 profiles on `joint` [N·m/rad], `load` [kg] shared by its top corners.
+CORNERS = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+
+
+def box_mesh(
+    size: tuple[float, float, float], section: Section, joint: float, load: float
+) -> tuple[Mesh, list[int], list[int]]:
+    """A box of 12 profiles on `joint` [N·m/rad], `load` [kg] shared by its top corners.
 
     Posts stand on joints at both ends; beams meet stiffly in the corners. 8 elements a member.
+    Returns the mesh with its bottom and top corners.
     """
     width, depth, height = size
     mesh = Mesh()
-    corners = [(-1, -1), (1, -1), (1, 1), (-1, 1)]
     rings = []
     for z in (0.0, height):
-        ring = [mesh.node(np.array([x * width / 2, y * depth / 2, z])) for x, y in corners]
+        ring = [mesh.node(np.array([x * width / 2, y * depth / 2, z])) for x, y in CORNERS]
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
             mesh.member(section, a, b, 8)
         rings.append(ring)
@@ -143,11 +164,21 @@ def box_modes(size: tuple[float, float, float], section: Section, joint: float, 
         mesh.joint(low, foot, joint)
         mesh.joint(high, head, joint)
         mesh.weight(high, load / 4)
-    frequencies, shapes = mesh.modes(bottom, 6)
+    return mesh, bottom, top
+
+
+def named(mesh: Mesh, top: list[int], held: list[int], first: int = 0) -> Box:
+    """The modes, from number `first` on, in which the top moves most along x, y and about z."""
+    frequencies, shapes = mesh.modes(held, first + 6)
     moved = np.abs(shapes[top].sum(axis=0)[:2])  # along x, y
     spun = np.abs(
-        sum(x * shapes[n, 1] - y * shapes[n, 0] for n, (x, y) in zip(top, corners, strict=True))
+        sum(x * shapes[n, 1] - y * shapes[n, 0] for n, (x, y) in zip(top, CORNERS, strict=True))
     )
-    share = np.vstack([moved, spun])
-    found = [float(frequencies[int(np.argmax(row))]) for row in share]
-    return Box(*found)
+    share = np.vstack([moved, spun])[:, first:]
+    return Box(*(float(frequencies[first + int(np.argmax(row))]) for row in share))
+
+
+def box_modes(size: tuple[float, float, float], section: Section, joint: float, load: float) -> Box:
+    """Modes of such a box with its bottom corners held."""
+    mesh, bottom, top = box_mesh(size, section, joint, load)
+    return named(mesh, top, bottom)
