@@ -15,6 +15,7 @@ from geometry.motors.damper_parts import groups_of_rubber
 from geometry.part_files import write_parts
 from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
 from geometry.sheets.damper_rubber import piece_area, pieces_each, rubber_template
+from geometry.sheets.fonts import lacking
 from geometry.sheets.pad_template import (
     Template,
     template_area,
@@ -69,6 +70,10 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         else _write_pair(slab_plan_svg(design), slab_plan_dxf(design), "slab", folder),
         **_write_assembly(design, parts, folder),
     }
+    drawn = [folder / path for paths in written for path in paths if path.endswith(".svg")]
+    lost = lacking("".join(path.read_text(encoding="utf-8") for path in drawn))
+    if lost:
+        manifest["letters_lacking"] = lost
     manifest["files_sha256"] = _hashes(folder)
     return manifest
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import io
+from typing import Any
 from xml.sax.saxutils import escape
 
 from geometry.sheets.drawing_page import DASHES, WIDTHS, Page
+from geometry.sheets.fonts import families
 
 POINT = 25.4 / 72.0  # [mm]
 INK = "#111111"
@@ -43,8 +45,19 @@ def page_svg(page: Page) -> str:
 
 
 def page_pdf(page: Page, title: str) -> bytes:
-    """Return the PDF; it carries no date."""
+    """Return the PDF; it carries no date. Letters that no font here has are boxes in it."""
     from matplotlib import rc_context
+
+    words = "".join(text for _, text, *_ in page.words)
+    fonts = families(words)
+    # set only where it matters: ordinary text keeps the library's own order
+    more: dict[Any, Any] = {"font.family": fonts} if len(fonts) > 1 else {}
+    more["pdf.fonttype"] = 3
+    with rc_context(more):
+        return _page_pdf(page, title)
+
+
+def _page_pdf(page: Page, title: str) -> bytes:
     from matplotlib.collections import LineCollection, PolyCollection
     from matplotlib.figure import Figure
 
@@ -82,10 +95,6 @@ def page_pdf(page: Page, title: str) -> bytes:
             rotation_mode="anchor",
         )
     out = io.BytesIO()
-    with rc_context({"pdf.fonttype": 3}):
-        figure.savefig(
-            out,
-            format="pdf",
-            metadata={"Title": title, "Creator": "isolator", "CreationDate": None},
-        )
+    metadata = {"Title": title, "Creator": "isolator", "CreationDate": None}
+    figure.savefig(out, format="pdf", metadata=metadata)
     return out.getvalue()

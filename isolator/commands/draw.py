@@ -36,6 +36,7 @@ from isolator.report.sentences.notes import (
     NO_BRIEF,
     OTHER_DAMPERS,
     REDRAWN,
+    no_font,
     not_worked_out,
 )
 from isolator.vibration.evaluation import Question
@@ -84,6 +85,8 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
 
     def write(fresh: Path) -> None:
         manifest, parts = write_parts(drawing, text, fresh, progress)
+        if "letters_lacking" in manifest:
+            told.append(no_font(manifest["letters_lacking"]))
         if findings is not None and home.brief is not None:
             write_report(fresh, home.brief, findings, drawing, manifest, parts, progress)
             return

@@ -14,7 +14,7 @@ from isolator.commands.write_parts import write_parts
 from isolator.commands.write_report import write_report
 from isolator.design.write import write_design
 from isolator.report.findings import Findings
-from isolator.report.sentences.notes import cannot_draw
+from isolator.report.sentences.notes import cannot_draw, no_font
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +59,9 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
         text = write_design(drawn)  # with the feet, to be mended by hand
         drawn = to_design(brief, (), drawn.motor_dampers)
         manifest, parts = write_parts(drawn, text, folder, progress)
+    if "letters_lacking" in manifest:
+        told = (*findings.warnings, no_font(manifest["letters_lacking"]))
+        findings = replace(findings, warnings=told)
     write_report(folder, brief, findings, drawn, manifest, parts, progress)
     return findings
 

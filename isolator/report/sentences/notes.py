@@ -95,3 +95,11 @@ def not_designed_from(file: Path) -> str:
 def cannot_draw(error: Exception) -> str:
     """Return that the nearest feet are such as cannot be drawn."""
     return f"the nearest feet cannot be drawn: {error}"
+
+
+def no_font(letters: str) -> str:
+    """Return that letters of a name cannot be written in PDF drawings."""
+    return (
+        f"no font of this machine has {' '.join(letters)}: boxes stand for them in drawings/*.pdf; "
+        "install a font that has them and draw again, or open the SVG beside it"
+    )

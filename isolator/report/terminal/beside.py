@@ -41,8 +41,9 @@ def beside_table(found: Sequence[Findings]) -> Group:
 def _speed(speed: Speed, ceiling: float) -> str:
     mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
     heard = speeds.weakest(speed)
-    gain = "" if heard is None else f", {numbers.gain(heard.insertion_loss, ceiling)}"
-    return f"{mark} {word}{gain}"
+    if heard is None:
+        return f"{mark} {word}"
+    return f"{mark} {word}; least cut drone line {numbers.gain(heard.insertion_loss, ceiling)}"
 
 
 def _modes(found: Findings) -> str:
