@@ -9,6 +9,7 @@ import pytest
 from motor_samples import bench
 
 from isolator.brief import Brief, Driver, Motor
+from isolator.motors.consequences import belt_of
 from isolator.motors.drive import estimate_drive
 from isolator.motors.results import DriveEstimates
 from isolator.motors.task import build_motor_task
@@ -154,3 +155,26 @@ def test_a_motor_that_drives_no_belt_is_told_of_too() -> None:
     third = replace(brief.motors[0], name="third")
     brief = replace(brief, motors=(*brief.motors, third))
     assert drive(brief, third).rows[0].needed > 0
+
+
+def test_both_belts_of_two_motors_on_an_axis_hold_what_it_moves() -> None:
+    """√(2·60 N/mm over 1.34 kg)/2π; one belt alone would ring at 33.7 Hz. Derived."""
+    brief = bench()
+    left, right = brief.motors
+    third = replace(right, name="third")
+    motion = replace(
+        brief.motion,
+        layout="motor-per-axis",
+        belt_stiffness=60e3,
+        tool_mass=0.34,
+        gantry_mass=1.0,
+    )
+    motors = (replace(left, drives="x"), replace(right, drives="y"), replace(third, drives="y"))
+    task = build_motor_task(replace(brief, motion=motion, motors=motors))
+    told = [belt_of(task, motor, 0.0, None).resonance_before for motor in motors]
+    assert told[0] == pytest.approx(math.sqrt(60e3 / 0.34) / math.tau)
+    assert told[1:] == [pytest.approx(47.63, abs=0.005)] * 2
+    # crossed belts hold both ways of moving together
+    crossed = replace(brief, motion=replace(motion, layout="crossed-belt"))
+    found = belt_of(build_motor_task(crossed), left, 0.0, None)
+    assert found.resonance_before == pytest.approx(47.63, abs=0.005)

@@ -60,7 +60,8 @@ def softened_stiffness(
     1/k = 1/k_b + r²/k_twist + 1/k_shear + arm²/k_tilt: `belt_stiffness` k_b [N/m], pulley
     `radius` r [m], the damper's `twist` and `tilt` [N·m/rad] and `shear` [N/m], `arm` [m] from
     the rubber's middle to the belt. The worst case, a tool close to the motor whose short strand
-    takes the whole pull; where both strands share it, shift and tilt fall out. [derived]
+    takes the whole pull; where both strands share it, shift and tilt fall out, as the loop alone
+    feels them. [derived]
 
     >>> round(float(softened_stiffness(60e3, 6.4e-3, 25.0, 150e3, 70.0, 0.021)))
     31978

@@ -50,7 +50,8 @@ MODEL = tuple(
         ("ranking", f"a whole sway limit costs {SWAY_PRICE_DB:g} dB", "convention, no source"),
         (
             "dampers",
-            "judged by the torque they pass into a frame that stands still",
+            "judged by the torque they pass into a frame that stands still, each tone a mean over "
+            "directions",
             "it makes brackets and panels hum; on the floor the belts' force rules",
         ),
         ("motor", "a uniform box about its shaft", "its rotor is a body of its own in it"),
@@ -61,8 +62,9 @@ MODEL = tuple(
         ),
         (
             "belts",
-            "pull across the shaft's axis, strands side by side",
-            "a motor that shifts then stretches nothing",
+            "both strands alike, pull across the shaft's axis",
+            "as where the tool is as far along the belt either way; a motor that shifts under its "
+            "pulley lengthens the loop, which pulls it back",
         ),
         (
             "heat",

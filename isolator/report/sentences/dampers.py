@@ -53,7 +53,7 @@ def _damped(motor: MotorResult, damper: DamperState) -> list[str]:
         f"Put a damper under motor {motor.name}: {damper_title(damper.rubber)}, glued between two "
         f"printed plates. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
         f"Of the torque ripple that the motor passes into its bracket it takes {middling} dB at "
-        f"the middle one of its drone tones, in the mean over all directions of a move; least of "
+        f"the middle one of its drone tones, in the mean over the directions of a move; least of "
         f"the {worst.source} tone at {speed_text(worst.speed)}: "
         f"{loss(worst.torque, damper.ceiling)}.",
         f"On the floor it is worth {_between(gains[0], gains[-1])} dB beyond the feet (a minus is "
@@ -78,12 +78,15 @@ def _twist(motor: MotorResult, damper: DamperState) -> str:
     assert twist is not None  # a damper has all six modes
     told = f"Its twist mode lies at {twist.low:.0f} to {twist.high:.0f} Hz"
     most = max(-line.worst.torque.nominal for line in damper.lines)
-    oblique = f"in the directions in which a tone passes through it, it is {most:.0f} dB louder"
-    if speed is None or speed <= 0:
-        return f"{told}; {oblique}."
+    if speed is not None and speed > 0:
+        told += (
+            f": in the mean over directions it helps from {speed_text(speed)} up, and slower moves "
+            "are worse with it"
+        )
+    if most < 0.5:
+        return f"{told}."
     return (
-        f"{told}: in the mean over directions it helps from {speed_text(speed)} up, and slower "
-        f"moves are worse with it. Even then, {oblique}."
+        f"{told}. In the directions in which a tone passes through it, it is {most:.0f} dB louder."
     )
 
 

@@ -40,8 +40,9 @@ TORQUE = (
 )
 TURNED = (
     "As a move turns, a belt runs at any speed from nothing up, and its tones pass through every "
-    "mode below their top frequency. So a tone is told as its energy's mean over directions, and "
-    "beside it the direction in which torque or floor gains least."
+    "mode below their top frequency. So a tone is told as its energy's mean over directions, all "
+    "of them or those that the brief names, and beside it the direction in which torque or floor "
+    "gains least."
 )
 ESTIMATES = (
     "Estimates, from the figures of the brief and usual ones where it gives none: an aid to "
