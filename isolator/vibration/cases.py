@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from isolator.physics.arrays import Array
 from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
 from isolator.vibration.printer import RigidPrinter
@@ -28,6 +29,13 @@ class Case:
     modes: Modes
     names: tuple[str, ...]  # of the modes, ascending
     tilt: tuple[float, float]
+    height: float  # of the printer's underside over the desk, unloaded [m]
+    widths: Array  # (s,) of what each foot stands on [m]
+
+    @property
+    def places(self) -> Array:
+        """Return where the feet stand (s, 2) [m]."""
+        return self.system.feet.centres[0, :, :2]
 
 
 Key = tuple[str, str]
@@ -54,6 +62,8 @@ def all_cases(stand: Stand, printer: RigidPrinter) -> Cases:
             system=system,
             modes=modes,
             tilt=tilt,
+            height=stand.height,
+            widths=stand.widths,
             # a mode keeps the name of the nominal mode whose shape it has
             names=tuple(names[i] for i in match_modes(modes.shapes[0], shapes, system.mass)),
         )

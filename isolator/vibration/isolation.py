@@ -7,8 +7,9 @@ from typing import NamedTuple
 import numpy as np
 
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies import response
+from isolator.physics.bodies.coupled import RIGID, contact
 from isolator.physics.bodies.rigid import support_matrix
+from isolator.vibration.desk import Under
 from isolator.vibration.source import Source
 from isolator.vibration.system import System
 
@@ -83,28 +84,33 @@ def _energy(motion: Complex, weights: Array) -> Array:
 
 
 class OnDesk(NamedTuple):
-    """What a desk that gives way feels (n, f, p): on the feet, and on rigid ones."""
+    """What a desk that gives way feels: the power (n, f, p) [W] that goes into it."""
 
-    feet: Array
-    rigid: Array
+    feet: Array  # on the feet
+    rigid: Array  # on rigid feet: in the same places, as tall, on the same desk
 
 
-def on_desk(system: System, source: Source, mobility: float) -> OnDesk:
-    """Return the squared norms of all foot forces on a desk of `mobility` [m/(N·s)] upright."""
-    feet, omega = system.feet, 2.0 * np.pi * source.frequency
-    lossy = 1.0 + 1j * feet.loss[:, None, :, None]
-    factor = system.factor(source.frequency)[:, :, None, None]
-    found = []
-    for scale in (1.0, response.RIGID):
-        springs = scale * factor * feet.linear[:, None] * lossy
-        tilts = scale * factor * feet.angular[:, None] * lossy
-        series = response.on_desk(springs, np.array([0.0, 0.0, mobility]), omega)
-        held = support_matrix(system.arms[:, None], series, tilts) + system.gravity[:, None]
-        moved = _solved(held + source.dynamic, _spread(source.blocked, len(feet.linear)))
-        square = np.abs(series) ** 2
-        weights = support_matrix(system.arms[:, None], square, np.zeros_like(square))
-        found.append(np.asarray((moved.conj() * (weights @ moved)).real.sum(axis=-2)))
-    return OnDesk(feet=found[0], rigid=found[1])
+def on_desk(system: System, source: Source, desk: Under) -> OnDesk:
+    """Return the power that n sets of feet pass into the desk under them, and rigid ones would."""
+    feet = system.feet
+    springs = np.concatenate([feet.linear, feet.angular], axis=-1)
+    lossy = springs * (1.0 + 1j * feet.loss[..., None])
+    stiffness = system.factor(source.frequency)[:, :, None, None] * lossy[:, None]
+    dynamic = system.gravity[:, None] + source.dynamic
+    height = desk.height + feet.centres[..., 2] - feet.sag
+    power = [
+        contact(
+            dynamic,
+            source.blocked,
+            system.arms,
+            scale * stiffness,
+            height,
+            desk.receptance,
+            source.frequency,
+        ).power
+        for scale in (1.0, RIGID)
+    ]
+    return OnDesk(feet=power[0], rigid=power[1])
 
 
 def _solved(matrices: Complex, right: Complex) -> Complex:

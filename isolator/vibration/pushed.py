@@ -9,7 +9,7 @@ import numpy as np
 from isolator.physics.arrays import Array
 from isolator.vibration.band import Band
 from isolator.vibration.cases import NOMINAL, Case, Cases, Key, band, framed
-from isolator.vibration.desk import StoodOn
+from isolator.vibration.desk import StoodOn, under
 from isolator.vibration.drives import AXES, move_points
 from isolator.vibration.excitation import Excitation, Push, fan_tones, force_at, load_push
 from isolator.vibration.isolation import OnDesk, Passed, decibel, on_desk, passed
@@ -29,10 +29,12 @@ class _Through:
         self, excitation: Excitation, cases: Cases, frequency: Array, push: Push, desk: StoodOn
     ) -> None:
         self.rows: dict[tuple[Key, float], tuple[Passed, OnDesk]] = {}
+        first = cases[NOMINAL]
+        below = under(desk, first.places, first.widths, first.height, frequency)
         for key, frame in framed(cases):
             system = cases[key].system
             source = push_source(excitation, system.case, frequency, [push], frame)
-            felt = on_desk(system, source, desk.mobility)
+            felt = on_desk(system, source, below)
             self.rows[key, frame] = (passed(system, source), felt)
 
     def losses(self, at: int) -> Band:

@@ -11,7 +11,7 @@ import numpy as np
 from isolator.physics.arrays import Array
 from isolator.vibration import directions
 from isolator.vibration.cases import NOMINAL, Cases, framed
-from isolator.vibration.desk import StoodOn
+from isolator.vibration.desk import StoodOn, under
 from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
 from isolator.vibration.isolation import on_desk, passed
@@ -64,11 +64,12 @@ def spectrum(excitation: Excitation, cases: Cases, desk: StoodOn, grid: Array) -
         (mass, frame): motor_source(excitation, bodies[mass], grid, frame)
         for mass, frame in dict.fromkeys(above)
     }
-    found, felt = [], []
+    found, felt, first = [], [], cases[NOMINAL]
+    below = under(desk, first.places, first.widths, first.height, grid)
     for (key, _), state in zip(rows, above, strict=True):
         system = cases[key].system
         found.append(passed(system, sources[state]))
-        felt.append(on_desk(system, sources[state], desk.mobility))
+        felt.append(on_desk(system, sources[state], below))
     nominal = cases[NOMINAL]
     return Spectrum(
         grid=grid,

@@ -24,6 +24,10 @@ from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffne
 
 HALF_BONDED = 0.5
 """How far the faces of feet that stand by friction are held; estimated, no source."""
+GIVEN_WIDTH = 0.03
+"""What feet of which only stiffnesses are known stand on [m]; estimated, no source."""
+BALL_SHARE = 0.5
+"""Width on which a half-ball stands over its diameter, pressed by a tenth of it; estimated."""
 ENDS = ("soft", "nominal", "stiff")
 
 
@@ -34,6 +38,7 @@ class Stand:
     title: str
     material: Material | None
     height: float  # of the printer's underside over the desk, unloaded [m]
+    widths: Array  # (s,) of the disc on which each foot stands [m]
     settled: Callable[[MassCase, str], tuple[FeetBatch, tuple[float, float]]]
     """(mass case, end of the band) → feet under load, static tilt about x and y [rad]."""
     sampled: Callable[[Sequence[MassCase], Samples, str], FeetBatch]
@@ -48,6 +53,7 @@ class Alike:
     pads: PadBatch  # a batch of one
     positions: Array  # (s, 2) [m]
     cap: float  # solid height over them [m]
+    width: float  # of what one stands on [m]
 
 
 def pads_stand(
@@ -106,6 +112,7 @@ def pads_stand(
         title=title,
         material=material,
         height=height,
+        widths=np.concatenate([np.full(len(g.positions), g.width) for g in groups]),
         settled=settled,
         sampled=sampled,
         printer=printer,
@@ -128,6 +135,14 @@ def one_pad(material: Material, pad: Pad, *, bonded: float = 1.0) -> PadBatch:
     return unloaded(material, pad.shape, sizes, bonded=bonded)
 
 
+def contact_width(pad: Pad) -> float:
+    """Return the diameter [m] of a disc as large as what a pad stands on, holes filled."""
+    if pad.outline.halved:
+        return BALL_SHARE * pad.first
+    across = pad.first * pad.outline.along_y(pad.first, pad.second)
+    return math.sqrt(across if pad.outline.round else 4.0 / math.pi * across)
+
+
 def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:
     """Return the designed feet: one kind or several, all of one material and equally tall."""
     groups = [
@@ -135,6 +150,7 @@ def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:
             pads=one_pad(material, foot.pad),
             positions=np.array(foot.positions),
             cap=foot.lift + foot.cap,
+            width=contact_width(foot.pad),
         )
         for foot in feet
     ]
@@ -177,6 +193,7 @@ def _own_feet(
         pads=one_pad(material, pad, bonded=1.0 if own.bonded else HALF_BONDED),
         positions=np.array(places),
         cap=0.0,
+        width=contact_width(pad),
     )
     return pads_stand(brief.room, material, "feet there now", [group], own.thickness, printer)
 
@@ -250,4 +267,11 @@ def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
 
     # an elastic centre lies half way down a foot
     height = max(0.0, -2.0 * float(centres[..., 2].min()))
-    return Stand(title="given feet", material=None, height=height, settled=settled, sampled=sampled)
+    return Stand(
+        title="given feet",
+        material=None,
+        height=height,
+        widths=np.full(len(given), GIVEN_WIDTH),
+        settled=settled,
+        sampled=sampled,
+    )

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from isolator.physics.bodies.condense import condense
+from isolator.vibration.desk import Under
 from isolator.vibration.isolation import decibel, on_desk, passed
 from isolator.vibration.printer import MassCase
 from isolator.vibration.source import Source
@@ -70,13 +71,21 @@ def rigid_source(system: System, hertz: ArrayLike, push: ArrayLike) -> Source:
     return Source(frequency=frequency, dynamic=found.dynamic[None], blocked=found.blocked[None])
 
 
+def upright(mobility: float, hertz: Array, feet: int) -> Under:
+    """Return a desk of one `mobility` [m/(N·s)] upright under each foot, each by itself."""
+    own = np.diag(np.tile([1.0, 0.0, 0.0], feet))
+    give = mobility / (2j * np.pi * hertz)
+    return Under(receptance=give[:, None, None] * own, height=0.0)
+
+
 def pushed(system: System, hertz: ArrayLike, push: ArrayLike, mobility: float = 0.0) -> Losses:
     """Return what n systems make of one `push` (6,) about their centre; arrays (n, t).
 
     `hertz` (t,); `mobility` [m/(N·s)] of the desk under each foot.
     """
     source = rigid_source(system, hertz, push)
-    found, felt = passed(system, source), on_desk(system, source, mobility)
+    found = passed(system, source)
+    felt = on_desk(system, source, upright(mobility, source.frequency, system.arms.shape[1]))
     return Losses(
         force=np.sqrt(found.feet[..., 0]),
         transmissibility=np.sqrt(found.feet / found.static)[..., 0],

@@ -13,10 +13,6 @@ from numpy.typing import ArrayLike
 from isolator.physics.arrays import Complex
 from isolator.physics.bodies.rigid import cross_matrix, support_matrix
 
-RIGID = 1e8
-"""Feet this many times stiffer stand for rigid ones where a soft desk lies under them; forces are
-then off by about (f/f_n)² parts in that many, f_n of the feet as given."""
-
 
 def frame_response(
     stiffness: ArrayLike, mass: ArrayLike, omega: ArrayLike, force: ArrayLike
@@ -51,15 +47,3 @@ def rigid_shares(
     """
     held = support_matrix(arms, linear, angular)
     return foot_forces(frame_response(held, np.zeros((6, 6)), 0.0, force), arms, linear)
-
-
-def on_desk(linear: ArrayLike, mobility: ArrayLike, omega: ArrayLike) -> Complex:
-    """Return the stiffness (..., s, 3) of each foot in series with the desk under it.
-
-    `mobility` (..., s, 3) of the desk, velocity over force along each axis [m/(N·s)], complex, 0
-    for rigid, 1/Z for an impedance Z; `omega` (...) [rad/s]. Each foot moves the desk at its own
-    place alone: coupling between feet through the desk is not modelled.
-    """
-    k = np.asarray(linear, dtype=complex)
-    w = np.asarray(omega, dtype=float)[..., None, None]
-    return np.asarray(k / (1.0 + k * np.asarray(mobility) / (1j * w)), dtype=complex)

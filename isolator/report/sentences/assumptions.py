@@ -31,8 +31,8 @@ MODEL = tuple(
         ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
         (
             "desk",
-            "an endless plate where its size is not given",
-            "its modes hang on size and support",
+            "a plate, endless where its size is not given or its modes overlap",
+            "thin, the same in all directions, stiff in its own plane",
         ),
         ("feet now", f"{_share(HALF_BONDED)} bonded unless said", "bumpers stand by friction"),
         ("given feet", "share weight by their dynamic stiffness", "no static one is given"),

@@ -11,7 +11,8 @@ PHYSICS = (
     "Natural Rubber, 4th ed. 1978; own finite-element fits where these miss.",
     "Stiffness over frequency: springpot of constant loss factor; Gaul, Mech. Syst. Signal "
     "Process. 5 (1991) 81 (from memory).",
-    "Desk: infinite plate, Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 5.",
+    "Desk: a thin plate, by its modes or endless; Cremer, Heckl and Petersson, Structure-Borne "
+    "Sound, ch. 5; moments under a foot derived.",
     "Motor lines: Acarnley, Stepping Motors (from memory); ripple sizes estimated.",
     "Motors on rubber: rigid bodies on bonded pads, derived; allowed shear stress from Lindley.",
     "Faces and screws: NEMA ICS 16-2001; ISO 273, 4017, 4032, 7089, 7380-1; fits: ISO 286-2.",
