@@ -90,8 +90,7 @@ def test_more_loss_less_power_where_it_resonates() -> None:
 
 
 def test_a_rigid_desk_shows_a_soft_one_beside_it() -> None:
-    nothing = dict.fromkeys(("thickness", "youngs_modulus", "density", "poisson"), 0.0)
-    stand_in = stood_on(Desk(kind="rigid", material="rigid", loss_factor=0.0, **nothing))
+    stand_in = stood_on(replace(BOARD, kind="rigid", material="rigid", thickness=0.0, density=0.0))
     assert stand_in.material == ""
     assert stand_in.plate == stood_on(BOARD).plate
 
