@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from math import inf, tau
 
@@ -34,7 +35,8 @@ def read(text: str, *frame: str) -> Brief:
 
 
 def example(name: str, *frame: str) -> Brief:
-    return read((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"), *frame)
+    text = (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")
+    return read(re.sub(r"(?ms)^\[frame\].*?(?=^\[)", "", text), *frame)
 
 
 def top_of(case: MassCase) -> Top:
