@@ -20,6 +20,8 @@ mass = "12 kg"
 size = ["400 mm", "420 mm", "480 mm"]
 center_of_mass = ["0 mm", "0 mm", "100 mm"]
 inertia = ["0.1452 kg*m^2", "0.2028 kg*m^2", "0.2352 kg*m^2"]
+[frame]
+kind = "rigid"
 [motion]
 layout = "crossed-belt"
 speeds = ["50 mm/s", "90 mm/s"]

@@ -167,6 +167,8 @@ mass = "{mass} kg"
 size = ["400 mm", "420 mm", "480 mm"]
 center_of_mass = ["0 mm", "0 mm", "100 mm"]
 inertia = {inertia}
+[frame]
+kind = "rigid"
 [motion]
 layout = "motor-per-axis"
 belt_pitch = "2 mm"
