@@ -13,10 +13,13 @@ from isolator.brief import Brief, Desk, read_brief_text
 from isolator.brief.places import foot_positions
 from isolator.cards import load_cards
 from isolator.design import Pad
+from isolator.physics.bodies.plate import Plate, receptance
+from isolator.vibration.cases import all_cases
 from isolator.vibration.desk import StoodOn, stood_on, under
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.installation import build_installation
 from isolator.vibration.isolation import decibel, on_desk
+from isolator.vibration.spectrum import spectrum
 from isolator.vibration.stand import Alike, Stand, contact_width, one_pad, pads_stand
 from isolator.vibration.system import System
 
@@ -152,6 +155,24 @@ def test_every_line_and_load_is_told_on_a_desk_of_known_size(name: str) -> None:
     for one, other in zip(told(found), told(endless), strict=True):
         assert np.all(np.isfinite(one))
         assert one != other  # its modes count
+
+
+def test_a_desk_is_worked_out_once_for_all_cases(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = (resources.files("isolator.examples") / "reading-room.toml").read_text(encoding="utf-8")
+    brief = read_brief_text(text, "reading-room.toml")
+    installation = build_installation(brief, load_cards())
+    cases = all_cases(soft_stand(brief), installation.printer)
+    asked: list[int] = []
+
+    def counted(plate: Plate, contacts: np.ndarray, widths: np.ndarray, hertz: np.ndarray):
+        asked.append(len(hertz))
+        return receptance(plate, contacts, widths, hertz)
+
+    monkeypatch.setattr("isolator.vibration.desk.receptance", counted)
+    grid = np.geomspace(10.0, 200.0, 20)
+    found = spectrum(installation.excitation, cases, stood_on(brief.desk), grid)
+    assert len(found.desk) >= 9
+    assert asked == [20]
 
 
 def told(found) -> list[tuple[float, float, float]]:
