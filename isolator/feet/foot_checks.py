@@ -38,7 +38,7 @@ def standing_checks(held: Held, bounds: Bounds) -> tuple[Check, ...]:
         "tipping": stable.tip_margin / shaken,
         "sliding": stable.slip_margin / shaken,
         "sway": held.sway.worst,
-        MODES: max(mode.frequency.high for mode in held.modes),
+        MODES: held.highest,
         "level": lean(held),
     }
     checks = [told(name, value, bounds) for name, value in values.items()]

@@ -7,14 +7,15 @@ from numpy.typing import NDArray
 
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
-from isolator.vibration.cases import NOMINAL, Case, Cases
+from isolator.vibration.cases import Case
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
 from isolator.vibration.isolation import decibel, passed
 from isolator.vibration.lines import line_weights
 from isolator.vibration.pushed import axis_push
 from isolator.vibration.results import AvoidRange, Curve, SpeedMap
-from isolator.vibration.source import push_source
+from isolator.vibration.sampled import Sampled, push_sources
 from isolator.vibration.spectrum import Spectrum
+from isolator.vibration.spreads import ends
 from isolator.vibration.verdict import judged, raised
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
@@ -23,31 +24,31 @@ SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 """Speeds of the map [m/s]; the grid goes on to the brief's own fastest speed."""
 
 
-def curves(excitation: Excitation, cases: Cases, before: Cases | None) -> tuple[Curve, ...]:
+def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tuple[Curve, ...]:
     """Return transmissibility over frequency for a push along x and y where the tool moves, and
     straight down through the centre of mass."""
     told = []
     for axis in ("x", "y", "z"):
-        found = {key: _curve(excitation, case, axis) for key, case in cases.items()}
-        stack = np.array(list(found.values()))
+        found = _curve(excitation, stand, axis)
+        low, high = ends(found)
         told.append(
             Curve(
                 axis=axis,
                 frequency=FREQUENCIES,
-                low=stack.min(axis=0),
-                nominal=found[NOMINAL],
-                high=stack.max(axis=0),
-                now=None if before is None else _curve(excitation, before[NOMINAL], axis),
+                low=low,
+                nominal=found[0],
+                high=high,
+                now=None if before is None else _curve(excitation, before, axis)[0],
             )
         )
     return tuple(told)
 
 
-def _curve(excitation: Excitation, case: Case, axis: str) -> Array:
-    push = axis_push(excitation, case, axis)
-    source = push_source(excitation, case.system.case, FREQUENCIES, [push])
-    found = passed(case.system, source)
-    return np.asarray(np.sqrt(found.feet / found.static)[0, :, 0])
+def _curve(excitation: Excitation, stand: Sampled, axis: str) -> Array:
+    """Return the transmissibility (n, f) in every sample."""
+    push = axis_push(excitation, stand.system, axis)
+    rows = [passed(*each) for each in push_sources(stand, FREQUENCIES, [push])]
+    return np.concatenate([np.sqrt(each.feet / each.static)[..., 0] for each in rows])
 
 
 def speed_grid(motion: Motion) -> Array:
@@ -86,7 +87,7 @@ def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
     )
 
 
-def avoid(excitation: Excitation, cases: Cases, spectrum: Spectrum) -> tuple[AvoidRange, ...]:
+def avoid(excitation: Excitation, nominal: Case, spectrum: Spectrum) -> tuple[AvoidRange, ...]:
     """Return the speeds at which a judged line is amplified, mean over directions.
 
     By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
@@ -97,8 +98,8 @@ def avoid(excitation: Excitation, cases: Cases, spectrum: Spectrum) -> tuple[Avo
     for source in MOTOR_SOURCES if excitation.belts else ():
         if judged(source):
             losses = _losses(excitation, spectrum, source)
-            hit = raised(losses[0], losses.min(axis=0))
-            ranges += _ranges(grid, hit, source, lines[source] * grid, cases[NOMINAL])
+            hit = raised(losses[0], ends(losses)[0])
+            ranges += _ranges(grid, hit, source, lines[source] * grid, nominal)
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 
 

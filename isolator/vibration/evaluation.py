@@ -19,8 +19,10 @@ from isolator.vibration.lines import Spectra, direction_lines, speed_row
 from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.pushed import fan_lines, loads
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Held, Line, Speed
-from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
+from isolator.vibration.reversal import sampled_tool_sway, stability, swayed, told_sway
+from isolator.vibration.sampled import Sampled, sample_band, sampled, sampled_modes
 from isolator.vibration.spectrum import grid_for, least_loss, spectrum
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
@@ -55,6 +57,7 @@ def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequen
     feet = [case.system.feet for case in cases.values()]
     return Held(
         modes=named_modes(cases),
+        highest=top,
         feet=_feet(cases),
         sway=told_sway(motion, cases, moved, limits.sway),
         stability=stability(
@@ -77,24 +80,32 @@ def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequen
 def appraise(
     installation: Installation, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
-    """Evaluate one stand over all its cases; with `now`, also against what stands there now."""
+    """Evaluate one stand; with `now`, also against what stands there now.
+
+    Bands are told over samples of all spreads; limits look at the corners of modulus and mass.
+    """
     excitation = installation.excitation
-    cases = all_cases(stand, stand.printer or installation.printer)
-    before = None if now is None else all_cases(now, now.printer or installation.printer)
+    printer = installation.printer
+    cases, samples = all_cases(stand, stand.printer or printer), draw(printer.extras)
+    found = sampled(stand, printer, excitation, samples, "feet")
+    before = None if now is None else sampled(now, printer, excitation, samples, "now")
     desk = stood_on(installation.surroundings.desk)
-    spectra = _spectra(excitation, cases, before, desk, question)
-    fans = fan_lines(excitation, cases, before, desk)
+    spectra = _spectra(excitation, found, before, desk, question)
+    fans = fan_lines(excitation, found, before, desk)
     stands = _held(installation, stand, cases, question.speeds)
+    stands = replace(
+        stands, modes=sampled_modes(found, stands.modes), feet=_sampled_feet(found, stands.feet)
+    )
     return Evaluation(
         **{field.name: getattr(stands, field.name) for field in fields(stands)},
         speeds=tuple(
             _speed(excitation, spectra, question, speed, fans) for speed in question.speeds
         ),
-        loads=loads(excitation, cases, desk, question.speeds, question.frequencies),
-        avoid=curves.avoid(excitation, cases, spectra.feet),
-        curves=curves.curves(excitation, cases, before),
+        loads=loads(excitation, found, desk, question.speeds, question.frequencies),
+        avoid=curves.avoid(excitation, cases[NOMINAL], spectra.feet),
+        curves=curves.curves(excitation, found, before),
         speed_map=curves.speed_map(excitation, spectra.feet),
-        share=_share(excitation, cases, question.speeds, installation.limits.sway),
+        share=_share(excitation, found, question.speeds, installation.limits.sway),
         desk=desk.material,
         ceiling=_ceiling(installation, cases[NOMINAL]),
     )
@@ -107,15 +118,19 @@ def _ceiling(installation: Installation, nominal: Case) -> float:
 
 
 def _spectra(
-    excitation: Excitation, cases: Cases, before: Cases | None, desk: StoodOn, question: Question
+    excitation: Excitation,
+    found: Sampled,
+    before: Sampled | None,
+    desk: StoodOn,
+    question: Question,
 ) -> Spectra:
     """Return what the feet, and those there now, pass on over all frequencies of the lines."""
     speeds = (*question.speeds, float(curves.speed_grid(excitation.motion)[-1]))
-    losses = [least_loss(each) for each in (cases, before) if each]
+    losses = [least_loss(each) for each in (found, before) if each]
     grid = grid_for(excitation, speeds, min(losses))
     return Spectra(
-        feet=spectrum(excitation, cases, desk, grid),
-        now=spectrum(excitation, before, desk, grid) if before else None,
+        feet=spectrum(found, desk, grid),
+        now=spectrum(before, desk, grid) if before else None,
     )
 
 
@@ -156,6 +171,14 @@ def _feet(cases: Cases) -> tuple[FootState, ...]:
     return tuple(state(index) for index in range(feet.load.shape[1]))
 
 
+def _sampled_feet(found: Sampled, feet: tuple[FootState, ...]) -> tuple[FootState, ...]:
+    """Return feet with the bands of their loads over samples."""
+    loads = found.system.feet.load
+    return tuple(
+        replace(foot, load=sample_band(loads[:, index])) for index, foot in enumerate(feet)
+    )
+
+
 def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
     if stand.material is None:
         return ()
@@ -169,14 +192,11 @@ def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
 
 
 def _share(
-    excitation: Excitation, cases: Cases, speeds: tuple[float, ...], sway_limit: float
+    excitation: Excitation, found: Sampled, speeds: tuple[float, ...], sway_limit: float
 ) -> float:
-    """Return the share of cases whose modes all lie below the motors and which sway in bounds."""
+    """Return the share of samples whose modes all lie below the motors and which sway in bounds."""
     limit = mode_limit(electrical_line(excitation.motion, min(speeds)))
-    kept = [
-        case.modes.frequency[0, 0] > 0
-        and case.modes.frequency[0, -1] <= limit
-        and float(quick_tool_sway(excitation, case.system, case.modes, speeds)[0]) <= sway_limit
-        for case in cases.values()
-    ]
-    return float(np.mean(kept))
+    frequency = found.modes.frequency
+    sway = sampled_tool_sway(excitation, found, speeds)
+    kept = (frequency[:, 0] > 0.0) & (frequency[:, -1] <= limit) & (sway <= sway_limit)
+    return float(np.mean(kept[1:]))

@@ -11,7 +11,6 @@ from isolator.physics.arrays import Array
 from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration import directions
 from isolator.vibration.band import Band
-from isolator.vibration.cases import band
 from isolator.vibration.excitation import (
     MOTOR_SOURCES,
     Excitation,
@@ -20,6 +19,7 @@ from isolator.vibration.excitation import (
 )
 from isolator.vibration.isolation import decibel
 from isolator.vibration.results import Line, Speed, Worst
+from isolator.vibration.sampled import sample_band
 from isolator.vibration.spectrum import Spectrum
 from isolator.vibration.verdict import AMPLIFIED_DB, LISTENED, verdict
 
@@ -30,19 +30,6 @@ class Spectra:
 
     feet: Spectrum
     now: Spectrum | None
-
-    def pairs(self) -> Array:
-        """Return rows of `now` and `feet` under one printer each, nominal first: (k, 2) indices."""
-        if self.now is None:
-            return np.zeros((0, 2), dtype=int)
-        return np.array(
-            [
-                (old, new)
-                for new, above in enumerate(self.feet.above)
-                for old, other in enumerate(self.now.above)
-                if above == other
-            ]
-        )
 
 
 def line_weights(
@@ -152,9 +139,9 @@ def _told(
         frequency=frequency,
         direction_deg=angle,
         transmissibility=float(np.sqrt(energy[0] / summed(feet.static, weights)[0])),
-        insertion_loss=band(loss.tolist(), float(loss[0])),
+        insertion_loss=sample_band(loss),
         against_now=_gain(spectra, weights, energy),
-        on_desk=band(felt.tolist(), float(felt[0])),
+        on_desk=sample_band(felt),
         worst=worst,
     )
 
@@ -162,9 +149,8 @@ def _told(
 def _gain(spectra: Spectra, weights: Array, energy: Array) -> Band | None:
     if spectra.now is None:
         return None
-    old, new = spectra.pairs().T
-    gain = decibel(summed(spectra.now.feet, weights)[old], energy[new])
-    return band(gain.tolist(), float(gain[0]))
+    # row by row: one printer in one state, on other feet
+    return sample_band(decibel(summed(spectra.now.feet, weights), energy))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,11 +192,11 @@ class _Sweep:
         motor, at = np.unravel_index(int(np.argmin(losses)), losses.shape)
         frequency = float(self.lines[source] * self.factors[motor, at])
         grid, levels = self.feet.grid, decibel(self.feet.rigid, self.feet.feet)[:, :, motor]
-        there = [float(np.interp(frequency, grid, level)) for level in levels]
+        there = np.array([np.interp(frequency, grid, level) for level in levels])
         return Worst(
             direction_deg=float(np.degrees(self.angles[at])),
             frequency=frequency,
-            insertion_loss=band(there, there[0]),
+            insertion_loss=sample_band(there),
         )
 
     def amplified(self) -> float:

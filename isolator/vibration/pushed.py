@@ -8,72 +8,57 @@ import numpy as np
 
 from isolator.physics.arrays import Array
 from isolator.vibration.band import Band
-from isolator.vibration.cases import NOMINAL, Case, Cases, Key, band, framed
-from isolator.vibration.desk import StoodOn, under
+from isolator.vibration.desk import StoodOn
 from isolator.vibration.drives import AXES, move_points
 from isolator.vibration.excitation import Excitation, Push, fan_tones, force_at, load_push
-from isolator.vibration.isolation import OnDesk, Passed, decibel, on_desk, passed
+from isolator.vibration.isolation import decibel, on_desk, passed
 from isolator.vibration.results import Line, Load, LoadPoint
+from isolator.vibration.sampled import Sampled, push_sources, sample_band
 from isolator.vibration.source import Source, push_source
 from isolator.vibration.system import System
 from isolator.vibration.targets import axis_line
 
-PLAIN = (NOMINAL, 1.0)
-"""The nominal case with its frame at its nominal frequencies."""
-
 
 class _Through:
-    """One push through all cases of a stand, at f frequencies."""
+    """One push through a stand in all samples, at f frequencies."""
 
-    def __init__(
-        self, excitation: Excitation, cases: Cases, frequency: Array, push: Push, desk: StoodOn
-    ) -> None:
-        self.rows: dict[tuple[Key, float], tuple[Passed, OnDesk]] = {}
-        first = cases[NOMINAL]
-        below = under(desk, first.places, first.widths, first.height, frequency)
-        for key, frame in framed(cases):
-            system = cases[key].system
-            source = push_source(excitation, system.case, frequency, [push], frame)
-            felt = on_desk(system, source, below)
-            self.rows[key, frame] = (passed(system, source), felt)
+    def __init__(self, stand: Sampled, frequency: Array, push: Push, desk: StoodOn) -> None:
+        found, felt, below = [], [], stand.desk(desk, frequency)
+        for system, source in push_sources(stand, frequency, [push]):
+            found.append(passed(system, source))
+            felt.append(on_desk(system, source, below))
+        self.feet = np.concatenate([each.feet[..., 0] for each in found])  # (n, f)
+        self.rigid = np.concatenate([each.rigid[..., 0] for each in found])
+        self.static = np.concatenate([each.static[..., 0] for each in found])
+        self.desk = np.concatenate([each.feet[..., 0] for each in felt])
+        self.desk_rigid = np.concatenate([each.rigid[..., 0] for each in felt])
 
     def losses(self, at: int) -> Band:
         """Return the insertion loss [dB] at frequency number `at`."""
-        levels = [float(decibel(one.rigid, one.feet)[0, at, 0]) for one, _ in self.rows.values()]
-        nominal = self.rows[PLAIN][0]
-        return band(levels, float(decibel(nominal.rigid, nominal.feet)[0, at, 0]))
+        return sample_band(decibel(self.rigid[:, at], self.feet[:, at]))
 
     def felt(self, at: int) -> Band:
         """Return the same on the desk [dB]."""
-        levels = [float(decibel(two.rigid, two.feet)[0, at, 0]) for _, two in self.rows.values()]
-        nominal = self.rows[PLAIN][1]
-        return band(levels, float(decibel(nominal.rigid, nominal.feet)[0, at, 0]))
+        return sample_band(decibel(self.desk_rigid[:, at], self.desk[:, at]))
 
     def transmissibility(self, at: int) -> float:
         """Return the nominal transmissibility."""
-        one = self.rows[PLAIN][0]
-        return float(np.sqrt(one.feet[0, at, 0] / one.static[0, at, 0]))
+        return float(np.sqrt(self.feet[0, at] / self.static[0, at]))
 
     def against(self, before: _Through, at: int) -> Band:
         """Return how much quieter than `before` [dB], printers alike against each other."""
-        gains = {
-            (old, new): float(decibel(there[0].feet, here[0].feet)[0, at, 0])
-            for new, here in self.rows.items()
-            for old, there in before.rows.items()
-            if (new[0][1], new[1]) == (old[0][1], old[1])
-        }
-        return band(list(gains.values()), gains[PLAIN, PLAIN])
+        return sample_band(decibel(before.feet[:, at], self.feet[:, at]))
 
 
 def fan_lines(
-    excitation: Excitation, cases: Cases, before: Cases | None, desk: StoodOn
+    excitation: Excitation, stand: Sampled, before: Sampled | None, desk: StoodOn
 ) -> tuple[Line, ...]:
     """Return the lines of the fans, the same at every print speed."""
     told = []
     for tone in fan_tones(excitation.fans):
         frequency = np.array([tone.frequency])
-        found = _Through(excitation, cases, frequency, tone.push, desk)
-        there = _Through(excitation, before, frequency, tone.push, desk) if before else None
+        found = _Through(stand, frequency, tone.push, desk)
+        there = _Through(before, frequency, tone.push, desk) if before else None
         told.append(
             Line(
                 source=tone.source,
@@ -90,7 +75,7 @@ def fan_lines(
 
 def loads(
     excitation: Excitation,
-    cases: Cases,
+    stand: Sampled,
     desk: StoodOn,
     speeds: Sequence[float],
     frequencies: Sequence[float],
@@ -101,7 +86,7 @@ def loads(
     """
     pushes = [(load.name, load.frequencies, load_push(load)) for load in excitation.loads]
     if not pushes and frequencies:
-        places = (*move_points(excitation.motion), cases[NOMINAL].system.case.com)
+        places = (*move_points(excitation.motion), stand.system.case.com)
         pushes = [
             (f"1 N along {axis}", (), force_at(AXES[axis], place))
             for axis, place in zip("xyz", places, strict=True)
@@ -110,19 +95,18 @@ def loads(
     return tuple(
         Load(
             name=name,
-            points=_points(excitation, cases, desk, np.array(frequencies or own or lowest), push),
+            points=_points(excitation, stand, desk, np.array(frequencies or own or lowest), push),
         )
         for name, own, push in pushes
     )
 
 
 def _points(
-    excitation: Excitation, cases: Cases, desk: StoodOn, frequency: Array, push: Push
+    excitation: Excitation, stand: Sampled, desk: StoodOn, frequency: Array, push: Push
 ) -> tuple[LoadPoint, ...]:
-    found = _Through(excitation, cases, frequency, push, desk)
-    nominal = cases[NOMINAL]
-    source = push_source(excitation, nominal.system.case, frequency, [push])
-    transmitted = np.abs(summed_force(nominal.system, source))
+    found = _Through(stand, frequency, push, desk)
+    source = push_source(excitation, stand.system.case, frequency, [push])
+    transmitted = np.abs(summed_force(stand.system.take(np.array([0])), source))
 
     def point(index: int, hertz: float) -> LoadPoint:
         x, y, z = transmitted[index].tolist()
@@ -145,7 +129,7 @@ def summed_force(system: System, source: Source) -> Array:
     return np.asarray((springs @ moved[..., None])[..., 0])
 
 
-def axis_push(excitation: Excitation, case: Case, axis: str) -> Push:
+def axis_push(excitation: Excitation, system: System, axis: str) -> Push:
     """Return a push of 1 N along `axis`: x and y where the tool moves, z through the centre."""
     places = dict(zip(("x", "y"), move_points(excitation.motion), strict=True))
-    return force_at(AXES[axis], places.get(axis, case.system.case.com))
+    return force_at(AXES[axis], places.get(axis, system.case.com))

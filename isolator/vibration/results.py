@@ -157,6 +157,7 @@ class Held:
     """How one machine stands on one set of feet: all that the checks look at."""
 
     modes: tuple[Mode, ...]
+    highest: float  # highest mode over all cases, what the limit looks at [Hz]
     feet: tuple[FootState, ...]
     sway: Sway
     stability: Stability

@@ -18,6 +18,7 @@ from isolator.vibration.drives import AXES, move_points, moved_masses
 from isolator.vibration.excitation import Excitation
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Stability, Sway
+from isolator.vibration.sampled import Sampled
 from isolator.vibration.system import Modes, System, gravity_factor
 
 MOVES = ("x", "y")
@@ -79,6 +80,23 @@ def quick_tool_sway(
         excitation.strokes,
     ).max(axis=1)
     return found
+
+
+def sampled_tool_sway(excitation: Excitation, found: Sampled, speeds: Sequence[float]) -> Array:
+    """Return the worst sway (n,) [m] at the tool's height in every sample, as `quick_tool_sway`."""
+    motion, cases = excitation.motion, [above.case for above in found.above]
+    tool = np.array([0.0, 0.0, motion.gantry_height])
+    best: Array = quick_sway(
+        found.modes.frequency,
+        found.modes.shapes,
+        found.modes.damping,
+        np.array([pushes(motion, case) for case in cases]),
+        np.array([[tool - case.com] for case in cases]),
+        speeds,
+        motion.acceleration,
+        excitation.strokes,
+    ).max(axis=1)
+    return best
 
 
 def _pushed(excitation: Excitation, system: System) -> Array:

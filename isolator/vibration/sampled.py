@@ -13,6 +13,7 @@ from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
 from isolator.vibration.excitation import Excitation, Push
 from isolator.vibration.printer import MassCase, RigidPrinter
+from isolator.vibration.results import Mode
 from isolator.vibration.source import Source, motor_source, push_source
 from isolator.vibration.spreads import Samples, ends
 from isolator.vibration.stand import Stand
@@ -128,6 +129,11 @@ def _in_rows(found: Sampled, one: Callable[[Above], Source]) -> Iterator[tuple[S
                 blocked=np.concatenate([each.blocked for each in sources]),
             ),
         )
+
+
+def sampled_modes(found: Sampled, modes: Sequence[Mode]) -> tuple[Mode, ...]:
+    """Return modes with the bands of their frequencies over samples."""
+    return tuple(replace(mode, frequency=sample_band(found.frequency(mode.name))) for mode in modes)
 
 
 def sample_band(values: Array) -> Band:

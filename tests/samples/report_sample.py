@@ -139,6 +139,7 @@ def evaluation(*, now: bool = True) -> Evaluation:
             )
             for i, (name, f) in enumerate(reversed(MODES.items()))
         ),
+        highest=SCATTER * max(MODES.values()),
         feet=tuple(
             FootState(
                 position=(x, y, -0.0065),
