@@ -139,7 +139,7 @@ def damper_lines(
     """
     tones = next(iter(dampers.values())).tones
     rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
-    loss, motion = min(least_loss(cases), *rubber), task.motion
+    loss, motion = min(least_loss(cases[NOMINAL].system), *rubber), task.motion
     grid = grid_of(motion, tones.frequency, loss)
     lowest = max(float(cases[NOMINAL].modes.frequency[0, 0]), directions.LOWEST)
     angles = (

@@ -71,6 +71,17 @@ def all_cases(stand: Stand, printer: RigidPrinter) -> Cases:
     }
 
 
+def framed(cases: Cases) -> list[tuple[Key, float]]:
+    """Return every case, the nominal one first, with a factor on its frame's frequencies.
+
+    All have the frame at its nominal frequencies; the nominal case has it at both ends too.
+    """
+    rows = [(key, 1.0) for key in (NOMINAL, *(key for key in cases if key != NOMINAL))]
+    bending = cases[NOMINAL].system.case.bending
+    ends = () if bending is None else (bending.scales[0], bending.scales[2])
+    return [*rows, *((NOMINAL, scale) for scale in ends)]
+
+
 def band(values: Sequence[float], nominal: float) -> Band:
     """Return the band of some values round a nominal one.
 

@@ -27,28 +27,27 @@ SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tuple[Curve, ...]:
     """Return transmissibility over frequency for a push along x and y where the tool moves, and
     straight down through the centre of mass."""
-    told = []
-    for axis in ("x", "y", "z"):
-        found = _curve(excitation, stand, axis)
-        low, high = ends(found)
-        told.append(
-            Curve(
-                axis=axis,
-                frequency=FREQUENCIES,
-                low=low,
-                nominal=found[0],
-                high=high,
-                now=None if before is None else _curve(excitation, before, axis)[0],
-            )
+    found = _curves(excitation, stand)
+    now = None if before is None else _curves(excitation, before.take(np.array([0])))[0]
+    low, high = ends(found)
+    return tuple(
+        Curve(
+            axis=axis,
+            frequency=FREQUENCIES,
+            low=low[:, column],
+            nominal=found[0, :, column],
+            high=high[:, column],
+            now=None if now is None else now[:, column],
         )
-    return tuple(told)
+        for column, axis in enumerate("xyz")
+    )
 
 
-def _curve(excitation: Excitation, stand: Sampled, axis: str) -> Array:
-    """Return the transmissibility (n, f) in every sample."""
-    push = axis_push(excitation, stand.system, axis)
-    rows = [passed(*each) for each in push_sources(stand, FREQUENCIES, [push])]
-    return np.concatenate([np.sqrt(each.feet / each.static)[..., 0] for each in rows])
+def _curves(excitation: Excitation, stand: Sampled) -> Array:
+    """Return the transmissibility (n, f, 3) along x, y and z in every sample."""
+    pushes = [axis_push(excitation, stand.system, axis) for axis in "xyz"]
+    rows = [passed(*each) for each in push_sources(stand, FREQUENCIES, pushes)]
+    return np.concatenate([np.sqrt(each.feet / each.static) for each in rows])
 
 
 def speed_grid(motion: Motion) -> Array:
@@ -56,8 +55,13 @@ def speed_grid(motion: Motion) -> Array:
     return np.linspace(SLOWEST, max(FASTEST, 1.2 * max(motion.speeds)), STEPS)
 
 
-def _losses(excitation: Excitation, spectrum: Spectrum, source: str) -> Array:
-    """Return the loss (c, n) [dB] of a line over the speeds of the map, mean over directions."""
+def _losses(
+    excitation: Excitation, spectrum: Spectrum, source: str, rows: int | None = None
+) -> Array:
+    """Return the loss (c, n) [dB] of a line over the speeds of the map, mean over directions.
+
+    In all samples, or in the first `rows`.
+    """
     angles = excitation.motion.infill_angles
     weights = np.stack(
         [
@@ -66,9 +70,8 @@ def _losses(excitation: Excitation, spectrum: Spectrum, source: str) -> Array:
         ],
         axis=-1,
     )
-    return decibel(
-        np.tensordot(spectrum.rigid, weights, axes=2), np.tensordot(spectrum.feet, weights, axes=2)
-    )
+    rigid, feet = spectrum.rigid[:rows], spectrum.feet[:rows]
+    return decibel(np.tensordot(rigid, weights, axes=2), np.tensordot(feet, weights, axes=2))
 
 
 def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
@@ -82,7 +85,7 @@ def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
         sources=sources,
         frequency=np.array([lines[source] * grid for source in sources]).reshape(-1, len(grid)),
         insertion_loss=np.array(
-            [_losses(excitation, spectrum, source)[0] for source in sources]
+            [_losses(excitation, spectrum, source, 1)[0] for source in sources]
         ).reshape(-1, len(grid)),
     )
 

@@ -126,7 +126,7 @@ def _spectra(
 ) -> Spectra:
     """Return what the feet, and those there now, pass on over all frequencies of the lines."""
     speeds = (*question.speeds, float(curves.speed_grid(excitation.motion)[-1]))
-    losses = [least_loss(each) for each in (found, before) if each]
+    losses = [least_loss(each.system) for each in (found, before) if each]
     grid = grid_for(excitation, speeds, min(losses))
     return Spectra(
         feet=spectrum(found, desk, grid),

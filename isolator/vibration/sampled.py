@@ -30,6 +30,7 @@ class Above:
     case: MassCase
     excitation: Excitation
     frame: float  # factor on the frame's frequencies
+    between: float  # and on the stiffness of the feet between printer and slab
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,21 @@ class Sampled:
     names: tuple[str, ...]  # of the nominal modes, ascending
     order: NDArray[np.intp]  # (n, 6) which mode has the shape of each nominal one
     above: tuple[Above, ...]  # (n,)
+
+    def take(self, rows: NDArray[np.intp]) -> Sampled:
+        """Return the samples at `rows`."""
+        modes = self.modes
+        return Sampled(
+            system=self.system.take(rows),
+            modes=Modes(
+                frequency=modes.frequency[rows],
+                shapes=modes.shapes[rows],
+                damping=modes.damping[rows],
+            ),
+            names=self.names,
+            order=self.order[rows],
+            above=tuple(self.above[row] for row in rows),
+        )
 
     def frequency(self, name: str) -> Array:
         """Return the frequency (n,) [Hz] of the mode that has a nominal one's shape."""
@@ -72,16 +88,20 @@ def sampled(
 
 def all_above(printer: RigidPrinter, excitation: Excitation, samples: Samples) -> tuple[Above, ...]:
     """Return what stands on the feet in every sample."""
-    bending = printer.nominal.bending
-    frame = np.ones(len(samples)) if bending is None else samples.factor("frame", bending.spread)
+    bending, slab = printer.nominal.bending, printer.nominal.on_slab
+    frame = samples.factor("frame", 1.0 if bending is None else bending.spread)
+    between = samples.factor("between", 1.0 if slab is None else slab.spread)
     drives = zip(samples.factor("belt"), samples.factor("field"), strict=True)
     return tuple(
         Above(
             case=printer.at(shares),
             excitation=_driven(excitation, float(belt), float(field)),
             frame=float(bent),
+            between=float(stiff),
         )
-        for shares, (belt, field), bent in zip(samples.extras, drives, frame, strict=True)
+        for shares, (belt, field), bent, stiff in zip(
+            samples.extras, drives, frame, between, strict=True
+        )
     )
 
 
@@ -101,7 +121,7 @@ def motor_sources(found: Sampled, grid: Array) -> Iterator[tuple[System, Source]
     """Yield systems and sources of some rows each under 1 N·m at each belt motor, rows in order."""
 
     def one(above: Above) -> Source:
-        return motor_source(above.excitation, above.case, grid, above.frame)
+        return motor_source(above.excitation, above.case, grid, above.frame, between=above.between)
 
     return _in_rows(found, one)
 
@@ -112,7 +132,9 @@ def push_sources(
     """Yield systems and sources of some rows each under pushes on the frame, rows in order."""
 
     def one(above: Above) -> Source:
-        return push_source(above.excitation, above.case, grid, pushes, above.frame)
+        return push_source(
+            above.excitation, above.case, grid, pushes, above.frame, between=above.between
+        )
 
     return _in_rows(found, one)
 

@@ -15,6 +15,7 @@ from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
 from isolator.vibration.isolation import on_desk, passed
 from isolator.vibration.sampled import Sampled, motor_sources
+from isolator.vibration.system import System
 
 COARSE = 0.05
 """Step of the frequencies beyond the full-step line, where nothing resonates."""
@@ -46,11 +47,11 @@ def grid_for(excitation: Excitation, speeds: Sequence[float], loss: float) -> Ar
     return np.concatenate([fine, np.geomspace(fine[-1], top, count)[1:]])
 
 
-def least_loss(found: Sampled) -> float:
-    """Return the smallest loss factor of feet, frame and belts, nominal."""
-    bending = found.system.case.bending
+def least_loss(system: System) -> float:
+    """Return the smallest loss factor of feet, frame and belts, of the first of n sets of feet."""
+    bending = system.case.bending
     return min(
-        float(found.system.feet.loss[0].min()),
+        float(system.feet.loss[0].min()),
         BELT_LOSS,
         math.inf if bending is None else float(bending.loss.min()),
     )
@@ -69,6 +70,6 @@ def spectrum(stand: Sampled, desk: StoodOn, grid: Array) -> Spectrum:
         static=np.concatenate([each.static for each in found]),
         desk=np.concatenate([each.feet for each in felt]),
         desk_rigid=np.concatenate([each.rigid for each in felt]),
-        loss=least_loss(stand),
+        loss=least_loss(stand.system),
         lowest=max(float(stand.modes.frequency[0, 0]), directions.LOWEST),
     )

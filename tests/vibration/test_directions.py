@@ -112,7 +112,7 @@ def found(excitation: Excitation) -> Spectrum:
     stand, printer = build_now_stand(shipped(), load_cards()), build_printer(shipped())
     assert stand is not None
     standing = sampled(stand, printer, excitation, draw(printer.extras, 40), "feet")
-    grid = grid_for(excitation, (0.06,), least_loss(standing))
+    grid = grid_for(excitation, (0.06,), least_loss(standing.system))
     return spectrum(standing, stood_on(shipped().desk), grid)
 
 
