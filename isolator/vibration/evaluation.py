@@ -130,7 +130,7 @@ def _spectra(
     grid = grid_for(excitation, speeds, min(losses))
     return Spectra(
         feet=spectrum(found, desk, grid),
-        now=spectrum(before, desk, grid) if before else None,
+        now=spectrum(before, None, grid) if before else None,
     )
 
 

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
+from isolator.vibration.desk import StoodOn, Under, under
 from isolator.vibration.excitation import Excitation, Push
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Mode
@@ -42,6 +43,13 @@ class Sampled:
     names: tuple[str, ...]  # of the nominal modes, ascending
     order: NDArray[np.intp]  # (n, 6) which mode has the shape of each nominal one
     above: tuple[Above, ...]  # (n,)
+    height: float  # of the printer's underside over the desk, unloaded [m]
+    widths: Array  # (s,) of what each foot stands on [m]
+
+    def desk(self, desk: StoodOn, frequency: Array) -> Under:
+        """Return the desk under these feet at `frequency` (f,) [Hz]."""
+        places = self.system.feet.centres[0, :, :2]
+        return under(desk, places, self.widths, self.height, frequency)
 
     def take(self, rows: NDArray[np.intp]) -> Sampled:
         """Return the samples at `rows`."""
@@ -56,6 +64,8 @@ class Sampled:
             names=self.names,
             order=self.order[rows],
             above=tuple(self.above[row] for row in rows),
+            height=self.height,
+            widths=self.widths,
         )
 
     def frequency(self, name: str) -> Array:
@@ -83,6 +93,8 @@ def sampled(
         names=tuple(mode_names(first, system.mass[0])),
         order=np.array(order),
         above=above,
+        height=stand.height,
+        widths=stand.widths,
     )
 
 

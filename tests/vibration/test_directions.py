@@ -111,7 +111,7 @@ def cases() -> Cases:
 def found(excitation: Excitation) -> Spectrum:
     stand, printer = build_now_stand(shipped(), load_cards()), build_printer(shipped())
     assert stand is not None
-    standing = sampled(stand, printer, excitation, draw(printer.extras, 40), "feet")
+    standing = sampled(stand, printer, excitation, draw(printer.extras, 32), "feet")
     grid = grid_for(excitation, (0.06,), least_loss(standing.system))
     return spectrum(standing, stood_on(shipped().desk), grid)
 
