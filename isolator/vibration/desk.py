@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from isolator.brief import Desk
 from isolator.physics.arrays import Array, Complex
@@ -39,6 +40,10 @@ class Under(NamedTuple):
 
     receptance: Complex  # (f, 3s, 3s) of the desk, as `physics.bodies.plate` has it
     height: float  # of the printer's underside, unloaded, over the desk's middle plane [m]
+
+    def take(self, some: NDArray[np.intp]) -> Under:
+        """Return it at some of its frequencies."""
+        return Under(self.receptance[some], self.height)
 
 
 def stood_on(desk: Desk) -> StoodOn:

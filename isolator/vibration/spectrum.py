@@ -10,7 +10,7 @@ import numpy as np
 
 from isolator.physics.arrays import Array
 from isolator.vibration import directions
-from isolator.vibration.desk import StoodOn
+from isolator.vibration.desk import StoodOn, Under
 from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
 from isolator.vibration.isolation import LEAST, on_desk, passed
@@ -66,11 +66,13 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
     Without a desk, on a rigid floor alone: a desk costs most of the time. Samples beside the
     nominal one are worked out at every third frequency.
     """
-    thin = np.append(grid[:-1:THIN], grid[-1])
-    nominal = _energies(stand.take(np.array([0])), desk, grid)
-    others = _energies(stand.take(np.arange(1, len(stand.above))), desk, thin)
+    some = np.append(np.arange(0, len(grid) - 1, THIN), len(grid) - 1)
+    below = None if desk is None else stand.desk(desk, grid)
+    seldom = None if below is None else below.take(some)
+    nominal = _energies(stand.take(np.array([0])), below, grid)
+    others = _energies(stand.take(np.arange(1, len(stand.above))), seldom, grid[some])
     energies = {
-        name: np.concatenate([own, _between(grid, thin, others[name])])
+        name: np.concatenate([own, _between(grid, grid[some], others[name])])
         for name, own in nominal.items()
     }
     return Spectrum(
@@ -81,10 +83,9 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
     )
 
 
-def _energies(stand: Sampled, desk: StoodOn | None, grid: Array) -> dict[str, Array]:
+def _energies(stand: Sampled, below: Under | None, grid: Array) -> dict[str, Array]:
     """Return the energies of a `Spectrum`, by name."""
     found, felt = [], []
-    below = None if desk is None else stand.desk(desk, grid)
     for system, source in motor_sources(stand, grid):
         found.append(passed(system, source))
         felt.append(found[-1] if below is None else on_desk(system, source, below))

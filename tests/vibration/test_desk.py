@@ -14,12 +14,13 @@ from isolator.brief.places import foot_positions
 from isolator.cards import load_cards
 from isolator.design import Pad
 from isolator.physics.bodies.plate import Plate, receptance
-from isolator.vibration.cases import all_cases
 from isolator.vibration.desk import StoodOn, stood_on, under
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.installation import build_installation
 from isolator.vibration.isolation import decibel, on_desk
+from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import spectrum
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Alike, Stand, contact_width, one_pad, pads_stand
 from isolator.vibration.system import System
 
@@ -157,11 +158,14 @@ def test_every_line_and_load_is_told_on_a_desk_of_known_size(name: str) -> None:
         assert one != other  # its modes count
 
 
-def test_a_desk_is_worked_out_once_for_all_cases(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_desk_is_worked_out_once_for_all_samples(monkeypatch: pytest.MonkeyPatch) -> None:
     text = (resources.files("isolator.examples") / "reading-room.toml").read_text(encoding="utf-8")
     brief = read_brief_text(text, "reading-room.toml")
     installation = build_installation(brief, load_cards())
-    cases = all_cases(soft_stand(brief), installation.printer)
+    samples = draw(installation.printer.extras, 16)
+    stand = sampled(
+        soft_stand(brief), installation.printer, installation.excitation, samples, "feet"
+    )
     asked: list[int] = []
 
     def counted(plate: Plate, contacts: np.ndarray, widths: np.ndarray, hertz: np.ndarray):
@@ -170,7 +174,7 @@ def test_a_desk_is_worked_out_once_for_all_cases(monkeypatch: pytest.MonkeyPatch
 
     monkeypatch.setattr("isolator.vibration.desk.receptance", counted)
     grid = np.geomspace(10.0, 200.0, 20)
-    found = spectrum(installation.excitation, cases, stood_on(brief.desk), grid)
+    found = spectrum(stand, stood_on(brief.desk), grid)
     assert len(found.desk) >= 9
     assert asked == [20]
 
