@@ -23,7 +23,7 @@ from isolator.vibration.supports import ROOM
 SHARE = 0.925
 """Share between the two ends of a band: 90 % of fresh samples lie inside, and it is hardly wider
 than that takes."""
-SAMPLES = 128
+SAMPLES = 256
 """Samples drawn besides the nominal one; a power of two."""
 SEED = 2
 """Of the samples, so that the same brief is told the same bands."""
