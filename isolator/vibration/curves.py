@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
+from isolator.physics.drive.belts import held_belt_resonance
 from isolator.vibration.cases import Case
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
+from isolator.vibration.frame_mode import first_frame_mode
 from isolator.vibration.isolation import decibel, passed
 from isolator.vibration.lines import line_weights
 from isolator.vibration.pushed import axis_push
@@ -94,32 +99,51 @@ def avoid(excitation: Excitation, nominal: Case, spectrum: Spectrum) -> tuple[Av
     """Return the speeds at which a judged line is amplified, mean over directions.
 
     By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
-    the mode nearest to the line in its middle.
+    the resonance nearest to the line in its middle.
     """
     grid, ranges = speed_grid(excitation.motion), []
-    lines = motor_lines(excitation.motion, 1.0)
+    lines, resonances = motor_lines(excitation.motion, 1.0), _resonances(excitation, nominal)
     for source in MOTOR_SOURCES if excitation.belts else ():
         if judged(source):
             losses = _losses(excitation, spectrum, source)
             hit = raised(losses[0], ends(losses)[0])
-            ranges += _ranges(grid, hit, source, lines[source] * grid, nominal)
+            ranges += _ranges(grid, hit, source, lines[source] * grid, resonances)
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 
 
+def _resonances(excitation: Excitation, nominal: Case) -> list[tuple[str, float]]:
+    """Return what a line may meet: modes on the feet, the frame's first, belts with their loads."""
+    found = list(zip(nominal.names, np.abs(nominal.modes.frequency[0]).tolist(), strict=True))
+    frame = first_frame_mode(nominal.system.case)
+    if math.isfinite(frame):
+        found.append(("the frame's own mode", frame))
+    for along, mass in enumerate(excitation.carriage.masses):
+        held = sum(
+            np.real(drive.belt_stiffness) * drive.pulls[along] ** 2 for drive in excitation.drives
+        )
+        if held > 0.0:
+            found.append(("the belts' resonance", float(held_belt_resonance(held, mass))))
+    return found
+
+
 def _ranges(
-    grid: Array, hit: NDArray[np.bool_], source: str, frequency: Array, nominal: Case
+    grid: Array,
+    hit: NDArray[np.bool_],
+    source: str,
+    frequency: Array,
+    resonances: Sequence[tuple[str, float]],
 ) -> list[AvoidRange]:
     edges = np.flatnonzero(np.diff(np.concatenate([[False], hit, [False]]).astype(int)))
     found = []
     for start, stop in zip(edges[::2], edges[1::2], strict=True):
         middle = frequency[(start + stop - 1) // 2]
-        nearest = int(np.argmin(np.abs(np.log(np.abs(nominal.modes.frequency[0]) / middle))))
+        name, _ = min(resonances, key=lambda each: abs(math.log(each[1] / middle)))
         found.append(
             AvoidRange(
                 low=float(grid[start]),
                 high=float(grid[stop - 1]),
                 source=source,
-                mode=nominal.names[nearest],
+                mode=name,
             )
         )
     return found

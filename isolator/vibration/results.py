@@ -112,7 +112,7 @@ class Stability:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AvoidRange:
-    """Speeds at which a line meets a rigid-body mode [m/s]."""
+    """Speeds at which a line meets a resonance [m/s]."""
 
     low: float
     high: float

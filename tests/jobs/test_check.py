@@ -157,16 +157,18 @@ def test_a_push_through_the_centre_is_the_textbook_curve(tmp_path: Path, loss: f
     found = checked(tmp_path, text, *words)
     upright, sideways = found["loads"]
     assert (upright["name"], sideways["name"]) == ("down", "aside")
-    for points, axis, force in (
-        (upright["frequencies"][: len(RATIOS)], 2, 1.7),
-        (sideways["frequencies"][len(RATIOS) :], 0, 0.6),
+    for points, axis, force, off in (
+        (upright["frequencies"][: len(RATIOS)], 2, 1.7, 0.0),
+        # sideways what hangs on the belts gives a little: (f/f_belt)² of its share of the mass
+        (sideways["frequencies"][len(RATIOS) :], 0, 0.6, 9e-3),
     ):
         told = [point["transmissibility"] for point in points]
-        assert told == pytest.approx(HYSTERETIC[loss], abs=1e-6)  # the rows' last digit
+        assert told == pytest.approx(HYSTERETIC[loss], abs=1e-6, rel=off)  # the rows' last digit
         sums = [point["transmitted_n"] for point in points]
         assert [each[axis] for each in sums] == pytest.approx(
             [force * row for row in HYSTERETIC[loss]],
             abs=2e-6,  # the same, times the force
+            rel=off,
         )
         across = [each[other] for each in sums for other in range(3) if other != axis]
         assert max(across) < 1e-12 * force * 11  # nothing couples
@@ -185,6 +187,8 @@ def test_speeds_and_frequencies_are_the_ones_asked_for(tmp_path: Path) -> None:
         "25 Hz",
         "--frequency",
         "1500 rpm",
+        "--direction=0 deg",
+        "--direction=45 deg",
     )
     assert [each["speed_m_per_s"] for each in found["speeds"]] == pytest.approx([0.06, 0.1016])
     asked = [point["frequency_hz"] for point in found["loads"][0]["frequencies"]]

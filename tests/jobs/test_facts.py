@@ -69,12 +69,13 @@ def electrical(found: dict) -> dict[tuple[float, float], float]:
 # common practice, no source: hard bumpers do next to nothing for a light printer, foam of the same
 # footprint does much, and gives way more
 def test_hard_bumpers_against_foam_of_the_same_footprint(tmp_path: Path) -> None:
-    hard = checked(tmp_path, LIGHT.format(now="nr-70"))
-    soft = checked(tmp_path, LIGHT.format(now="pe-30"))
+    ways = [f"--direction={angle} deg" for angle in (0, 45, 90)]
+    hard = checked(tmp_path, LIGHT.format(now="nr-70"), *ways)
+    soft = checked(tmp_path, LIGHT.format(now="pe-30"), *ways)
     rubber, foam = electrical(hard), electrical(soft)
     assert set(rubber) == set(foam)
     assert len(rubber) >= 6
-    # "several dB" at the very least, in every direction at every speed
+    # "several dB" at the very least, along the axes, on the diagonal and in the mean
     assert min(foam[key] - rubber[key] for key in foam) > 5.0
     assert soft["sway"]["worst_m"] > 1.5 * hard["sway"]["worst_m"]
     top = [max(mode["frequency_hz"]["nominal"] for mode in each["modes"]) for each in (hard, soft)]
@@ -171,6 +172,8 @@ inertia = {inertia}
 kind = "rigid"
 [motion]
 layout = "motor-per-axis"
+infill_angles = ["0 deg", "90 deg"]
+belt_stiffness = "9000 N/mm"
 belt_pitch = "2 mm"
 pulley_teeth = 20
 steps_per_turn = 200
@@ -186,16 +189,20 @@ sway = "20 mm"
     ranges = {each["source"]: each for each in found["avoid"]}
     assert len(ranges) == len(found["avoid"])  # one range each
     at_15 = {"full step": 3e-3, "twice electrical": 6e-3, "electrical": 12e-3, "belt tooth": 30e-3}
-    crossing = {source: speed * own / 15.0 for source, speed in at_15.items()}
-    assert set(ranges) == set(crossing)
-    # raised by 3 dB or more where |1 − r²| < 10^(−3/20), for so small a loss factor; on a diagonal
-    # each motor turns slower by √2, and meets the mode at a higher speed
+    # raised by 3 dB or more where |1 − r²| < 10^(−3/20), for so small a loss factor
     share = 10 ** (-3 / 20)
+    every = {source: speed * own / 15.0 for source, speed in at_15.items()}
+    # moves along the axes alone; slower than the map begins nothing is told
+    crossing = {k: speed for k, speed in every.items() if speed * math.sqrt(1 + share) > SLOWEST}
+    assert set(ranges) == set(crossing)
+    assert len(crossing) >= 3
     for source, speed in crossing.items():
         low, high = ranges[source]["low_m_per_s"], ranges[source]["high_m_per_s"]
-        step = 1.1e-3  # the map's own grid, and the loss factor
+        # the map's own grid, and the loss factor; above a mode what a rotor's field lets go of
+        # the moving masses takes up to 2 %
+        step = 1.1e-3
         assert low == pytest.approx(max(speed * math.sqrt(1 - share), SLOWEST), abs=step)
-        assert high == pytest.approx(speed * math.sqrt(2) * math.sqrt(1 + share), abs=step)
+        assert high == pytest.approx(speed * math.sqrt(1 + share), abs=step, rel=0.02)
         assert low <= max(speed, SLOWEST) <= high
 
 
