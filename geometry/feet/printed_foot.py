@@ -92,7 +92,7 @@ def _mount(foot: Foot, settings: PrintSettings) -> Part:
     solid = features.cut_all(features.prism(outline, 0.0, height, chamfer), *held.cutters())
     volume = chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
     volume -= held.removed()
-    told = marked(solid, foot, settings, outline, height, ((0.0, 0.0, held.hole / 2),))
+    told = marked(solid, foot, settings, outline, height, ((0.0, 0.0, held.mouth),))
     return Part(
         name=name,
         owner=foot.name,

@@ -6,7 +6,7 @@ part of its own, which a groove in that face holds in place.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from geometry.feet.flange import Flange
 from geometry.solids import features
@@ -33,7 +33,21 @@ class Groove(NamedTuple):
     @property
     def removed(self) -> float:
         """Return the volume it takes [mm³]."""
-        return self.outline.area * self.depth
+        return self.outline.area * self.depth + features.relief_volume(self.outline, self._relief)
+
+    @property
+    def mouth(self) -> Outline:
+        """Return the groove's outline in the face on the bed."""
+        return self.outline.grown(self._relief)
+
+    def cutters(self) -> list[Any]:
+        """Return what to cut from the cap, its face towards the printer at z = 0."""
+        straight = features.prism(self.outline, -1.0, self.depth)
+        return [straight, features.relief(self.outline, self._relief)]
+
+    @property
+    def _relief(self) -> float:
+        return min(features.RELIEF, self.depth / 2)
 
 
 def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groove:
