@@ -12,7 +12,7 @@ from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings, quantise_up
-from isolator.design.damper import MotorDamper, boss_hole
+from isolator.design.damper import MotorDamper, boss_hole, poured
 from isolator.design.naming import slug
 
 FILM = 0.1  # release film between rubber and mould [mm]
@@ -43,8 +43,8 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
         material=settings.material,
         orientation="as drawn: cavity up",
         notes=(
-            f"for {damper.material}, {mm(damper.rubber):g} mm thick: fill it a little over the "
-            "rim and press it flush under a flat sheet with release film",
+            f"for {damper.material}, {mm(damper.rubber):g} mm thick{_to_mix(damper)}: fill it a "
+            "little over the rim and press it flush under a flat sheet with release film",
             f"sides and floor leave {FILM:g} mm for release film or wax; they have no draft, so "
             "grease them well",
             "how much the rubber shrinks as it cures is not allowed for",
@@ -56,6 +56,11 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
         loaded=(),
         places=(),
     )
+
+
+def _to_mix(damper: MotorDamper) -> str:
+    """Return how much both parts of the rubber weigh together, where that is known."""
+    return f", {1e3 * poured(damper)[1]:.1f} g of both parts a pour" if damper.density > 0 else ""
 
 
 def _cavity(

@@ -51,6 +51,7 @@ FIGURE_KEYS = ("value", "spread", "kind", "source", "conditions")
 CURVE_KEYS = ("unit", "strain", "stress", "spread", "kind", "source", "conditions")
 PRINT_KEYS = ("pattern", "infill", "wall")
 STOCK_KEYS = ("thicknesses", "kind", "source")
+CAST_KEYS = ("system", "kind", "source")
 SOURCE_KEYS = ("key", "cite")
 CARD_KEYS = (
     "name",
@@ -60,6 +61,7 @@ CARD_KEYS = (
     "curve",
     "print",
     "stock",
+    "cast",
     "sources",
     *FIELDS,
 )

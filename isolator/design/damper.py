@@ -59,6 +59,7 @@ class MotorDamper:
     bore: float  # shaft diameter
     outer: float  # outer diameter of the pulley spacer
     filament: str  # of the plates and the wedge
+    density: float = 0.0  # of the rubber as it is poured [kg/m³]; 0: cut from sheet, or not known
 
 
 def stack_height(damper: MotorDamper) -> float:
@@ -108,6 +109,16 @@ def rubber_area(damper: MotorDamper) -> float:
     if damper.shape == "ring":
         return math.pi / 4.0 * (damper.first**2 - damper.second**2)
     return 4.0 * damper.first * damper.second
+
+
+SPILL = 1.2
+"""Rubber mixed over rubber needed; common practice, no source."""
+
+
+def poured(damper: MotorDamper) -> tuple[float, float]:
+    """Return the volume [m³] and mass [kg] to mix for one pour, the spill with it."""
+    volume = rubber_area(damper) * damper.rubber * SPILL
+    return volume, volume * damper.density
 
 
 def boss_hole(frame_size: int, compensation: float) -> float:

@@ -154,6 +154,7 @@ class DamperTable(Table):
     bore = _length("diameter of the motor shaft")
     outer = _length("outer diameter of the ring")
     filament = text(comment="of the plates and the wedge")
+    density = quantity("kg/m^3", 0.0, sign="not negative", comment="of the rubber as it is poured")
 
 
 class DesignTable(Table):

@@ -50,6 +50,7 @@ def damper_sheet(
         bore=motor.shaft_diameter,
         outer=motor.shaft_diameter + 2 * SPACER_WALL,
         filament=filament,
+        density=offered.material.density.value if stock.cast else 0.0,
     )
 
 

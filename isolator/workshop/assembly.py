@@ -32,7 +32,7 @@ def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]
     slab = any(not foot.build.hung for foot in design.feet)
     return (
         _cut(design, names),
-        *bench_steps(damped),
+        *bench_steps(damped, names),
         *_each(hung, lambda feet: (*prepared(feet), *(() if late(feet) else _glued(feet)))),
         *((_turned(),) if hung else ()),
         *_each(
@@ -122,7 +122,8 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
         for foot in design.feet
         if foot.pad.printed
     ]
-    if sheets or any(not damper.cast for damper in design.motor_dampers):
+    laid = any(not damper.cast for damper in design.motor_dampers)
+    if sheets or laid:
         told.append(
             "Print the templates at true scale, hold their rulers against a rule, and cut the "
             "pads; the cutting plan shows how they lie on the sheet."
@@ -140,11 +141,11 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
             "Lay each ball into the printed saw guide on a flat table, its mould's seam level with "
             "the guide's upper face, and draw a wet blade flat across that face."
         )
-    title = "Print" if not cut and not design.motor_dampers else "Print and cut"
+    title = "Print and cut" if cut or laid else "Print"
     return Step(
         title=title if prints else "Cut",
         words=tuple(told),
-        cautions=("knives",) if cut or design.motor_dampers else (),
+        cautions=("knives",) if cut or laid else (),
     )
 
 

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
-from isolator.design.damper import MotorDamper, bond_screw, rubber_area
+from isolator.design.damper import MotorDamper, bond_screw, poured
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
 
 WIRE = 0.75
 """Section of a bonding wire [mm²], or more; common practice, no source."""
-SPILL = 1.2
-"""Casting rubber mixed over casting rubber needed; common practice, no source."""
 
 
 def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
@@ -30,13 +28,21 @@ def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
     wire = f"green-yellow stranded wire, {WIRE:g} mm^2 or more"
     slack = "from each motor's body to the bonded frame, with slack"
     rows.append((wire, str(len(dampers)), "pieces", slack))
-    poured = defaultdict[str, float](float)
+    return rows + _poured(dampers)
+
+
+def _poured(dampers: tuple[MotorDamper, ...]) -> list[Row]:
+    """Return what is mixed of each rubber: its mass, or its volume where a sheet tells no more."""
+    needed = defaultdict[tuple[str, str], float](float)
     for damper in dampers:
         if damper.cast:
-            poured[damper.material] += rubber_area(damper) * damper.rubber * 1e6
-    return rows + [
-        (f"{material} to cast", f"{volume * SPILL:.1f}", "cm^3", "a fifth over for the spill")
-        for material, volume in poured.items()
+            volume, mass = poured(damper)
+            unit, each = ("g", mass * 1e3) if damper.density > 0 else ("cm^3", volume * 1e6)
+            needed[damper.material, unit] += each
+    told = "both parts together, a fifth over for the spill"
+    return [
+        (f"{material} in two parts, to pour", f"{amount:.3f}", unit, told)
+        for (material, unit), amount in needed.items()
     ]
 
 

@@ -31,7 +31,15 @@ from isolator.workshop.shopping import shopping_csv, shopping_items
 
 LEFT = damper(17, "ring", "soft", wedge=True)
 RIGHT = replace(LEFT, name="rechts für y", position=(0.173, 0.199, 0.42))
-REAR = replace(damper(23, "pads", "hard"), name="rear", cast=True, axis="x", pull=(0.0, 0.0, 1.0))
+REAR = replace(
+    damper(23, "pads", "hard"),
+    name="rear",
+    cast=True,
+    material="vmq-40",
+    density=1150.0,
+    axis="x",
+    pull=(0.0, 0.0, 1.0),
+)
 DESIGN = design(dampers=(LEFT, RIGHT, REAR))
 
 
@@ -174,10 +182,11 @@ def test_shopping_list_counts_what_three_motors_need(kit):
         ["ring terminal M3", "2", "pieces"],
         ["ring terminal for a screw of the frame", "3", "pieces"],
         ["green-yellow stranded wire, 0.75 mm^2 or more", "3", "pieces"],
-        ["nr-70 to cast", f"{1.2 * pads:.1f}", "cm^3"],
+        # a fifth over; 1.15 g/cm³ is the card's density
+        ["vmq-40 in two parts, to pour", f"{math.ceil(1.15 * 1.2 * pads)}", "g"],
     ):
         assert row in rows
-    assert not any(row[0].startswith("nr-70 sheet") for row in rows)
+    assert not any(row[0].startswith("vmq-40 sheet") for row in rows)
 
 
 def test_damper_pulled_apart_is_numbered_from_motor_to_pulley():
