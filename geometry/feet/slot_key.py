@@ -14,7 +14,7 @@ from geometry.solids.bridges import LONGEST_BRIDGE
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, Placement, mm
 from isolator.design import EAR, Foot, PrintSettings, quantise_up
-from isolator.design.attachment import KEY_GROOVE, KEY_PLAY, KEY_STANDS
+from isolator.design.attachment import KEY_GROOVE, KEY_PLAY
 from isolator.design.naming import slug
 
 FIT = 0.2  # of the groove over the key's width and length [mm]
@@ -94,13 +94,17 @@ def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groo
 
 
 def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
-    """Return the key that lies in a groove and stands into the slot, no higher than KEY_STANDS."""
+    """Return the key that lies in a groove and stands into the slot, nearly through its lips."""
     name = slug(foot.name, "key")
     layer = mm(settings.layer)
-    stands = int(mm(KEY_STANDS) / layer + 1e-9) * layer
+    slot = foot.fastening.slot
+    if slot is None:
+        raise CannotDraw(name, "key", f"{foot.attachment} has no slot that a key could guide in")
+    most = mm(slot.key_stands)
+    stands = round(int(most / layer + 1e-9) * layer, 9)
     if stands < layer:
         raise CannotDraw(
-            name, "layer", f"{layer:g} mm is higher than the key may stand, {mm(KEY_STANDS):g} mm"
+            name, "layer", f"{layer:g} mm is higher than the key may stand, {most:g} mm"
         )
     less = FIT + mm(settings.hole_compensation)
     outline = cut.outline.grown(-less / 2)
@@ -116,7 +120,7 @@ def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
         orientation="as drawn: the chamfered face lies on the bed and goes into the groove",
         notes=(
             f"lay it into the groove with a drop of glue; it stands {stands:g} mm into the slot "
-            "and guides the foot",
+            "past its rounded edges, and guides the foot",
         ),
         box=(*outline.size, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height),

@@ -138,12 +138,14 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         Step(
             title="Screw the dampers to the brackets",
             words=(
-                "Where a bracket lacks holes, punch them through the drill template first. "
+                "Where a bracket lacks holes, clamp the drill template to it and drill them 3 mm "
+                "through it first, then open them to the screws' size without it. "
                 f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on "
                 f"each: {PLASTIC}.",
                 "Motor and motor-side plate may now touch nothing of the frame; the bonding wire "
                 "alone joins them.",
             ),
+            cautions=("drill",),
             owner=owner,
             view="bracket",
             uses=_taken(dampers, "self-locking", "under the nuts"),

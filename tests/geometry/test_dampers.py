@@ -124,9 +124,12 @@ def test_plates_have_the_published_holes_on_crossed_diagonals(size):
     assert frame[round(key + 1.4 + COMPENSATION, 6)] == {(at, at), (-at, -at)}
     for found in (motor, frame, _circles(by_role["damper-wedge"])):
         assert found[round(pilot + 0.4 + COMPENSATION, 6)] == {(0.0, 0.0)}
-    assert set(_circles(by_role["damper-drill-template"])[2.65]) == {
+    template = by_role["damper-drill-template"]
+    # a drill of 3 mm with 0.1 mm of play, guided over three diameters and no less
+    assert set(_circles(template)[round(3.1 + COMPENSATION, 6)]) == {
         (x, y) for x in (-at, at) for y in (-at, at)
     }
+    assert bounds(template)[5] == pytest.approx(9.0)
     for role, deep in (("damper-motor-plate", high), ("damper-frame-plate", flat_high)):
         solid = by_role[role]
         floors = {

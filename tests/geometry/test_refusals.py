@@ -72,7 +72,7 @@ REFUSED = [
     ),
     (
         design(_cup("slot-20", key=0.0062, cap=0.0034)),
-        "corner-cup: cap: 3.4 mm is thinner than the 3.6 mm that an ear with a key's groove needs",
+        "corner-cup: cap: 3.4 mm is thinner than the 4 mm that an ear with a key's groove needs",
     ),
     (
         design(_cup("two-bolts", holes=())),
