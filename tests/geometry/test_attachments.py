@@ -115,7 +115,7 @@ def keyed(kind: str, shape: str, slot: str, size: str, width: float) -> Foot:
     ("kind", "slot", "shape", "size"),
     spread(product([("cup", "slot-20"), ("printed", "slot-30")], SHAPES, SIZES)),
 )
-def test_a_slot_key_guides_past_rounded_edges_and_ends_before_the_slot_nuts(kind, shape, slot, size):
+def test_a_slot_key_guides_past_rounded_edges_and_ends_before_the_nuts(kind, shape, slot, size):
     width = KEYS[slot]
     one = keyed(kind, shape, slot, size, width)
     parts = draw(design(one))

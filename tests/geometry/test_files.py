@@ -96,13 +96,17 @@ def test_assembly_holds_every_copy_in_its_place(kit):
     whole, *found = read_step(folder / "assembly.step")
     assert whole.name == "reading-room-printer"
     copies = sum(part.quantity for part in parts if part.places)
-    assert len(found) == copies + 3 + 1  # three pads, the printer's outline
+    # three pads, a screw and a nut for each, the printer's outline
+    assert len(found) == copies + 3 + 6 + 1
     assert {one.product for one in found} == {
         *(part.name for part in parts if part.places),
         "corner-pad",
+        "corner-screw",
+        "corner-nut",
         "printer-outline",
     }
     roles = {part.name: part.role for part in parts} | {"corner-pad": "pad"}
+    roles |= {"corner-screw": "screw", "corner-nut": "nut"}
     for one in found[:-1]:
         assert one.colour == pytest.approx(COLOURS[roles[one.product]], abs=1e-5)
     high = {one.name: one.shape.BoundingBox() for one in found}

@@ -15,9 +15,9 @@ from test_slab import bare, on_slab
 
 from geometry.assembly import COLOURS
 from geometry.draw import draw
+from geometry.feet.bought import held, screws
 from geometry.pictures.damper_steps import damper_step_order, damper_step_picture
 from geometry.pictures.slab_steps import slab_step_order, slab_step_picture
-from geometry.pictures.step_hardware import held, screws
 from geometry.pictures.step_pictures import Added, step_order, step_picture
 from geometry.solids.part import mm
 from geometry.solids.verify import bounds
@@ -35,7 +35,7 @@ HARDWARE = {
     "captive": ["nut and washer", "screw"],
     "driven": ["screw"],
     "stud": ["thin nut and washer", "washer and nut", "screw"],
-    "plug": ["screw"],
+    "plug": ["nut", "screw"],
     "socket": ["screw"],
     "glue": [],
 }

@@ -18,7 +18,7 @@ from isolator.brief.starter import starter_text
 from isolator.design import COVER, FLOOR, Slab, least_cap
 from isolator.design.attachment import SPARE
 from isolator.design.nesting import KNIFE, nested
-from isolator.feet.screw_lengths import screw_length
+from isolator.design.screw_lengths import screw_length
 from isolator.workshop.shopping import Item, shopping_csv, shopping_items, unmatched
 
 SIZES = st.floats(4e-3, 80e-3)
