@@ -139,9 +139,16 @@ def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[P
     parts = []
     for kind, groups in (("motor-plate", plates), ("pulley-spacer", rings)):
         for group in groups.values():
-            motors = "for " + ", ".join(each.name for each in group)
+            names = [each.name for each in group]
+            told = ", ".join(names)
             parts += [
-                replace(part, quantity=len(group), notes=(*part.notes, motors))
+                replace(
+                    part,
+                    name=slug(*names, kind),
+                    owner=told,
+                    quantity=len(group),
+                    notes=(*part.notes, f"for {told}"),
+                )
                 for part in motor_parts(group[0], settings)
                 if part.role == kind
             ]

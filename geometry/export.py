@@ -101,12 +101,14 @@ def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[s
 
 def _write_plate(plate: Plate, parts: list[Part], design: Design, folder: Path) -> dict[str, Any]:
     path = f"plates/{plate.name}.3mf"
-    title = f"{design.name}, {plate.material}, plate {plate.number}"
+    own = f", {plate.layer:g} mm layers" if plate.layer > 0 else ""
+    title = f"{design.name}, {plate.material}{own}, plate {plate.number}"
     (folder / path).write_bytes(plate_bytes(plate, parts, title))
     names = [copy.part for copy in plate.copies]
     return {
         "material": plate.material,
         "number": plate.number,
+        "layer_m": design.print.layer if plate.layer == 0 else round(plate.layer * 1e-3, 9),
         "file": path,
         "counts": {name: names.count(name) for name in dict.fromkeys(names)},
     }
@@ -145,7 +147,7 @@ def _write_template(foot: Foot, folder: Path) -> dict[str, Any]:
 def _write_rubber(same: tuple[MotorDamper, ...], folder: Path) -> dict[str, Any]:
     """Write the template of the rubber that these dampers share."""
     one = same[0]
-    name = slug(one.name, "rubber")
+    name = slug(*(damper.name for damper in same), "rubber")
     template = rubber_template(one, tuple(damper.name for damper in same))
     return {
         "name": name,

@@ -31,16 +31,21 @@ class Laid:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plate:
-    """One print: its filament, its number from 1, its copies."""
+    """One print: its filament, its number from 1, its copies.
+
+    `layer` is a layer height of its own [mm], 0: that of all others.
+    """
 
     material: str
     number: int
     copies: tuple[Laid, ...]
+    layer: float = 0.0
 
     @property
     def name(self) -> str:
-        """Return the file's name without suffix: filament, and number from the second on."""
-        return slug(self.material) + ("" if self.number == 1 else f"-{self.number}")
+        """Return the file's name without suffix: filament, own layers, number from the second."""
+        own = (f"{self.layer:g} mm layers",) if self.layer > 0 else ()
+        return slug(self.material, *own) + ("" if self.number == 1 else f"-{self.number}")
 
 
 @dataclass(slots=True)
@@ -55,17 +60,19 @@ class _Shelf:
 def plates(parts: list[Part], settings: PrintSettings) -> list[Plate]:
     """Return the fewest plates found for every filament, in the order in which parts name them.
 
+    What has a layer height of its own lies on plates of its own.
+
     Shelves: the deepest copies first, each on the first shelf of the first plate with room. The
     long side of a copy lies across the bed where it fits. What lies on a plate is in the middle of
     the bed. Raises CannotDraw where a part is larger than the bed.
     """
-    materials = dict.fromkeys(part.material for part in parts)
+    prints: dict[tuple[str, float], list[Part]] = {}
+    for part in parts:
+        prints.setdefault((part.material, part.layer), []).append(part)
     return [
-        Plate(material=material, number=number, copies=copies)
-        for material in materials
-        for number, copies in enumerate(
-            _filled([part for part in parts if part.material == material], settings), 1
-        )
+        Plate(material=material, number=number, copies=copies, layer=layer)
+        for (material, layer), same in prints.items()
+        for number, copies in enumerate(_filled(same, settings), 1)
     ]
 
 

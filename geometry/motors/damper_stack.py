@@ -200,6 +200,9 @@ def _on_frame(damper: MotorDamper, drawn: dict[str, Any]) -> list[Piece]:
     # the plate is printed rubber side up: rolled about x = y its screws stay on their diagonal
     rolled = cq.Location(cq.Vector(0, 0, over), cq.Vector(1, 1, 0), 180.0)
     held = hardware.hexagon_screw(screw, mm(damper.frame_screw), mm(frame_floor(damper)))
+    # its head lies as its pocket does
+    turn = cq.Location(cq.Vector(0, 0, 0), cq.Vector(0, 0, 1), damper_plates.POCKET_TURN)
+    held = held.moved(turn)
     found = [
         ("damper-frame-plate-1", "damper-frame-plate", drawn["damper-frame-plate"].moved(rolled)),
         ("frame-screw-1", "screw", _beside(held, -at, at).moved(rolled)),

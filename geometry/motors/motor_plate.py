@@ -7,11 +7,11 @@ from geometry.solids.fasteners import THREADS
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
-from isolator.design.damper import PILOT_PLAY
+from isolator.design.damper import PILOT_PLAY, PLATE_CORNER
 from isolator.design.faceplates import FACEPLATES, Faceplate
 from isolator.design.naming import slug
 
-CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
+CORNER = mm(PLATE_CORNER)
 
 
 def faceplate(part: str, frame_size: int) -> Faceplate:

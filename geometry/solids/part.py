@@ -51,6 +51,7 @@ class Part:
     volume: float
     loaded: tuple[tuple[float, int], ...]
     places: tuple[Placement, ...]
+    layer: float = 0.0  # layer height of its own [mm], 0: that of all others
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

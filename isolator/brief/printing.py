@@ -19,6 +19,8 @@ PRACTICE = "common practice, no source"
 USUAL_COMPENSATION: Range = (0.0, 6e-4)
 COMPENSATION: Range = (0.0, 2e-3)
 """Beyond it holes of motors' plates run into each other [m]."""
+FINEST = 8e-5
+"""Finest layer that is assumed of a printer [m]; common practice, no source."""
 USUAL_CHAMFER: Range = (0.0, 1e-3)
 
 
@@ -29,6 +31,7 @@ class Print:
     bed: Triple  # [m]
     nozzle: float  # [m]
     layer: float  # [m]
+    wedge_layer: float  # of wedges under motors, on a plate of their own [m]
     hole_compensation: float  # added to every hole's diameter [m]
     first_layer_chamfer: float  # [m]
     material: str  # filament family of rigid parts, such as "petg"
@@ -46,6 +49,7 @@ class Print:
             first_layer_chamfer=self.first_layer_chamfer,
             material=self.material,
             flexible=self.flexible_material,
+            wedge_layer=self.wedge_layer,
         )
 
 
@@ -70,6 +74,13 @@ class PrintTable(Table):
     bed = triple("m", (0.22, 0.22, 0.22), "a middling printer", sign="positive")
     nozzle = quantity("m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3))
     layer = quantity("m", 2e-4, "the usual layer", usual=(8e-5, 6e-4))
+    wedge_layer = quantity(
+        "m",
+        lambda t: min(t.layer, max(FINEST, t.layer / 2.0)),
+        "half of layer, as a slope comes out in steps",
+        usual=(4e-5, 3e-4),
+        comment="of wedges under motors, on a plate of their own",
+    )
     hole_compensation = _from_coupon(
         "hole_compensation",
         2e-4,
@@ -113,6 +124,13 @@ def read_print(table: PrintTable) -> Print:
             format_quantity(found.layer, "mm"),
             f"no more than the nozzle, {format_quantity(found.nozzle, 'mm')}",
             "check both",
+        )
+    if found.wedge_layer > found.layer:
+        table.fault(
+            "wedge_layer",
+            format_quantity(found.wedge_layer, "mm"),
+            f"no more than layer, {format_quantity(found.layer, 'mm')}",
+            "leave it out, and wedges are printed in half of it",
         )
     table.done()
     return found

@@ -64,6 +64,7 @@ class PrintSettings:
     first_layer_chamfer: float
     material: str  # filament family for rigid parts, such as "petg"
     flexible: str = "tpu-95"  # filament family for treads
+    wedge_layer: float = 0.0  # layer height of wedges, on plates of their own; 0: `layer`
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ screw goes through the rubber from plate to plate.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isolator.design.faceplates import FACEPLATES, screw_of
@@ -22,6 +23,7 @@ POCKET_PLAY = 0.2e-3  # on a pocket's diameter or flats, besides the hole compen
 PILOT_PLAY = 0.4e-3  # on the diameter of the hole round the motor's boss
 GLUE_EDGE = 0.4e-3  # rubber stays this far from every edge of a plate's face
 POCKET_WALL = 1.6e-3  # least wall outside a pocket
+PLATE_CORNER = 4e-3  # corner radius of plates; motor cases are cut at least as much
 FREE = 0.3e-3  # what is left between a screw and the far plate at full travel
 BOND_RING = 0.8e-3  # thickest ring terminal of the bonding wire
 LEAST_TURNS = 3.0  # of thread that a screw holds by
@@ -178,6 +180,16 @@ def outline_side(frame_size: int) -> float:
     """
     face, screw = FACEPLATES[frame_size], screw_of(frame_size)
     return max(face.body, face.bolt_square + 2.0 * (pocket_radius(screw.flats) + POCKET_WALL))
+
+
+def wedge_reach(frame_size: int, pull: Sequence[float]) -> float:
+    """Return how far a plate reaches along the belts' pull from the shaft's axis [m].
+
+    `pull` are the parts of a unit vector across the shaft. A wedge is so much times the tangent of
+    its angle thicker at its thick edge than in the middle, and as much thinner at its thin one.
+    """
+    side = outline_side(frame_size) / 2.0 - PLATE_CORNER
+    return side * sum(abs(each) for each in pull) + PLATE_CORNER
 
 
 def pocket_radius(flats: float) -> float:

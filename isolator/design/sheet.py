@@ -47,6 +47,7 @@ class PrintTable(Table):
     bed = triple("m", sign="positive")
     material = text()
     flexible = text("tpu-95")
+    wedge_layer = _optional("layer height of wedges, on plates of their own; 0 mm: as the rest")
 
 
 class SlabTable(Table):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from isolator.brief import DamperStock, Motor
 from isolator.design import MotorSpacer
-from isolator.design.damper import MotorDamper
+from isolator.design.damper import MotorDamper, most_travel
 from isolator.motors.choose import Damper
 
 SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
+TRAVEL_STEP = 1e-4  # in which a sheet tells how far plates move [m]
 
 
 def damper_sheet(
@@ -19,8 +22,12 @@ def damper_sheet(
     frame_screw: float,
     stock: DamperStock,
     filament: str,
+    compensation: float,
 ) -> MotorDamper:
-    """Return the sheet: `spacer` height of the pulley's ring, lengths of the screws [m]."""
+    """Return the sheet: `spacer` height of the pulley's ring, lengths of the screws [m].
+
+    `compensation` [m] is what the printer adds to a hole's diameter.
+    """
     offered, loaded = damper.offered, damper.loaded
     return MotorDamper(
         name=motor.name,
@@ -43,7 +50,7 @@ def damper_sheet(
         wedge=float(loaded.wedge[0]),
         wedge_angle=float(loaded.wedge_angle[0]),
         bracket=motor.bracket,
-        travel=float(loaded.travel[0]),
+        travel=_shared_travel(float(loaded.travel[0]), motor.frame_size, compensation),
         motor_screw=motor_screw,
         frame_screw=frame_screw,
         pulley_spacer=spacer,
@@ -52,6 +59,12 @@ def damper_sheet(
         filament=filament,
         density=offered.material.density.value if stock.cast else 0.0,
     )
+
+
+def _shared_travel(travel: float, frame_size: int, compensation: float) -> float:
+    """Return a travel [m] in whole steps where the plates have room, so that motors share them."""
+    steps = round(math.ceil(travel / TRAVEL_STEP - 1e-6) * TRAVEL_STEP, 9)
+    return steps if steps <= most_travel(frame_size, compensation) + 1e-9 else travel
 
 
 def spacer_of(motor: Motor) -> MotorSpacer:

@@ -104,8 +104,8 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
     nuts = any(FACEPLATES[damper.frame_size].flange > 0 for damper in dampers)
     behind = " A washer and a nut go behind the flange." if nuts else ""
     wedge = (
-        "Slip each motor's own wedge over the frame-side screws, flat face to the plate, its thin "
-        "edge to the side that the belts pull to. "
+        "Slip each motor's own wedge over the frame-side screws, flat face to the plate: its name "
+        "is engraved, and the arrow points to the side that the belts pull to. "
         if any(damper.wedge > 0 for damper in dampers)
         else ""
     )

@@ -117,7 +117,7 @@ def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
     ring = damper.shape == "ring"
     what = "ring" if ring else "four pads"
     how = "cast in the printed mould" if damper.cast else "cut by its template"
-    wedge = ", the wedge between bracket and frame-side plate, its thin edge to the belts' side"
+    wedge = ", the wedge between bracket and frame-side plate, its arrow to the belts' side"
     return (
         f"1 × damper under motor {damper.name}: motor-side plate of "
         f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "

@@ -56,7 +56,7 @@ def shopping_items(
     off the line of its name.
     """
     boxes = _boxes(drawing)
-    items = _merged([_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]])
+    items = _merged([_sheet(pad, _box(pad, boxes)) for pad in manifest["pads"]])
     bought = (
         *foot_rows(drawing.feet, drawing.slab),
         *damper_rows(drawing.motor_dampers),
@@ -131,6 +131,12 @@ def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
         deep = damper.first if damper.shape == "ring" else damper.second
         boxes[slug(damper.name, "rubber")] = (damper.first, deep)
     return boxes
+
+
+def _box(pad: dict[str, Any], boxes: dict[str, tuple[float, float]]) -> tuple[float, float]:
+    """Return a pad's box; a template that several motors share is found by the first of them."""
+    name = pad["name"]
+    return boxes[name] if name in boxes else boxes[slug(pad["owner"], "rubber")]
 
 
 def _filament(manifest: dict[str, Any]) -> list[Item]:

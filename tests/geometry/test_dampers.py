@@ -206,14 +206,14 @@ def test_motors_share_what_fits_them_all():
     rear = replace(left, name="rear", pull=(0.8, 0.6, 0.0), travel=0.0005)
     parts = draw(design(dampers=(left, right, rear)))
     assert {part.name: (part.quantity, part.notes[-1]) for part in parts} == {
-        "left-damper-motor-plate": (3, "for left, right, rear"),
-        "left-damper-frame-plate": (2, "for left, right"),
+        "left-right-rear-damper-motor-plate": (3, "for left, right, rear"),
+        "left-right-damper-frame-plate": (2, "for left, right"),
         "rear-damper-frame-plate": (1, "for rear"),
-        "left-damper-wedge": (2, "for left, right"),
+        "left-right-damper-wedge": (2, "for left, right"),
         "rear-damper-wedge": (1, "for rear"),
-        "left-pulley-spacer": (3, "for left, right, rear"),
-        "left-damper-mould": (1, "for left, right, rear"),
-        "left-damper-drill-template": (1, "for left, right, rear"),
+        "left-right-rear-pulley-spacer": (3, "for left, right, rear"),
+        "left-right-rear-damper-mould": (1, "for left, right, rear"),
+        "left-right-rear-damper-drill-template": (1, "for left, right, rear"),
     }
 
 
