@@ -131,11 +131,13 @@ def _checked(parts: list[Part], settings: PrintSettings, progress: Progress | No
 
 def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[Part]:
     """Return the motors' parts, each once for all the motors that it fits."""
-    plates: dict[tuple[float, ...], list[MotorSpacer]] = {}
-    rings: dict[tuple[float, ...], list[MotorSpacer]] = {}
+    plates: dict[tuple[object, ...], list[MotorSpacer]] = {}
+    rings: dict[tuple[object, ...], list[MotorSpacer]] = {}
     for one in spacers:
-        plates.setdefault((one.frame_size, one.height), []).append(one)
-        rings.setdefault((one.pulley_spacer, one.bore, one.outer), []).append(one)
+        screwed = (one.frame_size, one.height, one.motor_screw, one.filament)
+        plates.setdefault(screwed, []).append(one)
+        ring = (one.pulley_spacer, one.bore, one.outer, one.filament)
+        rings.setdefault(ring, []).append(one)
     parts = []
     for kind, groups in (("motor-plate", plates), ("pulley-spacer", rings)):
         for group in groups.values():

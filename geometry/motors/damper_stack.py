@@ -64,12 +64,13 @@ def spacer_of(damper: MotorDamper) -> MotorSpacer:
         pulley_spacer=damper.pulley_spacer,
         bore=damper.bore,
         outer=damper.outer,
+        filament=damper.filament,
     )
 
 
 def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
     """Return the printed parts that stay in the stack, not verified: plates, wedge, spacer."""
-    own = pulley_spacer(spacer_of(damper), replace(settings, material=damper.filament))
+    own = pulley_spacer(spacer_of(damper), settings)
     plates = tuple(
         replace(part, name=slug(damper.name, part.role), owner=damper.name)
         for part in _plates(twin(damper), settings)

@@ -42,6 +42,8 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     cutters = [features.hole(pilot, -1.0, height + 1.0)]
     for y in (-at, at):
         cutters += [features.hole(screw, -1.0, height + 1.0, x, y) for x in (-at, at)]
+    long, longer = mm(spacer.motor_screw), f"screws longer by {height:g} mm"
+    screws = f"four screws M{mm(face.screw):g} x {long:g}" if long else longer
     holes = features.hole_area(pilot) + 4 * features.hole_area(screw)
     return Part(
         name=name,
@@ -49,10 +51,10 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         role="motor-plate",
         quantity=1,
         solid=features.cut_all(features.prism(outline, 0.0, height, chamfer), *cutters),
-        material=settings.material,
+        material=spacer.filament,
         orientation="as drawn: either large face on the bed",
         notes=(
-            f"between motor and bracket; screws longer by {height:g} mm",
+            f"between motor and bracket; {screws}",
             *layer_notes(settings.layer, plate=height),
         ),
         box=(side, side, height),

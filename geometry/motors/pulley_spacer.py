@@ -45,7 +45,7 @@ def pulley_spacer(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         role="pulley-spacer",
         quantity=1,
         solid=features.cut_all(features.prism(outline, 0.0, height, chamfer), *cutters),
-        material=settings.material,
+        material=spacer.filament,
         orientation="as drawn: standing on its end",
         notes=(
             "on the motor shaft, between motor face and pulley",

@@ -190,6 +190,8 @@ class MotorSpacer:
     pulley_spacer: float  # height of the spacer between motor face (boss) and pulley
     bore: float  # shaft diameter
     outer: float  # outer diameter of the pulley spacer
+    filament: str = "asa"  # of both
+    motor_screw: float = 0.0  # length of each of the screws through the plate, 0 where not known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -119,6 +119,8 @@ class SpacerTable(Table):
     pulley_spacer = _or_none("height of the ring between motor face and pulley; 0 mm: none")
     bore = _length("diameter of the motor shaft")
     outer = _length("outer diameter of the ring")
+    filament = text("asa", comment="of both")
+    motor_screw = _optional("length of each of the four screws through the plate")
 
 
 class DamperTable(Table):

@@ -8,6 +8,7 @@ from isolator.brief import DamperStock, Motor
 from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, most_travel
 from isolator.motors.choose import Damper
+from isolator.motors.screws import plate_screws
 
 SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 TRAVEL_STEP = 1e-4  # in which a sheet tells how far plates move [m]
@@ -67,8 +68,9 @@ def _shared_travel(travel: float, frame_size: int, compensation: float) -> float
     return steps if steps <= most_travel(frame_size, compensation) + 1e-9 else travel
 
 
-def spacer_of(motor: Motor) -> MotorSpacer:
+def spacer_of(motor: Motor, filament: str) -> MotorSpacer:
     """Return the plate that moves a motor back and the spacer that moves its pulley forward."""
+    (screws,) = plate_screws(motor, motor.spacer_plate).screws
     bore = motor.shaft_diameter
     return MotorSpacer(
         name=motor.name,
@@ -77,4 +79,6 @@ def spacer_of(motor: Motor) -> MotorSpacer:
         pulley_spacer=motor.pulley_standoff + motor.spacer_plate,
         bore=bore,
         outer=bore + 2 * SPACER_WALL,
+        filament=filament,
+        motor_screw=screws.length,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
+from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, bond_screw, poured
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
@@ -29,6 +30,24 @@ def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
     slack = "from each motor's body to the bonded frame, with slack"
     rows.append((wire, str(len(dampers)), "pieces", slack))
     return rows + _poured(dampers)
+
+
+def plate_rows(spacers: tuple[MotorSpacer, ...]) -> list[Row]:
+    """Return the screws, at their new length, through plain plates under motors, and their nuts."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for spacer in spacers:
+        if spacer.height == 0 or spacer.motor_screw == 0:
+            continue
+        thread = f"M{screw_of(spacer.frame_size).thread * 1e3:g}"
+        told = f"through bracket and spacer plate of {spacer.height * 1e3:g} mm into motor"
+        found.setdefault((_screw(thread, spacer.motor_screw, BUTTON), told), []).append(spacer.name)
+        if FACEPLATES[spacer.frame_size].flange > 0:
+            for item in (f"nut {thread}, ISO 4032", f"washer {thread}, ISO 7089"):
+                found.setdefault((item, "behind the flange of motor"), []).append(spacer.name)
+    return [
+        (item, str(4 * len(names)), "pieces", f"{told} {', '.join(names)}")
+        for (item, told), names in found.items()
+    ]
 
 
 def _poured(dampers: tuple[MotorDamper, ...]) -> list[Row]:

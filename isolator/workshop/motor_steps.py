@@ -8,7 +8,7 @@ from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, poured
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.phrases import in_a_sentence, millimetres
-from isolator.workshop.damper_hardware import damper_rows
+from isolator.workshop.damper_hardware import damper_rows, plate_rows
 from isolator.workshop.step import Step
 
 PLASTIC = "hand-tight, then a quarter turn, for plastic gives no torque figure"
@@ -164,9 +164,10 @@ def _plated(spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
             title="Put the spacer plates in",
             words=(
                 f"Put the plate between bracket and motor, the boss in its hole: {high}. The "
-                "motor's screws are longer by as much, and may not reach the ground of its holes. "
-                f"Crosswise, {PLASTIC}.",
+                "motor's own screws are too short now: take those of the list, which may not reach "
+                f"the ground of its holes. Crosswise, {PLASTIC}.",
             ),
+            uses=tuple(f"{count} × {item}" for item, count, _, _ in plate_rows(tuple(spacers))),
         ),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from isolator.cards import Material
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings, Slab
 from isolator.design.damper import MotorDamper
+from isolator.design.faceplates import screw_of
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
 
 SPACER_RUB = (
@@ -105,10 +106,14 @@ def _places(foot: Foot, several: bool) -> str:
 
 def _spacer(spacer: MotorSpacer) -> str:
     high = millimetres(spacer.height, 1)
+    thread = f"M{screw_of(spacer.frame_size).thread * 1e3:g}"
+    long = millimetres(spacer.motor_screw, 1)
+    screws = f"four screws {thread} × {long}" if spacer.motor_screw else f"screws longer by {high}"
     return (
-        f"1 × spacer plate of {high} between frame and motor {spacer.name}, on screws longer by "
-        f"{high}, and 1 × pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it "
-        f"turns with the shaft and sets the pulley's height. {SPACER_RUB}"
+        f"1 × spacer plate of {high} between frame and motor {spacer.name}, printed solid in "
+        f"{spacer.filament}, on {screws}, and 1 × pulley spacer of "
+        f"{millimetres(spacer.pulley_spacer, 1)} on its shaft; it turns with the shaft and "
+        f"sets the pulley's height. {SPACER_RUB}"
     )
 
 

@@ -15,7 +15,7 @@ from isolator.brief import Owned
 from isolator.design import Design
 from isolator.design.naming import slug
 from isolator.design.nesting import KNIFE, nested
-from isolator.workshop.damper_hardware import damper_rows
+from isolator.workshop.damper_hardware import damper_rows, plate_rows
 from isolator.workshop.foot_hardware import foot_rows
 from isolator.workshop.glue import glue_rows
 
@@ -60,6 +60,7 @@ def shopping_items(
     bought = (
         *foot_rows(drawing.feet, drawing.slab),
         *damper_rows(drawing.motor_dampers),
+        *plate_rows(drawing.motor_spacers),
         *glue_rows(drawing),
     )
     items += [
