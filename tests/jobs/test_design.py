@@ -56,7 +56,7 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
         "manifest.json",
     }
     assert len(drawings) == 2 * len(manifest["parts"])
-    assert plates == {"plates/petg.3mf", "plates/asa.3mf"}
+    assert plates == {"plates/petg.3mf", "plates/asa.3mf", "plates/asa-0-1-mm-layers.3mf"}
     html = (shipped.folder / "report.html").read_text(encoding="utf-8")
     assert all(name in html for name in drawings | plates)
     assert any("cup" in name for name in parts)
