@@ -15,7 +15,7 @@ from geometry.motors.damper_parts import damper_parts
 from geometry.motors.motor_plate import motor_plate
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids.outline import pad_outlines
-from geometry.solids.part import CannotDraw, Part, Placement, mm
+from geometry.solids.part import CannotDraw, Part, Placement, brim_notes, mm
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 from isolator.design.naming import slug
@@ -44,7 +44,7 @@ def draw(design: Design, progress: Progress | None = None) -> list[Part]:
         _require_thin_chamfer(design)
         parts += _checked(damper_parts(design.motor_dampers, design.print), design.print, progress)
     _require_own_names(parts)
-    return parts
+    return [replace(part, notes=(*brim_notes(part.box), *part.notes)) for part in parts]
 
 
 def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
@@ -136,7 +136,8 @@ def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[P
     for one in spacers:
         screwed = (one.frame_size, one.height, one.motor_screw, one.filament)
         plates.setdefault(screwed, []).append(one)
-        ring = (one.pulley_spacer, one.bore, one.outer, one.filament)
+        nose = (one.nose, one.nose_height, one.filament)
+        ring = (one.pulley_spacer, one.bore, one.outer, *nose)
         rings.setdefault(ring, []).append(one)
     parts = []
     for kind, groups in (("motor-plate", plates), ("pulley-spacer", rings)):

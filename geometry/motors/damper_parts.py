@@ -97,7 +97,7 @@ def _mould(damper: MotorDamper) -> Key:
 
 
 def _spacer(damper: MotorDamper) -> Key:
-    sizes = (damper.pulley_spacer, damper.bore, damper.outer)
+    sizes = (damper.pulley_spacer, damper.bore, damper.outer, damper.nose, damper.nose_height)
     return *(_same(each) for each in sizes), damper.filament
 
 

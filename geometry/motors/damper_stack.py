@@ -65,6 +65,10 @@ def spacer_of(damper: MotorDamper) -> MotorSpacer:
         bore=damper.bore,
         outer=damper.outer,
         filament=damper.filament,
+        nose=damper.nose,
+        nose_height=damper.nose_height,
+        boss=damper.boss,
+        boss_height=damper.boss_height,
     )
 
 
@@ -139,7 +143,9 @@ def _plates(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
 @lru_cache(maxsize=4)
 def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     drawn = {part.role: part.solid for part in _plates(damper, settings)}
-    spacer = pulley_spacer(spacer_of(damper), settings).solid
+    # it is printed nose up, and stands nose down on the motor
+    over = cq.Location(cq.Vector(0, 0, mm(damper.pulley_spacer)), cq.Vector(1, 0, 0), 180.0)
+    spacer = pulley_spacer(spacer_of(damper), settings).solid.moved(over)
     found = _on_motor(damper, settings, drawn["damper-motor-plate"])
     on_plate = mm(damper.motor_plate)
     found += [
@@ -168,7 +174,8 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
         mm(damper.body),
         (mm(damper.bore), mm(damper.shaft)),
         depth,
-        mm(damper.outer),
+        mm(damper.nose or damper.outer),
+        (mm(damper.boss or face.pilot), mm(damper.boss_height or face.pilot_height)),
     )
     eye = 2 * damper_plates.bond_radius(damper, settings) - mm(settings.hole_compensation) - 0.2
     lug = hardware.terminal(eye, ring, mm(face.screw_clearance))

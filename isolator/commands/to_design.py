@@ -21,9 +21,7 @@ def to_design(
         print=brief.print.settings,
         feet=feet,
         motor_spacers=tuple(
-            spacer_of(motor, brief.print.motor_material)
-            for motor in brief.motors
-            if motor.spacer_plate > 0
+            spacer_of(motor, brief.print) for motor in brief.motors if motor.spacer_plate > 0
         ),
         motor_dampers=dampers,
         frame_size=brief.printer.size,

@@ -192,6 +192,10 @@ class MotorSpacer:
     outer: float  # outer diameter of the pulley spacer
     filament: str = "asa"  # of both
     motor_screw: float = 0.0  # length of each of the screws through the plate, 0 where not known
+    nose: float = 0.0  # diameter of the ring's end on the bearing's inner ring, 0: as `outer`
+    nose_height: float = 0.0  # of that end
+    boss: float = 0.0  # diameter of the motor's boss, 0: usual of the frame size
+    boss_height: float = 0.0  # 0: usual of the frame size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -61,6 +61,10 @@ class MotorDamper:
     bore: float  # shaft diameter
     outer: float  # outer diameter of the pulley spacer
     filament: str  # of the plates and the wedge
+    nose: float = 0.0  # diameter of the spacer's end on the bearing's inner ring, 0: as `outer`
+    nose_height: float = 0.0  # of that end
+    boss: float = 0.0  # diameter of the motor's boss, 0: usual of the frame size
+    boss_height: float = 0.0  # 0: usual of the frame size
     density: float = 0.0  # of the rubber as it is poured [kg/m³]; 0: cut from sheet, or not known
 
 

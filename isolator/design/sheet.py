@@ -33,6 +33,22 @@ def _optional(comment: str) -> Key[float]:
     return _length(comment, 0.0, sign="not negative")
 
 
+def _nose() -> Key[float]:
+    return _optional("diameter of the ring's end on the bearing's inner ring; 0 mm: as outer")
+
+
+def _nose_height() -> Key[float]:
+    return _optional("height of that end, which carries the ring over the motor's boss")
+
+
+def _boss() -> Key[float]:
+    return _optional("diameter of the motor's boss; 0 mm: usual of the frame size")
+
+
+def _boss_height() -> Key[float]:
+    return _optional("height of the motor's boss; 0 mm: usual of the frame size")
+
+
 def _frame_size() -> Key[int]:
     return integer((FRAME_SIZES[0], FRAME_SIZES[-1]))
 
@@ -121,6 +137,10 @@ class SpacerTable(Table):
     outer = _length("outer diameter of the ring")
     filament = text("asa", comment="of both")
     motor_screw = _optional("length of each of the four screws through the plate")
+    nose = _nose()
+    nose_height = _nose_height()
+    boss = _boss()
+    boss_height = _boss_height()
 
 
 class DamperTable(Table):
@@ -157,6 +177,10 @@ class DamperTable(Table):
     bore = _length("diameter of the motor shaft")
     outer = _length("outer diameter of the ring")
     filament = text(comment="of the plates and the wedge")
+    nose = _nose()
+    nose_height = _nose_height()
+    boss = _boss()
+    boss_height = _boss_height()
     density = quantity("kg/m^3", 0.0, sign="not negative", comment="of the rubber as it is poured")
 
 

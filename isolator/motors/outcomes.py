@@ -52,6 +52,7 @@ def damped(
         stock=task.stock,
         filament=task.print.motor_material,
         compensation=task.print.hole_compensation,
+        layer=task.print.layer,
     )
     stack = float(loaded.stack[0])
     result = replace(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief import DamperStock, Motor
+from isolator.brief import DamperStock, Motor, Print
 from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, most_travel
 from isolator.motors.choose import Damper
 from isolator.motors.screws import plate_screws
+from isolator.motors.shaft import nose_height, spacer_height
 
 SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
 TRAVEL_STEP = 1e-4  # in which a sheet tells how far plates move [m]
@@ -24,10 +25,11 @@ def damper_sheet(
     stock: DamperStock,
     filament: str,
     compensation: float,
+    layer: float,
 ) -> MotorDamper:
     """Return the sheet: `spacer` height of the pulley's ring, lengths of the screws [m].
 
-    `compensation` [m] is what the printer adds to a hole's diameter.
+    `compensation` [m] is what the printer adds to a hole's diameter, `layer` its layer height.
     """
     offered, loaded = damper.offered, damper.loaded
     return MotorDamper(
@@ -58,6 +60,10 @@ def damper_sheet(
         bore=motor.shaft_diameter,
         outer=motor.shaft_diameter + 2 * SPACER_WALL,
         filament=filament,
+        nose=min(motor.inner_ring, motor.shaft_diameter + 2 * SPACER_WALL),
+        nose_height=nose_height(motor, layer),
+        boss=motor.boss_diameter,
+        boss_height=motor.boss_height,
         density=offered.material.density.value if stock.cast else 0.0,
     )
 
@@ -68,7 +74,7 @@ def _shared_travel(travel: float, frame_size: int, compensation: float) -> float
     return steps if steps <= most_travel(frame_size, compensation) + 1e-9 else travel
 
 
-def spacer_of(motor: Motor, filament: str) -> MotorSpacer:
+def spacer_of(motor: Motor, printing: Print) -> MotorSpacer:
     """Return the plate that moves a motor back and the spacer that moves its pulley forward."""
     (screws,) = plate_screws(motor, motor.spacer_plate).screws
     bore = motor.shaft_diameter
@@ -76,9 +82,13 @@ def spacer_of(motor: Motor, filament: str) -> MotorSpacer:
         name=motor.name,
         frame_size=motor.frame_size,
         height=motor.spacer_plate,
-        pulley_spacer=motor.pulley_standoff + motor.spacer_plate,
+        pulley_spacer=spacer_height(motor, motor.spacer_plate, printing.layer),
         bore=bore,
         outer=bore + 2 * SPACER_WALL,
-        filament=filament,
+        filament=printing.motor_material,
         motor_screw=screws.length,
+        nose=min(motor.inner_ring, bore + 2 * SPACER_WALL),
+        nose_height=nose_height(motor, printing.layer),
+        boss=motor.boss_diameter,
+        boss_height=motor.boss_height,
     )

@@ -177,9 +177,9 @@ def _pulleys(dampers: Sequence[MotorDamper]) -> Step:
     return Step(
         title="Put pulleys back on their spacers",
         words=(
-            "Slide each motor's own pulley spacer and then the pulley onto the shaft, a set screw "
-            f"on its flat. Nothing that turns may touch {clear}: file the spacer where the boss "
-            "round the shaft stands still.",
+            "Slide each motor's own pulley spacer, narrow end first, and then the pulley onto the "
+            "shaft, a set screw on its flat. The narrow end stands on the bearing's inner ring. "
+            f"Nothing else that turns may touch {clear}: turn the shaft by hand and look.",
         ),
         owner=dampers[0].name if dampers else "",
         view="pulley" if dampers else "",

@@ -9,8 +9,8 @@ from isolator.design.faceplates import screw_of
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
 
 SPACER_RUB = (
-    "Its height counts from the motor's face: where the boss round the shaft does not turn with "
-    "it, file the spacer until it clears the boss"
+    "Its narrow end stands on the bearing's inner ring, which turns with it, and carries the rest "
+    "over the boss, which does not"
 )
 
 
