@@ -30,14 +30,15 @@ from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
 from isolator.design.filaments import filament
 from isolator.design.naming import slug
+from isolator.design.print_time import print_time
 
-FOLDERS = ("parts", "drawings", "plates", "templates")
+FOLDERS = ("parts", "drawings", "beds", "templates")
 
 
 def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
     """Write every file of a drawn design under `folder` and return the manifest.
 
-    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
+    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, beds/<filament>.3mf,
     assembly.step and .glb, templates/<pad or rubber>.dxf and .svg. Lengths are mm
     in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
     version give the same bytes.
@@ -45,7 +46,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
     written = write_parts(parts, design, folder)
-    laid = plates(parts, design.print)
+    laid = plates(parts, design.print, design.feet)
     manifest = {
         "name": design.name,
         "version": design.version,
@@ -100,15 +101,24 @@ def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[s
 
 
 def _write_plate(plate: Plate, parts: list[Part], design: Design, folder: Path) -> dict[str, Any]:
-    path = f"plates/{plate.name}.3mf"
+    path = f"beds/{plate.name}.3mf"
     own = f", {plate.layer:g} mm layers" if plate.layer > 0 else ""
-    title = f"{design.name}, {plate.material}{own}, plate {plate.number}"
+    whole = ", one whole foot" if plate.first else ""
+    title = f"{design.name}, {plate.material}{own}{whole}, plate {plate.number}"
     (folder / path).write_bytes(plate_bytes(plate, parts, title))
     names = [copy.part for copy in plate.copies]
+    layer = design.print.layer if plate.layer == 0 else round(plate.layer * 1e-3, 9)
+    drawn = {part.name: part for part in parts}
+    volume = sum(drawn[name].solid.Volume() for name in names) * 1e-9
+    height = max(drawn[name].box[2] for name in names) * 1e-3
     return {
         "material": plate.material,
         "number": plate.number,
-        "layer_m": design.print.layer if plate.layer == 0 else round(plate.layer * 1e-3, 9),
+        "first": plate.first,
+        "layer_m": layer,
+        "print_time_s": list(
+            print_time(volume, height, plate.material, design.print.nozzle, layer)
+        ),
         "file": path,
         "counts": {name: names.count(name) for name in dict.fromkeys(names)},
     }

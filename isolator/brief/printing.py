@@ -29,6 +29,7 @@ class Print:
     """How the user's printer makes parts."""
 
     bed: Triple  # [m]
+    bed_margin: float  # left free along every edge of the bed [m]
     nozzle: float  # [m]
     layer: float  # [m]
     wedge_layer: float  # of wedges under motors, on a plate of their own [m]
@@ -43,6 +44,7 @@ class Print:
         """What the drawing office is told of it."""
         return PrintSettings(
             bed=self.bed,
+            bed_margin=self.bed_margin,
             nozzle=self.nozzle,
             layer=self.layer,
             hole_compensation=self.hole_compensation,
@@ -72,6 +74,14 @@ class PrintTable(Table):
     """[print]; [fit] rules where it is silent."""
 
     bed = triple("m", (0.22, 0.22, 0.22), "a middling printer", sign="positive")
+    bed_margin = quantity(
+        "m",
+        8e-3,
+        "room for a brim and a primed line; common practice, no source",
+        sign="not negative",
+        usual=(0.0, 3e-2),
+        comment="left free along every edge of the bed",
+    )
     nozzle = quantity("m", 4e-4, "the usual nozzle", usual=(2e-4, 1e-3))
     layer = quantity("m", 2e-4, "the usual layer", usual=(8e-5, 6e-4))
     wedge_layer = quantity(
@@ -124,6 +134,13 @@ def read_print(table: PrintTable) -> Print:
             format_quantity(found.layer, "mm"),
             f"no more than the nozzle, {format_quantity(found.nozzle, 'mm')}",
             "check both",
+        )
+    if 2.0 * found.bed_margin >= min(found.bed[:2]):
+        table.fault(
+            "bed_margin",
+            format_quantity(found.bed_margin, "mm"),
+            f"less than half of the bed, {format_quantity(min(found.bed[:2]) / 2.0, 'mm')}",
+            "it is left free along every edge",
         )
     if found.wedge_layer > found.layer:
         table.fault(

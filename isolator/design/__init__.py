@@ -65,6 +65,7 @@ class PrintSettings:
     material: str  # filament family for rigid parts, such as "petg"
     flexible: str = "tpu-95"  # filament family for treads
     wedge_layer: float = 0.0  # layer height of wedges, on plates of their own; 0: `layer`
+    bed_margin: float = 8e-3  # left free along every edge of the bed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -64,6 +64,7 @@ class PrintTable(Table):
     material = text()
     flexible = text("tpu-95")
     wedge_layer = _optional("layer height of wedges, on plates of their own; 0 mm: as the rest")
+    bed_margin = _length("left free along every edge of the bed", 8e-3, sign="not negative")
 
 
 class SlabTable(Table):

@@ -116,6 +116,11 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     prints = stacked or any(foot.build.hung for foot in design.feet) or _lips(design)
     if prints:
         told.append("Print the plates as they lie, without supports, walls and infill solid.")
+    if any(foot.build.hung for foot in design.feet):
+        told.append(
+            "Begin with the plate that holds one whole foot (its file begins with first-foot): try "
+            "screw, nut and pad in it, and hold it to the frame, before you print the rest."
+        )
     told += [
         f"The printed foot{_named(foot, design.feet)} has its pad in it: between the solid skins "
         f"that its notes tell print it as the card {foot.pad.material} says."
