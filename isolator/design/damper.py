@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isolator.design.faceplates import FACEPLATES, screw_of
-from isolator.design.screws import LENGTHS
+from isolator.design.screws import kept_lengths
 
 DAMPER_SHAPES = ("ring", "pads")
 
@@ -169,11 +169,12 @@ def bond_screw(damper: MotorDamper) -> float:
     blind holes it reaches no deeper than the motor's other screws, if any sold length does.
     """
     screw, flange = screw_of(damper.frame_size), FACEPLATES[damper.frame_size].flange
+    kept = kept_lengths(screw.thread)
     if flange > 0:
         least = BOND_RING + flange + screw.nut_height
-        return next((each for each in LENGTHS if each >= least - 1e-9), LENGTHS[-1])
+        return next((each for each in kept if each >= least - 1e-9), kept[-1])
     most = damper.motor_screw - motor_floor(damper) + BOND_RING
-    return max((each for each in LENGTHS if each <= most + 1e-9), default=LENGTHS[0])
+    return max((each for each in kept if each <= most + 1e-9), default=kept[0])
 
 
 def outline_side(frame_size: int) -> float:

@@ -57,6 +57,18 @@ def filament(name: str) -> Filament | None:
     return FILAMENTS.get(_OTHER_NAMES.get(family, family))
 
 
+def sold_as(name: str) -> str:
+    """Return as what a filament is sold: family and hardness, without how it is printed.
+
+    >>> sold_as("tpu-95-gyroid-15"), sold_as("petg"), sold_as("hemp-fibre")
+    ('tpu-95', 'petg', 'hemp-fibre')
+    """
+    if filament(name) is None:
+        return name
+    family, *more = name.casefold().split("-")
+    return "-".join((family, *(each for each in more[:1] if each.isdigit())))
+
+
 def strength(name: str, *, flexible: bool = False) -> Strength:
     """Return what a print stands; that of the weakest rigid, or flexible, one where not known."""
     row = filament(name)

@@ -12,6 +12,8 @@ from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
 
 WIRE = 0.75
 """Section of a bonding wire [mm²], or more; common practice, no source."""
+WIRE_LENGTH = 0.5
+"""Of one bonding wire, with slack [m]; no source: it depends on where the bonded frame is near."""
 
 
 def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
@@ -27,8 +29,10 @@ def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
             pieces[item, remark] += count
     rows = [(item, str(count), "pieces", remark) for (item, remark), count in pieces.items()]
     wire = f"green-yellow stranded wire, {WIRE:g} mm^2 or more"
-    slack = "from each motor's body to the bonded frame, with slack"
-    rows.append((wire, str(len(dampers)), "pieces", slack))
+    slack = (
+        f"{WIRE_LENGTH:g} m a motor, from its body to the bonded frame, with slack; measure the way"
+    )
+    rows.append((wire, f"{WIRE_LENGTH * len(dampers):g}", "m", slack))
     return rows + _poured(dampers)
 
 

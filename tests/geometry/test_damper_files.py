@@ -181,7 +181,7 @@ def test_shopping_list_counts_what_three_motors_need(kit):
         ["washer M4, ISO 7089", "5", "pieces"],
         ["ring terminal M3", "2", "pieces"],
         ["ring terminal for a screw of the frame", "3", "pieces"],
-        ["green-yellow stranded wire, 0.75 mm^2 or more", "3", "pieces"],
+        ["green-yellow stranded wire, 0.75 mm^2 or more", "1.5", "m"],
         # a fifth over; 1.15 g/cm³ is the card's density
         ["vmq-40 in two parts, to pour", f"{math.ceil(1.15 * 1.2 * pads)}", "g"],
     ):
