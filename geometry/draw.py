@@ -83,7 +83,8 @@ def _require_pad(foot: Foot) -> None:
 
 def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
     """Refuse a chamfer that would take more than an edge: what it cuts must be there."""
-    chamfer = mm(settings.first_layer_chamfer)
+    soft = settings.for_filament(foot.pad.material) if foot.build.soft_body else settings
+    chamfer = mm(max(settings.first_layer_chamfer, soft.first_layer_chamfer))
     rooms = [
         ("an edge on the bed", LARGEST_CHAMFER),
         ("the cap", mm(foot.cap)),
@@ -102,7 +103,8 @@ def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
 
 
 def _require_thin_chamfer(design: Design) -> None:
-    chamfer = mm(design.print.first_layer_chamfer)
+    drawn = (design.print.for_filament(each.filament) for each in design.motor_dampers)
+    chamfer = mm(max(each.first_layer_chamfer for each in drawn))
     if chamfer >= LARGEST_CHAMFER:
         raise CannotDraw(
             slug(design.motor_dampers[0].name, "damper"),

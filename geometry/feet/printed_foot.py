@@ -28,7 +28,7 @@ def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
 
 
 def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
-    name = slug(foot.name, "foot")
+    name, settings = slug(foot.name, "foot"), settings.for_filament(foot.pad.material)
     outer, inner = pad_outlines(foot.pad)
     thickness, sole, chamfer = (
         mm(foot.pad.thickness),

@@ -28,7 +28,7 @@ def damper_parts(dampers: tuple[MotorDamper, ...], settings: PrintSettings) -> l
     """
     found: dict[Key, list[tuple[Part, MotorDamper]]] = {}
     for damper in dampers:
-        require(damper, settings)
+        require(damper, settings.for_filament(damper.filament))
         for part in _of_one(damper, settings):
             found.setdefault((part.role, *_KEYS[part.role](damper)), []).append((part, damper))
         damper_clearances(damper, settings)

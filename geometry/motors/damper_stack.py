@@ -74,6 +74,7 @@ def spacer_of(damper: MotorDamper) -> MotorSpacer:
 
 def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
     """Return the printed parts that stay in the stack, not verified: plates, wedge, spacer."""
+    settings = settings.for_filament(damper.filament)
     own = pulley_spacer(spacer_of(damper), settings)
     plates = tuple(
         replace(part, name=slug(damper.name, part.role), owner=damper.name)
@@ -84,7 +85,7 @@ def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...
 
 def pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     """Return everything in its place in the damper's own frame, unloaded, from motor to pulley."""
-    return _pieces(twin(damper), settings)
+    return _pieces(twin(damper), settings.for_filament(damper.filament))
 
 
 def damper_bodies(damper: MotorDamper, settings: PrintSettings) -> list[Body]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from isolator.brief.fit import WHY, Fit
-from isolator.design import PrintSettings
+from isolator.design import FilamentFit, PrintSettings
 from isolator.design.axes import Triple
-from isolator.design.filaments import RIGID, RIGID_MEANINGS
+from isolator.design.filaments import RIGID, RIGID_MEANINGS, family_of
 from isolator.reading.keys import Key
 from isolator.reading.number_keys import Range, quantity, triple
 from isolator.reading.table import Table
@@ -22,6 +22,9 @@ COMPENSATION: Range = (0.0, 2e-3)
 FINEST = 8e-5
 """Finest layer that is assumed of a printer [m]; common practice, no source."""
 USUAL_CHAMFER: Range = (0.0, 1e-3)
+USUAL = {"hole_compensation": 2e-4, "first_layer_chamfer": 4e-4}
+"""What is taken where nothing was measured [m]."""
+NOTHING: dict[str, float | None] = dict.fromkeys(USUAL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +41,16 @@ class Print:
     material: str  # filament family of rigid parts, such as "petg"
     flexible_material: str  # filament family of flexible parts, such as "tpu-95"
     motor_material: str  # filament family of plates under motors, such as "asa"
+    fits: tuple[FilamentFit, ...]  # of filaments whose parts are drawn otherwise than `material`
+
+    def of(self, filament: str) -> Print:
+        """Return the same with holes and first layer as in one filament."""
+        drawn = self.settings.for_filament(filament)
+        return replace(
+            self,
+            hole_compensation=drawn.hole_compensation,
+            first_layer_chamfer=drawn.first_layer_chamfer,
+        )
 
     @property
     def settings(self) -> PrintSettings:
@@ -52,6 +65,7 @@ class Print:
             material=self.material,
             flexible=self.flexible_material,
             wedge_layer=self.wedge_layer,
+            fits=self.fits,
         )
 
 
@@ -93,12 +107,14 @@ class PrintTable(Table):
     )
     hole_compensation = _from_coupon(
         "hole_compensation",
-        2e-4,
+        USUAL["hole_compensation"],
         USUAL_COMPENSATION,
         COMPENSATION,
         "added to every hole's diameter",
     )
-    first_layer_chamfer = _from_coupon("first_layer_chamfer", 4e-4, USUAL_CHAMFER, None, "")
+    first_layer_chamfer = _from_coupon(
+        "first_layer_chamfer", USUAL["first_layer_chamfer"], USUAL_CHAMFER, None, ""
+    )
     material = choice(
         RIGID, "petg", PRACTICE, meanings=RIGID_MEANINGS, comment=f"or {', '.join(RIGID[1:])}"
     )
@@ -114,17 +130,73 @@ class PrintTable(Table):
     @property
     def fitted(self) -> dict[str, float | None]:
         """Return what follows from the fit coupon [m], None where it was not measured."""
-        fit: Fit = self.up.fit.found
+        return self.fitted_in(self.material) if self.up.fit.measured else NOTHING
+
+    def fitted_in(self, filament: str) -> dict[str, float | None]:
+        """Return what follows from the fit coupon in one filament [m], None where it does not."""
+        fit: Fit = self.up.fit.of(filament, self.material)
         return {
             "hole_compensation": fit.hole_compensation,
             "first_layer_chamfer": fit.first_layer_chamfer(self.layer),
         }
 
 
+def _fits(table: PrintTable) -> tuple[FilamentFit, ...]:
+    """Return the filaments whose parts are drawn otherwise, and warn of one without readings.
+
+    What is typed in [print] rules for every filament.
+    """
+    measured = table.up.fit.measured
+    if not measured:
+        return ()
+    if "" in measured:
+        table.up.fit.warn(
+            "filament",
+            f'is not told; the readings are taken for those of "{table.material}"',
+        )
+    motors = (table.motor_material,) if table.up.has("motor") else ()
+    used = dict.fromkeys((table.material, *motors, family_of(table.flexible_material), *measured))
+    own = (table.hole_compensation, table.first_layer_chamfer)
+    found = []
+    for family in used:
+        if family == "":
+            continue
+        fitted = table.fitted_in(family)
+        if fitted["hole_compensation"] is None and family in (table.material, *motors):
+            _warn_of_none(table, family)
+        if family == table.material:
+            continue
+        holes, chamfer = (_drawn(table, name, fitted[name]) for name in USUAL)
+        if (holes, chamfer) != own:
+            found.append(
+                FilamentFit(filament=family, hole_compensation=holes, first_layer_chamfer=chamfer)
+            )
+    return tuple(found)
+
+
+def _drawn(table: PrintTable, name: str, fitted: float | None) -> float:
+    """Return a length [m] as it is drawn: as typed, else as measured, else the usual one."""
+    if table.has(name):
+        return float(getattr(table, name))
+    return USUAL[name] if fitted is None else fitted
+
+
+def _warn_of_none(table: PrintTable, family: str) -> None:
+    if table.has("hole_compensation"):
+        return
+    usual = format_quantity(USUAL["hole_compensation"], "mm")
+    table.up.fit.warn(
+        family,
+        f"no hole was measured in this filament: its holes get the usual {usual}; print the coupon "
+        f"in it and take the readings with `isolator fit BRIEF --filament {family} ...`",
+    )
+
+
 def read_print(table: PrintTable) -> Print:
     """Return how the user prints parts."""
     found = table.record(
         Print,
+        fits=_fits,
         hole_compensation=lambda t: _judged(t, "hole_compensation", USUAL_COMPENSATION),
         first_layer_chamfer=lambda t: _judged(t, "first_layer_chamfer", USUAL_CHAMFER),
     )

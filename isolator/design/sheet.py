@@ -7,6 +7,7 @@ from isolator.design.attachment import FIXINGS, asking
 from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
+from isolator.design.filaments import FILAMENTS
 from isolator.reading.keys import Key, by
 from isolator.reading.number_keys import integer, pair, places, quantity, triple, vector
 from isolator.reading.ordinary import Sign
@@ -53,6 +54,14 @@ def _frame_size() -> Key[int]:
     return integer((FRAME_SIZES[0], FRAME_SIZES[-1]))
 
 
+class FilamentFitTable(Table):
+    """One [[print.fit]]."""
+
+    filament = choice(tuple(FILAMENTS), comment="whose parts are drawn with these")
+    hole_compensation = _or_none("")
+    first_layer_chamfer = _or_none("")
+
+
 class PrintTable(Table):
     """[print]."""
 
@@ -65,6 +74,7 @@ class PrintTable(Table):
     flexible = text("tpu-95")
     wedge_layer = _optional("layer height of wedges, on plates of their own; 0 mm: as the rest")
     bed_margin = _length("left free along every edge of the bed", 8e-3, sign="not negative")
+    fit = many(FilamentFitTable)
 
 
 class SlabTable(Table):

@@ -51,7 +51,7 @@ def build_motor_task(brief: Brief) -> MotorTask:
         travel=travel,
         electrical=electrical_line(motion, 1.0),
         stock=brief.damper,
-        print=brief.print,
+        print=brief.print.of(brief.print.motor_material),
         driver=brief.driver,
         room=brief.room,
         ceiling=brief.limits.promise_ceiling_db,
