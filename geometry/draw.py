@@ -9,7 +9,7 @@ from geometry.feet.ball_foot import ball_parts
 from geometry.feet.cup_foot import cup_parts
 from geometry.feet.printed_foot import printed_parts
 from geometry.feet.slab import bare_parts
-from geometry.feet.slab_lips import lip_part
+from geometry.feet.slab_lips import lip_parts
 from geometry.feet.tread import tread_part
 from geometry.motors.damper_parts import damper_parts
 from geometry.motors.motor_plate import motor_plate
@@ -37,8 +37,7 @@ def draw(design: Design, progress: Progress | None = None) -> list[Part]:
     parts: list[Part] = []
     for foot in design.feet:
         parts += _checked(foot_parts(foot, design.print), design.print, progress)
-    lip = lip_part(design)
-    parts += _checked([] if lip is None else [lip], design.print, progress)
+    parts += _checked(lip_parts(design), design.print, progress)
     parts += _checked(_shared(design.motor_spacers, design.print), design.print, progress)
     if design.motor_dampers:
         _require_thin_chamfer(design)

@@ -202,8 +202,10 @@ def _slab(design: Design) -> tuple[Step, ...]:
     corners = Step(
         title="Glue the corners on",
         words=(
-            "Turn the slab over onto its pads and glue a printed corner over each of its corners, "
-            "lip up: they keep the printer from walking off.",
+            "Turn the slab over onto its pads and set the printer in its place on it. Glue a "
+            "printed corner over each of its corners, lip up and up to the frame: all four hold "
+            "the printer, so that it cannot walk off. Corners with letters have their own places: "
+            "B back, F front, L left, R right.",
         ),
         cautions=("slab", "glue"),
         owner="slab",

@@ -84,7 +84,7 @@ def _beside(foot: Foot) -> str:
 
 def _slab(slab: Slab) -> str:
     size = " × ".join(f"{side * 1e3:.0f}" for side in slab.size)
-    lip = ", 4 × printed corner glued to it against walking off" if slab.lip > 0 else ""
+    lip = ", 4 × printed corner glued to it that hold the frame" if slab.lip > 0 else ""
     return (
         f"1 × slab of {size} mm under the printer{lip}; lift it with two people, and onto a desk "
         "that bears it"

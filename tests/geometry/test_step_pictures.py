@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 from sheets import PRINT, damper, design, drawn, foot
 from test_ball_foot import ball_foot
-from test_slab import bare, on_slab
+from test_slab import cornered
 
 from geometry.assembly import COLOURS
 from geometry.draw import draw
@@ -138,7 +138,7 @@ def test_pictures_of_a_damper_show_each_step_and_a_wedge_only_where_there_is_one
 
 
 def test_pictures_of_a_slab_show_pads_from_below_and_corners_from_above() -> None:
-    sheet = on_slab(bare())
+    sheet = cornered()
     pads, lips = (slab_step_picture(sheet, view) for view in ("pads", "lips"))
     assert share(pads, "pad") > 0.005 > share(lips, "pad")
     assert share(lips, "lip") > 0.005 > share(pads, "lip")
