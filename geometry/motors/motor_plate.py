@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.solids import features
 from geometry.solids.fasteners import THREADS
-from geometry.solids.outline import Outline, chamfered_volume
+from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
 from isolator.design.damper import PILOT_PLAY, PLATE_CORNER
@@ -25,6 +25,7 @@ def faceplate(part: str, frame_size: int) -> Faceplate:
 def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     """Return the plate: the motor's outline, its four screws and a hole that clears the boss."""
     name = slug(spacer.name, "motor-plate")
+    settings = settings.for_filament(spacer.filament)
     face = faceplate(name, spacer.frame_size)
     height, chamfer = mm(spacer.height), mm(settings.first_layer_chamfer)
     if height <= chamfer:
@@ -42,6 +43,9 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     cutters = [features.hole(pilot, -1.0, height + 1.0)]
     for y in (-at, at):
         cutters += [features.hole(screw, -1.0, height + 1.0, x, y) for x in (-at, at)]
+    mouth = min(features.RELIEF, height / 2)
+    cutters += [features.relief(disc(screw), mouth, x, y) for x in (-at, at) for y in (-at, at)]
+    cutters.append(features.relief(disc(pilot), mouth))
     long, longer = mm(spacer.motor_screw), f"screws longer by {height:g} mm"
     screws = f"four screws M{mm(face.screw):g} x {long:g}" if long else longer
     holes = features.hole_area(pilot) + 4 * features.hole_area(screw)
@@ -59,6 +63,8 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         ),
         box=(side, side, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
+        - 4 * features.relief_volume(disc(screw), mouth)
+        - features.relief_volume(disc(pilot), mouth)
         - holes * height,
         loaded=(),
         places=(),

@@ -23,6 +23,7 @@ def pulley_spacer(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     printed nose up, so that nothing hangs over.
     """
     name = slug(spacer.name, "pulley-spacer")
+    settings = settings.for_filament(spacer.filament)
     height, chamfer = mm(spacer.pulley_spacer), mm(settings.first_layer_chamfer)
     bore, outer = mm(spacer.bore) + mm(settings.hole_compensation), mm(spacer.outer)
     wall, nozzle = (outer - bore) / 2, mm(settings.nozzle)

@@ -42,5 +42,5 @@ def _pile(findings: Findings, motor: MotorResult) -> Pile | None:
         return None
     for spacer in sheet.motor_spacers:
         if spacer.name == motor.name and motor.kind == "plate":
-            return plate_pile(spacer, sheet.print.hole_compensation)
+            return plate_pile(spacer, sheet.print.for_filament(spacer.filament).hole_compensation)
     return None
