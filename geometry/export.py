@@ -13,16 +13,19 @@ from geometry.formats.step_files import write_assembly_step
 from geometry.motors.clearance import damper_clearances
 from geometry.motors.damper_parts import groups_of_rubber
 from geometry.part_files import write_parts
-from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
+from geometry.sheets.cut_plan import cut_plan
 from geometry.sheets.damper_rubber import piece_area, pieces_each, rubber_template
+from geometry.sheets.flat_drawing import Flat, flat_dxf, flat_svg
 from geometry.sheets.pad_template import (
     Template,
     template_area,
     template_dxf,
+    template_ink,
     template_of,
     template_svg,
 )
-from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
+from geometry.sheets.paper import ink_of, paper_pdf
+from geometry.sheets.slab_plan import slab_plan
 from geometry.solids.mesh import TOLERANCE, tessellate
 from geometry.solids.part import Part
 from geometry.solids.verify import verify
@@ -42,11 +45,16 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     assembly.step and .glb, templates/<pad or rubber>.dxf and .svg. Lengths are mm
     in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
     version give the same bytes.
+    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
+    assembly.step and .glb, templates/<pad or rubber>.dxf, .svg, and .pdf on the user's paper.
+    Lengths are mm in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The
+    same design and version give the same bytes.
     """
     for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
     written = write_parts(parts, design, folder)
     laid = plates(parts, design.print, design.feet)
+    laid, paper = plates(parts, design.print), design.print.paper
     manifest = {
         "name": design.name,
         "version": design.version,
@@ -57,9 +65,9 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
         "plate_gap_m": GAP / 1000.0,
         "pads": [
-            *(_write_template(foot, folder) for foot in design.feet if foot.build.cut_pad),
+            *(_write_template(foot, folder, paper) for foot in design.feet if foot.build.cut_pad),
             *(
-                _write_rubber(same, folder)
+                _write_rubber(same, folder, paper)
                 for same in groups_of_rubber(design.motor_dampers)
                 if not same[0].cast
             ),
@@ -67,7 +75,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
         "slab": []
         if design.slab is None
-        else _write_pair(slab_plan_svg(design), slab_plan_dxf(design), "slab", folder),
+        else _write_flat(slab_plan(design), "slab", folder, paper),
         **_write_assembly(design, parts, folder),
     }
     manifest["files_sha256"] = _hashes(folder)
@@ -140,21 +148,21 @@ def _hashes(folder: Path) -> dict[str, str]:
     }
 
 
-def _write_template(foot: Foot, folder: Path) -> dict[str, Any]:
+def _write_template(foot: Foot, folder: Path, paper: str) -> dict[str, Any]:
     name = slug(foot.name, "pad")
     return {
         "name": name,
         "owner": foot.name,
         "material": foot.pad.material,
         "quantity": foot.pad.layers * len(foot.positions),
-        "files": _write_both(template_of(foot), name, folder),
+        "files": _write_both(template_of(foot), name, folder, paper),
         "area_m2": template_area(foot.pad) * 1e-6,
         "layer_thickness_m": foot.pad.thickness / foot.pad.layers,
-        "cut_plan": _write_pair(cut_plan_svg(foot), cut_plan_dxf(foot), f"{name}-sheet", folder),
+        "cut_plan": _write_flat(cut_plan(foot), f"{name}-sheet", folder, paper),
     }
 
 
-def _write_rubber(same: tuple[MotorDamper, ...], folder: Path) -> dict[str, Any]:
+def _write_rubber(same: tuple[MotorDamper, ...], folder: Path, paper: str) -> dict[str, Any]:
     """Write the template of the rubber that these dampers share."""
     one = same[0]
     name = slug(*(damper.name for damper in same), "rubber")
@@ -164,24 +172,26 @@ def _write_rubber(same: tuple[MotorDamper, ...], folder: Path) -> dict[str, Any]
         "owner": one.name,
         "material": one.material,
         "quantity": pieces_each(one) * len(same),
-        "files": _write_both(template, name, folder),
+        "files": _write_both(template, name, folder, paper),
         "area_m2": piece_area(one),
         "layer_thickness_m": one.rubber,
     }
 
 
-def _write_both(template: Template, name: str, folder: Path) -> list[str]:
+def _write_both(template: Template, name: str, folder: Path, paper: str) -> list[str]:
     stem = folder / "templates" / name
     stem.with_name(f"{name}.dxf").write_bytes(template_dxf(template))
     stem.with_name(f"{name}.svg").write_text(template_svg(template), encoding="utf-8")
-    return [f"templates/{name}.dxf", f"templates/{name}.svg"]
+    stem.with_name(f"{name}.pdf").write_bytes(paper_pdf(template_ink(template), paper, name))
+    return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
 
-def _write_pair(svg: str, dxf: bytes, name: str, folder: Path) -> list[str]:
+def _write_flat(drawing: Flat, name: str, folder: Path, paper: str) -> list[str]:
     stem = folder / "templates" / name
-    stem.with_name(f"{name}.dxf").write_bytes(dxf)
-    stem.with_name(f"{name}.svg").write_text(svg, encoding="utf-8")
-    return [f"templates/{name}.dxf", f"templates/{name}.svg"]
+    stem.with_name(f"{name}.dxf").write_bytes(flat_dxf(drawing))
+    stem.with_name(f"{name}.svg").write_text(flat_svg(drawing), encoding="utf-8")
+    stem.with_name(f"{name}.pdf").write_bytes(paper_pdf(ink_of(drawing), paper, name))
+    return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
 
 def _damper(damper: MotorDamper, settings: PrintSettings) -> dict[str, Any]:

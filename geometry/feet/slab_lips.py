@@ -145,7 +145,7 @@ def _part(
             "each",
             *layer_notes(settings.layer, lip=lip),
         ),
-        box=(*(leg + FAR for leg in ell.legs), lip + grip),
+        box=(ell.legs[0] + FAR, ell.legs[1] + FAR, lip + grip),
         volume=chamfered_volume(ell.area, chamfer, lip) + ell.wall_area() * grip - removed,
         loaded=(),
         places=(),

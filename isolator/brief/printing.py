@@ -9,6 +9,7 @@ from isolator.brief.fit import WHY, Fit
 from isolator.design import FilamentFit, PrintSettings
 from isolator.design.axes import Triple
 from isolator.design.filaments import RIGID, RIGID_MEANINGS, family_of
+from isolator.design.paper import PAPERS
 from isolator.reading.keys import Key
 from isolator.reading.number_keys import Range, quantity, triple
 from isolator.reading.table import Table
@@ -41,6 +42,7 @@ class Print:
     material: str  # filament family of rigid parts, such as "petg"
     flexible_material: str  # filament family of flexible parts, such as "tpu-95"
     motor_material: str  # filament family of plates under motors, such as "asa"
+    paper: str  # of templates and drawings, such as "a4"
     fits: tuple[FilamentFit, ...]  # of filaments whose parts are drawn otherwise than `material`
 
     def of(self, filament: str) -> Print:
@@ -66,6 +68,7 @@ class Print:
             flexible=self.flexible_material,
             wedge_layer=self.wedge_layer,
             fits=self.fits,
+            paper=self.paper,
         )
 
 
@@ -125,6 +128,14 @@ class PrintTable(Table):
         "stands a warm motor; common practice, no source",
         meanings=RIGID_MEANINGS,
         comment="of plates under motors",
+    )
+
+    paper = choice(
+        tuple(PAPERS),
+        "a4",
+        "the usual one",
+        meanings={"us letter": "letter"},
+        comment=f"of templates and drawings; or {', '.join(tuple(PAPERS)[1:])}",
     )
 
     @property

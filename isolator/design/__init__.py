@@ -75,6 +75,7 @@ class PrintSettings:
     first_layer_chamfer: float
     material: str  # filament family for rigid parts, such as "petg"
     flexible: str = "tpu-95"  # filament family for treads
+    paper: str = "a4"  # of isolator.design.paper.PAPERS
     wedge_layer: float = 0.0  # layer height of wedges, on plates of their own; 0: `layer`
     bed_margin: float = 8e-3  # left free along every edge of the bed
     fits: tuple[FilamentFit, ...] = ()  # of other filaments whose parts are drawn otherwise

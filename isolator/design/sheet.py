@@ -8,6 +8,7 @@ from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
 from isolator.design.filaments import FILAMENTS
+from isolator.design.paper import PAPERS
 from isolator.reading.keys import Key, by
 from isolator.reading.number_keys import integer, pair, places, quantity, triple, vector
 from isolator.reading.ordinary import Sign
@@ -72,6 +73,7 @@ class PrintTable(Table):
     bed = triple("m", sign="positive")
     material = text()
     flexible = text("tpu-95")
+    paper = choice(tuple(PAPERS), "a4", comment="that templates and drawings are printed on")
     wedge_layer = _optional("layer height of wedges, on plates of their own; 0 mm: as the rest")
     bed_margin = _length("left free along every edge of the bed", 8e-3, sign="not negative")
     fit = many(FilamentFitTable)

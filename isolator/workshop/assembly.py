@@ -130,8 +130,9 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     laid = any(not damper.cast for damper in design.motor_dampers)
     if sheets or laid:
         told.append(
-            "Print the templates at true scale, hold their rulers against a rule, and cut the "
-            "pads; the cutting plan shows how they lie on the sheet."
+            "Print the templates' PDF files at 100 %, hold the scale bar of every sheet against a "
+            "rule, lay sheets of one plan on each other cross on cross, and cut the pads; the "
+            "cutting plan shows how they lie on the sheet."
         )
     if len(sheets) > 1:
         kinds = "; ".join(
