@@ -252,8 +252,9 @@ def test_manifest_masses_follow_from_volume_and_material(kit):
     _, parts, manifest = kit
     for part, entry in zip(parts, manifest["parts"], strict=True):
         assert entry["volume_m3"] == pytest.approx(part.volume * 1e-9, rel=1e-5)
-        # petg, 1270 kg/m3, data-sheet value from memory
-        assert entry["solid_mass_kg"] == pytest.approx(entry["volume_m3"] * 1270.0)
+        # kg/m3, data-sheet values from memory; plates under motors are of their own filament
+        density = {"petg": 1270.0, "asa": 1070.0}[entry["material"]]
+        assert entry["solid_mass_kg"] == pytest.approx(entry["volume_m3"] * density)
     shared = next(entry for entry in manifest["parts"] if entry["role"] == "motor-plate")
     assert shared["quantity"] == 2
     assert shared["notes"][-1] == "for left, right"
