@@ -42,10 +42,6 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     """Write every file of a drawn design under `folder` and return the manifest.
 
     Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, beds/<filament>.3mf,
-    assembly.step and .glb, templates/<pad or rubber>.dxf and .svg. Lengths are mm
-    in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
-    version give the same bytes.
-    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
     assembly.step and .glb, templates/<pad or rubber>.dxf, .svg, and .pdf on the user's paper.
     Lengths are mm in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The
     same design and version give the same bytes.
@@ -53,8 +49,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
     written = write_parts(parts, design, folder)
-    laid = plates(parts, design.print, design.feet)
-    laid, paper = plates(parts, design.print), design.print.paper
+    laid, paper = plates(parts, design.print, design.feet), design.print.paper
     manifest = {
         "name": design.name,
         "version": design.version,
