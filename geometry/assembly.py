@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 import cadquery as cq
 
 from geometry.feet.ball_foot import ball_solid
+from geometry.feet.bought import bought_bodies
 from geometry.feet.slab import slab_bodies
 from geometry.motors.damper_stack import damper_bodies
 from geometry.solids import features
@@ -125,10 +126,12 @@ def _block(sides: tuple[float, ...], middle: tuple[float, float, float]) -> Any:
 
 
 def assembled(design: Design, parts: list[Part]) -> list[Placed]:
-    """Return all feet and motors in their places, and the printer's outline, named and coloured."""
+    """Return all feet and motors in their places with all that holds them, and the printer's
+    outline, named and coloured."""
     placed_motors = [
         body for damper in design.motor_dampers for body in damper_bodies(damper, design.print)
     ]
+    screwed = [body for foot in design.feet for body in bought_bodies(foot, design.print)]
     found = [
         Placed(
             name=body.name,
@@ -136,7 +139,7 @@ def assembled(design: Design, parts: list[Part]) -> list[Placed]:
             colour=COLOURS[body.role],
             solid=body.solid,
         )
-        for body in (*bodies(design, parts), *placed_motors)
+        for body in (*bodies(design, parts), *screwed, *placed_motors)
     ]
     outline = Placed(
         name="printer-outline",

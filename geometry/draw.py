@@ -9,13 +9,13 @@ from geometry.feet.ball_foot import ball_parts
 from geometry.feet.cup_foot import cup_parts
 from geometry.feet.printed_foot import printed_parts
 from geometry.feet.slab import bare_parts
-from geometry.feet.slab_lips import lip_part
+from geometry.feet.slab_lips import lip_parts
 from geometry.feet.tread import tread_part
 from geometry.motors.damper_parts import damper_parts
 from geometry.motors.motor_plate import motor_plate
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids.outline import pad_outlines
-from geometry.solids.part import CannotDraw, Part, Placement, mm
+from geometry.solids.part import CannotDraw, Part, Placement, brim_notes, mm
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings
 from isolator.design.naming import slug
@@ -37,14 +37,13 @@ def draw(design: Design, progress: Progress | None = None) -> list[Part]:
     parts: list[Part] = []
     for foot in design.feet:
         parts += _checked(foot_parts(foot, design.print), design.print, progress)
-    lip = lip_part(design)
-    parts += _checked([] if lip is None else [lip], design.print, progress)
+    parts += _checked(lip_parts(design), design.print, progress)
     parts += _checked(_shared(design.motor_spacers, design.print), design.print, progress)
     if design.motor_dampers:
         _require_thin_chamfer(design)
         parts += _checked(damper_parts(design.motor_dampers, design.print), design.print, progress)
     _require_own_names(parts)
-    return parts
+    return [replace(part, notes=(*brim_notes(part.box), *part.notes)) for part in parts]
 
 
 def foot_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
@@ -83,7 +82,8 @@ def _require_pad(foot: Foot) -> None:
 
 def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
     """Refuse a chamfer that would take more than an edge: what it cuts must be there."""
-    chamfer = mm(settings.first_layer_chamfer)
+    soft = settings.for_filament(foot.pad.material) if foot.build.soft_body else settings
+    chamfer = mm(max(settings.first_layer_chamfer, soft.first_layer_chamfer))
     rooms = [
         ("an edge on the bed", LARGEST_CHAMFER),
         ("the cap", mm(foot.cap)),
@@ -102,7 +102,8 @@ def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
 
 
 def _require_thin_chamfer(design: Design) -> None:
-    chamfer = mm(design.print.first_layer_chamfer)
+    drawn = (design.print.for_filament(each.filament) for each in design.motor_dampers)
+    chamfer = mm(max(each.first_layer_chamfer for each in drawn))
     if chamfer >= LARGEST_CHAMFER:
         raise CannotDraw(
             slug(design.motor_dampers[0].name, "damper"),
@@ -131,17 +132,27 @@ def _checked(parts: list[Part], settings: PrintSettings, progress: Progress | No
 
 def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[Part]:
     """Return the motors' parts, each once for all the motors that it fits."""
-    plates: dict[tuple[float, ...], list[MotorSpacer]] = {}
-    rings: dict[tuple[float, ...], list[MotorSpacer]] = {}
+    plates: dict[tuple[object, ...], list[MotorSpacer]] = {}
+    rings: dict[tuple[object, ...], list[MotorSpacer]] = {}
     for one in spacers:
-        plates.setdefault((one.frame_size, one.height), []).append(one)
-        rings.setdefault((one.pulley_spacer, one.bore, one.outer), []).append(one)
+        screwed = (one.frame_size, one.height, one.motor_screw, one.filament)
+        plates.setdefault(screwed, []).append(one)
+        nose = (one.nose, one.nose_height, one.filament)
+        ring = (one.pulley_spacer, one.bore, one.outer, *nose)
+        rings.setdefault(ring, []).append(one)
     parts = []
     for kind, groups in (("motor-plate", plates), ("pulley-spacer", rings)):
         for group in groups.values():
-            motors = "for " + ", ".join(each.name for each in group)
+            names = [each.name for each in group]
+            told = ", ".join(names)
             parts += [
-                replace(part, quantity=len(group), notes=(*part.notes, motors))
+                replace(
+                    part,
+                    name=slug(*names, kind),
+                    owner=told,
+                    quantity=len(group),
+                    notes=(*part.notes, f"for {told}"),
+                )
                 for part in motor_parts(group[0], settings)
                 if part.role == kind
             ]

@@ -13,17 +13,20 @@ from geometry.formats.step_files import write_assembly_step
 from geometry.motors.clearance import damper_clearances
 from geometry.motors.damper_parts import groups_of_rubber
 from geometry.part_files import write_parts
-from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
+from geometry.sheets.cut_plan import cut_plan
 from geometry.sheets.damper_rubber import piece_area, pieces_each, rubber_template
+from geometry.sheets.flat_drawing import Flat, flat_dxf, flat_svg
 from geometry.sheets.fonts import lacking
 from geometry.sheets.pad_template import (
     Template,
     template_area,
     template_dxf,
+    template_ink,
     template_of,
     template_svg,
 )
-from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
+from geometry.sheets.paper import ink_of, paper_pdf
+from geometry.sheets.slab_plan import slab_plan
 from geometry.solids.mesh import TOLERANCE, tessellate
 from geometry.solids.part import Part
 from geometry.solids.verify import verify
@@ -31,22 +34,23 @@ from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
 from isolator.design.filaments import filament
 from isolator.design.naming import slug
+from isolator.design.print_time import print_time
 
-FOLDERS = ("parts", "drawings", "plates", "templates")
+FOLDERS = ("parts", "drawings", "beds", "templates")
 
 
 def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
     """Write every file of a drawn design under `folder` and return the manifest.
 
-    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, plates/<filament>.3mf,
-    assembly.step and .glb, templates/<pad or rubber>.dxf and .svg. Lengths are mm
-    in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The same design and
-    version give the same bytes.
+    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, beds/<filament>.3mf,
+    assembly.step and .glb, templates/<pad or rubber>.dxf, .svg, and .pdf on the user's paper.
+    Lengths are mm in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The
+    same design and version give the same bytes.
     """
     for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
     written = write_parts(parts, design, folder)
-    laid = plates(parts, design.print)
+    laid, paper = plates(parts, design.print, design.feet), design.print.paper
     manifest = {
         "name": design.name,
         "version": design.version,
@@ -57,9 +61,9 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
         "plate_gap_m": GAP / 1000.0,
         "pads": [
-            *(_write_template(foot, folder) for foot in design.feet if foot.build.cut_pad),
+            *(_write_template(foot, folder, paper) for foot in design.feet if foot.build.cut_pad),
             *(
-                _write_rubber(same, folder)
+                _write_rubber(same, folder, paper)
                 for same in groups_of_rubber(design.motor_dampers)
                 if not same[0].cast
             ),
@@ -67,7 +71,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
         "slab": []
         if design.slab is None
-        else _write_pair(slab_plan_svg(design), slab_plan_dxf(design), "slab", folder),
+        else _write_flat(slab_plan(design), "slab", folder, paper),
         **_write_assembly(design, parts, folder),
     }
     drawn = [folder / path for paths in written for path in paths if path.endswith(".svg")]
@@ -105,13 +109,24 @@ def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[s
 
 
 def _write_plate(plate: Plate, parts: list[Part], design: Design, folder: Path) -> dict[str, Any]:
-    path = f"plates/{plate.name}.3mf"
-    title = f"{design.name}, {plate.material}, plate {plate.number}"
+    path = f"beds/{plate.name}.3mf"
+    own = f", {plate.layer:g} mm layers" if plate.layer > 0 else ""
+    whole = ", one whole foot" if plate.first else ""
+    title = f"{design.name}, {plate.material}{own}{whole}, plate {plate.number}"
     (folder / path).write_bytes(plate_bytes(plate, parts, title))
     names = [copy.part for copy in plate.copies]
+    layer = design.print.layer if plate.layer == 0 else round(plate.layer * 1e-3, 9)
+    drawn = {part.name: part for part in parts}
+    volume = sum(drawn[name].solid.Volume() for name in names) * 1e-9
+    height = max(drawn[name].box[2] for name in names) * 1e-3
     return {
         "material": plate.material,
         "number": plate.number,
+        "first": plate.first,
+        "layer_m": layer,
+        "print_time_s": list(
+            print_time(volume, height, plate.material, design.print.nozzle, layer)
+        ),
         "file": path,
         "counts": {name: names.count(name) for name in dict.fromkeys(names)},
     }
@@ -133,48 +148,50 @@ def _hashes(folder: Path) -> dict[str, str]:
     }
 
 
-def _write_template(foot: Foot, folder: Path) -> dict[str, Any]:
+def _write_template(foot: Foot, folder: Path, paper: str) -> dict[str, Any]:
     name = slug(foot.name, "pad")
     return {
         "name": name,
         "owner": foot.name,
         "material": foot.pad.material,
         "quantity": foot.pad.layers * len(foot.positions),
-        "files": _write_both(template_of(foot), name, folder),
+        "files": _write_both(template_of(foot), name, folder, paper),
         "area_m2": template_area(foot.pad) * 1e-6,
         "layer_thickness_m": foot.pad.thickness / foot.pad.layers,
-        "cut_plan": _write_pair(cut_plan_svg(foot), cut_plan_dxf(foot), f"{name}-sheet", folder),
+        "cut_plan": _write_flat(cut_plan(foot), f"{name}-sheet", folder, paper),
     }
 
 
-def _write_rubber(same: tuple[MotorDamper, ...], folder: Path) -> dict[str, Any]:
+def _write_rubber(same: tuple[MotorDamper, ...], folder: Path, paper: str) -> dict[str, Any]:
     """Write the template of the rubber that these dampers share."""
     one = same[0]
-    name = slug(one.name, "rubber")
+    name = slug(*(damper.name for damper in same), "rubber")
     template = rubber_template(one, tuple(damper.name for damper in same))
     return {
         "name": name,
         "owner": one.name,
         "material": one.material,
         "quantity": pieces_each(one) * len(same),
-        "files": _write_both(template, name, folder),
+        "files": _write_both(template, name, folder, paper),
         "area_m2": piece_area(one),
         "layer_thickness_m": one.rubber,
     }
 
 
-def _write_both(template: Template, name: str, folder: Path) -> list[str]:
+def _write_both(template: Template, name: str, folder: Path, paper: str) -> list[str]:
     stem = folder / "templates" / name
     stem.with_name(f"{name}.dxf").write_bytes(template_dxf(template))
     stem.with_name(f"{name}.svg").write_text(template_svg(template), encoding="utf-8")
-    return [f"templates/{name}.dxf", f"templates/{name}.svg"]
+    stem.with_name(f"{name}.pdf").write_bytes(paper_pdf(template_ink(template), paper, name))
+    return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
 
-def _write_pair(svg: str, dxf: bytes, name: str, folder: Path) -> list[str]:
+def _write_flat(drawing: Flat, name: str, folder: Path, paper: str) -> list[str]:
     stem = folder / "templates" / name
-    stem.with_name(f"{name}.dxf").write_bytes(dxf)
-    stem.with_name(f"{name}.svg").write_text(svg, encoding="utf-8")
-    return [f"templates/{name}.dxf", f"templates/{name}.svg"]
+    stem.with_name(f"{name}.dxf").write_bytes(flat_dxf(drawing))
+    stem.with_name(f"{name}.svg").write_text(flat_svg(drawing), encoding="utf-8")
+    stem.with_name(f"{name}.pdf").write_bytes(paper_pdf(ink_of(drawing), paper, name))
+    return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
 
 def _damper(damper: MotorDamper, settings: PrintSettings) -> dict[str, Any]:

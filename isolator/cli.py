@@ -144,6 +144,10 @@ def fit(
     readings: Annotated[
         list[str] | None, typer.Argument(help="Such as A=3.21mm; without any the coupon is drawn.")
     ] = None,
+    filament: Annotated[
+        str | None,
+        typer.Option("--filament", help="That the coupon is printed in; else that of rigid parts."),
+    ] = None,
     out: Out = DEFAULT_OUT,
     as_json: Json = False,
     quiet: Quiet = False,
@@ -154,20 +158,30 @@ def fit(
     from isolator.report.sentences import fit_text as words
 
     if not readings:
-        folder, manifest = job.draw_coupon(brief, out)
+        folder, manifest = job.draw_coupon(brief, out, filament)
         _tell_lines(
             {"coupon": coupon_json(folder, manifest)},
-            [*words.coupon_text(brief), "", f"coupon: {_path(folder)}"],
+            [
+                *words.coupon_text(brief, manifest["coupon"]["material"]),
+                "",
+                f"coupon: {_path(folder)}",
+            ],
             as_json,
             quiet,
         )
         return
-    taken = job.take(brief, readings)
+    taken = job.take(brief, readings, filament)
     told = (taken.readings, taken.fit, taken.print)
     warnings = [*taken.warnings, *words.doubts(*told)]
-    lines = [*words.taken_text(*told), *(f"check: {line}" for line in warnings)]
+    lines = [
+        f"measured in {taken.filament}:",
+        *words.taken_text(*told),
+        *(f"check: {line}" for line in warnings),
+    ]
     lines.append(f"stored in {_path(brief)}; next: {_next(brief)}")
-    _tell_lines({"fit": taken_json(*told, warnings)}, lines, as_json, quiet)
+    _tell_lines(
+        {"fit": {"filament": taken.filament, **taken_json(*told, warnings)}}, lines, as_json, quiet
+    )
 
 
 @app.command(context_settings={"ignore_unknown_options": True})

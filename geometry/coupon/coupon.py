@@ -15,7 +15,7 @@ import cadquery as cq
 
 from geometry.lettering.lettering import Lettering, engraved, lettering
 from geometry.solids import features
-from geometry.solids.outline import Outline
+from geometry.solids.outline import Outline, disc
 from geometry.solids.part import Part, mm
 from isolator.design import PrintSettings, quantise
 from isolator.design.coupon import BY_LETTER, DEEP, FEATURES, HEXAGON, HOLE, LONG, PEG
@@ -23,7 +23,6 @@ from isolator.design.coupon import BY_LETTER, DEEP, FEATURES, HEXAGON, HOLE, LON
 NAME = "fit-coupon"
 PLATE, HIGH, FLOOR = 3.0e-3, 6.0e-3, 1.0e-3  # of plate, bar and pegs, floor of hexagons [m]
 BAR = 8.0  # width of the bar at the right end [mm]
-RELIEF = 0.6  # of the cone with which a hole opens towards the bed [mm]
 LEAD = 0.5  # chamfer on top of a peg [mm]
 
 AT = {
@@ -130,10 +129,8 @@ def _recesses(plate: float, floor: float) -> tuple[list[Any], float]:
         size, (x, y) = mm(feature.nominal), AT[letter]
         if feature.kind == HOLE:
             cutters.append(features.hole(size, -over, plate + over, x, y))
-            wide = features.cone(size + 2 * (RELIEF + over), size, -over, RELIEF)
-            cutters.append(wide.moved(cq.Location(cq.Vector(x, y, 0))))
-            removed += features.hole_area(size) * plate
-            removed += math.pi * (size / 2 * RELIEF**2 + RELIEF**3 / 3)
+            cutters.append(features.relief(disc(size), x=x, y=y))
+            removed += features.hole_area(size) * plate + features.relief_volume(disc(size))
         elif feature.kind == HEXAGON:
             cutters.append(features.hexagon(size, floor, plate + over, x, y))
             removed += features.hexagon_area(size) * (plate - floor)

@@ -21,7 +21,10 @@ from isolator.design.naming import slug
 
 GUIDE_PLAY = 0.4  # of the ball's diameter in the saw guide, beside the hole compensation [mm]
 GUIDE_WALL = 6.0  # of the saw guide, wide enough to lay a blade on [mm]
-GLUED = "glue the ball's flat face to the face inside, in the middle; the rim stays off the desk"
+GLUED = (
+    "glue the ball's flat face to the face inside, within the scribed line; the rim stays off "
+    "the desk"
+)
 VENT = (
     "pierce the ball's wall close to its flat face, some 2 mm wide: shut-in air would act as a "
     "second spring"
@@ -61,7 +64,9 @@ def saw_guide(foot: Foot, settings: PrintSettings) -> Part:
         owner=foot.name,
         role="saw-guide",
         quantity=1,
-        solid=features.cut_all(ring, features.prism(room, -1.0, height + 1.0)),
+        solid=features.cut_all(
+            ring, features.prism(room, -1.0, height + 1.0), features.relief(room)
+        ),
         material=settings.material,
         orientation="as drawn: lying on the bed, the cut runs along its upper face",
         notes=(
@@ -71,7 +76,8 @@ def saw_guide(foot: Foot, settings: PrintSettings) -> Part:
         ),
         box=(*outer.size, height),
         volume=chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
-        - room.area * height,
+        - room.area * height
+        - features.relief_volume(room),
         loaded=(),
         places=(),
     )

@@ -12,7 +12,7 @@ from typing import Any
 
 from geometry.solids import features
 from geometry.solids.fasteners import thread
-from geometry.solids.outline import Outline
+from geometry.solids.outline import Outline, disc
 from geometry.solids.part import CannotDraw, mm
 from isolator.design import COVER, FLOOR, Foot, least_width, quantise_up
 from isolator.design.attachment import (
@@ -48,11 +48,17 @@ class Hidden:
         """Return the height at which the pad or its cover lies against the cap [mm]."""
         return self.through + self.depth
 
+    @property
+    def mouth(self) -> float:
+        """Return the radius of the hole's opening at the face towards the printer [mm]."""
+        return self.hole / 2 + features.RELIEF
+
     def cutters(self) -> list[Any]:
         """Return what to cut from the cap, its face towards the printer at z = 0."""
-        if self.depth == 0:
-            return [features.hole(self.hole, -1.0, self.through)]  # blind, or to the plate's end
-        found = [features.hole(self.hole, -1.0, self.through + 0.5 * self.depth)]
+        mouth = features.relief(disc(self.hole))
+        if self.depth == 0:  # blind, or to the plate's end
+            return [features.hole(self.hole, -1.0, self.through), mouth]
+        found = [features.hole(self.hole, -1.0, self.through + 0.5 * self.depth), mouth]
         if self.flats > 0:
             found.append(features.hexagon(self.flats, self.through, self.ceiling + 1.0))
         else:
@@ -64,7 +70,8 @@ class Hidden:
         recess = (
             features.hexagon_area(self.flats) if self.flats > 0 else features.hole_area(self.across)
         )
-        return features.hole_area(self.hole) * self.through + recess * self.depth
+        mouth = features.relief_volume(disc(self.hole))
+        return features.hole_area(self.hole) * self.through + mouth + recess * self.depth
 
 
 def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, layer: float) -> Hidden:

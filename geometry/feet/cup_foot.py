@@ -6,6 +6,8 @@ ruined. Cup and sole have one outside, so that flush edges show the pad to be in
 
 from __future__ import annotations
 
+from typing import Any
+
 from geometry.feet.captive import hidden
 from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
@@ -62,9 +64,12 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     volume += cap.volume - pocket.area * (height - cap.ceiling)
     cutters = [*cap.cutters, features.prism(pocket, cap.ceiling, height + 1.0)]
-    told = marked(
-        features.cut_all(solid, *cutters), foot, settings, outer, whole, cap.holes, cap.grooves
-    )
+    solid, where = features.cut_all(solid, *cutters), ""
+    if not foot.covered:  # else the cover bears the line
+        where = ", within the scribed line"
+        solid, removed = _scribed(solid, foot, settings, mm(foot.side_room), whole)
+        volume, whole = volume - removed, whole - features.MARK_DEPTH
+    told = marked(solid, foot, settings, outer, whole, cap.holes, cap.grooves)
     return Part(
         name=name,
         owner=foot.name,
@@ -74,10 +79,10 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
         material=settings.material,
         orientation=BED_SIDE_DOWN,
         notes=(
-            "glue the pad to the whole face inside; cup and sole edges flush",
+            f"glue the pad to the whole face inside{where}; cup and sole edges flush",
             *cap.notes,
             *told.notes,
-            *layer_notes(settings.layer, cap=whole, rim=rim),
+            *layer_notes(settings.layer, cap=mm(foot.cap), rim=rim),
         ),
         box=(*cap.widths(outer), height),
         volume=volume - told.removed,
@@ -88,18 +93,16 @@ def cup(foot: Foot, settings: PrintSettings) -> Part:
 
 def _sole(foot: Foot, settings: PrintSettings) -> Part:
     name = slug(foot.name, "sole")
-    outer, pad = foot_outline(foot), pad_outlines(foot.pad)[0]
+    outer = foot_outline(foot)
     sole, chamfer = mm(foot.sole), mm(settings.first_layer_chamfer)
-    groove = min(2 * mm(settings.nozzle), mm(foot.side_room))
     if sole < features.MARK_DEPTH + 0.8:
         raise CannotDraw(
             name, "sole", f"{sole:g} mm is thinner than {features.MARK_DEPTH + 0.8:g} mm"
         )
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, sole)
     solid = features.prism(outer, 0.0, sole, chamfer)
-    if groove > 0:
-        cutter, removed = features.mark(pad, groove, sole)
-        solid, volume = features.cut_all(solid, cutter), volume - removed
+    solid, removed = _scribed(solid, foot, settings, mm(foot.side_room), sole)
+    volume -= removed
     lowest = -(mm(foot.cap) + mm(foot.pad.thickness) + sole)
     told = Marked(features.one_solid(solid), 0.0, ())
     if foot.tread == 0:  # a tread would hide it
@@ -126,6 +129,22 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
     )
 
 
+def _scribed(
+    solid: Any, foot: Foot, settings: PrintSettings, room: float, top: float
+) -> tuple[Any, float]:
+    """Return a solid with the scribed line round its pad in the face at `top`, and what it takes.
+
+    `room` is what is free outside the pad [mm]: a ring thinner than a strand would not print, so
+    the line then goes on to the edge.
+    """
+    nozzle = mm(settings.nozzle)
+    width = room if room < 3 * nozzle else 2 * nozzle
+    if width <= 0:
+        return features.one_solid(solid), 0.0
+    cutter, removed = features.mark(pad_outlines(foot.pad)[0], width, top)
+    return features.cut_all(solid, cutter), removed
+
+
 def cover(foot: Foot, settings: PrintSettings) -> Part:
     """Return the cover over what the cap hides."""
     name = slug(foot.name, "cover")
@@ -135,18 +154,25 @@ def cover(foot: Foot, settings: PrintSettings) -> Part:
     outline, chamfer = pocket.grown(-fit), mm(settings.first_layer_chamfer)
     # a sharp or nearly sharp outline cannot be drawn in round its corners: leave the edge plain
     chamfer = chamfer if outline.offset > chamfer or outline.offset == 0 else 0.0
-    under = -mm(foot.cap)
+    under, room = -mm(foot.cap), mm(foot.side_room) - fit
+    solid, removed = _scribed(
+        features.prism(outline, 0.0, held.cover, chamfer), foot, settings, room, held.cover
+    )
     return Part(
         name=name,
         owner=foot.name,
         role="cover",
         quantity=len(foot.positions),
-        solid=features.one_solid(features.prism(outline, 0.0, held.cover, chamfer)),
+        solid=solid,
         material=settings.material,
         orientation="as drawn: the chamfered face lies on the bed and goes into the recess's side",
-        notes=("glue it over the recess, then glue the pad to it: the whole pad is carried",),
+        notes=(
+            "glue it over the recess, then glue the pad to it within the scribed line: the whole "
+            "pad is carried",
+        ),
         box=(*outline.size, held.cover),
-        volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, held.cover),
+        volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, held.cover)
+        - removed,
         loaded=((held.cover, 1),),
         places=tuple(
             Placement(x=mm(x), y=mm(y), z=under + held.cover, turned=True)

@@ -11,7 +11,6 @@ from geometry.feet.flange import Flange, flange
 from geometry.feet.rod_socket import rod_socket
 from geometry.feet.slot_key import groove, slot_key
 from geometry.feet.tube_plug import tube_plug
-from geometry.solids import features
 from geometry.solids.outline import Outline
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import PLATE, Foot, PrintSettings
@@ -70,7 +69,7 @@ def cap_of(
         volume=-held.removed(),
         cutters=tuple(held.cutters()),
         notes=(hidden_note(foot, held, "the cover"),),
-        holes=((0.0, 0.0, held.hole / 2),),
+        holes=((0.0, 0.0, held.mouth),),
     )
 
 
@@ -84,8 +83,8 @@ def _flanged(
     notes = [f"{_count(held)} {held.screw} screws from below {_into(foot)}"]
     if foot.key > 0:
         cut = groove(part, foot, held, settings)
-        volume, grooves = volume - cut.removed, (cut.outline,)
-        cutters.append(features.prism(cut.outline, -1.0, cut.depth))
+        volume, grooves = volume - cut.removed, (cut.mouth,)
+        cutters += cut.cutters()
         notes.append("the slot key lies in the groove")
     return Cap(
         ceiling=height,

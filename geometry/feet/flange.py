@@ -15,7 +15,7 @@ import numpy as np
 
 from geometry.solids import features
 from geometry.solids.fasteners import thread
-from geometry.solids.outline import Outline, chamfered_volume
+from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot
@@ -49,7 +49,8 @@ class Flange:
         beside = chamfered_volume(
             lambda inset: self.joined_area(body, inset) - body.grown(-inset).area, chamfer, height
         )
-        return beside - len(self.places) * features.hole_area(self.hole) * height
+        each = features.hole_area(self.hole) * height + features.relief_volume(disc(self.hole))
+        return beside - len(self.places) * each
 
     def solid(self, chamfer: float, height: float) -> Any:
         """Return the flange without its holes, on z = 0."""
@@ -57,7 +58,15 @@ class Flange:
 
     def cutters(self, height: float) -> list[Any]:
         """Return the cutters of all holes."""
-        return [features.hole(self.hole, -1.0, height + 1.0, x, y) for x, y in self.places]
+        mouth = disc(self.hole)
+        return [
+            cutter
+            for x, y in self.places
+            for cutter in (
+                features.hole(self.hole, -1.0, height + 1.0, x, y),
+                features.relief(mouth, x=x, y=y),
+            )
+        ]
 
 
 def flange(part: str, foot: Foot, body: Outline, hole_compensation: float, room: float) -> Flange:

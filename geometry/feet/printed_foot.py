@@ -28,7 +28,7 @@ def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
 
 
 def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
-    name = slug(foot.name, "foot")
+    name, settings = slug(foot.name, "foot"), settings.for_filament(foot.pad.material)
     outer, inner = pad_outlines(foot.pad)
     thickness, sole, chamfer = (
         mm(foot.pad.thickness),
@@ -92,7 +92,7 @@ def _mount(foot: Foot, settings: PrintSettings) -> Part:
     solid = features.cut_all(features.prism(outline, 0.0, height, chamfer), *held.cutters())
     volume = chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
     volume -= held.removed()
-    told = marked(solid, foot, settings, outline, height, ((0.0, 0.0, held.hole / 2),))
+    told = marked(solid, foot, settings, outline, height, ((0.0, 0.0, held.mouth),))
     return Part(
         name=name,
         owner=foot.name,

@@ -49,9 +49,12 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
     ribs = _ribs(bore.offset, inner.offset, floor, height - LEAD_IN)
     room = features.hole(2 * bore.offset, floor, height + 1.0).cut(*ribs)
     solid = features.prism(body, 0.0, height, chamfer)
-    solid = features.cut_all(solid, room, features.hole(hole, -1.0, floor + 0.5))
+    solid = features.cut_all(
+        solid, room, features.hole(hole, -1.0, floor + 0.5), features.relief(disc(hole))
+    )
     volume = chamfered_volume(lambda inset: body.grown(-inset).area, chamfer, height)
     volume -= bore.area * held + features.hole_area(hole) * floor
+    volume -= features.relief_volume(disc(hole))
     volume += RIBS * _rib_area(bore.offset, inner.offset) * (held - LEAD_IN)
     return Part(
         name=name,

@@ -6,7 +6,7 @@ part of its own, which a groove in that face holds in place.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from geometry.feet.flange import Flange
 from geometry.solids import features
@@ -14,7 +14,7 @@ from geometry.solids.bridges import LONGEST_BRIDGE
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, Placement, mm
 from isolator.design import EAR, Foot, PrintSettings, quantise_up
-from isolator.design.attachment import KEY_GROOVE, KEY_PLAY, KEY_STANDS
+from isolator.design.attachment import KEY_GROOVE, KEY_PLAY
 from isolator.design.naming import slug
 
 FIT = 0.2  # of the groove over the key's width and length [mm]
@@ -33,7 +33,21 @@ class Groove(NamedTuple):
     @property
     def removed(self) -> float:
         """Return the volume it takes [mm³]."""
-        return self.outline.area * self.depth
+        return self.outline.area * self.depth + features.relief_volume(self.outline, self._relief)
+
+    @property
+    def mouth(self) -> Outline:
+        """Return the groove's outline in the face on the bed."""
+        return self.outline.grown(self._relief)
+
+    def cutters(self) -> list[Any]:
+        """Return what to cut from the cap, its face towards the printer at z = 0."""
+        straight = features.prism(self.outline, -1.0, self.depth)
+        return [straight, features.relief(self.outline, self._relief)]
+
+    @property
+    def _relief(self) -> float:
+        return min(features.RELIEF, self.depth / 2)
 
 
 def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groove:
@@ -80,13 +94,17 @@ def groove(part: str, foot: Foot, held: Flange, settings: PrintSettings) -> Groo
 
 
 def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
-    """Return the key that lies in a groove and stands into the slot, no higher than KEY_STANDS."""
+    """Return the key that lies in a groove and stands into the slot, nearly through its lips."""
     name = slug(foot.name, "key")
     layer = mm(settings.layer)
-    stands = int(mm(KEY_STANDS) / layer + 1e-9) * layer
+    slot = foot.fastening.slot
+    if slot is None:
+        raise CannotDraw(name, "key", f"{foot.attachment} has no slot that a key could guide in")
+    most = mm(slot.key_stands)
+    stands = round(int(most / layer + 1e-9) * layer, 9)
     if stands < layer:
         raise CannotDraw(
-            name, "layer", f"{layer:g} mm is higher than the key may stand, {mm(KEY_STANDS):g} mm"
+            name, "layer", f"{layer:g} mm is higher than the key may stand, {most:g} mm"
         )
     less = FIT + mm(settings.hole_compensation)
     outline = cut.outline.grown(-less / 2)
@@ -102,7 +120,7 @@ def slot_key(foot: Foot, cut: Groove, settings: PrintSettings) -> Part:
         orientation="as drawn: the chamfered face lies on the bed and goes into the groove",
         notes=(
             f"lay it into the groove with a drop of glue; it stands {stands:g} mm into the slot "
-            "and guides the foot",
+            "past its rounded edges, and guides the foot",
         ),
         box=(*outline.size, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height),

@@ -37,7 +37,7 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
         raise CannotDraw(name, "tread", f"a {foot.kind} foot has no sole to glue one under")
     outline, thick = foot_outline(foot), mm(foot.tread)
     depth = groove_depth(name, foot, settings)
-    chamfer = mm(settings.first_layer_chamfer)
+    chamfer = mm(settings.for_filament(settings.flexible).first_layer_chamfer)
     if chamfer > thick - depth:
         raise CannotDraw(
             name,

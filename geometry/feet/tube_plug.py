@@ -47,13 +47,17 @@ def tube_plug(foot: Foot, settings: PrintSettings) -> Part:
     solid = features.prism(body, 0.0, height, chamfer).fuse(*ribs).clean()
     hole = row.clearance + hole_more
     solid = features.cut_all(
-        solid, features.hole(hole, -1.0, floor + 1.0), features.hexagon(flats, floor, height + 1.0)
+        solid,
+        features.hole(hole, -1.0, floor + 1.0),
+        features.relief(disc(hole)),
+        features.hexagon(flats, floor, height + 1.0),
     )
     volume = chamfered_volume(lambda inset: body.grown(-inset).area, chamfer, height)
     volume += RIBS * chamfered_volume(
         lambda inset: _rib_area(reach, body.offset - inset), chamfer, height - LEAD_IN
     )
     volume -= features.hole_area(hole) * floor + features.hexagon_area(flats) * (height - floor)
+    volume -= features.relief_volume(disc(hole))
     across = max(2 * body.offset, 2 * reach * math.sin(math.radians(60)) + RIB_WIDTH / 2)
     return Part(
         name=name,

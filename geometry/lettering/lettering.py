@@ -61,17 +61,18 @@ def lettering(
     settings: PrintSettings,
     holes: Sequence[tuple[float, float, float]] = (),
     cuts: Sequence[Outline] = (),
+    edge: float = EDGE,
 ) -> Lettering | None:
     """Return a text in the largest letters, 4 to 10 mm high, that find room; None where none do.
 
-    The text goes in one to three lines, broken at spaces, into the face `room`. It keeps `EDGE`
+    The text goes in one to three lines, broken at spaces, into the face `room`. It keeps `edge`
     from the face's edge, from round `holes` (x, y, radius) and from `cuts` about the face's middle.
     Signs without a letter are left out; so is a text of none but such.
     """
     words = engravable(text).split()
     if not words:
         return None
-    edge = max(EDGE, 2e3 * settings.nozzle)
+    edge = max(edge, 2e3 * settings.nozzle)
     inner = room.grown(-edge)
     if min(inner.size) <= 0 or min(inner.core_x, inner.core_y) < 0:
         return None

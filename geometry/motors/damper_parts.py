@@ -9,9 +9,11 @@ from geometry.motors.clearance import damper_clearances
 from geometry.motors.damper_rules import require
 from geometry.motors.damper_stack import stack_parts
 from geometry.motors.damper_tools import drill_template, mould
+from geometry.motors.wedge_marks import marked_wedge
 from geometry.solids.part import Part
 from isolator.design import PrintSettings
 from isolator.design.damper import MotorDamper, bond_screw, local_pull
+from isolator.design.naming import slug
 
 Key = tuple[object, ...]
 
@@ -24,20 +26,28 @@ def damper_parts(dampers: tuple[MotorDamper, ...], settings: PrintSettings) -> l
     Raises CannotDraw where a damper's sheet does not hold together, or where its parts would not
     move freely of each other.
     """
-    found: dict[Key, list[Part]] = {}
+    found: dict[Key, list[tuple[Part, MotorDamper]]] = {}
     for damper in dampers:
-        require(damper, settings)
+        require(damper, settings.for_filament(damper.filament))
         for part in _of_one(damper, settings):
-            found.setdefault((part.role, *_KEYS[part.role](damper)), []).append(part)
+            found.setdefault((part.role, *_KEYS[part.role](damper)), []).append((part, damper))
         damper_clearances(damper, settings)
-    return [
-        replace(
-            same[0],
-            quantity=1 if same[0].role in TOOLS else len(same),
-            notes=(*same[0].notes, "for " + ", ".join(part.owner for part in same)),
-        )
-        for same in found.values()
-    ]
+    return [_shared(same, settings) for same in found.values()]
+
+
+def _shared(same: list[tuple[Part, MotorDamper]], settings: PrintSettings) -> Part:
+    """Return the part that several motors share: one file that names them all."""
+    part, damper = same[0]
+    names = [each.name for _, each in same]
+    if part.role == "damper-wedge":
+        part = marked_wedge(part, damper, names, settings)
+    return replace(
+        part,
+        name=slug(*names, part.role),
+        owner=", ".join(names),
+        quantity=1 if part.role in TOOLS else len(same),
+        notes=(*part.notes, "for " + ", ".join(names)),
+    )
 
 
 def groups_of_rubber(dampers: tuple[MotorDamper, ...]) -> list[tuple[MotorDamper, ...]]:
@@ -87,7 +97,7 @@ def _mould(damper: MotorDamper) -> Key:
 
 
 def _spacer(damper: MotorDamper) -> Key:
-    sizes = (damper.pulley_spacer, damper.bore, damper.outer)
+    sizes = (damper.pulley_spacer, damper.bore, damper.outer, damper.nose, damper.nose_height)
     return *(_same(each) for each in sizes), damper.filament
 
 

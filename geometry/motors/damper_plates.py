@@ -28,11 +28,13 @@ from isolator.design.damper import (
     motor_floor,
     outline_side,
     pocket_radius,
+    wedge_reach,
 )
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.naming import slug
 
 THIN_EDGE = 0.6  # least thickness of a wedge [mm]
+POCKET_TURN = 15.0  # of hexagons, so that the plate is its own mirror image [°]
 OVER = 1.0  # cutters stand this far past a face so that no skin is left [mm]
 
 
@@ -106,7 +108,7 @@ def frame_side(damper: MotorDamper, settings: PrintSettings) -> Part:
     floor, depth = mm(frame_floor(damper)), mm(screw.hexagon_height + RECESS)
     flats = mm(screw.flats + POCKET_PLAY) + mm(settings.hole_compensation)
     cutters, area = _through(damper, settings, floor)
-    cutters += [features.hexagon(flats, floor, height + OVER, x, -x) for x in (-at, at)]
+    cutters += [_turned(features.hexagon(flats, floor, height + OVER), x, -x) for x in (-at, at)]
     clearance = _clearance(damper, settings)
     holes = area * height + 2 * depth * (features.hexagon_area(flats) - clearance)
     outline = plate_outline(damper.frame_size)
@@ -129,11 +131,14 @@ def frame_side(damper: MotorDamper, settings: PrintSettings) -> Part:
     )
 
 
+def _turned(pocket: Any, x: float, y: float) -> Any:
+    """Return a pocket about the z axis turned by `POCKET_TURN` and moved to (x, y)."""
+    return pocket.moved(cq.Location(cq.Vector(x, y, 0), cq.Vector(0, 0, 1), POCKET_TURN))
+
+
 def wedge_slope(damper: MotorDamper) -> float:
     """Return by how much the wedge is thicker at its thick edge than in the middle [mm]."""
-    outline, (x, y) = plate_outline(damper.frame_size), local_pull(damper)
-    reach = outline.core_x / 2 * (abs(x) + abs(y)) + outline.offset
-    return math.tan(damper.wedge_angle) * reach
+    return math.tan(damper.wedge_angle) * mm(wedge_reach(damper.frame_size, local_pull(damper)))
 
 
 def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
@@ -160,10 +165,18 @@ def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
         notes=(
             f"{thin:.2f} mm thick at its thin edge, {middle + rise:.2f} mm at its thick one; the "
             "thin edge goes to the side that the belts pull to, the slope against the bracket",
-            "the slope comes out in steps of one layer: print it in the thinnest layers, or "
-            "rub it even on abrasive paper",
+            f"print it in layers of {mm(_wedge_layer(settings)):g} mm, on a plate of its own: its "
+            f"slope comes out in {_steps(rise, settings)} steps",
         ),
     )
+
+
+def _wedge_layer(settings: PrintSettings) -> float:
+    return settings.wedge_layer or settings.layer
+
+
+def _steps(rise: float, settings: PrintSettings) -> int:
+    return math.floor(2.0 * rise / mm(_wedge_layer(settings)) + 1e-6)
 
 
 def _clearance(damper: MotorDamper, settings: PrintSettings) -> float:
@@ -254,4 +267,5 @@ def _plate(
         volume=volume,
         loaded=((height, 1),),
         places=(),
+        layer=mm(settings.wedge_layer) if role == "damper-wedge" else 0.0,
     )

@@ -30,6 +30,7 @@ from isolator.design.damper import (
 )
 from isolator.design.naming import slug
 
+LEAST_LAYERS = 2  # that a wedge rises by
 HAIR = 1e-6  # lengths nearer than this are equal [mm]
 
 
@@ -179,6 +180,15 @@ def _wedge(damper: MotorDamper, settings: PrintSettings) -> None:
         return
     if local_pull(damper) == (0.0, 0.0):
         _refuse(damper, "wedge", "pull", "the belts pull along the shaft, not across it")
+    rise, layer = 2.0 * wedge_slope(damper), mm(settings.layer)
+    if rise < LEAST_LAYERS * layer - HAIR:
+        _refuse(
+            damper,
+            "wedge",
+            "wedge_angle",
+            f"a slope that rises by {rise:.2f} mm is less than {LEAST_LAYERS} layers of "
+            f"{layer:g} mm; leave the wedge out",
+        )
     thin, least = mm(damper.wedge) - wedge_slope(damper), THIN_EDGE
     least = max(least, 2 * mm(settings.first_layer_chamfer))
     if thin < least - HAIR:

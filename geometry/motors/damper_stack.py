@@ -64,12 +64,18 @@ def spacer_of(damper: MotorDamper) -> MotorSpacer:
         pulley_spacer=damper.pulley_spacer,
         bore=damper.bore,
         outer=damper.outer,
+        filament=damper.filament,
+        nose=damper.nose,
+        nose_height=damper.nose_height,
+        boss=damper.boss,
+        boss_height=damper.boss_height,
     )
 
 
 def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
     """Return the printed parts that stay in the stack, not verified: plates, wedge, spacer."""
-    own = pulley_spacer(spacer_of(damper), replace(settings, material=damper.filament))
+    settings = settings.for_filament(damper.filament)
+    own = pulley_spacer(spacer_of(damper), settings)
     plates = tuple(
         replace(part, name=slug(damper.name, part.role), owner=damper.name)
         for part in _plates(twin(damper), settings)
@@ -79,7 +85,7 @@ def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...
 
 def pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     """Return everything in its place in the damper's own frame, unloaded, from motor to pulley."""
-    return _pieces(twin(damper), settings)
+    return _pieces(twin(damper), settings.for_filament(damper.filament))
 
 
 def damper_bodies(damper: MotorDamper, settings: PrintSettings) -> list[Body]:
@@ -138,7 +144,9 @@ def _plates(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
 @lru_cache(maxsize=4)
 def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     drawn = {part.role: part.solid for part in _plates(damper, settings)}
-    spacer = pulley_spacer(spacer_of(damper), settings).solid
+    # it is printed nose up, and stands nose down on the motor
+    over = cq.Location(cq.Vector(0, 0, mm(damper.pulley_spacer)), cq.Vector(1, 0, 0), 180.0)
+    spacer = pulley_spacer(spacer_of(damper), settings).solid.moved(over)
     found = _on_motor(damper, settings, drawn["damper-motor-plate"])
     on_plate = mm(damper.motor_plate)
     found += [
@@ -167,7 +175,8 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
         mm(damper.body),
         (mm(damper.bore), mm(damper.shaft)),
         depth,
-        mm(damper.outer),
+        mm(damper.nose or damper.outer),
+        (mm(damper.boss or face.pilot), mm(damper.boss_height or face.pilot_height)),
     )
     eye = 2 * damper_plates.bond_radius(damper, settings) - mm(settings.hole_compensation) - 0.2
     lug = hardware.terminal(eye, ring, mm(face.screw_clearance))
@@ -200,6 +209,9 @@ def _on_frame(damper: MotorDamper, drawn: dict[str, Any]) -> list[Piece]:
     # the plate is printed rubber side up: rolled about x = y its screws stay on their diagonal
     rolled = cq.Location(cq.Vector(0, 0, over), cq.Vector(1, 1, 0), 180.0)
     held = hardware.hexagon_screw(screw, mm(damper.frame_screw), mm(frame_floor(damper)))
+    # its head lies as its pocket does
+    turn = cq.Location(cq.Vector(0, 0, 0), cq.Vector(0, 0, 1), damper_plates.POCKET_TURN)
+    held = held.moved(turn)
     found = [
         ("damper-frame-plate-1", "damper-frame-plate", drawn["damper-frame-plate"].moved(rolled)),
         ("frame-screw-1", "screw", _beside(held, -at, at).moved(rolled)),

@@ -12,15 +12,16 @@ from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings, quantise_up
-from isolator.design.damper import MotorDamper, boss_hole
+from isolator.design.damper import MotorDamper, boss_hole, poured
 from isolator.design.naming import slug
 
 FILM = 0.1  # release film between rubber and mould [mm]
 RIM = 4.0  # least wall round a cavity and between two [mm]
 MOULD_FLOOR = 2.0  # [mm]
 MOULD_CORNER = 3.0  # [mm]
-TEMPLATE = 2.0  # thickness of the drill template [mm]
-PUNCH = 2.5  # holes of the drill template, for a centre punch [mm]
+DRILL = 3.0  # diameter of the drill that the template guides [mm]
+DRILL_PLAY = 0.1  # of its hole [mm]
+GUIDED = 3.0  # drill diameters over which it is guided; common practice, no source
 CUT_CORNER = 6.0  # leg of the corners that are cut off next to the frame's screws [mm]
 
 
@@ -43,8 +44,8 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
         material=settings.material,
         orientation="as drawn: cavity up",
         notes=(
-            f"for {damper.material}, {mm(damper.rubber):g} mm thick: fill it a little over the "
-            "rim and press it flush under a flat sheet with release film",
+            f"for {damper.material}, {mm(damper.rubber):g} mm thick{_to_mix(damper)}: fill it a "
+            "little over the rim and press it flush under a flat sheet with release film",
             f"sides and floor leave {FILM:g} mm for release film or wax; they have no draft, so "
             "grease them well",
             "how much the rubber shrinks as it cures is not allowed for",
@@ -56,6 +57,11 @@ def mould(damper: MotorDamper, settings: PrintSettings) -> Part:
         loaded=(),
         places=(),
     )
+
+
+def _to_mix(damper: MotorDamper) -> str:
+    """Return how much both parts of the rubber weigh together, where that is known."""
+    return f", {1e3 * poured(damper)[1]:.1f} g of both parts a pour" if damper.density > 0 else ""
 
 
 def _cavity(
@@ -85,17 +91,25 @@ def _cavity(
 def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:
     """Return the template for the bracket's holes; corners by the frame's screws are cut off."""
     outline, at = plate_outline(damper.frame_size), screw_at(damper.frame_size)
-    height = max(mm(quantise_up(TEMPLATE / 1000.0, settings.layer)), mm(settings.layer))
+    height = mm(quantise_up(GUIDED * DRILL / 1000.0, settings.layer))
     boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
-    punch = PUNCH + mm(settings.hole_compensation)
+    guide = DRILL + DRILL_PLAY + mm(settings.hole_compensation)
+    mouths = (disc(boss), *4 * (disc(guide),))
     cutters = [features.hole(boss, -OVER, height + OVER)]
     cutters += [
-        features.hole(punch, -OVER, height + OVER, x, y) for x in (-at, at) for y in (-at, at)
+        cutter
+        for x in (-at, at)
+        for y in (-at, at)
+        for cutter in (
+            features.hole(guide, -OVER, height + OVER, x, y),
+            features.relief(disc(guide), x=x, y=y),
+        )
     ]
+    cutters.append(features.relief(disc(boss)))
     cutters += [_triangle(outline.size[0] / 2, turn, height) for turn in (1, -1)]
     # the corner's own rounding lies inside what is cut off
     corners = 2 * (CUT_CORNER**2 / 2 - (1 - math.pi / 4) * outline.offset**2)
-    area = outline.area - corners - features.hole_area(boss) - 4 * features.hole_area(punch)
+    area = outline.area - corners - features.hole_area(boss) - 4 * features.hole_area(guide)
     return Part(
         name=slug(damper.name, "damper-drill-template"),
         owner=damper.name,
@@ -103,14 +117,15 @@ def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:
         quantity=1,
         solid=features.cut_all(features.prism(outline, 0.0, height), *cutters),
         material=settings.material,
-        orientation="as drawn: either large face on the bed",
+        orientation="as drawn: the face with the widened holes on the bed",
         notes=(
-            "centre it on the bracket's motor side by the boss's hole and punch through; the two "
+            "clamp its plain face to the bracket's motor side, centred by the boss's hole, and "
+            f"drill {DRILL:g} mm through it; take it off and open each hole to its size; the two "
             "holes beside the cut corners are the damper's screws, the other two let the key "
             "through to the motor's",
         ),
         box=(*outline.size, height),
-        volume=area * height,
+        volume=area * height - sum(features.relief_volume(each) for each in mouths),
         loaded=(),
         places=(),
     )

@@ -22,7 +22,7 @@ from isolator.design.screws import Screw
 HAIR = 0.02  # on the diameter of a hole that holds a thread [mm]
 SPARE = 0.5  # free ground of a threaded hole [mm]
 PULLEY = (16.0, 14.0)  # usual outside and length of a belt pulley [mm]; common practice, no source
-BEARING_ROOM = 1.0  # between the pulley spacer and the boss round the bearing [mm]
+BEARING_ROOM = 0.5  # between the pulley spacer and the boss round the bearing [mm]
 BRACKET_EDGE = 6.0  # bracket shown round the plates [mm]
 
 
@@ -56,16 +56,22 @@ def terminal(wide: float, thick: float, hole: float) -> Any:
 
 
 def motor(
-    frame_size: int, body: float, shaft: tuple[float, float], depth: float, spacer: float
+    frame_size: int,
+    body: float,
+    shaft: tuple[float, float],
+    depth: float,
+    spacer: float,
+    boss: tuple[float, float],
 ) -> Any:
     """Return a motor, its face at z = 0 and its shaft up: body, boss round the bearing, shaft.
 
     `shaft` is its diameter and length from the face, `depth` that of its four threaded holes,
-    `spacer` the diameter of the pulley spacer, which stands on the bearing inside the boss. A
-    motor with a flange has through holes in it and room for nuts behind.
+    `spacer` the diameter of the pulley spacer's end, which stands on the bearing inside the boss,
+    `boss` the boss's diameter and height. A motor with a flange has through holes in it and room
+    for nuts behind.
     """
     face = FACEPLATES[frame_size]
-    side, pilot, high = mm(face.body), mm(face.pilot), mm(face.pilot_height)
+    side, (pilot, high) = mm(face.body), boss
     square = Outline(core_x=side - 2 * CORNER, core_y=side - 2 * CORNER, offset=CORNER)
     at, flange = mm(face.bolt_square) / 2, mm(face.flange)
     if flange > 0:
@@ -76,12 +82,11 @@ def motor(
     else:
         wide = mm(face.screw) + HAIR
         case = features.prism(square, -body, 0.0)
-    boss = cq.Solid.makeCylinder(pilot / 2, high)
     bearing = min(spacer + 2 * BEARING_ROOM, pilot - 1.0)
-    boss = boss.cut(features.hole(bearing, -1.0, high + 1.0))
+    ring = cq.Solid.makeCylinder(pilot / 2, high).cut(features.hole(bearing, -1.0, high + 1.0))
     axle = cq.Solid.makeCylinder(shaft[0] / 2, shaft[1])
     holes = [features.hole(wide, -depth, 1.0, x, y) for x in (-at, at) for y in (-at, at)]
-    return features.one_solid(case.fuse(boss, axle).cut(*holes))
+    return features.one_solid(case.fuse(ring, axle).cut(*holes))
 
 
 def bracket(frame_size: int, side: float, thick: float) -> Any:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from geometry.solids import features
 from geometry.solids.fasteners import THREADS
-from geometry.solids.outline import Outline, chamfered_volume
+from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
-from isolator.design.damper import PILOT_PLAY
+from isolator.design.damper import PILOT_PLAY, PLATE_CORNER
 from isolator.design.faceplates import FACEPLATES, Faceplate
 from isolator.design.naming import slug
 
-CORNER = 4.0  # corner radius; motor cases are cut at least as much [mm]
+CORNER = mm(PLATE_CORNER)
 
 
 def faceplate(part: str, frame_size: int) -> Faceplate:
@@ -25,6 +25,7 @@ def faceplate(part: str, frame_size: int) -> Faceplate:
 def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     """Return the plate: the motor's outline, its four screws and a hole that clears the boss."""
     name = slug(spacer.name, "motor-plate")
+    settings = settings.for_filament(spacer.filament)
     face = faceplate(name, spacer.frame_size)
     height, chamfer = mm(spacer.height), mm(settings.first_layer_chamfer)
     if height <= chamfer:
@@ -42,6 +43,11 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     cutters = [features.hole(pilot, -1.0, height + 1.0)]
     for y in (-at, at):
         cutters += [features.hole(screw, -1.0, height + 1.0, x, y) for x in (-at, at)]
+    mouth = min(features.RELIEF, height / 2)
+    cutters += [features.relief(disc(screw), mouth, x, y) for x in (-at, at) for y in (-at, at)]
+    cutters.append(features.relief(disc(pilot), mouth))
+    long, longer = mm(spacer.motor_screw), f"screws longer by {height:g} mm"
+    screws = f"four screws M{mm(face.screw):g} x {long:g}" if long else longer
     holes = features.hole_area(pilot) + 4 * features.hole_area(screw)
     return Part(
         name=name,
@@ -49,14 +55,16 @@ def motor_plate(spacer: MotorSpacer, settings: PrintSettings) -> Part:
         role="motor-plate",
         quantity=1,
         solid=features.cut_all(features.prism(outline, 0.0, height, chamfer), *cutters),
-        material=settings.material,
+        material=spacer.filament,
         orientation="as drawn: either large face on the bed",
         notes=(
-            f"between motor and bracket; screws longer by {height:g} mm",
+            f"between motor and bracket; {screws}",
             *layer_notes(settings.layer, plate=height),
         ),
         box=(side, side, height),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, height)
+        - 4 * features.relief_volume(disc(screw), mouth)
+        - features.relief_volume(disc(pilot), mouth)
         - holes * height,
         loaded=(),
         places=(),

@@ -7,9 +7,9 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from geometry.assembly import COLOURS
+from geometry.feet.bought import Bought, held, screws
 from geometry.pictures.picture import COARSE_ANGLE, standing_alone
 from geometry.pictures.raster import Colour, View, render
-from geometry.pictures.step_hardware import Bought, held, screws
 from geometry.solids.mesh import Mesh, tessellate
 from geometry.solids.part import Body, Part
 from geometry.solids.verify import bounds

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
+from itertools import product
 from typing import NamedTuple
 
 from geometry.sheets.projection import Point, Polyline
@@ -10,6 +12,8 @@ from geometry.sheets.projection import Point, Polyline
 TEXT = 3.5  # height of the writing, ISO 3098's row from memory
 SMALL = 2.5
 ARROW = 2.5  # length of an arrow head
+LETTER = 0.62  # width of a letter over its height
+STEP, REACH = 1.0, 14  # by which words are moved, and how many steps each way
 
 WIDTHS = {"visible": 0.5, "hidden": 0.25, "thin": 0.18, "centre": 0.18, "frame": 0.5}
 DASHES: dict[str, tuple[float, ...]] = {"hidden": (2.0, 1.0), "centre": (5.0, 1.0, 0.6, 1.0)}
@@ -31,6 +35,25 @@ class Words(NamedTuple):
     height: float
     anchor: str  # "start" | "middle" | "end"
     upright: bool
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Return the room that the words take: least x, y, greatest x, y."""
+        (x, y), long = self.at, LETTER * self.height * len(self.text)
+        start = -long * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        if self.upright:
+            return x - 0.8 * self.height, y + start, x + 0.2 * self.height, y + start + long
+        return x + start, y - 0.2 * self.height, x + start + long, y + 0.8 * self.height
+
+
+_STEPS = [STEP * number for number in range(-REACH, REACH + 1)]
+_MOVES = sorted(product(_STEPS, _STEPS), key=lambda by: (math.hypot(*by), by))
+"""How far words are moved on paper [mm], the least first."""
+
+
+def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
+    """Return whether two boxes lie over each other."""
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 @dataclass(slots=True)
@@ -85,6 +108,24 @@ class Page:
         length = 0.62 * TEXT * len(text)
         self.line(end, (end[0] + way * length, end[1]))
         self.write((end[0] + way * length / 2, end[1] + 0.8), text, anchor="middle")
+
+    def set_apart(self) -> None:
+        """Move words that lie over others until none does, each as little as it takes."""
+        placed: list[tuple[float, float, float, float]] = []
+        for number, words in enumerate(self.words):
+            x, y = words.at
+            for dx, dy in _MOVES:
+                moved = words._replace(at=(x + dx, y + dy))
+                box = moved.box
+                if not any(_meet(box, other) for other in placed) and self._holds(box):
+                    break
+            else:
+                moved, box = words, words.box
+            self.words[number] = moved
+            placed.append(box)
+
+    def _holds(self, box: tuple[float, float, float, float]) -> bool:
+        return box[0] >= 0 and box[1] >= 0 and box[2] <= self.size[0] and box[3] <= self.size[1]
 
     def _extend(self, start: Point, end: Point) -> None:
         x, y = _unit(start, end)

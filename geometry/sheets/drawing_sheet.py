@@ -1,4 +1,4 @@
-"""Drawing of one part: front and top view from the solid with its main measures, on A4 [mm]."""
+"""Drawing of one part: section and top view of the solid, its main measures, on paper [mm]."""
 
 from __future__ import annotations
 
@@ -6,12 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
 
+from geometry.sheets.cut_view import CutView, cut_view
 from geometry.sheets.drawing_features import Hole, recesses, round_holes
 from geometry.sheets.drawing_page import SMALL, TEXT, Page, Stroke
 from geometry.sheets.projection import FRONT, TOP, Point, Projection, projected
-from geometry.solids.part import Part
+from geometry.solids.part import Part, mm
 from geometry.solids.verify import bounds
 from isolator.design import Design
+from isolator.design.paper import PAPERS
 
 PAPER = (210.0, 297.0)  # A4, ISO 216
 LEFT, EDGE = 20.0, 10.0  # margins, ISO 5457's from memory
@@ -19,6 +21,7 @@ TITLE = 48.0  # height of the title block
 SIDE, ABOVE, BETWEEN, BELOW = 34.0, 16.0, 22.0, 26.0  # room for measures round the views
 SCALES = (1.0, 2.0, 5.0, 0.5, 0.2, 0.1)  # ISO 5455's
 SMALL_PART = 25.0  # a part whose box is smaller is drawn enlarged
+HATCH = 2.5  # between lines of hatching on paper [mm]
 MOST = 4  # levels and recesses that get a measure
 
 Place = Callable[[float, float], Point]
@@ -41,10 +44,11 @@ def drawing(part: Part, design: Design) -> Page:
     """
     low_x, low_y, _, high_x, high_y, top = bounds(part.solid)
     wide, deep = high_x - low_x, high_y - low_y
-    scale = _scale(wide, deep, top)
-    page = Page(size=PAPER)
-    middle = LEFT + (PAPER[0] - LEFT - EDGE) / 2
-    ceiling = PAPER[1] - EDGE - ABOVE
+    size = _paper(design)
+    scale = _scale(wide, deep, top, size)
+    page = Page(size=size)
+    middle = LEFT + (size[0] - LEFT - EDGE) / 2
+    ceiling = size[1] - EDGE - ABOVE
 
     def front_at(x: float, z: float) -> Point:
         return middle + scale * (x - (low_x + high_x) / 2), ceiling + scale * (z - top)
@@ -56,17 +60,43 @@ def drawing(part: Part, design: Design) -> Page:
 
     front = _View(low=(low_x, 0.0), high=(high_x, top), at=front_at)
     plan = _View(low=(low_x, low_y), high=(high_x, high_y), at=top_at)
-    _put(page, projected(part.solid, FRONT), front)
+    cut = cut_view(part.solid, HATCH / scale)
+    if cut is None:
+        _put(page, projected(part.solid, FRONT), front)
+    else:
+        _cut(page, cut, front, plan)
     _put(page, projected(part.solid, TOP), plan)
     _measure_front(page, part, front)
     _measure_top(page, part, plan)
     _title(page, part, design, scale)
+    page.set_apart()
     return page
 
 
-def _scale(wide: float, deep: float, high: float) -> float:
-    room = PAPER[0] - LEFT - EDGE - 2 * SIDE
-    tall = PAPER[1] - 2 * EDGE - TITLE - ABOVE - BETWEEN - BELOW
+def _paper(design: Design) -> tuple[float, float]:
+    """Return the size of the user's paper [mm]."""
+    wide, high = (mm(side) for side in PAPERS[design.print.paper])
+    return wide, high
+
+
+def _cut(page: Page, cut: CutView, view: _View, plan: _View) -> None:
+    """Draw a section with its hatching and walls, and its line in the plan."""
+    for lines, kind in ((cut.hatching, "thin"), (cut.seen, "visible")):
+        page.strokes += [Stroke(tuple(view.at(*point) for point in line), kind) for line in lines]
+    for number, (a, b, z) in enumerate(cut.walls):
+        y = view.at(0, z)[1] + 6.0 + 5.0 * number
+        page.across(view.at(a, z), view.at(b, z), y, _text(b - a))
+    y = (plan.low[1] + plan.high[1]) / 2
+    for x, way in ((plan.low[0], -1.0), (plan.high[0], 1.0)):
+        at = plan.at(x, y)
+        page.line((at[0] + way * 1.0, at[1]), (at[0] + way * 5.0, at[1]), "frame")
+        page.write((at[0] + way * 3.0, at[1] + 1.5), "A", SMALL, anchor="middle")
+    page.write((view.at(*view.high)[0] + 3.0, view.at(*view.high)[1] + 9.5), "A–A", SMALL)
+
+
+def _scale(wide: float, deep: float, high: float, size: Point) -> float:
+    room = size[0] - LEFT - EDGE - 2 * SIDE
+    tall = size[1] - 2 * EDGE - TITLE - ABOVE - BETWEEN - BELOW
     fitting = [s for s in SCALES if wide * s <= room and (deep + high) * s <= tall]
     enlarged = [s for s in fitting if s > 1]
     if max(wide, deep, high) < SMALL_PART and enlarged:
@@ -131,7 +161,7 @@ def _holes(page: Page, holes: list[Hole], view: _View) -> None:
 
 def _title(page: Page, part: Part, design: Design, scale: float) -> None:
     """Draw frame and title block, with recesses and orientation in words above it."""
-    left, right, low, high = LEFT, PAPER[0] - EDGE, EDGE, PAPER[1] - EDGE
+    left, right, low, high = LEFT, page.size[0] - EDGE, EDGE, page.size[1] - EDGE
     corners = ((left, low), (right, low), (right, high), (left, high), (left, low))
     page.strokes.append(Stroke(corners, "frame"))
     page.line((left, low + TITLE), (right, low + TITLE), "frame")
@@ -158,6 +188,7 @@ def _title(page: Page, part: Part, design: Design, scale: float) -> None:
     ]
     if words:
         page.write((left + 2, low + 14), "level faces: " + "; ".join(words[:2]), SMALL)
+    if words[2:]:
         page.write((left + 2, low + 9.5), "; ".join(words[2:]), SMALL)
     page.write((left + 2, low + 4), f"as printed: {_fitting(part.orientation, 110)}", SMALL)
 

@@ -11,6 +11,7 @@ import ezdxf
 from ezdxf import units
 
 from geometry.sheets.dxf import dxf_bytes
+from geometry.sheets.paper import Ink, Line, Written, around
 from geometry.solids.outline import Outline, pad_outlines
 from geometry.solids.part import mm
 from isolator.design import Foot, Pad
@@ -59,6 +60,24 @@ def template_of(foot: Foot) -> Template:
     """Return the template of a foot's pad."""
     cut = tuple((each, 0.0, 0.0) for each in pad_outlines(foot.pad) if each is not None)
     return Template(cut=cut, round=None, text=template_text(foot))
+
+
+def template_ink(template: Template) -> Ink:
+    """Return a template as it is printed on paper."""
+    (wide, high), (left, low) = template.size, _below(template)
+    lines = [
+        Line(tuple((a + x, b + y) for a, b in around(outline)), "CUT")
+        for outline, x, y in template.cut
+    ]
+    if template.round is not None:
+        lines.append(Line(around(template.round), "NOTE"))
+    words = tuple(
+        Written(left, low + MARGIN - (number + 1) * 2 * TEXT, line, "start", TEXT)
+        for number, line in enumerate(template.text[:-1])  # every sheet of paper has its own ruler
+    )
+    long = max(0.6 * TEXT * len(word.text) for word in words)
+    bounds = (left, words[-1].y - TEXT, max(wide / 2, left + long), high / 2)
+    return Ink(lines=tuple(lines), words=words, bounds=bounds)
 
 
 def template_dxf(template: Template) -> bytes:

@@ -10,6 +10,8 @@ import cadquery as cq
 from geometry.solids.outline import Outline, disc
 
 MARK_DEPTH = 0.4  # of the scribed line that shows where a pad goes [mm]
+RELIEF = 0.6  # by which a hole opens towards the bed, against the first layer's spread [mm]
+_PAST = 1.0  # cutters stand this far past a face so that no skin is left [mm]
 
 
 def prism(outline: Outline, low: float, high: float, chamfer: float = 0.0) -> Any:
@@ -29,6 +31,22 @@ def prism(outline: Outline, low: float, high: float, chamfer: float = 0.0) -> An
 def hole(diameter: float, low: float, high: float, x: float = 0.0, y: float = 0.0) -> Any:
     """Return the round cutter for a vertical hole at (x, y) from `low` to `high` [mm]."""
     return cq.Solid.makeCylinder(diameter / 2, high - low, cq.Vector(x, y, low))
+
+
+def relief(outline: Outline, depth: float = RELIEF, x: float = 0.0, y: float = 0.0) -> Any:
+    """Return the cutter that opens a hole about (x, y) at 45 degrees to the bed at z = 0 [mm]."""
+    wide = outline.grown(depth + _PAST)
+    if outline.core_x == 0 and outline.core_y == 0:
+        cutter = cone(2 * wide.offset, 2 * outline.offset, -_PAST, depth)
+    else:
+        cutter = cq.Solid.makeLoft([wide.wire(-_PAST), outline.wire(depth)], True)
+    return cutter.moved(cq.Location(cq.Vector(x, y, 0)))
+
+
+def relief_volume(outline: Outline, depth: float = RELIEF) -> float:
+    """Return what such a cutter takes beside the hole itself [mm³]: the rim's length grows."""
+    around = 2 * (outline.core_x + outline.core_y + math.pi * outline.offset)
+    return around * depth**2 / 2 + math.pi * depth**3 / 3
 
 
 def cone(lower: float, upper: float, low: float, high: float) -> Any:

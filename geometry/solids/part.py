@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+SLENDER = 1.5
+"""A part taller than so many times its narrower side is told to have a brim; common practice, no
+source."""
+
 
 class CannotDraw(Exception):  # noqa: N818 - the name is the sentence a caller reads
     """A part cannot be drawn as asked (exit 3): which part, which dimension, why."""
@@ -51,6 +55,7 @@ class Part:
     volume: float
     loaded: tuple[tuple[float, int], ...]
     places: tuple[Placement, ...]
+    layer: float = 0.0  # layer height of its own [mm], 0: that of all others
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +66,18 @@ class Body:
     owner: str
     role: str
     solid: Any
+
+
+def brim_notes(box: tuple[float, float, float]) -> tuple[str, ...]:
+    """Return the advice to print a slender part with a brim; none for another.
+
+    >>> brim_notes((9.8, 9.8, 15.0)) == (), brim_notes((9.8, 9.8, 14.6))
+    (False, ())
+    """
+    wide, deep, high = box
+    if high <= SLENDER * min(wide, deep):
+        return ()
+    return ("slender: print it with a brim of 4 mm, and trim it off",)
 
 
 def mm(length: float) -> float:

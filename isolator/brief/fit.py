@@ -12,14 +12,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from statistics import fmean, median, stdev
+from typing import Any
 
 from isolator.design.coupon import ABSURD, BED_WIDTH, BY_LETTER, FEATURES, HEXAGON, HOLE, PEG, WIDTH
+from isolator.design.filaments import FILAMENTS, RIGID_MEANINGS
 from isolator.reading.files import parse_toml
-from isolator.reading.keys import maybe
-from isolator.reading.notes import Notes
+from isolator.reading.keys import Key, maybe
+from isolator.reading.notes import Notes, note_unknown, shown
 from isolator.reading.number_keys import quantity
-from isolator.reading.table import Table
+from isolator.reading.table import Table, Within
 from isolator.reading.units import format_quantity
+from isolator.reading.word_keys import choice
 
 NORMAL = 1.4826
 """Standard deviation over median deviation of a normal distribution."""
@@ -85,8 +88,8 @@ class Fit:
         return min(MOST_CHAMFER, round(self.spread + layer / 2.0, STEP_DIGITS))
 
 
-class FitTable(Table):
-    """[fit]: a key for every letter of the coupon."""
+class ReadingsTable(Table):
+    """A key for every letter of the coupon."""
 
     locals().update(
         {
@@ -108,18 +111,76 @@ class FitTable(Table):
                 self.fault(letter, *wrong)
             else:
                 found[letter] = value
+        return found
+
+
+class FilamentReadingsTable(ReadingsTable):
+    """[fit.asa] and so on: the coupon printed in another filament."""
+
+    @classmethod
+    def declared(cls) -> dict[str, Key[Any] | Within[Any]]:
+        """Return the letters."""
+        return ReadingsTable.declared()
+
+
+class FitTable(ReadingsTable):
+    """[fit]: readings of the coupon in one filament, and a table inside for every further one."""
+
+    filament = maybe(
+        choice(
+            tuple(FILAMENTS),
+            meanings=RIGID_MEANINGS,
+            example="petg",
+            comment="that the coupon was printed in; others go into\n"
+            "tables of their own, such as [fit.asa]",
+        )
+    )
+
+    @classmethod
+    def declared(cls) -> dict[str, Key[Any] | Within[Any]]:
+        """Return the filament and the letters."""
+        return {"filament": cls.filament, **ReadingsTable.declared()}
+
+    @cached_property
+    def measured(self) -> dict[str, dict[str, float]]:
+        """Return the readings [m] by filament and letter; "" where a filament is not told."""
+        found = {}
+        if self.readings:
+            found[self.filament or ""] = self.readings
+        for family in FILAMENTS:
+            raw = self.raw(family)
+            if raw is None:
+                continue
+            if not isinstance(raw, dict):
+                self.fault(family, shown(raw), "a table", f"write it under [fit.{family}]")
+                continue
+            inner = FilamentReadingsTable(self.notes, self.path(family), raw, self)
+            found[family] = {**found.get(family, {}), **inner.readings}
+            inner.done()
         self.done()
         return found
 
-    @cached_property
-    def found(self) -> Fit:
-        """Return what the readings tell."""
-        return fit_of(self.readings)
+    def done(self) -> None:
+        """Note every key that is neither declared nor a filament."""
+        known = (*self.declared(), *FILAMENTS)
+        note_unknown(self.notes, self.where, [key for key in self._raw if key not in known], known)
+
+    def of(self, filament: str, usual: str) -> Fit:
+        """Return what readings in one filament tell; those of no told filament are of `usual`."""
+        return fit_of(of_filament(self.measured, filament, usual))
 
 
-def stored_readings(text: str) -> dict[str, float]:
-    """Return the readings [m] by letter in the text of a brief that has been read without fault."""
-    return FitTable(Notes(""), "fit", parse_toml(text).get("fit", {})).readings
+def of_filament(
+    measured: Mapping[str, Mapping[str, float]], filament: str, usual: str
+) -> dict[str, float]:
+    """Return the readings [m] in one filament; those of no told filament are of `usual`."""
+    untold = measured.get("", {}) if filament == usual else {}
+    return {**untold, **measured.get(filament, {})}
+
+
+def stored_readings(text: str) -> dict[str, dict[str, float]]:
+    """Return the readings [m] by filament and letter in the text of a brief without fault."""
+    return FitTable(Notes(""), "fit", parse_toml(text).get("fit", {})).measured
 
 
 def absurd(letter: str, value: float) -> tuple[str, str, str] | None:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from isolator.brief.locked import locked
+from isolator.design.coupon import BY_LETTER
 from isolator.reading.faults import InputError, refused
 from isolator.reading.files import parse_toml
 from isolator.reading.printable import printable
@@ -19,8 +20,13 @@ BOM = b"\xef\xbb\xbf"
 LEFTOVER = ".isolator-tmp"
 
 
-def store_readings(path: Path, readings: Mapping[str, str]) -> None:
+def store_readings(
+    path: Path, readings: Mapping[str, str], filament: str | None = None, usual: str = ""
+) -> None:
     """Write `readings` ("3.21 mm" by letter) into the brief's [fit]; other letters there stay.
+
+    With a `filament` they go where its readings are: into [fit] itself where that is told to be
+    of it, or tells none and is empty or the `usual` one's; else into a table of its own in [fit].
 
     Comments, order, line ends, a byte order mark, owner, group and mode are kept; the file is
     replaced in one step, what a link points to rather than the link. Runs at the same time wait
@@ -32,47 +38,74 @@ def store_readings(path: Path, readings: Mapping[str, str]) -> None:
         with locked(real.parent) as alone:
             if alone:
                 _clear_leftovers(real)
-            while not _stored(path, real, readings):
+            while not _stored(path, real, readings, filament, usual):
                 pass
     except OSError as error:
         reason = (error.strerror or "an error of the disk").lower()
         raise _unwritable(path, reason, readings) from None
 
 
-def _stored(path: Path, real: Path, readings: Mapping[str, str]) -> bool:
+def _stored(
+    path: Path, real: Path, readings: Mapping[str, str], filament: str | None, usual: str
+) -> bool:
     """Store the readings; False where somebody else wrote the file since it was read."""
     raw, there = real.read_bytes(), real.stat()
     if not there.st_mode & 0o222 or not os.access(real, os.W_OK):
         raise _unwritable(path, "a file that may only be read", readings)
     mark, body = (BOM, raw[len(BOM) :]) if raw.startswith(BOM) else (b"", raw)
-    text = with_readings(body.decode("utf-8"), readings)
+    text = with_readings(body.decode("utf-8"), readings, filament, usual)
     if text is None:
         raise _unwritable(path, "a [fit] that cannot be added to", readings)
     return _replace(real, raw, mark + text.encode("utf-8"), there)
 
 
-def with_readings(text: str, readings: Mapping[str, str]) -> str | None:
+def with_readings(
+    text: str, readings: Mapping[str, str], filament: str | None = None, usual: str = ""
+) -> str | None:
     """Return a brief's text with `readings` in [fit]; None where that cannot be done safely."""
     windows = "\r\n" in text and text.count("\r\n") == text.count("\n")
     plain = text.replace("\r\n", "\n") if windows else text
     try:
-        edited = _edited(plain, readings)
-        wanted, got = parse_toml(plain), parse_toml(edited)
+        wanted = parse_toml(plain)
+        told: Mapping[str, Any] = wanted.get(TABLE, {})
+        within = _within(told, filament, usual)
+        if filament is not None and within is None and "filament" not in told:
+            readings = {"filament": filament, **readings}
+        edited = _edited(plain, readings, within)
+        got = parse_toml(edited)
     except Exception:  # the library raises a dozen kinds, all of them: it cannot edit this
         return None
-    wanted[TABLE] = {**wanted.get(TABLE, {}), **readings}
+    own = {**wanted.get(TABLE, {})}
+    if within is None:
+        own |= readings
+    else:
+        own[within] = {**own.get(within, {}), **readings}
+    wanted[TABLE] = own
     if got != wanted:
         return None
     return edited.replace("\n", "\r\n") if windows else edited
 
 
-def _edited(text: str, readings: Mapping[str, str]) -> str:
+def _within(told: Mapping[str, Any], filament: str | None, usual: str) -> str | None:
+    """Return the table inside [fit] that readings in a filament go into, None for [fit] itself."""
+    if filament is None or told.get("filament") == filament:
+        return None
+    untold = "filament" not in told
+    empty = not any(letter in told for letter in BY_LETTER)
+    return None if untold and (empty or filament == usual) else filament
+
+
+def _edited(text: str, readings: Mapping[str, str], within: str | None) -> str:
     import tomlkit  # some 30 ms: loaded when first needed
 
     document = tomlkit.parse(text)
     if TABLE not in document:
         document[TABLE] = tomlkit.table()
     table: Any = document[TABLE]
+    if within is not None:
+        if within not in table:
+            table[within] = tomlkit.table()
+        table = table[within]
     fresh = sum(letter not in table for letter in readings)
     for letter, value in readings.items():
         table[letter] = value  # one that is there keeps its place and comment

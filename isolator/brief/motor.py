@@ -28,6 +28,10 @@ SIGNED_AXES = (*AXES, "-x", "-y", "-z")
 _POINTS = {"x": "right", "y": "back", "z": "up"}
 _FACES = ", ".join(f"{size} is {1e3 * face.body:.0f} mm" for size, face in FACEPLATES.items())
 _MEASURE = "estimated; measure it"
+_BOSS = "as motors of this size have it, NEMA ICS 16; measure it"
+RING_WALL = 1.3e-3
+"""Wall of the inner ring of a small ball bearing [m]: 5 mm bore, 8 mm and more over the shoulder;
+from memory, rather too thin than too thick."""
 _HUB = "hub towards the motor; estimated, measure it"
 
 
@@ -49,6 +53,9 @@ class Motor:
     holding_torque: float  # [N·m], both windings at rated current
     shaft_length: float  # from the face [m]
     shaft_diameter: float  # [m]
+    boss_diameter: float  # of the raised ring round the bearing, which stands still [m]
+    boss_height: float  # of it over the face [m]
+    inner_ring: float  # outer diameter of the bearing's inner ring, which turns [m]
     radial_arm: float  # distance from the face at which the radial limit holds [m]
     pulley_standoff: float  # motor face to pulley, as built now [m]
     pulley_length: float  # whole pulley along the shaft [m]
@@ -145,6 +152,28 @@ class MotorTable(Table):
         comment="from the motor's face",
     )
     shaft_diameter = quantity("m", *_usual(lambda size: size.shaft_diameter), usual=(0.004, 0.01))
+    boss_diameter = quantity(
+        "m",
+        lambda t: FACEPLATES[t.frame_size].pilot,
+        _BOSS,
+        usual=(0.015, 0.045),
+        comment="of the ring round the bearing that stands out of its face",
+    )
+    boss_height = quantity(
+        "m",
+        lambda t: FACEPLATES[t.frame_size].pilot_height,
+        _BOSS,
+        sign="not negative",
+        usual=(0.0, 0.004),
+        comment="of that ring over the face",
+    )
+    inner_ring = quantity(
+        "m",
+        lambda t: t.shaft_diameter + 2.0 * RING_WALL,
+        "shaft_diameter and 1.3 mm all round; estimated, from memory",
+        usual=(0.005, 0.016),
+        comment="outer diameter of its bearing's inner ring, which turns with the shaft",
+    )
     body_length = quantity("m", *_usual(lambda size: size.length), usual=(0.02, 0.12))
     screw_depth = quantity(
         "m",

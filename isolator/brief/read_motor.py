@@ -47,6 +47,7 @@ def _read_motor(table: MotorTable) -> Motor:
         axis=_read_axis,
         points=lambda t: -1 if t.axis.startswith("-") else 1,
         screw_depth=_read_screw_depth,
+        inner_ring=_read_inner_ring,
         wrap=_read_wrap,
         winding_inductance=_read_inductance,
         spacer_plate=_read_spacer_plate,
@@ -68,6 +69,20 @@ def _read_screw_depth(table: MotorTable) -> float:
             "leave it out",
         )
     return depth
+
+
+def _read_inner_ring(table: MotorTable) -> float:
+    """Return the inner ring's diameter; a nose that stands on it must be two lines thick."""
+    bore = table.shaft_diameter + table.up.print.hole_compensation
+    least = bore + 4.0 * table.up.print.nozzle
+    if table.inner_ring < least - 1e-9 and table.has("inner_ring"):
+        table.fault(
+            "inner_ring",
+            format_quantity(table.inner_ring, "mm"),
+            f"at least {format_quantity(least, 'mm', 4)}: two lines of the nozzle round the bore",
+            "measure it again",
+        )
+    return max(table.inner_ring, float(least))
 
 
 def _read_wrap(table: MotorTable) -> float:

@@ -10,7 +10,7 @@ from isolator.brief.known_feet import NowFoot
 from isolator.brief.printer import Printer
 from isolator.design.attachment import GLUED
 from isolator.design.axes import Pair, Triple
-from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, shelf_of
+from isolator.design.lips import BESIDE_FRAME, LEAST_SHELF, beside_frame, least_lip
 from isolator.reading.notes import Notes
 from isolator.reading.number_keys import pair, quantity, triple
 from isolator.reading.table import Table
@@ -19,6 +19,8 @@ from isolator.reading.word_keys import choice
 
 THINNEST = 5e-3
 """Of a slab that corners can grip [m]."""
+OVER_GAP = 6e-3
+"""By which printed corners stand over the frame's underside where nothing is told [m]."""
 DENSITY = 2300.0
 """Of a concrete paver [kg/m³]; usual figure, from memory."""
 BETWEEN = ("feet", "none")
@@ -38,7 +40,7 @@ class Slab:
     position: Pair  # of its middle [m]
     gap: float  # from the printer's underside down to its upper face [m]
     between: str = "none"  # one of BETWEEN
-    lip: float  # height of printed corners that keep the printer on it [m]; 0: none
+    lip: float  # height of printed corners that hold the printer's frame [m]; 0: none
 
 
 class SlabTable(Table):
@@ -74,11 +76,11 @@ class SlabTable(Table):
     )
     lip = quantity(
         "m",
-        0.006,
-        "keeps the printer from walking off",
+        lambda t: round(t.gap + OVER_GAP, 9),
+        "holds the printer's frame, so that it cannot walk off",
         sign="not negative",
-        usual=(0.0, 0.03),
-        comment="printed corners that keep the printer on it",
+        usual=(0.0, 0.05),
+        comment="height of printed corners that hold the frame",
     )
 
     @property
@@ -145,21 +147,32 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
 
 
 def _judge_lips(notes: Notes, slab: Slab, printer: Printer) -> Slab:
-    room = shelf_of(slab.size, slab.position, slab.gap, slab.lip, printer.size)
-    if slab.lip == 0 or room >= LEAST_SHELF:
+    if slab.lip == 0:
+        return slab
+    if slab.lip < least_lip(slab.gap) - 1e-9:
+        notes.fault(
+            "slab.lip",
+            format_quantity(slab.lip, "mm"),
+            f"{format_quantity(least_lip(slab.gap), 'mm')} or more",
+            f"the frame is {format_quantity(slab.gap, 'mm')} over the slab: lower corners would "
+            'hold nothing; or write lip = "0 mm"',
+        )
+        return slab
+    room = min(min(each) for each in beside_frame(slab.size, slab.position, printer.size))
+    if room >= LEAST_SHELF + BESIDE_FRAME - 1e-9:
         return slab
     least = format_quantity(LEAST_SHELF + BESIDE_FRAME, "mm")
     if any(each.key == "slab.lip" for each in notes.assumed):
         notes.warn(
             "slab.lip",
             f"is left out: the slab is not {least} wider than the printer at every side; put an "
-            "anti-slip sheet between them, or tell slab.gap if the printer stands on feet",
+            "anti-slip sheet between them",
         )
         return replace(slab, lip=0.0)
     notes.fault(
         "slab.lip",
         format_quantity(slab.lip, "mm"),
         f"{least} of slab beside the printer at every side",
-        'take a larger slab, tell slab.gap if the printer stands on feet, or write lip = "0 mm"',
+        'take a larger slab, or write lip = "0 mm"',
     )
     return slab

@@ -164,12 +164,15 @@ class DamperTable(Table):
         comment="a printed wedge may take the tilt back",
     )
     rubber = choice(
-        ("sheet", "cast"), "sheet", "cut from sheet", comment='or "cast": a mould is drawn'
+        ("sheet", "cast"),
+        "sheet",
+        "cut from sheet",
+        comment='or "cast": poured, a mould is drawn',
     )
     materials = texts(
         (),
         "none was given",
-        told="all rubbers",
+        told="all rubbers; of those that are cast all that can be poured",
         example=["nr-40", "nr-50"],
         comment="cards; otherwise all rubbers",
     )

@@ -82,3 +82,11 @@ class Material:
     sources: tuple[tuple[str, str], ...]  # (key, full citation)
     stock_kind: Kind = "estimated"  # how `thicknesses` is known
     stock_source: str = ""
+    cast: str = ""  # what it is poured from, such as "two-part silicone"; empty: not pourable
+    cast_kind: Kind = "estimated"  # how that is known
+    cast_source: str = ""
+
+    @property
+    def in_sheets(self) -> bool:
+        """Return whether pads can be cut from sheet of it: one that is poured may come so alone."""
+        return bool(self.thicknesses) or not self.cast

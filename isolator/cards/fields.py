@@ -59,6 +59,7 @@ FIGURE_KEYS = ("value", *SPREAD_KEYS)
 CURVE_KEYS = ("unit", "strain", "stress", "spread", "kind", "source", "conditions")
 PRINT_KEYS = ("pattern", "infill", "wall")
 STOCK_KEYS = ("thicknesses", "kind", "source")
+CAST_KEYS = ("system", "kind", "source")
 SOURCE_KEYS = ("key", "cite")
 CARD_KEYS = (
     "name",
@@ -68,6 +69,7 @@ CARD_KEYS = (
     "curve",
     "print",
     "stock",
+    "cast",
     "sources",
     *FIELDS,
 )

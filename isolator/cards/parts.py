@@ -8,6 +8,7 @@ from typing import cast
 from isolator.cards.card import KINDS, Family, Figure, Kind
 from isolator.cards.entries import Entries, Table, shown
 from isolator.cards.fields import (
+    CAST_KEYS,
     FIELDS,
     FIGURE_KEYS,
     FOLLOWS,
@@ -152,3 +153,14 @@ class Parts(Entries):
         ]
         kind, source = self.origin(table, "stock")
         return tuple(sorted(sheets)), kind, source
+
+    def cast(self, document: Table, family: Family) -> tuple[str, Kind, str]:
+        """Return what a rubber is poured from, with kind and source; "" where it is not."""
+        if "cast" not in document:
+            return "", "estimated", ""
+        self.belongs("cast", family, ("rubber",))
+        table = self.table(document["cast"], "cast")
+        if table is None:
+            return "", "estimated", ""
+        self.known(table, CAST_KEYS, "cast")
+        return self.text(table, "cast.system", "two-part silicone"), *self.origin(table, "cast")

@@ -77,6 +77,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     curve, curve_spread = read_curve(parts, document, family)
     infill, wall = parts.print_settings(document, family)
     thicknesses, stock_kind, stock_source = parts.stock(document)
+    poured, cast_kind, cast_source = parts.cast(document, family)
     if parts.faults:
         raise InputError(parts.faults)
     if curve is not None and "youngs_modulus" not in figures:
@@ -94,6 +95,9 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         thicknesses=thicknesses,
         stock_kind=stock_kind,
         stock_source=stock_source,
+        cast=poured,
+        cast_kind=cast_kind,
+        cast_source=cast_source,
         stiffness_spread=_stiffness_spread(family, figures, curve_spread),
         sources=tuple((key, parts.sources[key]) for key in parts.used),
         **cast("dict[str, Any]", figures),

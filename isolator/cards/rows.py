@@ -68,6 +68,9 @@ def card_rows(material: Material) -> list[CardRow]:
         rows.append(
             CardRow("sold as sheets of", sheets, "", material.stock_kind, material.stock_source)
         )
+    if material.cast:
+        known = (material.cast_kind, material.cast_source)
+        rows.append(CardRow("can be poured from", material.cast, "", *known))
     return rows
 
 

@@ -38,6 +38,7 @@ from isolator.report.sentences.notes import (
     REDRAWN,
     no_font,
     not_worked_out,
+    outside,
 )
 from isolator.vibration.evaluation import Question
 from isolator.workshop.shopping import shopping_csv, shopping_items
@@ -80,6 +81,7 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
     findings = None if kept is not None else _findings(home, drawing, cards, told)
     if kept is None:
         told += stale(drawing, findings, cards)
+        told += outside(drawing) if findings is None else ()  # findings have it themselves
     if findings is not None:
         findings = replace(findings, warnings=(REDRAWN, *told, *findings.warnings))
 

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from isolator.brief import Print, read_brief
-from isolator.brief.fit import Fit, absurd, fit_of, letters, stored_readings
+from isolator.brief.fit import Fit, absurd, fit_of, letters, of_filament, stored_readings
 from isolator.brief.fit_store import store_readings
 from isolator.commands.manifest import SHEET, origin_of, write_manifest
 from isolator.commands.output import publish
 from isolator.commands.write_parts import undisturbed
 from isolator.commands.written import WRITTEN
 from isolator.design.coupon import BY_LETTER, HOLE
+from isolator.design.filaments import FILAMENTS, family_of
 from isolator.design.version import version
 from isolator.reading.command_words import COMMAND_LINE
 from isolator.reading.faults import InputError, refused
@@ -29,22 +31,26 @@ READINGS = "READINGS"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Taken:
-    """All readings the brief now holds [m], what they tell, and how parts will be printed."""
+    """All readings in a filament that the brief now holds [m], what they tell, how parts of it
+    will be printed."""
 
+    filament: str  # that the coupon was printed in
     readings: dict[str, float]
     fit: Fit
-    print: Print
+    print: Print  # holes and first layer as in this filament
     warnings: tuple[str, ...]  # of the brief, on what follows from the coupon
 
 
-def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
+def draw_coupon(path: Path, out: Path, filament: str | None = None) -> tuple[Path, dict[str, Any]]:
     """Draw the coupon of a brief into `out`/<slug>-fit/; return that folder and the manifest.
+
+    It is for the `filament` that is told, else for that of the rigid parts.
 
     Raises InputError for a brief at fault or a place that is taken, CannotDraw where the coupon
     does not fit the bed.
     """
     brief = read_brief(path)
-    slug = f"{brief.slug}-fit"
+    slug, own = f"{brief.slug}-fit", known_filament(filament, brief.print)
     origin = origin_of(brief.name, path)
     _refuse_design(out / slug)
     manifests: list[dict[str, Any]] = []
@@ -52,23 +58,25 @@ def draw_coupon(path: Path, out: Path) -> tuple[Path, dict[str, Any]]:
     def write(fresh: Path) -> None:
         with undisturbed():
             from geometry.coupon.coupon_files import write_coupon
-        manifest = write_coupon(fresh, brief.print.settings, brief.name, version())
-        text = "\n".join(coupon_text(path)) + "\n"
+        settings = replace(brief.print.settings, material=own)
+        manifest = write_coupon(fresh, settings, brief.name, version())
+        text = "\n".join(coupon_text(path, own)) + "\n"
         (fresh / "readings.txt").write_text(text, encoding="utf-8")
         manifests.append(write_manifest(fresh, manifest))
 
     return publish(out, slug, write, origin).folder, manifests[0]
 
 
-def take(path: Path, words: Sequence[str]) -> Taken:
+def take(path: Path, words: Sequence[str], filament: str | None = None) -> Taken:
     """Store the readings typed as `words` ("A=3.21mm") in the brief; return what now follows.
 
-    Letters not typed keep what the brief says. Raises InputError with every fault, the brief
+    They are of the `filament` that is told, else of that of the rigid parts. Letters not typed
+    keep what the brief says. Raises InputError with every fault, the brief
     untouched then.
     """
-    read_brief(path)
-    typed = read_words(words)
-    before = stored_readings(path.read_text(encoding="utf-8-sig"))
+    usual = read_brief(path).print
+    own, typed = known_filament(filament, usual), read_words(words)
+    before = _stored(path, own, usual.material)
     if not any(BY_LETTER[letter].kind == HOLE for letter in {**before, **typed}):
         raise refused(
             COMMAND_LINE,
@@ -77,16 +85,40 @@ def take(path: Path, words: Sequence[str]) -> Taken:
             f"at least one of {letters((HOLE,))}",
             "measure a hole with the callipers' inside jaws",
         )
-    store_readings(path, {key: format_quantity(value, "mm") for key, value in typed.items()})
+    lengths = {key: format_quantity(value, "mm") for key, value in typed.items()}
+    store_readings(path, lengths, own, usual.material)
     WRITTEN.append(str(path))
     after = read_brief(path)
-    readings = stored_readings(path.read_text(encoding="utf-8-sig"))
-    keys = ("print.hole_compensation", "print.first_layer_chamfer")
+    readings = _stored(path, own, usual.material)
+    keys = ("print.hole_compensation", "print.first_layer_chamfer", "fit.")
     return Taken(
+        filament=own,
         readings=readings,
         fit=fit_of(readings),
-        print=after.print,
+        print=after.print.of(own),
         warnings=tuple(line for line in after.warnings if line.startswith(keys)),
+    )
+
+
+def _stored(path: Path, filament: str, usual: str) -> dict[str, float]:
+    """Return the readings [m] in a filament that a brief holds."""
+    return of_filament(stored_readings(path.read_text(encoding="utf-8-sig")), filament, usual)
+
+
+def known_filament(typed: str | None, own: Print) -> str:
+    """Return the family of the filament that is told, else that of the rigid parts.
+
+    Raises InputError for one that no brief can name.
+    """
+    if typed is None:
+        return own.material
+    family = family_of(typed.strip())
+    if family in FILAMENTS:
+        return family
+    near = difflib.get_close_matches(family, FILAMENTS, 1)
+    advice = f"did you mean {near[0]}?" if near else "take the family that it belongs to"
+    raise refused(
+        COMMAND_LINE, "--filament", shown(typed), f"one of {', '.join(FILAMENTS)}", advice
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from isolator.brief import Brief
 from isolator.cards import Material, load_cards, nearest_ids
 from isolator.reading.faults import Fault, InputError
@@ -24,9 +26,10 @@ def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
         (f"stock.ball[{i}].material", ball.material) for i, ball in enumerate(brief.stock.balls, 1)
     ]
     named += balls
-    named += [
+    damped = [
         (f"damper.materials[{i}]", ident) for i, ident in enumerate(brief.damper.materials, 1)
     ]
+    named += damped
     if brief.feet.now is not None:
         named.append(("feet.now.material", brief.feet.now.material))
     faults = [
@@ -45,8 +48,26 @@ def require_cards(brief: Brief, cards: dict[str, Material]) -> None:
         for key, ident in balls
         if ident in cards and cards[ident].family != "rubber"
     ]
+    if brief.damper.cast:
+        faults += [
+            not_poured(brief.source_file, key, cards[ident], cards)
+            for key, ident in damped
+            if ident in cards and not cards[ident].cast
+        ]
     if faults:
         raise InputError(faults)
+
+
+def not_poured(file: str, key: str, card: Material, cards: Mapping[str, Material]) -> Fault:
+    """Return the fault of a cast damper of a material that nobody can pour."""
+    offered = ", ".join(ident for ident, each in cards.items() if each.cast)
+    return Fault(
+        file=file,
+        key=key,
+        got=f'"{card.id}", which cannot be poured',
+        wanted="a card that tells what it is cast from",
+        suggestion=f"take {offered}, or cut the rubber from sheet",
+    )
 
 
 def unknown_card(file: str, key: str, ident: str, cards: dict[str, Material]) -> Fault:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from isolator.cards import Material
-from isolator.commands.known_cards import unknown_card
+from isolator.commands.known_cards import not_poured, unknown_card
 from isolator.design import Design, Foot
 from isolator.feet.sizing import label_of, stop_share
 from isolator.physics.rubber.large_strain import bulge
@@ -37,6 +37,11 @@ def refuse_sheet(sheet: Path, design: Design, cards: Mapping[str, Material]) -> 
         unknown_card(file, f"motor_damper[{number}].material", damper.material, known)
         for number, damper in enumerate(design.motor_dampers, 1)
         if damper.material not in cards
+    ]
+    faults += [
+        not_poured(file, f"motor_damper[{number}].material", cards[damper.material], known)
+        for number, damper in enumerate(design.motor_dampers, 1)
+        if damper.cast and damper.material in cards and not cards[damper.material].cast
     ]
     if faults:
         raise InputError(faults)

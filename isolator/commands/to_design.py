@@ -20,7 +20,9 @@ def to_design(
         version=version(),
         print=brief.print.settings,
         feet=feet,
-        motor_spacers=tuple(spacer_of(motor) for motor in brief.motors if motor.spacer_plate > 0),
+        motor_spacers=tuple(
+            spacer_of(motor, brief.print) for motor in brief.motors if motor.spacer_plate > 0
+        ),
         motor_dampers=dampers,
         frame_size=brief.printer.size,
         slab=None

@@ -7,7 +7,7 @@ the back, z up, origin at the middle of the foot rectangle on the underside of t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from isolator.design.attachment import (
     ATTACHMENTS,
@@ -23,6 +23,7 @@ from isolator.design.attachment import (
     least_width,
 )
 from isolator.design.damper import MotorDamper
+from isolator.design.filaments import family_of
 from isolator.design.foot_kinds import FOOT_KINDS, FootKind
 from isolator.design.layers import quantise, quantise_up
 from isolator.design.outlines import BALL, OUTLINES, SHAPES, PadOutline
@@ -40,6 +41,7 @@ __all__ = [
     "PLATE",
     "SHAPES",
     "Design",
+    "FilamentFit",
     "Foot",
     "MotorSpacer",
     "Pad",
@@ -54,8 +56,17 @@ __all__ = [
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FilamentFit:
+    """What is drawn otherwise in one filament than in that of the rigid parts [m]."""
+
+    filament: str  # family, such as "asa"
+    hole_compensation: float
+    first_layer_chamfer: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PrintSettings:
-    """How the user's printer makes parts [m]."""
+    """How the user's printer makes parts [m]; holes and chamfers are those of `material`."""
 
     bed: tuple[float, float, float]
     nozzle: float
@@ -64,6 +75,21 @@ class PrintSettings:
     first_layer_chamfer: float
     material: str  # filament family for rigid parts, such as "petg"
     flexible: str = "tpu-95"  # filament family for treads
+    paper: str = "a4"  # of isolator.design.paper.PAPERS
+    wedge_layer: float = 0.0  # layer height of wedges, on plates of their own; 0: `layer`
+    bed_margin: float = 8e-3  # left free along every edge of the bed
+    fits: tuple[FilamentFit, ...] = ()  # of other filaments whose parts are drawn otherwise
+
+    def for_filament(self, name: str) -> PrintSettings:
+        """Return how parts of a filament are drawn: with its own holes and first layer."""
+        own = next((each for each in self.fits if each.filament == family_of(name)), None)
+        if own is None:
+            return self
+        return replace(
+            self,
+            hole_compensation=own.hole_compensation,
+            first_layer_chamfer=own.first_layer_chamfer,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,6 +215,12 @@ class MotorSpacer:
     pulley_spacer: float  # height of the spacer between motor face (boss) and pulley
     bore: float  # shaft diameter
     outer: float  # outer diameter of the pulley spacer
+    filament: str = "asa"  # of both
+    motor_screw: float = 0.0  # length of each of the screws through the plate, 0 where not known
+    nose: float = 0.0  # diameter of the ring's end on the bearing's inner ring, 0: as `outer`
+    nose_height: float = 0.0  # of that end
+    boss: float = 0.0  # diameter of the motor's boss, 0: usual of the frame size
+    boss_height: float = 0.0  # 0: usual of the frame size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

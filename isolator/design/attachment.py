@@ -41,8 +41,9 @@ EAR = 3.0e-3  # least thickness of an ear that a slot screw clamps [m]
 SPARE = 1.5e-3  # of a nut's or insert's recess, or a blind thread, beyond what it holds [m]
 LEVELLING = 10.0e-3  # by which a stud can be turned; it is drawn half out; convention, no source
 PLATE = 1.2e-3  # least thickness of any printed plate under a pad [m]
-KEY_GROOVE = 0.6e-3  # depth to which a loose slot key is let into the cap [m]
-KEY_STANDS = 0.5e-3  # height by which it stands into the slot [m]
+KEY_GROOVE = 1.0e-3  # depth to which a loose slot key is let into the cap [m]
+KEY_SHORT = 0.3e-3  # by which it ends before the slot's lips do, clear of the slot nuts [m]
+KEY_STANDS = 3.0e-3  # height by which it stands into a slot with thick lips, at most [m]
 KEY_PLAY = 0.3e-3  # of the key's width in the slot [m]
 SOCKET_FIT = 0.5e-3  # bore of a rod's socket over the rod [m]
 SOCKET_WALL = 2.4e-3  # round a rod [m]
@@ -62,6 +63,15 @@ class Slot:
     lip: float  # thickness beside the slot
     depth: float  # of the slot, less a little; from memory
     threads: tuple[float, ...]  # that slot nuts are sold with
+
+    @property
+    def key_stands(self) -> float:
+        """Return how far a loose key stands into the slot [m].
+
+        Nearly through its lips: their edges are rounded or cut off by about a millimetre (from
+        memory), and only what reaches past them guides.
+        """
+        return min(self.lip - KEY_SHORT, KEY_STANDS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

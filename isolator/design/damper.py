@@ -9,10 +9,11 @@ screw goes through the rubber from plate to plate.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isolator.design.faceplates import FACEPLATES, screw_of
-from isolator.design.screws import LENGTHS
+from isolator.design.screws import kept_lengths
 
 DAMPER_SHAPES = ("ring", "pads")
 
@@ -22,6 +23,7 @@ POCKET_PLAY = 0.2e-3  # on a pocket's diameter or flats, besides the hole compen
 PILOT_PLAY = 0.4e-3  # on the diameter of the hole round the motor's boss
 GLUE_EDGE = 0.4e-3  # rubber stays this far from every edge of a plate's face
 POCKET_WALL = 1.6e-3  # least wall outside a pocket
+PLATE_CORNER = 4e-3  # corner radius of plates; motor cases are cut at least as much
 FREE = 0.3e-3  # what is left between a screw and the far plate at full travel
 BOND_RING = 0.8e-3  # thickest ring terminal of the bonding wire
 LEAST_TURNS = 3.0  # of thread that a screw holds by
@@ -59,6 +61,11 @@ class MotorDamper:
     bore: float  # shaft diameter
     outer: float  # outer diameter of the pulley spacer
     filament: str  # of the plates and the wedge
+    nose: float = 0.0  # diameter of the spacer's end on the bearing's inner ring, 0: as `outer`
+    nose_height: float = 0.0  # of that end
+    boss: float = 0.0  # diameter of the motor's boss, 0: usual of the frame size
+    boss_height: float = 0.0  # 0: usual of the frame size
+    density: float = 0.0  # of the rubber as it is poured [kg/m³]; 0: cut from sheet, or not known
 
 
 def stack_height(damper: MotorDamper) -> float:
@@ -110,6 +117,16 @@ def rubber_area(damper: MotorDamper) -> float:
     return 4.0 * damper.first * damper.second
 
 
+SPILL = 1.2
+"""Rubber mixed over rubber needed; common practice, no source."""
+
+
+def poured(damper: MotorDamper) -> tuple[float, float]:
+    """Return the volume [m³] and mass [kg] to mix for one pour, the spill with it."""
+    volume = rubber_area(damper) * damper.rubber * SPILL
+    return volume, volume * damper.density
+
+
 def boss_hole(frame_size: int, compensation: float) -> float:
     """Return the diameter of the hole in both plates that lets the motor's boss through [m]."""
     return FACEPLATES[frame_size].pilot + PILOT_PLAY + compensation
@@ -152,11 +169,12 @@ def bond_screw(damper: MotorDamper) -> float:
     blind holes it reaches no deeper than the motor's other screws, if any sold length does.
     """
     screw, flange = screw_of(damper.frame_size), FACEPLATES[damper.frame_size].flange
+    kept = kept_lengths(screw.thread)
     if flange > 0:
         least = BOND_RING + flange + screw.nut_height
-        return next((each for each in LENGTHS if each >= least - 1e-9), LENGTHS[-1])
+        return next((each for each in kept if each >= least - 1e-9), kept[-1])
     most = damper.motor_screw - motor_floor(damper) + BOND_RING
-    return max((each for each in LENGTHS if each <= most + 1e-9), default=LENGTHS[0])
+    return max((each for each in kept if each <= most + 1e-9), default=kept[0])
 
 
 def outline_side(frame_size: int) -> float:
@@ -167,6 +185,16 @@ def outline_side(frame_size: int) -> float:
     """
     face, screw = FACEPLATES[frame_size], screw_of(frame_size)
     return max(face.body, face.bolt_square + 2.0 * (pocket_radius(screw.flats) + POCKET_WALL))
+
+
+def wedge_reach(frame_size: int, pull: Sequence[float]) -> float:
+    """Return how far a plate reaches along the belts' pull from the shaft's axis [m].
+
+    `pull` are the parts of a unit vector across the shaft. A wedge is so much times the tangent of
+    its angle thicker at its thick edge than in the middle, and as much thinner at its thin one.
+    """
+    side = outline_side(frame_size) / 2.0 - PLATE_CORNER
+    return side * sum(abs(each) for each in pull) + PLATE_CORNER
 
 
 def pocket_radius(flats: float) -> float:

@@ -47,14 +47,35 @@ SOFT = {"tpu-85": 12e6, "tpu-95": 26e6}
 cards of printed solids."""
 
 
+def family_of(name: str) -> str:
+    """Return the family that a filament's name begins with, whether it is known or not.
+
+    >>> family_of("TPU-95-gyroid"), family_of("nylon")
+    ('tpu', 'pa')
+    """
+    family = name.casefold().split("-")[0]
+    return _OTHER_NAMES.get(family, family)
+
+
 def filament(name: str) -> Filament | None:
     """Return the row of a filament's family, None where nothing is known of it.
 
     >>> filament("TPU-95-gyroid") is FILAMENTS["tpu"], filament("hemp")
     (True, None)
     """
-    family = name.casefold().split("-")[0]
-    return FILAMENTS.get(_OTHER_NAMES.get(family, family))
+    return FILAMENTS.get(family_of(name))
+
+
+def sold_as(name: str) -> str:
+    """Return as what a filament is sold: family and hardness, without how it is printed.
+
+    >>> sold_as("tpu-95-gyroid-15"), sold_as("petg"), sold_as("hemp-fibre")
+    ('tpu-95', 'petg', 'hemp-fibre')
+    """
+    if filament(name) is None:
+        return name
+    family, *more = name.casefold().split("-")
+    return "-".join((family, *(each for each in more[:1] if each.isdigit())))
 
 
 def strength(name: str, *, flexible: bool = False) -> Strength:

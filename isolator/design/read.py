@@ -6,7 +6,7 @@ import difflib
 import re
 from pathlib import Path
 
-from isolator.design import Design, PrintSettings
+from isolator.design import Design, FilamentFit, PrintSettings
 from isolator.design.read_feet import read_foot, read_slab
 from isolator.design.read_motors import read_damper, read_spacer
 from isolator.design.sheet import DesignTable
@@ -41,7 +41,9 @@ def read_design(path: Path | str) -> Design:
     design = root.record(
         Design,
         slug=slug,
-        print=root.print.record(PrintSettings),
+        print=root.print.record(
+            PrintSettings, fits=tuple(each.whole(FilamentFit) for each in root.print.fit)
+        ),
         feet=tuple(read_foot(table) for table in root.foot),
         slab=read_slab(root.slab) if root.has("slab") else None,
         motor_spacers=tuple(read_spacer(table) for table in root.motor_spacer),

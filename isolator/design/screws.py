@@ -93,6 +93,10 @@ LENGTHS = tuple(
 )
 """Lengths that screws are sold in [m]: ISO 888 preferred lengths, with the 14, 18 and 22 that
 shops have for M3 and M4 (from memory)."""
+SMALL_ONLY = (14e-3, 18e-3, 22e-3)
+"""Of these what shops keep for threads up to `SMALL` alone [m]; common practice, no source."""
+SMALL = 4e-3
+"""Thread up to which they do [m]."""
 TAPPING_LENGTHS = tuple(each * 1e-3 for each in (9.5, 13, 16, 19, 22, 25, 32, 38))
 """Lengths of self-tapping screws, ISO 7049 (from memory) [m]."""
 
@@ -102,6 +106,16 @@ def screw(thread: float) -> Screw:
     return next(
         (row for row in SCREWS.values() if abs(row.thread - thread) < 1e-6), SCREWS[max(SCREWS)]
     )
+
+
+def kept_lengths(thread: float) -> tuple[float, ...]:
+    """Return the lengths [m] that shops keep of a thread diameter [m], the shortest first.
+
+    >>> 0.014 in kept_lengths(0.003), 0.014 in kept_lengths(0.005)
+    (True, False)
+    """
+    small = thread <= SMALL + 1e-9
+    return tuple(each for each in LENGTHS if small or each not in SMALL_ONLY)
 
 
 def self_tapping(thread: float) -> SelfTapping:

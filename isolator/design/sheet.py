@@ -7,6 +7,8 @@ from isolator.design.attachment import FIXINGS, asking
 from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
+from isolator.design.filaments import FILAMENTS
+from isolator.design.paper import PAPERS
 from isolator.reading.keys import Key, by
 from isolator.reading.number_keys import integer, pair, places, quantity, triple, vector
 from isolator.reading.ordinary import Sign
@@ -33,8 +35,32 @@ def _optional(comment: str) -> Key[float]:
     return _length(comment, 0.0, sign="not negative")
 
 
+def _nose() -> Key[float]:
+    return _optional("diameter of the ring's end on the bearing's inner ring; 0 mm: as outer")
+
+
+def _nose_height() -> Key[float]:
+    return _optional("height of that end, which carries the ring over the motor's boss")
+
+
+def _boss() -> Key[float]:
+    return _optional("diameter of the motor's boss; 0 mm: usual of the frame size")
+
+
+def _boss_height() -> Key[float]:
+    return _optional("height of the motor's boss; 0 mm: usual of the frame size")
+
+
 def _frame_size() -> Key[int]:
     return integer((FRAME_SIZES[0], FRAME_SIZES[-1]))
+
+
+class FilamentFitTable(Table):
+    """One [[print.fit]]."""
+
+    filament = choice(tuple(FILAMENTS), comment="whose parts are drawn with these")
+    hole_compensation = _or_none("")
+    first_layer_chamfer = _or_none("")
 
 
 class PrintTable(Table):
@@ -47,6 +73,10 @@ class PrintTable(Table):
     bed = triple("m", sign="positive")
     material = text()
     flexible = text("tpu-95")
+    paper = choice(tuple(PAPERS), "a4", comment="that templates and drawings are printed on")
+    wedge_layer = _optional("layer height of wedges, on plates of their own; 0 mm: as the rest")
+    bed_margin = _length("left free along every edge of the bed", 8e-3, sign="not negative")
+    fit = many(FilamentFitTable)
 
 
 class SlabTable(Table):
@@ -118,6 +148,12 @@ class SpacerTable(Table):
     pulley_spacer = _or_none("height of the ring between motor face and pulley; 0 mm: none")
     bore = _length("diameter of the motor shaft")
     outer = _length("outer diameter of the ring")
+    filament = text("asa", comment="of both")
+    motor_screw = _optional("length of each of the four screws through the plate")
+    nose = _nose()
+    nose_height = _nose_height()
+    boss = _boss()
+    boss_height = _boss_height()
 
 
 class DamperTable(Table):
@@ -154,6 +190,11 @@ class DamperTable(Table):
     bore = _length("diameter of the motor shaft")
     outer = _length("outer diameter of the ring")
     filament = text(comment="of the plates and the wedge")
+    nose = _nose()
+    nose_height = _nose_height()
+    boss = _boss()
+    boss_height = _boss_height()
+    density = quantity("kg/m^3", 0.0, sign="not negative", comment="of the rubber as it is poured")
 
 
 class DesignTable(Table):

@@ -14,7 +14,12 @@ from isolator.reading.units import format_quantity
 
 DIGITS = 9
 _DUST = 1e-12  # [m, rad]; what is left of a difference of equal numbers
-_FIELDS = {"foot": "feet", "motor_spacer": "motor_spacers", "motor_damper": "motor_dampers"}
+_FIELDS = {
+    "fit": "fits",
+    "foot": "feet",
+    "motor_spacer": "motor_spacers",
+    "motor_damper": "motor_dampers",
+}
 """Where a design keeps what the file has table by table."""
 
 _ALWAYS = ("flexible",)  # written, though older files lack it

@@ -115,6 +115,8 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
     shapes = [shape for shape in task.stock.shapes or SHAPES if not OUTLINES[shape].halved]
     for ident, shape, positions in itertools.product(wanted, shapes, places):
         material = cards[ident]
+        if not material.in_sheets:
+            continue  # poured alone: it comes in no sheet
         if task.slab is not None and material.family == "printed":
             continue  # what goes under a slab is cut and glued
         if task.fastening.turned and not OUTLINES[shape].round:

@@ -18,8 +18,8 @@ from isolator.design.attachment import (
     slot_reach,
 )
 from isolator.design.filaments import Strength, softest, weakest
+from isolator.design.screw_lengths import LEAST_PLASTIC, TAPPED_HELD
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw
-from isolator.feet.screw_lengths import LEAST_PLASTIC, TAPPED_HELD
 from isolator.feet.strengths import GIVES, SHEAR, TAPPED, YIELD, Allowance
 from isolator.physics.joints import holding
 

@@ -15,7 +15,7 @@ from isolator.design.damper import (
     least_frame_plate,
     least_motor_plate,
     most_travel,
-    outline_side,
+    wedge_reach,
 )
 from isolator.design.faceplates import FACEPLATES
 from isolator.motors.candidates import DamperBatch
@@ -30,6 +30,9 @@ from isolator.vibration.supports import stiffness_factor
 YEAR = 365 * 86_400.0
 WEDGE_EDGE = 0.8e-3
 """Thinnest edge of a printed wedge [m]; common practice, no source."""
+LEAST_SLOPE = 2.0
+"""Layers of the brief's that a wedge must rise by from its thin edge to its thick one: less comes
+out as one step, and is left out; convention, no source."""
 WEDGE_STEPS = 3
 """A layer more of wedge tilts by a hundredth more: three steps leave less than a layer."""
 SHEAR_STRESS = 0.2e6
@@ -99,7 +102,8 @@ def loaded(
     """Return how every damper holds its motor; `ends` as `ends_of` gives them.
 
     Small strain and small angles; the wedge tilts the motor back by the middle of what the tilt
-    may become, and is left out where the limit holds without it or the stock wants none.
+    may become, and is left out where the limit holds without it, where it would rise by less than
+    `LEAST_SLOPE` layers, or where the stock wants none.
     """
     soft, stiff = ends
     aged = float(creep_factor(YEAR, offered.material.creep.value))
@@ -108,9 +112,11 @@ def loaded(
     moved = _moved(tension, motor, offered, plates, wedge)
     # a wedge is cut along the pull; where a lying motor's weight outdoes it there is none
     wanted = (_worst(moved, aged / soft) > limit) & task.stock.wedge & (moved.lean > 0.0)
+    lean = moved.lean * (aged / soft + 1.0 / stiff) / 2.0
+    wanted &= 2.0 * _rise(motor, lean) >= LEAST_SLOPE * task.print.layer - 1e-9
     for _ in range(WEDGE_STEPS):
         angle = np.where(wanted, moved.lean * (aged / soft + 1.0 / stiff) / 2.0, 0.0)
-        wedge = np.maximum(wedge, _wedge(task.print.layer, motor, angle))
+        wedge = np.maximum(wedge, _wedge(task.print.wedge_layer, motor, angle))
         # the wedge stands the motor further off its belt, which tilts it a little more
         moved = _moved(tension, motor, offered, plates, wedge)
     most = _worst(moved, aged / soft)
@@ -180,10 +186,14 @@ def _worst(moved: _Moved, factor: float) -> Array:
     return factor * np.hypot(moved.lean, moved.across)
 
 
+def _rise(motor: Motor, angle: Array) -> Array:
+    """Return by how much wedges are thicker at their thick edge than at the shaft (n,) [m]."""
+    return np.asarray(np.tan(np.maximum(angle, 0.0)) * wedge_reach(motor.frame_size, motor.pull))
+
+
 def _wedge(layer: float, motor: Motor, angle: Array) -> Array:
     """Return wedges' thickness at the shaft (n,) [m], whole layers, with an edge that prints."""
-    reach = outline_side(motor.frame_size) / 2.0 * sum(abs(each) for each in motor.pull)
-    thick = WEDGE_EDGE + np.tan(np.maximum(angle, 0.0)) * reach
+    thick = WEDGE_EDGE + _rise(motor, angle)
     # as isolator.design.quantise_up, for arrays
     layers = np.maximum(np.ceil(thick / layer - 1e-9), 1.0)
     return np.where(angle > 0, np.round(layers * layer, 9), 0.0)

@@ -72,7 +72,7 @@ def damper_batches(
         drawable = _rings if shape == "ring" else _pads
         outlines = drawable(frame_size, compensation)
         for card in (cards[ident] for ident in wanted):
-            if not is_solid(card):
+            if not is_solid(card) or not (card.cast if stock.cast else card.in_sheets):
                 continue
             batch = _batch(card, shape, *_crossed(outlines, stock.thicknesses))
             if len(batch):

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from isolator.brief import Motor
-from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, outline_side
+from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, wedge_reach
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.motors.belt_load import plates_of
 from isolator.motors.choose import Damper, DamperChoice, helps_from
@@ -51,6 +51,8 @@ def damped(
         frame_screw=built.screws[1].length,
         stock=task.stock,
         filament=task.print.motor_material,
+        compensation=task.print.hole_compensation,
+        layer=task.print.layer,
     )
     stack = float(loaded.stack[0])
     result = replace(
@@ -88,7 +90,7 @@ def _state(
         lines=lines,
         shift=float(loaded.shift[0]),
         wedge_angle=angle,
-        wedge_step=2.0 * math.tan(angle) * outline_side(motor.frame_size) / 2.0,
+        wedge_step=2.0 * math.tan(angle) * wedge_reach(motor.frame_size, motor.pull),
         tilt_left=float(loaded.tilt_left[0]),
         helps_from=helps_from(task, index, damper),
         ceiling=task.ceiling,

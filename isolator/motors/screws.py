@@ -8,7 +8,7 @@ from typing import NamedTuple
 from isolator.brief import Motor
 from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
 from isolator.design.faceplates import FACEPLATES, screw_of
-from isolator.design.screws import LENGTHS, Screw
+from isolator.design.screws import Screw, kept_lengths
 from isolator.motors.limits import check_against
 from isolator.motors.results import Screws
 from isolator.vibration.band import Check, Figures
@@ -72,12 +72,13 @@ def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int)
     least = LEAST_TURNS * screw.pitch
     # deeper than the drawing allows adds nothing to hold by
     most = min(motor.screw_depth - DEPTH_MARGIN, DEEPEST * screw.thread)
-    lengths = [each for each in LENGTHS if least - 1e-9 <= each - grip <= most + 1e-9]
+    kept = kept_lengths(screw.thread)
+    lengths = [each for each in kept if least - 1e-9 <= each - grip <= most + 1e-9]
     # the deepest that fits; where none does, the longest that does not touch the ground
     length = (
         lengths[-1]
         if lengths
-        else max((each for each in LENGTHS if each - grip <= most + 1e-9), default=LENGTHS[0])
+        else max((each for each in kept if each - grip <= most + 1e-9), default=kept[0])
     )
     held = max(0.0, length - grip)
     only = Screws(
@@ -106,9 +107,9 @@ def _nutted(motor: Motor, screw: Screw, grip: float, count: int, head: str, wher
     """Return screws that go through `grip` [m] into a nut on a washer."""
     base = grip + screw.washer_height
     least = base + screw.nut_height + BEYOND_NUT * screw.pitch
-    fits = least <= LENGTHS[-1] + 1e-9
-    length = _at_least(least)
-    locked = _at_least(base + LOCKING[round(screw.thread * 1e3)])
+    fits = least <= kept_lengths(screw.thread)[-1] + 1e-9
+    length = _at_least(screw, least)
+    locked = _at_least(screw, base + LOCKING[round(screw.thread * 1e3)])
     better = "better" if locked <= length else f"better, with {locked * 1e3:g} mm screws"
     screws = Screws(
         count=count,
@@ -142,7 +143,7 @@ def _too_short(screw: Screw, grip: float, least: float, most: float) -> tuple[st
     if most < least:
         own = (("turns", LEAST_TURNS), ("margin_mm", DEPTH_MARGIN * 1e3))
         return "holes too shallow", (*_thread(screw), *own)
-    longer = next((each for each in LENGTHS if each - grip > most), None)
+    longer = next((each for each in kept_lengths(screw.thread) if each - grip > most), None)
     if longer is None:
         return "motor out of reach", _thread(screw)
     thicker = math.ceil((longer - grip - most) * 1e4 - 1e-6) / 1e4
@@ -179,8 +180,9 @@ def bridge_ratio(rubber: float, span: float, core: float) -> float:
     return STEEL * area / span / rubber
 
 
-def _at_least(length: float) -> float:
-    return next((each for each in LENGTHS if each >= length - 1e-9), LENGTHS[-1])
+def _at_least(screw: Screw, length: float) -> float:
+    kept = kept_lengths(screw.thread)
+    return next((each for each in kept if each >= length - 1e-9), kept[-1])
 
 
 def _name(screw: Screw) -> str:

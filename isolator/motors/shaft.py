@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 
 from isolator.brief import Layout, Motor
-from isolator.design import quantise
+from isolator.design import quantise, quantise_up
+from isolator.design.damper import PILOT_PLAY
+from isolator.design.faceplates import FACEPLATES
 from isolator.motors.limits import check_against
 from isolator.motors.results import ShortShaft, Stack
 from isolator.physics.drive.belts import shaft_pull
@@ -15,6 +17,9 @@ LEAST_SHAFT = 8e-3
 """Shaft inside the pulley that its set screws need [m]; common practice, no source."""
 SCREW_HALF = 1.5e-3
 """Shaft that a set screw needs beyond its axis [m]: half an M3; common practice, no source."""
+RUNNING = 0.5e-3
+"""What is left between a spacer that turns and the boss that stands still [m]; common practice,
+no source."""
 BELT_PLANE = 0.5e-3
 """How far a belt may run from its old plane [m]; convention, no source."""
 TYPICAL_RADIAL = {17: (28.0, 0.020), 23: (75.0, 0.020)}
@@ -28,6 +33,31 @@ def spacer_height(motor: Motor, stack: float, layer: float) -> float:
     """
     exact = motor.pulley_standoff + stack
     return quantise(exact, layer) if exact > 0 else 0.0
+
+
+def nose_height(motor: Motor, layer: float) -> float:
+    """Return how high a spacer's nose carries its body off the motor's face [m], whole layers."""
+    return quantise_up(motor.boss_height + RUNNING, layer) if motor.boss_height > 0 else 0.0
+
+
+def boss_checks(motor: Motor, spacer: float) -> tuple[Check, ...]:
+    """Return whether the pulley on a spacer [m] clears the boss, and the boss the plates' hole."""
+    hole = FACEPLATES[motor.frame_size].pilot + PILOT_PLAY
+    left, wide = spacer - motor.boss_height, motor.boss_diameter
+    name = motor.name
+    return (
+        check_against(
+            f"pulley over the boss of {name}",
+            left * 1e3,
+            RUNNING * 1e3,
+            "mm",
+            "pulley over the boss",
+            at_least=True,
+        ),
+        check_against(
+            f"boss of {name} in the plates' hole", wide * 1e3, hole * 1e3, "mm", "boss too wide"
+        ),
+    )
 
 
 def least_shaft(motor: Motor) -> float:
@@ -89,6 +119,7 @@ def stack_checks(
         reaching("set screw", found.set_screw_left, SCREW_HALF),
         check_against(f"belt plane of {name}", off * 1e3, BELT_PLANE * 1e3, "mm", "belt plane"),
     ]
+    checks += boss_checks(motor, spacer)
     if motor.radial_limit is not None:
         moment = float(shaft_pull(tension, motor.wrap)) * belt_arm(motor, spacer)
         share = moment / (motor.radial_limit * motor.radial_arm)

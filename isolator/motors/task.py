@@ -49,7 +49,7 @@ def build_motor_task(brief: Brief) -> MotorTask:
         masses=moved_masses(brief.motion),
         travel=travel_per_turn(brief.motion),
         stock=brief.damper,
-        print=brief.print,
+        print=brief.print.of(brief.print.motor_material),
         driver=brief.driver,
         room=brief.room,
         ceiling=brief.limits.promise_ceiling_db,

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from isolator.brief import DamperStock, Motor
+import math
+
+from isolator.brief import DamperStock, Motor, Print
 from isolator.design import MotorSpacer
-from isolator.design.damper import MotorDamper
+from isolator.design.damper import MotorDamper, most_travel
 from isolator.motors.choose import Damper
+from isolator.motors.screws import plate_screws
+from isolator.motors.shaft import nose_height, spacer_height
 
 SPACER_WALL = 2.4e-3  # of the ring under a pulley [m]
+TRAVEL_STEP = 1e-4  # in which a sheet tells how far plates move [m]
 
 
 def damper_sheet(
@@ -19,8 +24,13 @@ def damper_sheet(
     frame_screw: float,
     stock: DamperStock,
     filament: str,
+    compensation: float,
+    layer: float,
 ) -> MotorDamper:
-    """Return the sheet: `spacer` height of the pulley's ring, lengths of the screws [m]."""
+    """Return the sheet: `spacer` height of the pulley's ring, lengths of the screws [m].
+
+    `compensation` [m] is what the printer adds to a hole's diameter, `layer` its layer height.
+    """
     offered, loaded = damper.offered, damper.loaded
     return MotorDamper(
         name=motor.name,
@@ -43,24 +53,42 @@ def damper_sheet(
         wedge=float(loaded.wedge[0]),
         wedge_angle=float(loaded.wedge_angle[0]),
         bracket=motor.bracket,
-        travel=float(loaded.travel[0]),
+        travel=_shared_travel(float(loaded.travel[0]), motor.frame_size, compensation),
         motor_screw=motor_screw,
         frame_screw=frame_screw,
         pulley_spacer=spacer,
         bore=motor.shaft_diameter,
         outer=motor.shaft_diameter + 2 * SPACER_WALL,
         filament=filament,
+        nose=min(motor.inner_ring, motor.shaft_diameter + 2 * SPACER_WALL),
+        nose_height=nose_height(motor, layer),
+        boss=motor.boss_diameter,
+        boss_height=motor.boss_height,
+        density=offered.material.density.value if stock.cast else 0.0,
     )
 
 
-def spacer_of(motor: Motor) -> MotorSpacer:
+def _shared_travel(travel: float, frame_size: int, compensation: float) -> float:
+    """Return a travel [m] in whole steps where the plates have room, so that motors share them."""
+    steps = round(math.ceil(travel / TRAVEL_STEP - 1e-6) * TRAVEL_STEP, 9)
+    return steps if steps <= most_travel(frame_size, compensation) + 1e-9 else travel
+
+
+def spacer_of(motor: Motor, printing: Print) -> MotorSpacer:
     """Return the plate that moves a motor back and the spacer that moves its pulley forward."""
+    (screws,) = plate_screws(motor, motor.spacer_plate).screws
     bore = motor.shaft_diameter
     return MotorSpacer(
         name=motor.name,
         frame_size=motor.frame_size,
         height=motor.spacer_plate,
-        pulley_spacer=motor.pulley_standoff + motor.spacer_plate,
+        pulley_spacer=spacer_height(motor, motor.spacer_plate, printing.layer),
         bore=bore,
         outer=bore + 2 * SPACER_WALL,
+        filament=printing.motor_material,
+        motor_screw=screws.length,
+        nose=min(motor.inner_ring, bore + 2 * SPACER_WALL),
+        nose_height=nose_height(motor, printing.layer),
+        boss=motor.boss_diameter,
+        boss_height=motor.boss_height,
     )

@@ -32,7 +32,7 @@ def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]
     slab = any(not foot.build.hung for foot in design.feet)
     return (
         _cut(design, names),
-        *bench_steps(damped),
+        *bench_steps(damped, names),
         *_each(hung, lambda feet: (*prepared(feet), *(() if late(feet) else _glued(feet)))),
         *((_turned(),) if hung else ()),
         *_each(
@@ -116,16 +116,23 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     prints = stacked or any(foot.build.hung for foot in design.feet) or _lips(design)
     if prints:
         told.append("Print the plates as they lie, without supports, walls and infill solid.")
+    if any(foot.build.hung for foot in design.feet):
+        told.append(
+            "Begin with the plate that holds one whole foot (its file begins with first-foot): try "
+            "screw, nut and pad in it, and hold it to the frame, before you print the rest."
+        )
     told += [
         f"The printed foot{_named(foot, design.feet)} has its pad in it: between the solid skins "
         f"that its notes tell print it as the card {foot.pad.material} says."
         for foot in design.feet
         if foot.pad.printed
     ]
-    if sheets or any(not damper.cast for damper in design.motor_dampers):
+    laid = any(not damper.cast for damper in design.motor_dampers)
+    if sheets or laid:
         told.append(
-            "Print the templates at true scale, hold their rulers against a rule, and cut the "
-            "pads; the cutting plan shows how they lie on the sheet."
+            "Print the templates' PDF files at 100 %, hold the scale bar of every sheet against a "
+            "rule, lay sheets of one plan on each other cross on cross, and cut the pads; the "
+            "cutting plan shows how they lie on the sheet."
         )
     if len(sheets) > 1:
         kinds = "; ".join(
@@ -140,11 +147,11 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
             "Lay each ball into the printed saw guide on a flat table, its mould's seam level with "
             "the guide's upper face, and draw a wet blade flat across that face."
         )
-    title = "Print" if not cut and not design.motor_dampers else "Print and cut"
+    title = "Print and cut" if cut or laid else "Print"
     return Step(
         title=title if prints else "Cut",
         words=tuple(told),
-        cautions=("knives",) if cut or design.motor_dampers else (),
+        cautions=("knives",) if cut or laid else (),
     )
 
 
@@ -196,8 +203,10 @@ def _slab(design: Design) -> tuple[Step, ...]:
     corners = Step(
         title="Glue the corners on",
         words=(
-            "Turn the slab over onto its pads and glue a printed corner over each of its corners, "
-            "lip up: they keep the printer from walking off.",
+            "Turn the slab over onto its pads and set the printer in its place on it. Glue a "
+            "printed corner over each of its corners, lip up and up to the frame: all four hold "
+            "the printer, so that it cannot walk off. Corners with letters have their own places: "
+            "B back, F front, L left, R right.",
         ),
         cautions=("slab", "glue"),
         owner="slab",

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
-from isolator.design.damper import MotorDamper, bond_screw, rubber_area
+from isolator.design import MotorSpacer
+from isolator.design.damper import MotorDamper, bond_screw, poured
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
 
 WIRE = 0.75
 """Section of a bonding wire [mm²], or more; common practice, no source."""
-SPILL = 1.2
-"""Casting rubber mixed over casting rubber needed; common practice, no source."""
+WIRE_LENGTH = 0.5
+"""Of one bonding wire, with slack [m]; no source: it depends on where the bonded frame is near."""
 
 
 def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
@@ -28,15 +29,43 @@ def damper_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
             pieces[item, remark] += count
     rows = [(item, str(count), "pieces", remark) for (item, remark), count in pieces.items()]
     wire = f"green-yellow stranded wire, {WIRE:g} mm^2 or more"
-    slack = "from each motor's body to the bonded frame, with slack"
-    rows.append((wire, str(len(dampers)), "pieces", slack))
-    poured = defaultdict[str, float](float)
+    slack = (
+        f"{WIRE_LENGTH:g} m a motor, from its body to the bonded frame, with slack; measure the way"
+    )
+    rows.append((wire, f"{WIRE_LENGTH * len(dampers):g}", "m", slack))
+    return rows + _poured(dampers)
+
+
+def plate_rows(spacers: tuple[MotorSpacer, ...]) -> list[Row]:
+    """Return the screws, at their new length, through plain plates under motors, and their nuts."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for spacer in spacers:
+        if spacer.height == 0 or spacer.motor_screw == 0:
+            continue
+        thread = f"M{screw_of(spacer.frame_size).thread * 1e3:g}"
+        told = f"through bracket and spacer plate of {spacer.height * 1e3:g} mm into motor"
+        found.setdefault((_screw(thread, spacer.motor_screw, BUTTON), told), []).append(spacer.name)
+        if FACEPLATES[spacer.frame_size].flange > 0:
+            for item in (f"nut {thread}, ISO 4032", f"washer {thread}, ISO 7089"):
+                found.setdefault((item, "behind the flange of motor"), []).append(spacer.name)
+    return [
+        (item, str(4 * len(names)), "pieces", f"{told} {', '.join(names)}")
+        for (item, told), names in found.items()
+    ]
+
+
+def _poured(dampers: tuple[MotorDamper, ...]) -> list[Row]:
+    """Return what is mixed of each rubber: its mass, or its volume where a sheet tells no more."""
+    needed = defaultdict[tuple[str, str], float](float)
     for damper in dampers:
         if damper.cast:
-            poured[damper.material] += rubber_area(damper) * damper.rubber * 1e6
-    return rows + [
-        (f"{material} to cast", f"{volume * SPILL:.1f}", "cm^3", "a fifth over for the spill")
-        for material, volume in poured.items()
+            volume, mass = poured(damper)
+            unit, each = ("g", mass * 1e3) if damper.density > 0 else ("cm^3", volume * 1e6)
+            needed[damper.material, unit] += each
+    told = "both parts together, a fifth over for the spill"
+    return [
+        (f"{material} in two parts, to pour", f"{amount:.3f}", unit, told)
+        for (material, unit), amount in needed.items()
     ]
 
 

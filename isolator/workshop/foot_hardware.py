@@ -7,8 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from isolator.design import Foot, Slab
+from isolator.design.screw_lengths import reach, screw_length
 from isolator.design.screws import INSERTS
-from isolator.feet.screw_lengths import reach, screw_length
 
 Row = tuple[str, str, str, str]
 

@@ -145,8 +145,9 @@ def padded(feet: Feet) -> tuple[Step, ...]:
     if foot.pad.outline.halved:
         return (_gluing(feet, "Glue the half-balls in", _balls(feet), ("cup", "cover"), ("pad",)),)
     words = (
-        f"Glue each pad all over into its cup{_whose(feet)}, then the sole onto the pad inside the "
-        "scribed line, edges of cup and sole flush: a pad that sticks to the rim isolates nothing.",
+        f"Glue each pad all over into its cup{_whose(feet)}, within the line scribed there, then "
+        "the sole onto the pad within its own line, edges of cup and sole flush: a pad that sticks "
+        "to the rim isolates nothing.",
         *under,
         PRESS,
     )
@@ -170,7 +171,10 @@ def _gluing(
 
 
 def _balls(feet: Feet) -> tuple[str, ...]:
-    onto = f"Roughen each half's flat face and glue it all over into its cup{_whose(feet)}."
+    onto = (
+        f"Roughen each half's flat face and glue it all over into its cup{_whose(feet)}, "
+        "within the line scribed there."
+    )
     if feet[0].pad.second == 0:
         return onto, PRESS
     pierced = (

@@ -10,6 +10,9 @@ from isolator.design.damper import rubber_area
 from isolator.physics.rubber.section import section
 from isolator.workshop.foot_hardware import Row, face_area
 
+HARD_TO_HARD = "; two-part epoxy is the usual kind"
+"""What is said of rigid prints glued to each other; common practice, no source."""
+
 
 def glue_rows(design: Design) -> list[Row]:
     """Return (item, quantity, unit, remark): one line a pair of materials, with its joints' area.
@@ -23,8 +26,15 @@ def glue_rows(design: Design) -> list[Row]:
     for damper in design.motor_dampers:
         joints[_pair(damper.material, damper.filament)] += 2.0 * rubber_area(damper)
     remark = "a tube its maker names for both, for {} cm^2 of joints"
+    print_to_print = _pair(design.print.material, design.print.material)
     rows = [
-        (f"glue, {pair}", "1", "pieces", remark.format(math.ceil(area * 1e4 - 1e-6)))
+        (
+            f"glue, {pair}",
+            "1",
+            "pieces",
+            remark.format(math.ceil(area * 1e4 - 1e-6))
+            + (HARD_TO_HARD if pair == print_to_print else ""),
+        )
         for pair, area in joints.items()
     ]
     if design.slab is not None and design.slab.lip > 0:
@@ -51,6 +61,8 @@ def _joints(foot: Foot, design: Design) -> list[tuple[str, float]]:
     faces = 1 if foot.mounted else foot.build.glued_faces
     onto = rigid if foot.build.hung else "slab"
     found = [(_pair(foot.pad.material, onto), area * faces)] if faces > 0 else []
+    if foot.covered:  # never larger than the foot
+        found.append((_pair(rigid, rigid), face_area(foot)))
     if foot.pad.layers > 1:
         found.append((_pair(foot.pad.material, foot.pad.material), (foot.pad.layers - 1) * area))
     if foot.tread > 0:

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from isolator.design import MotorSpacer
-from isolator.design.damper import MotorDamper
+from isolator.design.damper import MotorDamper, poured
 from isolator.design.faceplates import FACEPLATES
-from isolator.design.phrases import millimetres
-from isolator.workshop.damper_hardware import damper_rows
+from isolator.design.phrases import in_a_sentence, millimetres
+from isolator.workshop.damper_hardware import damper_rows, plate_rows
 from isolator.workshop.step import Step
 
 PLASTIC = "hand-tight, then a quarter turn, for plastic gives no torque figure"
 
 
-def bench_steps(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
-    """Return what is glued before the printer is touched: the dampers, which have to cure."""
+def bench_steps(dampers: Sequence[MotorDamper], names: Mapping[str, str]) -> tuple[Step, ...]:
+    """Return what is cast and glued before the printer is touched: dampers have to cure.
+
+    `names` gives each card's name in words by its id.
+    """
     if not dampers:
         return ()
     words = [
@@ -28,13 +31,9 @@ def bench_steps(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         "Keep glue off the screws, and let it cure. No screw goes from plate to plate: it would "
         "bridge the rubber.",
     ]
-    if any(damper.cast for damper in dampers):
-        words.insert(
-            0,
-            "Grease the mould, fill it a little over its rim, press the rubber flush under a flat "
-            "sheet with release film and let it cure before you take it out.",
-        )
+    cast = [damper for damper in dampers if damper.cast]
     return (
+        *((_cast(cast, names),) if cast else ()),
         Step(
             title="Glue the dampers",
             words=tuple(words),
@@ -43,6 +42,36 @@ def bench_steps(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
             uses=_taken(dampers, "motor-side plate", "frame-side plate"),
         ),
     )
+
+
+def _cast(dampers: Sequence[MotorDamper], names: Mapping[str, str]) -> Step:
+    """Return how rubber is mixed and poured, one pour a damper."""
+    pours: dict[str, list[str]] = {}
+    for damper in dampers:
+        volume, mass = poured(damper)
+        amount = f"{mass * 1e3:.1f} g" if damper.density > 0 else f"{volume * 1e6:.1f} cm³"
+        told = f"{amount} of {in_a_sentence(names[damper.material])}"
+        pours.setdefault(told, []).append(damper.name)
+    mixed = "; ".join(f"{told} for {_motors_named(motors)}" for told, motors in pours.items())
+    return Step(
+        title="Cast the rubber",
+        words=(
+            "Lay the mould level and wipe its floor and walls thinly with mould grease. Pour a few "
+            "drops first where it does not matter: some greases keep rubber from curing.",
+            f"Weigh out both parts in the ratio by mass of their maker's sheet, together {mixed}; "
+            "a fifth for the spill is in it. Stir slowly and scrape the cup's wall and floor.",
+            "Pour a thin stream into one place until it stands a little over the rim. Rap the "
+            "mould on the table until no more bubbles rise, roll release film on from one side and "
+            "press a flat sheet down to the rim.",
+            "Let it cure level for the whole time of the sheet, take it out and cut the spill off.",
+        ),
+        cautions=("pour",),
+        uses=tuple(dict.fromkeys(f"{names[damper.material]}, both parts" for damper in dampers)),
+    )
+
+
+def _motors_named(names: Sequence[str]) -> str:
+    return f"motor {names[0]}" if len(names) == 1 else f"each of motors {', '.join(names)}"
 
 
 def motor_steps(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
@@ -75,8 +104,8 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
     nuts = any(FACEPLATES[damper.frame_size].flange > 0 for damper in dampers)
     behind = " A washer and a nut go behind the flange." if nuts else ""
     wedge = (
-        "Slip each motor's own wedge over the frame-side screws, flat face to the plate, its thin "
-        "edge to the side that the belts pull to. "
+        "Slip each motor's own wedge over the frame-side screws, flat face to the plate: its name "
+        "is engraved, and the arrow points to the side that the belts pull to. "
         if any(damper.wedge > 0 for damper in dampers)
         else ""
     )
@@ -109,12 +138,14 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         Step(
             title="Screw the dampers to the brackets",
             words=(
-                "Where a bracket lacks holes, punch them through the drill template first. "
+                "Where a bracket lacks holes, clamp the drill template to it and drill them 3 mm "
+                "through it first, then open them to the screws' size without it. "
                 f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on "
                 f"each: {PLASTIC}.",
                 "Motor and motor-side plate may now touch nothing of the frame; the bonding wire "
                 "alone joins them.",
             ),
+            cautions=("drill",),
             owner=owner,
             view="bracket",
             uses=_taken(dampers, "self-locking", "under the nuts"),
@@ -133,9 +164,10 @@ def _plated(spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
             title="Put the spacer plates in",
             words=(
                 f"Put the plate between bracket and motor, the boss in its hole: {high}. The "
-                "motor's screws are longer by as much, and may not reach the ground of its holes. "
-                f"Crosswise, {PLASTIC}.",
+                "motor's own screws are too short now: take those of the list, which may not reach "
+                f"the ground of its holes. Crosswise, {PLASTIC}.",
             ),
+            uses=tuple(f"{count} × {item}" for item, count, _, _ in plate_rows(tuple(spacers))),
         ),
     )
 
@@ -145,9 +177,9 @@ def _pulleys(dampers: Sequence[MotorDamper]) -> Step:
     return Step(
         title="Put pulleys back on their spacers",
         words=(
-            "Slide each motor's own pulley spacer and then the pulley onto the shaft, a set screw "
-            f"on its flat. Nothing that turns may touch {clear}: file the spacer where the boss "
-            "round the shaft stands still.",
+            "Slide each motor's own pulley spacer, narrow end first, and then the pulley onto the "
+            "shaft, a set screw on its flat. The narrow end stands on the bearing's inner ring. "
+            f"Nothing else that turns may touch {clear}: turn the shaft by hand and look.",
         ),
         owner=dampers[0].name if dampers else "",
         view="pulley" if dampers else "",

@@ -5,11 +5,12 @@ from __future__ import annotations
 from isolator.cards import Material
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings, Slab
 from isolator.design.damper import MotorDamper
+from isolator.design.faceplates import screw_of
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
 
 SPACER_RUB = (
-    "Its height counts from the motor's face: where the boss round the shaft does not turn with "
-    "it, file the spacer until it clears the boss"
+    "Its narrow end stands on the bearing's inner ring, which turns with it, and carries the rest "
+    "over the boss, which does not"
 )
 
 
@@ -83,7 +84,7 @@ def _beside(foot: Foot) -> str:
 
 def _slab(slab: Slab) -> str:
     size = " × ".join(f"{side * 1e3:.0f}" for side in slab.size)
-    lip = ", 4 × printed corner glued to it against walking off" if slab.lip > 0 else ""
+    lip = ", 4 × printed corner glued to it that hold the frame" if slab.lip > 0 else ""
     return (
         f"1 × slab of {size} mm under the printer{lip}; lift it with two people, and onto a desk "
         "that bears it"
@@ -105,10 +106,14 @@ def _places(foot: Foot, several: bool) -> str:
 
 def _spacer(spacer: MotorSpacer) -> str:
     high = millimetres(spacer.height, 1)
+    thread = f"M{screw_of(spacer.frame_size).thread * 1e3:g}"
+    long = millimetres(spacer.motor_screw, 1)
+    screws = f"four screws {thread} × {long}" if spacer.motor_screw else f"screws longer by {high}"
     return (
-        f"1 × spacer plate of {high} between frame and motor {spacer.name}, on screws longer by "
-        f"{high}, and 1 × pulley spacer of {millimetres(spacer.pulley_spacer, 1)} on its shaft; it "
-        f"turns with the shaft and sets the pulley's height. {SPACER_RUB}"
+        f"1 × spacer plate of {high} between frame and motor {spacer.name}, printed solid in "
+        f"{spacer.filament}, on {screws}, and 1 × pulley spacer of "
+        f"{millimetres(spacer.pulley_spacer, 1)} on its shaft; it turns with the shaft and "
+        f"sets the pulley's height. {SPACER_RUB}"
     )
 
 
@@ -117,7 +122,7 @@ def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
     ring = damper.shape == "ring"
     what = "ring" if ring else "four pads"
     how = "cast in the printed mould" if damper.cast else "cut by its template"
-    wedge = ", the wedge between bracket and frame-side plate, its thin edge to the belts' side"
+    wedge = ", the wedge between bracket and frame-side plate, its arrow to the belts' side"
     return (
         f"1 × damper under motor {damper.name}: motor-side plate of "
         f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "

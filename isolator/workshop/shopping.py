@@ -13,9 +13,10 @@ from typing import Any
 
 from isolator.brief import Owned
 from isolator.design import Design
+from isolator.design.filaments import sold_as
 from isolator.design.naming import slug
 from isolator.design.nesting import KNIFE, nested
-from isolator.workshop.damper_hardware import damper_rows
+from isolator.workshop.damper_hardware import damper_rows, plate_rows
 from isolator.workshop.foot_hardware import foot_rows
 from isolator.workshop.glue import glue_rows
 
@@ -23,7 +24,7 @@ FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a table program takes for the beginning of a formula."""
-DIGITS = {"pieces": 0, "cm^2": 1, "cm^3": 1, "g": 0}
+DIGITS = {"pieces": 0, "m": 1, "cm^2": 1, "cm^3": 1, "g": 0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +33,7 @@ class Item:
 
     name: str
     quantity: float
-    unit: str  # "pieces", "cm^2", "cm^3" or "g"
+    unit: str  # "pieces", "m", "cm^2", "cm^3" or "g"
     remark: str
     owned: float = 0.0
 
@@ -56,10 +57,11 @@ def shopping_items(
     off the line of its name.
     """
     boxes = _boxes(drawing)
-    items = _merged([_sheet(pad, boxes[pad["name"]]) for pad in manifest["pads"]])
+    items = _merged([_sheet(pad, _box(pad, boxes)) for pad in manifest["pads"]])
     bought = (
         *foot_rows(drawing.feet, drawing.slab),
         *damper_rows(drawing.motor_dampers),
+        *plate_rows(drawing.motor_spacers),
         *glue_rows(drawing),
     )
     items += [
@@ -133,12 +135,19 @@ def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
     return boxes
 
 
+def _box(pad: dict[str, Any], boxes: dict[str, tuple[float, float]]) -> tuple[float, float]:
+    """Return a pad's box; a template that several motors share is found by the first of them."""
+    name = pad["name"]
+    return boxes[name] if name in boxes else boxes[slug(pad["owner"], "rubber")]
+
+
 def _filament(manifest: dict[str, Any]) -> list[Item]:
     mass, volume = defaultdict[str, float](float), defaultdict[str, float](float)
     for part in manifest["parts"]:
         if part["solid_mass_kg"] is not None:
-            mass[part["material"]] += part["solid_mass_kg"] * part["quantity"]
-            volume[part["material"]] += part["volume_m3"] * part["quantity"]
+            sold = sold_as(part["material"])
+            mass[sold] += part["solid_mass_kg"] * part["quantity"]
+            volume[sold] += part["volume_m3"] * part["quantity"]
     area = math.pi / 4.0 * FILAMENT**2
     return [
         Item(

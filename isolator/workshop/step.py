@@ -16,6 +16,7 @@ Care = Literal[
     "motors off",
     "bonding wire",
     "drill",
+    "pour",
     "press the rim",
 ]
 """What a step has to warn of; the report has the words."""

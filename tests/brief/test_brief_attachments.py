@@ -165,15 +165,22 @@ def test_lips_that_find_no_room_are_left_out_unless_asked_for() -> None:
     assert brief.slab.lip == 0.0
     assert (
         "slab.lip: is left out: the slab is not 3.5 mm wider than the printer at every side; put "
-        "an anti-slip sheet between them, or tell slab.gap if the printer stands on feet"
+        "an anti-slip sheet between them"
     ) in brief.warnings
     asked = swapped(('"38 mm"]', '"38 mm"]\nlip = "8 mm"'), text=small)
     assert faults(asked) == [
         "brief.toml: slab.lip: found 8 mm; wanted 3.5 mm of slab beside the printer at every side; "
-        'take a larger slab, tell slab.gap if the printer stands on feet, or write lip = "0 mm"'
+        'take a larger slab, or write lip = "0 mm"'
     ]
-    # a printer on feet of its own lets the lips go under its frame
-    feet = swapped(('between = "none"', 'gap = "11 mm"'), text=asked)
-    over = read_brief_text(feet, "brief.toml").slab
-    assert over is not None
-    assert over.lip == pytest.approx(0.008)
+
+
+def test_lips_reach_up_to_a_frame_that_stands_on_feet_of_its_own() -> None:
+    feet = swapped(("[desk]", SLAB), (SLOT, ""), ('"38 mm"]', '"38 mm"]\ngap = "11 mm"'))
+    slab = read_brief_text(feet, "brief.toml").slab
+    assert slab is not None
+    assert slab.lip == pytest.approx(0.017)
+    low = swapped(('gap = "11 mm"', 'gap = "11 mm"\nlip = "8 mm"'), text=feet)
+    assert faults(low) == [
+        "brief.toml: slab.lip: found 8 mm; wanted 15 mm or more; the frame is 11 mm over the slab: "
+        'lower corners would hold nothing; or write lip = "0 mm"'
+    ]

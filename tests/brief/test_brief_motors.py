@@ -80,7 +80,7 @@ def test_the_set_current_follows_the_rated_one() -> None:
 def test_dampers_and_driver_have_named_defaults() -> None:
     named = told(read())
     assert {key: named[key] for key in named if key.startswith(("damper", "driver"))} == {
-        "damper.materials": "all rubbers",
+        "damper.materials": "all rubbers; of those that are cast all that can be poured",
         "damper.shapes": "ring, pads",
         "damper.thicknesses": "0.5 mm, 1 mm, 1.5 mm, 2 mm, 3 mm, 4 mm, 5 mm",
         "damper.plate": "0 mm",

@@ -156,13 +156,78 @@ def test_faults_of_a_reading_say_where_what_and_how_to_mend() -> None:
         'brief.toml: fit.F: found "-7 mm"; wanted a length above zero; '
         "check the value and its sign",
         "brief.toml: fit.I: found an unknown key; wanted a key of [fit]; "
-        "it knows A, B, C, D, E, F, G, H, J, K, L",
+        "it knows A, B, C, D, E, F, G, H, J, K, L, abs, asa, filament, pa, pc, petg, pla, tpu",
         "brief.toml: fit.comment: found an unknown key; wanted a key of [fit]; "
-        "it knows A, B, C, D, E, F, G, H, J, K, L",
+        "it knows A, B, C, D, E, F, G, H, J, K, L, abs, asa, filament, pa, pc, petg, pla, tpu",
     ]
     assert faults("fit = 3\n" + BARE) == [
         "brief.toml: fit: found 3; wanted a table; write it under [fit]"
     ]
+
+
+TWO = """
+[fit]
+filament = "petg"
+A = "3.1 mm"
+K = "35 mm"
+L = "35.4 mm"
+[fit.asa]
+A = "3.3 mm"
+"""
+
+
+def test_each_filament_is_drawn_by_its_own_readings() -> None:
+    own = read_brief_text(ROOM + TWO, "brief.toml").print
+    assert (own.material, own.motor_material) == ("petg", "asa")
+    assert own.hole_compensation == pytest.approx(3e-4)
+    assert own.first_layer_chamfer == pytest.approx(3e-4)
+    asa = own.settings.for_filament("asa")
+    assert asa.hole_compensation == pytest.approx(1e-4)
+    assert asa.first_layer_chamfer == pytest.approx(4e-4)  # not measured: the usual one
+    # nothing measured in the flexible filament: the usual figures, not those of another
+    soft = own.settings.for_filament("tpu-95")
+    assert (soft.hole_compensation, soft.first_layer_chamfer) == (2e-4, 4e-4)
+    assert own.settings.for_filament("petg") == own.settings
+
+
+def test_readings_in_one_filament_do_not_serve_another_and_the_brief_says_so() -> None:
+    alone = TWO.split("[fit.asa]")[0]
+    brief = read_brief_text(ROOM + alone, "brief.toml")
+    assert brief.print.settings.for_filament("asa").hole_compensation == 2e-4
+    (told,) = (each for each in brief.warnings if each.startswith("fit"))
+    assert told.startswith("fit.asa: no hole was measured in this filament")
+    # the other way round: nothing of the rigid parts' own
+    other = read_brief_text(ROOM + alone.replace("petg", "asa"), "brief.toml")
+    assert other.print.hole_compensation == 2e-4
+    assert other.print.settings.for_filament("asa").hole_compensation == pytest.approx(3e-4)
+    assert any(each.startswith("fit.petg: no hole was measured") for each in other.warnings)
+    # readings of no told filament are taken for the rigid parts', which is said
+    untold = read_brief_text(ROOM + alone.replace('filament = "petg"\n', ""), "brief.toml")
+    assert untold.print.hole_compensation == pytest.approx(3e-4)
+    assert untold.print.settings.for_filament("asa").hole_compensation == 2e-4
+    assert any(each.startswith("fit.filament: is not told") for each in untold.warnings)
+
+
+def test_what_is_typed_in_print_rules_for_every_filament() -> None:
+    text = (ROOM + TWO).replace("[fit]", '[print]\nhole_compensation = "0.15 mm"\n\n[fit]', 1)
+    own = read_brief_text(text, "brief.toml").print.settings
+    assert {own.for_filament(each).hole_compensation for each in ("petg", "asa", "tpu")} == {1.5e-4}
+
+
+def test_readings_go_to_the_table_of_their_filament() -> None:
+    held = with_readings(BARE + TWO, {"B": "4.4 mm"}, "asa", "petg")
+    assert held is not None
+    assert tomllib.loads(held)["fit"]["asa"] == {"A": "3.3 mm", "B": "4.4 mm"}
+    fresh = with_readings(BARE, {"B": "4.4 mm"}, "pla", "petg")
+    assert fresh is not None
+    assert tomllib.loads(fresh)["fit"] == {"filament": "pla", "B": "4.4 mm"}
+    # an older brief's readings are of its rigid parts
+    older = BARE + '\n[fit]\nA = "3.1 mm"\n'
+    own, other = (with_readings(older, {"B": "4.4 mm"}, each, "petg") for each in ("petg", "asa"))
+    assert own is not None
+    assert other is not None
+    assert tomllib.loads(own)["fit"] == {"A": "3.1 mm", "filament": "petg", "B": "4.4 mm"}
+    assert tomllib.loads(other)["fit"] == {"A": "3.1 mm", "asa": {"B": "4.4 mm"}}
 
 
 typed = st.dictionaries(
@@ -260,11 +325,11 @@ def test_what_was_saved_while_readings_were_stored_is_kept(
     brief.write_text(BARE, encoding="utf-8")
     seen: list[str] = []
 
-    def edit_meanwhile(text: str, readings: dict[str, str]) -> str | None:
+    def edit_meanwhile(text: str, readings: dict[str, str], *more: str) -> str | None:
         seen.append(text)
         if len(seen) == 1:
             brief.write_text(f"# mine\n{BARE}", encoding="utf-8")
-        return with_readings(text, readings)
+        return with_readings(text, readings, *more)
 
     monkeypatch.setattr("isolator.brief.fit_store.with_readings", edit_meanwhile)
     store_readings(brief, {"A": "3.21 mm"})

@@ -39,6 +39,7 @@ TRADE_WORDS = {
     "a",
     "bonded",
     "butyl",
+    "cast",
     "chloroprene",
     "closed-cell",
     "cork-rubber",
@@ -336,8 +337,8 @@ def test_all_faults_of_a_card_are_told_at_once():
         .replace("spread = 1.2", "spread = 0.8", 1)
     )
     assert message(text).splitlines() == [
-        "my-foam.toml: los_factor: found an unknown key; wanted one of bulk_modulus, conductivity, "
-        "creep, curve, density, dynamic_ratio, family, hardness, infill_factor, "
+        "my-foam.toml: los_factor: found an unknown key; wanted one of bulk_modulus, cast, "
+        "conductivity, creep, curve, density, dynamic_ratio, family, hardness, infill_factor, "
         "infill_power, loss_factor, name, note, poisson, print, reference_frequency, "
         "shear_modulus, solid_modulus, sources, stock, strain_dependence, strain_limit, "
         'temperature, youngs_modulus; did you mean "loss_factor"?',
@@ -529,10 +530,38 @@ def test_rows_tell_every_number_with_its_source(card):
     rows = card_rows(card)
     told = [row for row in rows if row.source]
     expected = len(figures(card)) + (card.curve is not None) + bool(card.thicknesses)
+    expected += bool(card.cast)
     assert len(told) == expected
     assert {row.source for row in told} == {key for key, _ in card.sources}
     assert all(row.kind in KINDS for row in told)
-    assert all(re.search(r"\d", row.value) for row in rows)
+    numbers = [row for row in rows if row.label != "can be poured from"]
+    assert all(re.search(r"\d", row.value) for row in numbers)
+    assert len(rows) - len(numbers) == bool(card.cast)
+
+
+# Two-part silicone and polyurethane cure cold in an open mould; the other rubbers are vulcanised
+# hot under pressure (from memory).
+def test_only_silicone_and_polyurethane_can_be_poured():
+    poured = {card.id: card.cast for card in CARDS.values() if card.cast}
+    assert set(poured.values()) == {"two-part silicone", "two-part polyurethane"}
+    for ident, system in poured.items():
+        assert ident.startswith("vmq-" if system == "two-part silicone" else "pu-")
+        assert "casting-memory" in dict(CARDS[ident].sources)
+    rows = {row.label: row.value for row in card_rows(CARDS["vmq-30"])}
+    assert rows["can be poured from"] == "two-part silicone"
+
+
+def test_a_card_that_is_poured_says_from_what_and_how_that_is_known():
+    own = (ROOT / "materials" / "rubber" / "vmq-30.toml").read_text(encoding="utf-8")
+    shared = dict(CARDS["vmq-30"].sources)
+    with pytest.raises(InputError) as caught:
+        read_card(
+            own.replace('system = "two-part silicone"\nkind = "estimated"\n', ""),
+            card_id="own",
+            file="own.toml",
+            shared=shared,
+        )
+    assert [fault.key for fault in caught.value.faults] == ["cast.system", "cast.kind"]
 
 
 def test_rows_read_well():

@@ -7,11 +7,10 @@ import math
 import numpy as np
 import pytest
 
-from geometry.feet import fixing
-from geometry.pictures import step_hardware
+from geometry.feet import bought, fixing
 from geometry.solids.outline import PAD_OUTLINES
-from isolator.design import ATTACHMENTS, OUTLINES, SHAPES
-from isolator.feet import screw_lengths, screw_strength
+from isolator.design import ATTACHMENTS, OUTLINES, SHAPES, screw_lengths
+from isolator.feet import screw_strength
 from isolator.physics.rubber import section
 from isolator.workshop import attaching, foot_hardware, foot_steps
 
@@ -54,6 +53,6 @@ def test_every_way_to_hold_a_foot_is_known_in_every_room() -> None:
         screw_strength._MORE,
         screw_strength._BORES,
         fixing._BESIDE,
-        step_hardware._ABOVE,
+        bought._ABOVE,
     ):
         assert set(table) < screwed

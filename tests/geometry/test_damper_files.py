@@ -31,7 +31,15 @@ from isolator.workshop.shopping import shopping_csv, shopping_items
 
 LEFT = damper(17, "ring", "soft", wedge=True)
 RIGHT = replace(LEFT, name="rechts für y", position=(0.173, 0.199, 0.42))
-REAR = replace(damper(23, "pads", "hard"), name="rear", cast=True, axis="x", pull=(0.0, 0.0, 1.0))
+REAR = replace(
+    damper(23, "pads", "hard"),
+    name="rear",
+    cast=True,
+    material="vmq-40",
+    density=1150.0,
+    axis="x",
+    pull=(0.0, 0.0, 1.0),
+)
 DESIGN = design(dampers=(LEFT, RIGHT, REAR))
 
 
@@ -106,9 +114,9 @@ def test_manifest_tells_what_stays_clear(kit):
 def test_rubber_is_cut_from_one_template_and_cast_rubber_from_none(kit):
     _, _, manifest = kit
     (entry,) = manifest["pads"]
-    assert (entry["name"], entry["quantity"]) == ("left-rubber", 2)
+    assert (entry["name"], entry["quantity"]) == ("left-rechts-fur-y-rubber", 2)
     assert entry["area_m2"] == pytest.approx(float(section("ring", LEFT.first, LEFT.second).area))
-    assert [part["name"] for part in KitList(manifest=manifest).parts][-1] == "left-rubber"
+    assert KitList(manifest=manifest).parts[-1]["name"] == entry["name"]
 
 
 @pytest.mark.parametrize("shape", ["ring", "pads"])
@@ -173,11 +181,12 @@ def test_shopping_list_counts_what_three_motors_need(kit):
         ["washer M4, ISO 7089", "5", "pieces"],
         ["ring terminal M3", "2", "pieces"],
         ["ring terminal for a screw of the frame", "3", "pieces"],
-        ["green-yellow stranded wire, 0.75 mm^2 or more", "3", "pieces"],
-        ["nr-70 to cast", f"{1.2 * pads:.1f}", "cm^3"],
+        ["green-yellow stranded wire, 0.75 mm^2 or more", "1.5", "m"],
+        # a fifth over; 1.15 g/cm³ is the card's density
+        ["vmq-40 in two parts, to pour", f"{math.ceil(1.15 * 1.2 * pads)}", "g"],
     ):
         assert row in rows
-    assert not any(row[0].startswith("nr-70 sheet") for row in rows)
+    assert not any(row[0].startswith("vmq-40 sheet") for row in rows)
 
 
 def test_damper_pulled_apart_is_numbered_from_motor_to_pulley():

@@ -124,9 +124,12 @@ def test_plates_have_the_published_holes_on_crossed_diagonals(size):
     assert frame[round(key + 1.4 + COMPENSATION, 6)] == {(at, at), (-at, -at)}
     for found in (motor, frame, _circles(by_role["damper-wedge"])):
         assert found[round(pilot + 0.4 + COMPENSATION, 6)] == {(0.0, 0.0)}
-    assert set(_circles(by_role["damper-drill-template"])[2.65]) == {
+    template = by_role["damper-drill-template"]
+    # a drill of 3 mm with 0.1 mm of play, guided over three diameters and no less
+    assert set(_circles(template)[round(3.1 + COMPENSATION, 6)]) == {
         (x, y) for x in (-at, at) for y in (-at, at)
     }
+    assert bounds(template)[5] == pytest.approx(9.0)
     for role, deep in (("damper-motor-plate", high), ("damper-frame-plate", flat_high)):
         solid = by_role[role]
         floors = {
@@ -203,14 +206,14 @@ def test_motors_share_what_fits_them_all():
     rear = replace(left, name="rear", pull=(0.8, 0.6, 0.0), travel=0.0005)
     parts = draw(design(dampers=(left, right, rear)))
     assert {part.name: (part.quantity, part.notes[-1]) for part in parts} == {
-        "left-damper-motor-plate": (3, "for left, right, rear"),
-        "left-damper-frame-plate": (2, "for left, right"),
+        "left-right-rear-damper-motor-plate": (3, "for left, right, rear"),
+        "left-right-damper-frame-plate": (2, "for left, right"),
         "rear-damper-frame-plate": (1, "for rear"),
-        "left-damper-wedge": (2, "for left, right"),
+        "left-right-damper-wedge": (2, "for left, right"),
         "rear-damper-wedge": (1, "for rear"),
-        "left-pulley-spacer": (3, "for left, right, rear"),
-        "left-damper-mould": (1, "for left, right, rear"),
-        "left-damper-drill-template": (1, "for left, right, rear"),
+        "left-right-rear-pulley-spacer": (3, "for left, right, rear"),
+        "left-right-rear-damper-mould": (1, "for left, right, rear"),
+        "left-right-rear-damper-drill-template": (1, "for left, right, rear"),
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import zlib
 from dataclasses import replace
+from itertools import combinations
 
 import cadquery as cq
 import numpy as np
@@ -13,8 +14,10 @@ from lxml import etree
 from sheets import design, drawn, spacer
 
 from geometry.draw import draw
+from geometry.sheets.cut_view import cut_view
 from geometry.sheets.drawing_features import recesses, round_holes
 from geometry.sheets.drawing_files import page_pdf, page_svg
+from geometry.sheets.drawing_page import Page
 from geometry.sheets.drawing_sheet import drawing
 from geometry.sheets.projection import FRONT, TOP, projected
 
@@ -118,3 +121,75 @@ def test_no_measure_leaves_the_paper():
                 assert points[:, 0].max() <= 200.0
                 assert points[:, 1].min() >= 10.0
                 assert points[:, 1].max() <= 287.0
+
+
+def boxes_apart(page) -> bool:
+    """Return whether no two words of a page lie over each other."""
+    return not any(
+        a.box[0] < b.box[2] and b.box[0] < a.box[2] and a.box[1] < b.box[3] and b.box[1] < a.box[3]
+        for a, b in combinations(page.words, 2)
+    )
+
+
+@pytest.mark.parametrize("size", ["small", "usual", "large"])
+def test_no_measure_is_printed_over_another(size):
+    for kind, shape, attachment in (
+        ("cup", "ring", "slot-40"),
+        ("cup", "square-with-hole", "holes"),
+        ("cup", "disc", "tube-end"),
+        ("printed", "disc", "bolt"),
+    ):
+        one, parts = drawn(kind, shape, attachment, size)
+        for part in parts:
+            page = drawing(part, design(one))
+            assert boxes_apart(page), part.name
+            for words in page.words:
+                assert 0 <= words.box[0] < words.box[2] <= page.size[0]
+                assert 0 <= words.box[1] < words.box[3] <= page.size[1]
+
+
+def test_a_page_sets_words_apart_that_would_lie_over_each_other():
+    page = Page(size=(60.0, 40.0))
+    for _ in range(4):
+        page.write((20.0, 20.0), "12.48")
+    page.write((20.0, 20.0), "7.4", upright=True)
+    assert not boxes_apart(page)
+    page.set_apart()
+    assert boxes_apart(page)
+    # none is moved farther than it takes for five lines of text
+    assert max(np.hypot(w.at[0] - 20.0, w.at[1] - 20.0) for w in page.words) < 14.0
+
+
+def test_a_section_is_hatched_where_it_cuts_and_shows_walls():
+    one, parts = drawn("cup", "disc", "adhesive", "usual")
+    cut = cut_view(parts[0].solid, 0.5)
+    assert cut is not None
+    # mm: outside 49.48, pocket 45.88 wide; cap 3.4 less the line 0.4 deep, rim 7.4 high
+    ((low, high, level),) = cut.walls
+    assert (high - low, level) == (pytest.approx(1.8, abs=1e-3), pytest.approx(10.8))
+    assert "1.8" in [word.text for word in drawing(parts[0], design(one)).words]
+    # lines at 45 degrees, 0.5 mm apart: together as long as the area over the distance
+    area = 49.48 * 3.4 + 2 * 1.8 * 7.4 - 2 * 0.8 * 0.4 - 0.3**2
+    long = sum(np.hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in cut.hatching)
+    assert long * 0.5 == pytest.approx(area, rel=0.02)
+    for (x0, y0), (x1, y1) in cut.hatching:
+        assert x1 - x0 == pytest.approx(y1 - y0, abs=1e-9)
+        # nothing of it in the pocket
+        assert not (abs((x0 + x1) / 2) < 22.5 and (y0 + y1) / 2 > 3.4)
+
+
+def test_a_corner_that_is_not_whole_behind_the_middle_keeps_its_plain_view():
+    block = cq.Workplane().box(30, 30, 5, centered=False)
+    ell = block.cut(cq.Workplane().box(20, 20, 5, centered=False).translate((10, 10, 0)))
+    assert cut_view(ell.val(), 2.5) is None
+
+
+def test_a_drawing_is_as_large_as_the_users_paper():
+    one, parts = drawn("cup", "disc", "bolt", "usual")
+    sheet = design(one)
+    letter = replace(sheet, print=replace(sheet.print, paper="letter"))
+    page = drawing(parts[0], letter)
+    assert page.size == pytest.approx((215.9, 279.4))
+    points = np.array([point for stroke in page.strokes for point in stroke.line])
+    assert points[:, 0].max() <= 205.9 + 1e-9
+    assert points[:, 1].max() <= 269.4 + 1e-9

@@ -96,13 +96,17 @@ def test_assembly_holds_every_copy_in_its_place(kit):
     whole, *found = read_step(folder / "assembly.step")
     assert whole.name == "reading-room-printer"
     copies = sum(part.quantity for part in parts if part.places)
-    assert len(found) == copies + 3 + 1  # three pads, the printer's outline
+    # three pads, a screw and a nut for each, the printer's outline
+    assert len(found) == copies + 3 + 6 + 1
     assert {one.product for one in found} == {
         *(part.name for part in parts if part.places),
         "corner-pad",
+        "corner-screw",
+        "corner-nut",
         "printer-outline",
     }
     roles = {part.name: part.role for part in parts} | {"corner-pad": "pad"}
+    roles |= {"corner-screw": "screw", "corner-nut": "nut"}
     for one in found[:-1]:
         assert one.colour == pytest.approx(COLOURS[roles[one.product]], abs=1e-5)
     high = {one.name: one.shape.BoundingBox() for one in found}
@@ -248,8 +252,9 @@ def test_manifest_masses_follow_from_volume_and_material(kit):
     _, parts, manifest = kit
     for part, entry in zip(parts, manifest["parts"], strict=True):
         assert entry["volume_m3"] == pytest.approx(part.volume * 1e-9, rel=1e-5)
-        # petg, 1270 kg/m3, data-sheet value from memory
-        assert entry["solid_mass_kg"] == pytest.approx(entry["volume_m3"] * 1270.0)
+        # kg/m3, data-sheet values from memory; plates under motors are of their own filament
+        density = {"petg": 1270.0, "asa": 1070.0}[entry["material"]]
+        assert entry["solid_mass_kg"] == pytest.approx(entry["volume_m3"] * density)
     shared = next(entry for entry in manifest["parts"] if entry["role"] == "motor-plate")
     assert shared["quantity"] == 2
     assert shared["notes"][-1] == "for left, right"

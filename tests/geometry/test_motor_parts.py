@@ -68,8 +68,8 @@ def test_motors_share_the_parts_that_fit_them_all():
     rear = replace(spacer("rear"), height=0.0072)
     parts = draw(design(spacers=(left, right, rear)))
     assert {part.name: (part.quantity, part.notes[-1]) for part in parts} == {
-        "left-motor-plate": (2, "for left, right"),
+        "left-right-motor-plate": (2, "for left, right"),
         "rear-motor-plate": (1, "for rear"),
-        "left-pulley-spacer": (2, "for left, rear"),
+        "left-rear-pulley-spacer": (2, "for left, rear"),
         "right-pulley-spacer": (1, "for right"),
     }

@@ -24,7 +24,7 @@ KIT = design(foot("cup", "rectangle", "tube-end", "usual"), TPU, spacers=(spacer
 def opened(tmp_path_factory):
     """Parts, plates, and each plate's file."""
     folder, parts = tmp_path_factory.mktemp("plates"), draw(KIT)
-    laid = plates(parts, KIT.print)
+    laid = plates(parts, KIT.print, KIT.feet)
     files = [folder / f"{plate.name}.3mf" for plate in laid]
     for plate, file in zip(laid, files, strict=True):
         file.write_bytes(plate_bytes(plate, parts, "Reading-room printer"))
@@ -54,7 +54,21 @@ def test_every_filament_has_its_own_plates_with_every_copy(opened):
             counts[name] = counts.get(name, 0) + 1
             assert next(p.material for p in parts if p.name == name) == plate.material
     assert counts == {part.name: part.quantity for part in parts}
-    assert {file.stem for file in files} >= {"petg", "tpu-85", "tpu-85-2"}  # rings of 104 mm
+    # rings of 104 mm: one on a bed, where brims are to have room
+    assert {file.stem for file in files} >= {"first-foot-petg", "petg", "tpu-85", "tpu-85-2"}
+
+
+def test_the_first_plate_holds_one_whole_foot(opened):
+    parts, laid, _ = opened
+    assert [plate.name for plate in laid if plate.first] == ["first-foot-petg"]
+    first = [copy.part for plate in laid if plate.first for copy in plate.copies]
+    names = [part.name for part in parts if part.owner == KIT.feet[0].name]
+    assert sorted(set(first)) == sorted(names)
+    count = len(KIT.feet[0].positions)
+    for part in parts:
+        if part.name in names:
+            assert first.count(part.name) == -(-part.quantity // count)
+    assert [plate.first for plate in laid] == sorted((plate.first for plate in laid), reverse=True)
 
 
 def test_copies_lie_on_the_bed_and_keep_their_distance(opened):
@@ -64,8 +78,11 @@ def test_copies_lie_on_the_bed_and_keep_their_distance(opened):
         assert scene.units in ("millimeter", "millimeters", "mm")
         found = boxes(scene)
         # written to a millionth of a millimetre
-        assert np.all(found[:, 0] >= -1e-5)
-        assert np.all(found[:, 1] <= np.array(PRINT.bed) * 1000 + 1e-5)
+        bed, margin = np.array(PRINT.bed) * 1000, PRINT.bed_margin * 1000
+        assert margin == 8.0
+        assert np.all(found[:, 0, :2] >= margin - 1e-5)
+        assert np.all(found[:, 1, :2] <= bed[:2] - margin + 1e-5)
+        assert np.all(found[:, 1, 2] <= bed[2])
         assert found[:, 0, 2] == pytest.approx(0.0, abs=1e-6)
         for i, a in enumerate(found):
             for b in found[i + 1 :]:
@@ -84,7 +101,22 @@ def test_a_long_part_is_turned_to_lie_across_a_wide_bed():
     assert (plate.copies[0].x, plate.copies[0].y) == pytest.approx((110.0, 105.0))
 
 
+def test_a_margin_of_the_users_own_is_kept():
+    _, parts = drawn("cup", "rectangle", "adhesive", "usual")
+    some = [replace(part, quantity=20) for part in parts]
+    wide = replace(PRINT, bed_margin=0.03)
+    for plate in plates(some, wide):
+        for copy in plate.copies:
+            assert 30.0 - 1e-6 <= copy.x - copy.wide / 2 <= copy.x + copy.wide / 2 <= 190.0 + 1e-6
+            assert 30.0 - 1e-6 <= copy.y - copy.deep / 2 <= copy.y + copy.deep / 2 <= 180.0 + 1e-6
+    assert len(plates(some, wide)) > len(plates(some, PRINT))
+
+
 def test_what_is_larger_than_the_bed_is_refused():
     _, parts = drawn("cup", "rectangle", "adhesive", "large")
-    with pytest.raises(CannotDraw, match=r"^corner-cup: box: [\d.]+ × [\d.]+ mm does not fit the "):
+    with pytest.raises(
+        CannotDraw,
+        match=r"^corner-cup: box: [\d.]+ × [\d.]+ mm does not fit the 74 × 94 mm that "
+        r"print.bed_margin leaves of the bed$",
+    ):
         plates(list(parts), replace(PRINT, bed=(0.09, 0.11, 0.2)))

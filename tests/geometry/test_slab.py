@@ -19,7 +19,7 @@ from sheets import PRINT, SIZES, design, foot
 
 from geometry.assembly import bodies
 from geometry.feet.slab import bare_parts, slab_bodies, slab_solid
-from geometry.feet.slab_lips import lip_bodies, lip_part
+from geometry.feet.slab_lips import lip_bodies, lip_parts
 from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
 from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
 from geometry.solids.outline import pad_outlines
@@ -28,7 +28,7 @@ from geometry.solids.verify import bounds, verify
 from isolator.design import SHAPES, Slab
 from isolator.design.nesting import middles, nested
 
-SLAB = Slab(size=(0.447, 0.462, 0.0413), position=(0.011, -0.006), gap=0.0212, lip=0.0058)
+SLAB = Slab(size=(0.447, 0.462, 0.0413), position=(0.011, -0.006), gap=0.0212, lip=0.0)
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -74,120 +74,139 @@ def test_a_bare_foot_has_no_printed_part():
         )
 
 
-def test_volume_of_a_lip_worked_by_hand():
-    part = lip_part(on_slab())
-    # mm: L 43.5 long; on the slab 11.5 wide and 5.8 high, outside 3.2 wide and 15 high;
+HELD = replace(SLAB, size=(0.467, 0.482, 0.0413), lip=0.0272)
+"""A slab that stands out 34.5 and 12.5 mm beside the frame of 420 x 440 mm, 15 and 27 mm."""
+
+
+def cornered(**changes):
+    return replace(design(bare()), slab=replace(HELD, **changes))
+
+
+def test_volume_of_a_corner_worked_by_hand():
+    # alike on all sides: 20.5 mm of slab beside the frame, 20 mm of shelf, arms of 45 mm
+    (part,) = lip_parts(cornered(size=(0.461, 0.481, 0.0413), position=(0.0, 0.0)))
+    # mm: L 48.5 long; on the slab 23.5 wide and 27.2 high, outside 3.2 wide and 15 high;
     # chamfer 0.3 all round the bed side: a prism of triangular section along the outline of the L,
     # whose length is four times the arm's; five corners turn left, one right: 5 - 1 less cubes/3
-    by_hand = (2 * 43.5 * 11.5 - 11.5**2) * 5.8 + (2 * 43.5 * 3.2 - 3.2**2) * 15
-    by_hand -= 0.3**2 / 2 * 4 * 43.5 - 4 * 0.3**3 / 3
+    by_hand = (2 * 48.5 * 23.5 - 23.5**2) * 27.2 + (2 * 48.5 * 3.2 - 3.2**2) * 15
+    by_hand -= 0.3**2 / 2 * 4 * 48.5 - 4 * 0.3**3 / 3
     assert part.solid.Volume() == pytest.approx(by_hand, rel=1e-9)  # planes only: to rounding
-    assert part.box == pytest.approx((43.5, 43.5, 20.8))
+    assert part.box == pytest.approx((48.5, 48.5, 42.2))
+    assert (part.name, part.quantity) == ("slab-lip", 4)
 
 
 @pytest.mark.parametrize(
-    ("size", "lip", "nozzle"),
+    ("size", "position", "gap", "lip", "nozzle"),
     [
-        ((0.447, 0.462, 0.0413), 0.0058, 0.0004),
-        ((0.43, 0.452, 0.0073), 0.0032, 0.0004),  # a thin board: the wall ends above the desk
-        ((0.448, 0.461, 0.062), 0.0121, 0.0008),
-        ((0.093, 0.451, 0.03), 0.0044, 0.0006),  # short legs
+        ((0.467, 0.482, 0.0413), (0.011, -0.006), 0.0212, 0.0272, 0.0004),
+        ((0.43, 0.452, 0.0073), (0.0, 0.0), 0.0, 0.0046, 0.0004),  # thin: ends above the desk
+        ((0.458, 0.481, 0.062), (0.0, 0.0), 0.0, 0.0121, 0.0008),
     ],
 )
-def test_lips_print_without_support(size, lip, nozzle):
+def test_corners_print_without_support(size, position, gap, lip, nozzle):
     settings = replace(PRINT, nozzle=nozzle)
-    one = replace(on_slab(size=size, lip=lip), print=settings)
-    part = lip_part(one)
-    figures = verify(part, settings)  # box, bed, one solid, closed form of the volume
-    assert (figures.overhang, figures.bridge) == (0.0, 0.0)
-    # of the outside wall; a narrow band is as thin as the lip is high
-    assert figures.thinnest_wall == pytest.approx(min(3.2, lip * 1e3), abs=1e-6)
-    assert (part.role, part.quantity, part.material) == ("lip", 4, "petg")
+    one = replace(cornered(size=size, position=position, gap=gap, lip=lip), print=settings)
+    parts = lip_parts(one)
+    assert sum(part.quantity for part in parts) == 4
+    for part in parts:
+        figures = verify(part, settings)  # box, bed, one solid, closed form of the volume
+        assert figures.overhang == 0.0
+        # letters are engraved on the bed side: their ground is bridged
+        assert figures.bridge < 6.0
+        assert figures.thinnest_wall > 0.4
+        assert (part.role, part.material) == ("lip", "petg")
     for body in lip_bodies(one):
-        assert bounds(body.solid)[2] >= -1e3 * (SLAB.gap + size[2]) + 2.0 - 1e-6
+        assert bounds(body.solid)[2] >= -1e3 * (gap + size[2]) + 2.0 - 1e-6
 
 
-def test_lips_grip_all_four_corners_and_stand_over_the_slab():
-    one = on_slab()
-    stone, *lips = slab_bodies(one)
-    assert [body.name for body in (stone, *lips)] == [
-        "slab",
-        "slab-lip-1",
-        "slab-lip-2",
-        "slab-lip-3",
-        "slab-lip-4",
-    ]
-    corners = set()
+def frame_block(by=(0.0, 0.0)):
+    """Return the printer's frame as a block, moved by so many mm along x and y."""
+    return cq.Solid.makeBox(420, 440, 100, cq.Vector(-210 + by[0], -220 + by[1], 0))
+
+
+def test_four_corners_hold_the_printer_and_not_only_its_slab():
+    stone, *lips = slab_bodies(cornered())
+    assert [body.name for body in lips] == [f"slab-lip-{n}" for n in (1, 2, 3, 4)]
     for lip in lips:
-        box = bounds(lip.solid)
-        assert box[5] == pytest.approx(-21.2 + 5.8, abs=1e-6)
+        # 6 mm over the frame's underside, on the slab's upper face and outside it
+        assert bounds(lip.solid)[5] == pytest.approx(-21.2 + 27.2, abs=1e-6)
         assert lip.solid.intersect(stone.solid).Volume() == pytest.approx(0.0, abs=1e-9)
-        # it touches the upper face with its whole shelf: an L of 40 mm and 8 mm
-        lifted = lip.solid.moved(cq.Location(cq.Vector(0, 0, -0.01)))
-        sunk = lifted.intersect(stone.solid).Volume() / 0.01
-        assert sunk == pytest.approx(2 * 40 * 8 - 8**2, rel=1e-6)
-        # and stands outside, on the two sides of its own corner, 3.5 mm farther out
-        middle = ((box[0] + box[3]) / 2 - 11.0, (box[1] + box[4]) / 2 + 6.0)
-        sign = tuple(math.copysign(1.0, each) for each in middle)
-        corners.add(sign)
-        outer = tuple(box[3 * (s > 0) + axis] for axis, s in enumerate(sign))
-        wanted = (11.0 + sign[0] * (223.5 + 3.5), -6.0 + sign[1] * (231.0 + 3.5))
-        assert outer == pytest.approx(wanted, abs=1e-6)
-        # pushed against the slab from outside it goes no farther than its play of 0.3 mm
-        for axis, s in enumerate(sign):
-            push = cq.Vector(*(-s * (each == axis) for each in range(2)), 0)
-            near = lip.solid.moved(cq.Location(push * 0.29)).intersect(stone.solid).Volume()
-            far = lip.solid.moved(cq.Location(push * 0.31)).intersect(stone.solid).Volume()
-            assert near == pytest.approx(0.0, abs=1e-9)
-            assert far > 0.005 * 40 * 15
-    assert len(corners) == 4
+        sunk = lip.solid.moved(cq.Location(cq.Vector(0, 0, -0.01)))
+        assert sunk.intersect(stone.solid).Volume() / 0.01 > 500.0
+
+    def met(by):
+        return [lip.solid.intersect(frame_block(by)).Volume() for lip in lips]
+
+    assert met((0.0, 0.0)) == pytest.approx([0.0] * 4, abs=1e-9)
+    for axis in (0, 1):
+        for way in (1.0, -1.0):
+            near, far = [[0.0, 0.0], [0.0, 0.0]]
+            near[axis], far[axis] = 0.49 * way, 0.51 * way
+            assert max(met(near)) == pytest.approx(0.0, abs=1e-9)
+            # half a millimetre on it stands against two of them, 25 x 6 mm of each less chamfers
+            against = [each / 0.01 for each in met(far) if each > 1e-6]
+            assert len(against) == 2
+            assert all(24.0 * 5.7 < each < 25.0 * 6.0 for each in against)
+    # each stands outside the slab at its own corner, 3.5 mm farther out
+    outer = {
+        (round(sx * max(sx * box[0], sx * box[3]), 6), round(sy * max(sy * box[1], sy * box[4]), 6))
+        for lip, (sx, sy) in zip(lips, ((1, 1), (-1, 1), (-1, -1), (1, -1)), strict=True)
+        for box in [bounds(lip.solid)]
+    }
+    wide, deep = 233.5 + 3.5, 241.0 + 3.5
+    assert outer == {(11.0 + x * wide, -6.0 + y * deep) for x in (1, -1) for y in (1, -1)}
+
+
+def test_corners_that_differ_say_where_they_go():
+    parts = lip_parts(cornered())
+    assert [part.name for part in parts] == [
+        f"slab-lip-{each}" for each in ("br", "bl", "fl", "fr")
+    ]
+    # under the middle two and two are alike, mirror images of each other
+    pair = lip_parts(cornered(position=(0.0, 0.0)))
+    assert [(part.name, part.quantity) for part in pair] == [
+        ("slab-lip-br-fl", 2),
+        ("slab-lip-bl-fr", 2),
+    ]
+    assert pair[0].box[:2] == pytest.approx(pair[1].box[1::-1])
+    for part, told in zip(pair, ("BR and FL", "BL and FR"), strict=True):
+        assert part.notes[0].startswith(f"glue at the corners {told} (B back")
+        # engraved where it is read in use: 0.4 mm deep from the bed
+        letters = [face for face in part.solid.Faces() if abs(face.Center().z - 0.4) < 1e-6]
+        assert letters
 
 
 def test_without_slab_or_lip_there_is_none():
-    assert lip_part(design(bare())) is None
+    assert lip_parts(design(bare())) == []
     assert slab_bodies(design(bare())) == []
-    assert lip_part(on_slab(lip=0.0)) is None
-    assert [body.role for body in slab_bodies(on_slab(lip=0.0))] == ["slab"]
+    assert lip_parts(cornered(lip=0.0)) == []
+    assert [body.role for body in slab_bodies(cornered(lip=0.0))] == ["slab"]
 
 
 @pytest.mark.parametrize(
     ("changes", "told"),
     [
         (
-            {"size": (0.052, 0.3, 0.04)},
-            "slab.size: a side of 52 mm is too short for printed corners; 53 mm is the least",
-        ),
-        (
-            {"size": (0.4, 0.3, 0.0048)},
+            {"size": (0.46, 0.49, 0.0048)},
             "slab.size: a slab of 4.8 mm is too thin for printed corners; 5 mm is the least",
         ),
-        ({"lip": 0.0003}, "lip: 0.3 mm is too thin to print"),
-        # frame 420 x 440 mm, its side at 210; the slab's at 11 + 201 = 212 and 11 - 201 = -190
+        ({"lip": 0.0003, "gap": -0.004}, "lip: 0.3 mm is too thin to print"),
         (
-            {"size": (0.402, 0.462, 0.04), "gap": 0.0},
-            "lip: a lip of 5.8 mm meets the printer's frame, which is 0 mm over the slab and "
-            "leaves 0.0 mm beside it; 3.5 mm is the least",
+            {"lip": 0.0058},
+            "lip: 5.8 mm holds nothing: the frame is 21.2 mm over the slab; 25.2 mm is the least",
+        ),
+        # frame 420 x 440 mm, its side at -210; the slab's at 11 - 223.5 = -212.5
+        (
+            {"size": (0.447, 0.482, 0.04)},
+            "slab.size: 2.5 mm of slab beside the printer's frame; 3.5 mm is the least for corners "
+            "that hold it",
         ),
     ],
 )
-def test_lips_that_cannot_be_are_refused(changes, told):
+def test_corners_that_cannot_be_are_refused(changes, told):
     with pytest.raises(CannotDraw) as refused:
-        lip_part(on_slab(**changes))
+        lip_parts(cornered(**changes))
     assert str(refused.value) == f"slab-lip: {told}"
-
-
-def test_lips_reach_in_no_farther_than_the_frame_that_they_would_meet():
-    # the frame lies on the slab: at x = -210 it leaves -223.5 + 11 = -212.5: too little
-    with pytest.raises(CannotDraw, match=r"leaves 2\.5 mm beside it"):
-        lip_part(on_slab(gap=0.0))
-    # 5.1 mm beside it on the left: the shelf is 4.6 mm
-    part = lip_part(on_slab(gap=0.0, size=(0.4522, 0.4634, 0.0413)))
-    assert part.solid.Volume() == pytest.approx(part.volume, rel=1e-9)
-    (face,) = (each for each in part.solid.Faces() if abs(each.Center().z) < 1e-9)
-    long, band = 43.5 - 0.6, 3.5 + 4.6 - 0.6  # drawn in by the chamfer
-    assert face.Area() == pytest.approx(2 * long * band - band**2, rel=1e-9)
-    # with room over the lip the frame does not matter
-    assert lip_part(on_slab(size=(0.402, 0.462, 0.04))).box[0] == pytest.approx(43.5)
 
 
 KNIFE = 2.0

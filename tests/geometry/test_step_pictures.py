@@ -11,13 +11,13 @@ import pytest
 from PIL import Image
 from sheets import PRINT, damper, design, drawn, foot
 from test_ball_foot import ball_foot
-from test_slab import bare, on_slab
+from test_slab import cornered
 
 from geometry.assembly import COLOURS
 from geometry.draw import draw
+from geometry.feet.bought import held, screws
 from geometry.pictures.damper_steps import damper_step_order, damper_step_picture
 from geometry.pictures.slab_steps import slab_step_order, slab_step_picture
-from geometry.pictures.step_hardware import held, screws
 from geometry.pictures.step_pictures import Added, step_order, step_picture
 from geometry.solids.part import mm
 from geometry.solids.verify import bounds
@@ -35,7 +35,7 @@ HARDWARE = {
     "captive": ["nut and washer", "screw"],
     "driven": ["screw"],
     "stud": ["thin nut and washer", "washer and nut", "screw"],
-    "plug": ["screw"],
+    "plug": ["nut", "screw"],
     "socket": ["screw"],
     "glue": [],
 }
@@ -138,7 +138,7 @@ def test_pictures_of_a_damper_show_each_step_and_a_wedge_only_where_there_is_one
 
 
 def test_pictures_of_a_slab_show_pads_from_below_and_corners_from_above() -> None:
-    sheet = on_slab(bare())
+    sheet = cornered()
     pads, lips = (slab_step_picture(sheet, view) for view in ("pads", "lips"))
     assert share(pads, "pad") > 0.005 > share(lips, "pad")
     assert share(lips, "lip") > 0.005 > share(pads, "lip")

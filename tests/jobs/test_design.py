@@ -43,6 +43,9 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
     pads = {
         f"templates/{each['name']}.{kind}" for each in manifest["pads"] for kind in ("dxf", "svg")
     }
+    for each in manifest["plates"]:
+        low, high = each["print_time_s"]
+        assert 0 < low < high
     drawings = {name for each in manifest["parts"] for name in each["drawing"]}
     plates = {each["file"] for each in manifest["plates"]}
     assert set(made) == parts | pads | plans | drawings | plates | {
@@ -56,9 +59,13 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
         "manifest.json",
     }
     assert len(drawings) == 2 * len(manifest["parts"])
-    assert plates == {"plates/petg.3mf", "plates/asa.3mf"}
+    assert plates == {
+        f"beds/{name}.3mf" for name in ("first-foot-petg", "petg", "asa", "asa-0-1-mm-layers")
+    }
     html = (shipped.folder / "report.html").read_text(encoding="utf-8")
     assert all(name in html for name in drawings | plates)
+    assert "one whole foot to try" in html
+    assert "Printing times are estimates" in html
     assert any("cup" in name for name in parts)
     assert any("pulley-spacer" in name for name in parts)
 

@@ -247,8 +247,15 @@ def test_a_wedge_leaves_half_the_band(brief: Brief, cards: dict[str, Material]) 
         for scale in (1 / stiff, 1.0, creep / soft):
             off = np.abs(scale * found.tilt - found.wedge_angle)
             assert (off <= found.tilt_left + 1e-12).all()  # rounding
-        # none is cut where the limit holds without
-        assert (creep / soft * found.tilt[~cut] <= brief.damper.tilt_limit).all()
+        # none is cut where the limit holds without, or where it would rise by under two layers:
+        # plates 42.3 mm wide with corners of 4 mm, their pull as far along x as along y
+        reach = (42.3e-3 / 2 - 4e-3) * sum(map(abs, motor.pull)) + 4e-3
+        flat = 2 * reach * np.tan(found.tilt * (creep / soft + 1 / stiff) / 2)
+        holds = creep / soft * found.tilt <= brief.damper.tilt_limit
+        two = 2 * brief.print.layer
+        assert (holds | (flat < two))[~cut].all()
+        assert (2 * reach * np.tan(found.wedge_angle[cut]) >= two).all()
+        assert (~holds & ~cut).any() or shape == "ring"
         np.testing.assert_array_equal(found.wedge_angle[~cut], 0.0)
         kept = stops(brief, motor, block, found) < 0
         assert (found.tilt_left[kept] <= brief.damper.tilt_limit).all()
@@ -285,7 +292,7 @@ def test_a_wedge_has_an_edge_that_prints(brief: Brief, cards: dict[str, Material
     side = FACEPLATES[17].body / 2
     edge = found.wedge[cut] - np.tan(found.wedge_angle[cut]) * side
     assert edge.min() >= WEDGE_EDGE - 1e-9  # rounding
-    layers = found.wedge[cut] / brief.print.layer
+    layers = found.wedge[cut] / brief.print.wedge_layer
     np.testing.assert_allclose(layers, np.round(layers), atol=1e-6)  # [layers], rounding
 
 

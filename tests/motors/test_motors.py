@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from importlib import resources
 
 import pytest
 
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
+from isolator.motors.candidates import damper_batches
 from isolator.motors.dampers import best_dampers
 from isolator.motors.results import MotorResult
 from isolator.motors.task import build_motor_task
@@ -57,6 +59,18 @@ def test_a_mirrored_printer_gets_mirrored_dampers() -> None:
             assert twin.damper.low == pytest.approx(line.damper.low, abs=1e-9)
             # in the mirror a move at ψ is one at 180° − ψ; a peak lies between two directions
             assert twin.worst.frequency == pytest.approx(line.worst.frequency, rel=2e-3)
+
+
+@pytest.mark.parametrize("cast", [False, True])
+def test_dampers_are_of_what_can_be_poured_or_cut(cast: bool) -> None:
+    cards = load_cards()
+    stock = read_brief_text(TEXT, "brief.toml").damper
+    found = {
+        batch.material.id for batch in damper_batches(replace(stock, cast=cast), 17, 2e-4, cards)
+    }
+    rubbers = {card.id for card in cards.values() if card.family == "rubber"}
+    poured = {"vmq-20", "vmq-30", "vmq-40", "pu-cast-40"}
+    assert found == (poured if cast else rubbers - {"pu-cast-40"})
 
 
 def test_a_motor_that_drives_no_belt_stays_bolted() -> None:

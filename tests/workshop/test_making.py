@@ -48,8 +48,8 @@ def test_a_slab_s_pads_have_no_cup_and_its_corners_are_told() -> None:
         "3 × pad, a disc 42 mm across, 12.4 mm (2 layers of 6.2 mm) high, of CR sponge, glued all "
         "over under the slab",
         "foot centres, mm right and back of the middle: (181, 192); (−183, 194); (0, −177)",
-        "1 × slab of 447 × 462 × 41 mm under the printer, 4 × printed corner glued to it against "
-        "walking off; lift it with two people, and onto a desk that bears it",
+        "1 × slab of 447 × 462 × 41 mm under the printer, 4 × printed corner glued to it that hold "
+        "the frame; lift it with two people, and onto a desk that bears it",
     )
 
 

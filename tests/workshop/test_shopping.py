@@ -18,7 +18,9 @@ from isolator.brief.starter import starter_text
 from isolator.design import COVER, FLOOR, Slab, least_cap
 from isolator.design.attachment import SPARE
 from isolator.design.nesting import KNIFE, nested
-from isolator.feet.screw_lengths import screw_length
+from isolator.design.screw_lengths import screw_length
+from isolator.design.screws import kept_lengths
+from isolator.workshop.damper_hardware import WIRE_LENGTH
 from isolator.workshop.shopping import Item, shopping_csv, shopping_items, unmatched
 
 SIZES = st.floats(4e-3, 80e-3)
@@ -93,9 +95,9 @@ HARDWARE = {
         "washer M5, ISO 7089",
     },
     "tube-end": {"screw M5 x 20, hexagon head, ISO 4017", "nut M5, ISO 4032"},
-    "rod-end": {"screw M5 x 14, hexagon head, ISO 4017"},
+    "rod-end": {"screw M5 x 12, hexagon head, ISO 4017"},
     "panel": {
-        "screw M5 x 14, hexagon head, ISO 4017",
+        "screw M5 x 16, hexagon head, ISO 4017",
         "nut M5, ISO 4032",
         "large washer M5, ISO 7093",
     },
@@ -225,6 +227,38 @@ def test_filament_is_told_in_grams_and_metres() -> None:
     # 18 cm3 over the area of 1.75 mm
     assert petg.remark == "if printed solid: 7.5 m of 1.75 mm"
     assert "unheard-of filament" not in listed("adhesive")
+
+
+def test_filament_is_bought_by_its_kind_whatever_it_is_printed_as() -> None:
+    one = foot("cup", "disc", "adhesive", "usual")
+    each = {"solid_mass_kg": 0.005, "quantity": 2, "volume_m3": 4e-6}
+    named = ("tpu-95-gyroid-15", "tpu-95", "tpu-85-solid")
+    parts = [{**each, "material": name} for name in named]
+    items = shopping_items(design(one), {"pads": [], "parts": parts})
+    found = {item.name: item.quantity for item in items if item.unit == "g"}
+    assert found == pytest.approx({"tpu-95 filament": 20.0, "tpu-85 filament": 10.0})
+
+
+def test_no_screw_thicker_than_m4_has_a_length_that_shops_do_not_keep() -> None:
+    for thread in (0.005, 0.006, 0.008, 0.01):
+        assert not {0.014, 0.018, 0.022} & set(kept_lengths(thread))
+    for grip in (0.0021, 0.0043, 0.0063, 0.0081, 0.0102, 0.0127):
+        for attachment in ("bolt", "two-bolts", "panel"):
+            one = replace(foot("cup", "disc", attachment, "usual"), bolt=0.005, grip=grip)
+            assert screw_length(one) in kept_lengths(0.005)
+
+
+def test_a_cover_is_glued_into_its_cup_print_to_print() -> None:
+    hidden = listed("bolt")
+    assert hidden["glue, petg to petg"].remark.endswith("two-part epoxy is the usual kind")
+    assert "glue, petg to petg" not in listed("slot-20")
+
+
+def test_bonding_wire_is_bought_by_length() -> None:
+    one = foot("cup", "disc", "adhesive", "usual")
+    sheet = design(one, dampers=(damper(shape="pads"),))
+    (wire,) = [x for x in shopping_items(sheet, {"pads": [], "parts": []}) if "wire" in x.name]
+    assert (wire.quantity, wire.unit) == (WIRE_LENGTH, "m")
 
 
 def test_what_is_owned_is_taken_off_and_never_below_nothing() -> None:

@@ -13,7 +13,12 @@ from isolator.workshop.assembly import assembly_steps
 from isolator.workshop.shopping import shopping_items
 from isolator.workshop.step import Step
 
-NAMES = {"cr-sponge": "CR sponge", "tpu-85": "TPU, 85 Shore A", "nr-40": "Natural rubber, 40 IRHD"}
+NAMES = {
+    "cr-sponge": "CR sponge",
+    "tpu-85": "TPU, 85 Shore A",
+    "nr-40": "Natural rubber, 40 IRHD",
+    "vmq-40": "Silicone",
+}
 OWN = {
     "slot-20": "slot nut",
     "slot-30": "slot nut",
@@ -199,6 +204,20 @@ def test_screws_of_a_damper_go_in_before_it_is_glued_and_the_bond_before_the_dam
     plain = told(spacers=(spacer(),))
     assert "5.2 mm under motor left" in text(plain)
     assert "rubber" not in text(plain)
+
+
+def test_cast_rubber_is_weighed_and_poured_before_it_is_glued() -> None:
+    cast = replace(damper(17, "pads"), cast=True, material="vmq-40", density=1150.0)
+    titles = {step.title: step for step in told(dampers=(cast, replace(cast, name="right")))}
+    assert list(titles)[:3] == ["Print", "Cast the rubber", "Glue the dampers"]
+    pour = titles["Cast the rubber"]
+    # four pads, a fifth over for the spill, 1.15 g/cm³
+    grams = 1.15 * 1.2 * 4 * cast.first * cast.second * cast.rubber * 1e6
+    assert f"together {grams:.1f} g of silicone for each of motors left, right;" in " ".join(
+        pour.words
+    )
+    assert "gloves" in " ".join(of_step(pour))
+    assert "Cast" not in text(told(dampers=(damper(),)))
 
 
 def test_whole_words_of_a_levelling_stud() -> None:

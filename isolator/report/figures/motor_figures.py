@@ -32,11 +32,15 @@ def motor_figures(findings: Findings) -> list[dict[str, Markup]]:
 
 def _pile(findings: Findings, motor: MotorResult) -> Pile | None:
     sheet = findings.design
-    compensation = 0.0 if sheet is None else sheet.print.hole_compensation
     for damper in findings.dampers if sheet is None else sheet.motor_dampers:
         if damper.name == motor.name and motor.kind == "damper":
-            return damper_pile(damper, compensation)
-    for spacer in () if sheet is None else sheet.motor_spacers:
+            own = 0.0
+            if sheet is not None:
+                own = sheet.print.for_filament(damper.filament).hole_compensation
+            return damper_pile(damper, own)
+    if sheet is None:
+        return None
+    for spacer in sheet.motor_spacers:
         if spacer.name == motor.name and motor.kind == "plate":
-            return plate_pile(spacer, compensation)
+            return plate_pile(spacer, sheet.print.for_filament(spacer.filament).hole_compensation)
     return None

@@ -28,7 +28,7 @@ from isolator.report.sentences import dampers, motors, notes, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.cautions import DAMPER, before_start, of_step
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
-from isolator.report.sentences.parts import prints
+from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
 
 _HERE = Path(__file__).parent
 _NO_BREAK = "\u00a0"  # a number and its unit stay on one line
@@ -123,6 +123,8 @@ def _environment(ceiling: float) -> Environment:
         motors=motors,
         notes=notes,
         prints=prints,
+        lasting=lasting,
+        TIME_RESTS_ON=TIME_RESTS_ON,
         speeds=speeds,
     )
     return made

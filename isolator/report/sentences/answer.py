@@ -15,6 +15,7 @@ from isolator.report.findings import Cloud, Findings, Tally, TooSlow
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
 from isolator.report.sentences.checks import advice
+from isolator.report.sentences.notes import outside
 from isolator.report.sentences.numbers import loss
 from isolator.report.sentences.sources import sources
 from isolator.report.sentences.speeds import desk_words, spans
@@ -74,7 +75,7 @@ def findings(
         make=make_lines(design, cards),
         steps=() if design is None else assembly_steps(design, names(cards)),
         assumed=(*assumed, *MODEL),
-        warnings=warnings,
+        warnings=(*warnings, *outside(design)),
         sources=sources(material),
         cautions=of_design(motors, material),
     )

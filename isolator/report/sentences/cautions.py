@@ -99,6 +99,9 @@ STEPS: Mapping[Care, str] = {
         "and follow local codes."
     ),
     "drill": "Wear glasses when you drill, and keep chips out of the electronics.",
+    "pour": (
+        "Uncured rubber: wear gloves and glasses, air the room, and keep to its maker's sheet."
+    ),
     "press the rim": "Do not press on a pad or a sole: press on the rim, square to the frame.",
 }
 """Beside a step of assembly, by the key that the step carries."""

@@ -53,6 +53,8 @@ ADVICE: Mapping[str, str] = {
         "lower the motor's current, or bolt it to metal: printed parts under a warm motor creep"
     ),
     "belt plane": "print in thinner layers, or measure the stack and print its spacer again",
+    "pulley over the boss": "take a taller stack, or set the pulley further off the motor's face",
+    "boss too wide": "file the plates' hole wider, or do without plates",
     "radial load": "slacken the belt, or take a thinner stack",
     "holes too shallow": (
         "its holes are too shallow for {turns:g} turns of M{thread_mm:g} with {margin_mm:g} mm "

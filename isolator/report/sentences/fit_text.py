@@ -19,13 +19,14 @@ TIGHT, LOOSE = 0.05e-3, 0.4e-3
 no source."""
 
 
-def coupon_text(path: Path) -> list[str]:
+def coupon_text(path: Path, filament: str) -> list[str]:
     """Return the lines that go with the coupon: letters, sizes, how to measure, what to type."""
     rows = [
         f"{each.letter}  {each.what:<20}  {_mm(each.nominal):>6}  {each.how}" for each in FEATURES
     ]
     return [
-        "Print the coupon as it lies, in the filament and with the settings of your rigid parts;",
+        f"Print the coupon as it lies, in {filament}, with the settings of your parts of it:",
+        "filaments shrink and spread unlike each other, so each has a coupon of its own;",
         "let it cool, pull off strings, and measure with callipers, from above:",
         "",
         *rows,
@@ -33,7 +34,8 @@ def coupon_text(path: Path) -> list[str]:
         "Broad jaws read a small hole low: the shank of the largest drill that goes in tells it",
         "as well. Any of them will do, one hole at least; then type what you read, as in",
         "",
-        f"  isolator fit {shlex.quote(str(path))} A=3.21mm B=4.33mm K=35.04mm L=35.38mm",
+        f"  isolator fit {shlex.quote(str(path))} A=3.21mm B=4.33mm K=35.04mm L=35.38mm "
+        f"--filament {filament}",
     ]
 
 

@@ -4,6 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from isolator.design import Design
+from isolator.design.beyond import beyond_frame
+from isolator.design.phrases import millimetres
+
+TOLD_BEYOND = 0.05e-3
+"""What feet reach beyond a frame by less is not told [m]: nobody measures a frame so well."""
+
 DECIBEL = (
     "Decibels (dB) here say how much less vibration reaches the desk: 6 dB less is half the "
     "vibration, and a tone that falls by 10 dB sounds about half as loud. A minus means more, "
@@ -90,6 +97,18 @@ def not_designed_from(file: Path) -> str:
     return (
         f"feet.design is not used here: these feet are new. The feet of {file} are judged by "
         "`isolator check` and drawn by `isolator draw`"
+    )
+
+
+def outside(design: Design | None) -> tuple[str, ...]:
+    """Return that feet reach beyond the printer's frame, nothing where all lie under it."""
+    beyond = 0.0 if design is None else beyond_frame(design)
+    if beyond < TOLD_BEYOND:
+        return ()
+    return (
+        f"feet reach {millimetres(beyond, 1)} beyond the printer's outside, where no frame lies on "
+        "them and they catch cables and knees: set them further in with feet.inset or "
+        "feet.positions, or allow narrower ones alone with limits.foot_width",
     )
 
 

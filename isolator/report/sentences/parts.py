@@ -28,6 +28,29 @@ def prints(overhang: float, bridge: float, walls: float) -> str:
     return told
 
 
+TIME_RESTS_ON = (
+    "Printing times are estimates from the volume of the parts: lines as wide as the nozzle and "
+    "as high as a layer, laid at a mean 25 to 80 mm/s, flexible filament at 12 to 35 mm/s, "
+    "corners and moves counted in; 4 to 10 s a layer at least; 3 to 10 minutes to heat and prime."
+)
+
+
+def lasting(low: float, high: float) -> str:
+    """Return a span of time [s] in words.
+
+    >>> lasting(580, 1600), lasting(3100, 14400), lasting(15800, 50900)
+    ('10 to 27 min', '52 min to 4 h', '4.4 to 14.1 h')
+    """
+    units = [(each / 3600, "h") if each >= 3600 else (each / 60, "min") for each in (low, high)]
+    ends = [
+        f"{value:.1f}".removesuffix(".0") if unit == "h" else f"{value:.0f}"
+        for value, unit in units
+    ]
+    if units[0][1] == units[1][1]:
+        return f"{ends[0]} to {ends[1]} {units[1][1]}"
+    return f"{ends[0]} {units[0][1]} to {ends[1]} {units[1][1]}"
+
+
 def numbered(names: Iterable[str]) -> str:
     """Return names with the numbers that they have in a picture.
 

@@ -1,4 +1,4 @@
-"""Screws, nuts and washers of a foot, simple and to size, where a step's picture shows them [mm].
+"""Screws, nuts and washers of a foot, simple and to size, for pictures and the assembly [mm].
 
 The cap's upper face is z = 0. Threads are plain cylinders. Where things lie follows from the
 drawing sheet, as the parts' own recesses do.
@@ -6,25 +6,30 @@ drawing sheet, as the parts' own recesses do.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
 import cadquery as cq
 
 from geometry.solids import features
-from geometry.solids.part import mm
-from isolator.design import COVER, Foot, PrintSettings, quantise_up
+from geometry.solids.part import Body, mm
+from isolator.design import COVER, Foot, PrintSettings, quantise, quantise_up
 from isolator.design.attachment import (
     HEAD_GAP,
+    PLUG_NUT,
+    SHORTEST_PLUG,
     fixing_depth,
     head,
     slot_reach,
 )
+from isolator.design.naming import slug
+from isolator.design.screw_lengths import screw_length
 from isolator.design.screws import INSERTS, Screw, screw, thin_nut
 
-OVER = 8.0  # of a screw over the frame's underside [mm]
+OVER = 8.0  # of a screw over the frame's underside where no length is known [mm]
 FRAME = 4.0  # frame shown between foot and nut where its thickness is not known [mm]
-LIP = 2.0  # of the profile between foot and slot nut; no source [mm]
+LIP = 2.0  # of a profile that nothing is known of, between foot and slot nut; no source [mm]
 SLOT_NUT = (2.2, 1.9, 0.9)  # length, width, height of a slot nut, in thread diameters; no source
 
 
@@ -40,6 +45,31 @@ class Bought(NamedTuple):
     name: str
     side: int
     solids: list[Any]
+
+
+def bought_bodies(foot: Foot, settings: PrintSettings) -> list[Body]:
+    """Return what is bought for every copy of a foot, in the assembly; nothing for glue.
+
+    A screw whose length follows from a frame that is not known ends a little over it.
+    """
+    if foot.thread == 0:
+        return []
+    kinds = {"screw": "screw", "screws": "screw"}
+    each = [
+        (slug(foot.name, one.name), kinds.get(one.name, "nut"), solid)
+        for one in (*screws(foot, settings), *held(foot, settings))
+        for solid in one.solids
+    ]
+    found, count = [], Counter[str]()
+    for x, y in foot.positions:
+        place = cq.Location(cq.Vector(mm(x), mm(y), -mm(foot.lift)))
+        for name, role, solid in each:
+            count[name] += 1
+            there = solid.moved(place)
+            found.append(
+                Body(name=f"{name}-{count[name]}", owner=foot.name, role=role, solid=there)
+            )
+    return found
 
 
 def held(foot: Foot, settings: PrintSettings) -> list[Bought]:
@@ -67,32 +97,50 @@ def screws(foot: Foot, settings: PrintSettings) -> list[Bought]:
     across, tall = (mm(each) for each in head(foot.attachment, thread))
     if foot.fixing != "screw":
         seat = grip + mm(row.washer_height)
-        one = _screw(mm(thread), across, tall, seat, seat + OVER, up=False)
+        one = _screw(mm(thread), across, tall, seat, _long(foot, seat + OVER), up=False)
         return [Bought("screw", 1, [one]), Bought("washer", 1, [washer])]
     seat = -mm(foot.cap) if foot.fastening.flanged else -_through(foot, settings)
     if foot.fastening.flanged or foot.fastening.driven:
-        one = _screw(mm(thread), across, tall, seat, OVER - seat, up=True)
+        one = _screw(mm(thread), across, tall, seat, _long(foot, OVER - seat), up=True)
     else:
-        one = _hexagon_screw(row, seat, OVER - seat)
+        one = _hexagon_screw(row, seat, _long(foot, mm(foot.lift) + OVER - seat))
     at = _places(foot, across)
     standing = Bought("screws" if len(at) > 1 else "screw", -1, _at(one, at))
-    return [*_above(foot, row, at, washer, grip), standing]
-
-
-def _above(foot: Foot, row: Screw, at: Places, washer: Any, grip: float) -> list[Bought]:
-    """Return what lies over the screws of a foot that stand up."""
     above = _ABOVE.get(foot.fastening.way)
-    return [] if above is None else above(foot, row, at, washer, grip)
+    over = [] if above is None else above(Over(foot, settings, row, at, washer, grip))
+    return [*over, standing]
 
 
-def _slot_nuts(foot: Foot, row: Screw, at: Places, *_: Any) -> list[Bought]:
-    long, wide, high = (share * mm(row.thread) for share in SLOT_NUT)
-    block = cq.Solid.makeBox(long, wide, high, cq.Vector(-long / 2, -wide / 2, LIP))
-    nut = features.cut_all(block, features.hole(mm(row.thread), LIP - 1.0, LIP + high + 1.0))
-    return [Bought("slot nuts", 1, _at(nut, at))]
+def _long(foot: Foot, otherwise: float) -> float:
+    """Return how long a foot's screws are, as sold; `otherwise` where the frame is not known."""
+    length = screw_length(foot)
+    return otherwise if length is None else mm(length)
 
 
-def _stud_nuts(foot: Foot, row: Screw, *_: Any) -> list[Bought]:
+class Over(NamedTuple):
+    """What is known of a foot whose screws stand up, to draw what lies over them [mm]."""
+
+    foot: Foot
+    settings: PrintSettings
+    row: Screw
+    at: Places
+    washer: Any
+    grip: float
+
+
+def _slot_nuts(over: Over) -> list[Bought]:
+    thread, slot = mm(over.row.thread), over.foot.fastening.slot
+    long, wide, high = (share * thread for share in SLOT_NUT)
+    lip = LIP if slot is None else mm(slot.lip)
+    block = cq.Solid.makeBox(long, wide, high, cq.Vector(-long / 2, -wide / 2, lip))
+    nut = features.cut_all(block, features.hole(thread, lip - 1.0, lip + high + 1.0))
+    if over.foot.along == "y":
+        nut = nut.rotate(_up(0.0), _up(1.0), 90.0)
+    return [Bought("slot nuts", 1, _at(nut, over.at))]
+
+
+def _stud_nuts(over: Over) -> list[Bought]:
+    foot, row = over.foot, over.row
     thin = mm(thin_nut(row.thread))
     lock = mm(foot.lift) - thin
     clamped = _nut(row, mm(row.nut_height), mm(row.washer_height))
@@ -102,15 +150,23 @@ def _stud_nuts(foot: Foot, row: Screw, *_: Any) -> list[Bought]:
     ]
 
 
-def _nuts(foot: Foot, row: Screw, at: Places, washer: Any, grip: float) -> list[Bought]:
+def _plug_nut(over: Over) -> list[Bought]:
+    tube, high = quantise(over.foot.tube, over.settings.layer), mm(over.row.nut_height)
+    end = max(mm(tube), mm(SHORTEST_PLUG)) - mm(PLUG_NUT)
+    return [Bought("nut", 1, [_nut(over.row, high, end - high)])]
+
+
+def _nuts(over: Over) -> list[Bought]:
+    row, at = over.row, over.at
     many = "s" if len(at) > 1 else ""
-    nut = _nut(row, mm(row.nut_height), grip + mm(row.washer_height))
-    return [Bought(f"nut{many} and washer{many}", 1, [*_at(nut, at), *_at(washer, at)])]
+    nut = _nut(row, mm(row.nut_height), over.grip + mm(row.washer_height))
+    return [Bought(f"nut{many} and washer{many}", 1, [*_at(nut, at), *_at(over.washer, at)])]
 
 
-_ABOVE: dict[str, Callable[[Foot, Screw, Places, Any, float], list[Bought]]] = {
+_ABOVE: dict[str, Callable[[Over], list[Bought]]] = {
     "slot": _slot_nuts,
     "stud": _stud_nuts,
+    "plug": _plug_nut,
     "through": _nuts,
     "captive": _nuts,
 }

@@ -10,9 +10,9 @@ from isolator.design.attachment import LEVELLING, PLUG_NUT, SHORTEST_PLUG, SPARE
 from isolator.design.screws import (
     DIRECT_DEPTH,
     LARGE_WASHER,
-    LENGTHS,
     TAPPING_LENGTHS,
     Screw,
+    kept_lengths,
     screw,
 )
 
@@ -117,7 +117,7 @@ def screw_length(foot: Foot) -> float | None:
     if held.gripping and foot.grip <= 0:
         return None
     grip = foot.grip if held.gripping else 0.0
-    sold = TAPPING_LENGTHS if held.tapping else LENGTHS
+    sold = TAPPING_LENGTHS if held.tapping else kept_lengths(foot.thread)
     if most < math.inf:
         fits = [each for each in sold if least + grip - 1e-9 <= each <= most + grip + 1e-9]
         return fits[-1] if fits else None

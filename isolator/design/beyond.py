@@ -1,0 +1,36 @@
+"""How far feet reach beyond what they are under [m]."""
+
+from __future__ import annotations
+
+from isolator.design import Design, Foot
+from isolator.design.attachment import EAR_MARGIN, head, slot_reach
+
+
+def half_widths(foot: Foot) -> tuple[float, float]:
+    """Return how far a foot reaches from its middle along x and y [m], its flange included."""
+    wide, deep = (side / 2.0 for side in foot.widths)
+    if not foot.fastening.flanged:
+        return wide, deep
+    across = head(foot.attachment, foot.thread)[0]
+    ear = across / 2.0 + EAR_MARGIN
+    if foot.holes:
+        far_x, far_y = (max(abs(at[axis]) for at in foot.holes) for axis in (0, 1))
+    else:
+        reach = slot_reach(foot.widths["xy".index(foot.along)], across)
+        far_x, far_y = (reach, 0.0) if foot.along == "x" else (0.0, reach)
+    return max(wide, far_x + ear), max(deep, far_y + ear)
+
+
+def beyond_frame(design: Design) -> float:
+    """Return how far feet reach beyond the printer's outside [m]; 0 where all lie under it.
+
+    Pads under a slab have a check of their own.
+    """
+    found = 0.0
+    for foot in design.feet:
+        if not foot.build.hung:
+            continue
+        for place in foot.positions:
+            for at, half, side in zip(place, half_widths(foot), design.frame_size, strict=False):
+                found = max(found, abs(at) + half - side / 2.0)
+    return round(found, 9)
