@@ -10,7 +10,7 @@ Figures = tuple[tuple[str, float], ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """Lowest, nominal and highest value over modulus, mass and temperature."""
+    """Nominal value and the two ends between which nine of ten samples lie."""
 
     low: float
     nominal: float

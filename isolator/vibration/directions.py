@@ -26,15 +26,15 @@ LOWEST = 0.5
 MOST_DIRECTIONS = 200_000
 
 
-def frequency_grid(highest: float, loss: float, steps: float = STEPS_A_WIDTH) -> Array:
-    """Return frequencies (f,) [Hz] up to `highest`, so close that no resonance is stepped over.
+def frequency_grid(highest: float, loss: float, lowest: float = LOWEST) -> Array:
+    """Return frequencies (f,) [Hz] from `lowest` to `highest`; no resonance is stepped over.
 
     `loss` is the smallest loss factor of what resonates: a half-power width is that share of the
     resonance's frequency.
     """
-    step = min(LARGEST_STEP, max(loss, 0.005) / steps)
-    top = max(highest, 2.0 * LOWEST)
-    return np.geomspace(LOWEST, top, 2 + math.ceil(math.log(top / LOWEST) / step))
+    step = min(LARGEST_STEP, max(loss, 0.005) / STEPS_A_WIDTH)
+    top = max(highest, 1.001 * lowest)
+    return np.geomspace(lowest, top, 2 + math.ceil(math.log(top / lowest) / step))
 
 
 def turn_weights(grid: Array, top: float) -> Array:

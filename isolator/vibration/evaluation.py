@@ -127,7 +127,8 @@ def _spectra(
     """Return what the feet, and those there now, pass on over all frequencies of the lines."""
     speeds = (*question.speeds, float(curves.speed_grid(excitation.motion)[-1]))
     losses = [least_loss(each.system) for each in (found, before) if each]
-    grid = grid_for(excitation, speeds, min(losses))
+    modes = min(float(np.abs(each.modes.frequency).min()) for each in (found, before) if each)
+    grid = grid_for(excitation, speeds, min(losses), 0.5 * modes)
     return Spectra(
         feet=spectrum(found, desk, grid),
         now=spectrum(before, None, grid) if before else None,

@@ -179,5 +179,5 @@ class Evaluation(Held):
     curves: tuple[Curve, ...]
     speed_map: SpeedMap
     ceiling: float  # no more loss than this is promised [dB]
-    share: float  # share of the cases (modulus × mass × temperature) in which the target is met
+    share: float  # share of the samples in which the target is met
     desk: str = ""  # material of the desk; empty: a soft stand-in

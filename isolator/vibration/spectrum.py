@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from isolator.physics.arrays import Array
 from isolator.vibration import directions
@@ -20,8 +21,8 @@ from isolator.vibration.system import System
 THIN = 3
 """Of so many frequencies one is enough for the samples: a band is a quantile of means over
 directions, and what a resonance's tip loses here it gains there."""
-COARSE = 0.05
-"""Step of the frequencies beyond the full-step line, where nothing resonates."""
+NARROW_TO = 600.0
+"""No narrow resonance lies above [Hz]: belts and frames are lower, a rotor's field is broad."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,16 +39,23 @@ class Spectrum:
     lowest: float  # lowest mode, nominal [Hz]
 
 
-def grid_for(excitation: Excitation, speeds: Sequence[float], loss: float) -> Array:
-    """Return the frequencies [Hz] that all lines at `speeds` [m/s] run through."""
+def grid_for(
+    excitation: Excitation, speeds: Sequence[float], loss: float, lowest: float = 0.0
+) -> Array:
+    """Return the frequencies [Hz] that all lines at `speeds` [m/s] run through.
+
+    `loss` is the smallest loss factor of what resonates, `lowest` [Hz] lies below all of that.
+    """
     motion = excitation.motion
     lines = motor_lines(motion, max(speeds) * directions.top_factor(motion.layout))
-    fine = directions.frequency_grid(max(lines["full step"], lines["belt tooth"]), loss)
-    top = 1.001 * max(lines.values())
-    if top <= fine[-1]:
-        return fine
-    count = 2 + math.ceil(math.log(top / fine[-1]) / COARSE)
-    return np.concatenate([fine, np.geomspace(fine[-1], top, count)[1:]])
+    top = max(1.001 * max(lines.values()), 2.0 * directions.LOWEST)
+    first = min(max(lowest, directions.LOWEST), top)
+    last = min(max(NARROW_TO, first), top)
+    parts = [np.array([directions.LOWEST])]
+    for low, high, own in ((directions.LOWEST, first, 1.0), (first, last, loss), (last, top, 1.0)):
+        if high > low:
+            parts.append(directions.frequency_grid(high, own, low)[1:])
+    return np.concatenate(parts)
 
 
 def least_loss(system: System) -> float:
@@ -64,17 +72,18 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
     """Return what a stand passes on in all samples at the frequencies `grid` (f,) [Hz].
 
     Without a desk, on a rigid floor alone: a desk costs most of the time. Samples beside the
-    nominal one are worked out at every third frequency.
+    nominal one are worked out at every third frequency, and on the desk at every sixth.
     """
-    some = np.append(np.arange(0, len(grid) - 1, THIN), len(grid) - 1)
     below = None if desk is None else stand.desk(desk, grid)
-    seldom = None if below is None else below.take(some)
     nominal = _energies(stand.take(np.array([0])), below, grid)
-    others = _energies(stand.take(np.arange(1, len(stand.above))), seldom, grid[some])
-    energies = {
-        name: np.concatenate([own, _between(grid, grid[some], others[name])])
-        for name, own in nominal.items()
-    }
+    rest = stand.take(np.arange(1, len(stand.above)))
+    some = _every(THIN, grid)
+    others = _spread(grid, some, _energies(rest, None, grid[some]))
+    if below is not None:
+        few = _every(2 * THIN, grid)
+        felt = _spread(grid, few, _energies(rest, below.take(few), grid[few]))
+        others |= {name: felt[name] for name in ("desk", "desk_rigid")}
+    energies = {name: np.concatenate([own, others[name]]) for name, own in nominal.items()}
     return Spectrum(
         grid=grid,
         **energies,
@@ -96,6 +105,16 @@ def _energies(stand: Sampled, below: Under | None, grid: Array) -> dict[str, Arr
         "desk": np.concatenate([each.feet for each in felt]),
         "desk_rigid": np.concatenate([each.rigid for each in felt]),
     }
+
+
+def _every(step: int, grid: Array) -> NDArray[np.intp]:
+    """Return the indices of every `step`th frequency, the last one too."""
+    return np.append(np.arange(0, len(grid) - 1, step), len(grid) - 1)
+
+
+def _spread(grid: Array, some: NDArray[np.intp], found: dict[str, Array]) -> dict[str, Array]:
+    """Return energies that are given at the frequencies `some` of `grid` at all of them."""
+    return {name: _between(grid, grid[some], each) for name, each in found.items()}
 
 
 def _between(grid: Array, thin: Array, energies: Array) -> Array:

@@ -28,8 +28,9 @@ RIPPLE = (
     "does not depend on it."
 )
 BAND = (
-    "A band runs over the scatter of the material, the mass range and the temperature: the value "
-    "in the middle is the material card's own."
+    "A band holds nine of ten printers like yours: samples drawn over the scatter of material, "
+    "belts and frame, the mass range and the temperature. The value in the middle is that of the "
+    "figures as told."
 )
 SOURCES: dict[str, str] = {
     "turn": "once a pulley turn, from run-out",

@@ -6,9 +6,10 @@ import math
 from collections.abc import Sequence
 
 from isolator.design.phrases import millimetres
+from isolator.report.sentences.numbers import decibel, number
 from isolator.vibration.desk import STAND_IN
 from isolator.vibration.results import AvoidRange, Line, Speed
-from isolator.vibration.verdict import QUIET_DB, least_cut
+from isolator.vibration.verdict import QUIET_DB, least_cut, raised
 
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little
 
@@ -34,15 +35,17 @@ def reason(speed: Speed, ceiling: float) -> str:
         return "no motor line at this speed"
     least = line.insertion_loss.low
     if speed.verdict == "amplified":
+        if not raised(line.insertion_loss.nominal, least):
+            return share_words(speed)
         return (
-            f"the {line.source} line at {line.frequency:.3g} Hz meets a mode of the printer on "
-            f"its feet ({least:.0f} dB at worst)"
+            f"the {line.source} line at {number(line.frequency)} Hz meets a mode of the printer on "
+            f"its feet ({decibel(least)} dB at worst)"
         )
     if speed.verdict == "neutral" and least >= QUIET_DB:
         return share_words(speed)
     amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
     lead = "every drone line is cut" if speed.verdict == "quiet" else "the feet do little"
-    return f"{lead}: {amount} dB at worst, on the {line.source} line at {line.frequency:.3g} Hz"
+    return f"{lead}: {amount} dB at worst, on the {line.source} line at {number(line.frequency)} Hz"
 
 
 def direction(line: Line) -> str:
