@@ -18,6 +18,8 @@ from isolator.commands.known_cards import known_cards
 from isolator.report.json.result import to_json
 from isolator.report.terminal.summary import summary
 
+pytestmark = pytest.mark.usefixtures("few_samples")
+
 PLAIN, ALL = 20, 300
 NEVER_NEGATIVE = (
     "frequency_hz",

@@ -87,11 +87,13 @@ def test_cup_and_guide_have_the_volumes_worked_by_hand() -> None:
     pocket, outside, cap, rim, c = 20.9, 22.7, 3.4, 15.8, 0.3
     edge = math.pi * (outside * c**2 - c**3 / 3)  # ring of triangular section, Guldin's rule
     by_hand = math.pi * (outside**2 * (cap + rim) - pocket**2 * rim) - edge
+    by_hand -= math.pi * (pocket**2 - 20.5**2) * 0.4  # the line scribed beside the ball
     assert cup.solid.Volume() == pytest.approx(by_hand, rel=1e-6)  # kernel integrates to 1e-6
     # mm: room of radius 20.5 + 0.2 play + 0.075 of the printer's own, wall 6
     room, outside = 20.775, 26.775
     edge = math.pi * (outside * c**2 - c**3 / 3)
-    by_hand = math.pi * (outside**2 - room**2) * 20.5 - edge
+    mouth = math.pi * (room * 0.6**2 + 0.6**3 / 3)  # opens towards the bed by 0.6 at 45°
+    by_hand = math.pi * (outside**2 - room**2) * 20.5 - edge - mouth
     assert guide.solid.Volume() == pytest.approx(by_hand, rel=1e-6)
     assert guide.quantity == 1
     assert guide.places == ()

@@ -39,10 +39,9 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
         for kind in ("step", "stl", "3mf")
     }
     plans = {file for each in manifest["pads"] for file in each.get("cut_plan", ())}
-    assert plans == {"templates/foot-pad-sheet.dxf", "templates/foot-pad-sheet.svg"}
-    pads = {
-        f"templates/{each['name']}.{kind}" for each in manifest["pads"] for kind in ("dxf", "svg")
-    }
+    kinds = ("dxf", "svg", "pdf")
+    assert plans == {f"templates/foot-pad-sheet.{kind}" for kind in kinds}
+    pads = {f"templates/{each['name']}.{kind}" for each in manifest["pads"] for kind in kinds}
     for each in manifest["plates"]:
         low, high = each["print_time_s"]
         assert 0 < low < high

@@ -10,6 +10,8 @@ from command import Ran, example, isolator, replaced, tree
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+pytestmark = pytest.mark.usefixtures("few_samples")
+
 EXAMPLES = tuple(example(name) for name in ("reading-room", "story-corner", "workshop"))
 
 GIVEN = "".join(

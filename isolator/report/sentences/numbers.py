@@ -62,7 +62,9 @@ def decibel(value: float, ceiling: float = math.inf) -> str:
     """
     if not math.isfinite(value):
         return "–"
-    return f"over {ceiling:.0f}" if value > ceiling else f"{round(value)}".replace("-", "−")
+    if value > ceiling:
+        return f"over {ceiling:.0f}" if round(ceiling) > 0 else "0"
+    return f"{round(value)}".replace("-", "−")
 
 
 def decibel_band(value: Band, ceiling: float) -> str:
