@@ -120,7 +120,7 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     assert "20 to 31 mm/s" in text  # 20.5–26.2 and 23.8–30.1 joined, rounded outwards
     assert "172 to 214 mm/s" in text
     assert "From 52 mm/s on every mode lies clear below the motors' drone." in text
-    assert "86 % of the cases" in text
+    assert "86 % of the samples" in text
     assert "60 000 tried, 17 411 met every limit" in text
     heard = speeds.weakest(told.chosen.speeds[1])
     assert heard is not None

@@ -120,10 +120,11 @@ def spans(avoid: Sequence[AvoidRange]) -> str:
 def span(low: float, high: float) -> str:
     """Return a range of speeds [m/s] in whole mm/s, rounded outwards.
 
-    >>> span(0.0205, 0.0301)
-    '20 to 31 mm/s'
+    >>> span(0.0205, 0.0301), span(0.007, 0.007)
+    ('20 to 31 mm/s', '7 mm/s')
     """
-    return f"{math.floor(low * 1e3 + 1e-9)} to {math.ceil(high * 1e3 - 1e-9)}{_UNIT}"
+    first, last = math.floor(low * 1e3 + 1e-9), math.ceil(high * 1e3 - 1e-9)
+    return f"{first}{_UNIT}" if first == last else f"{first} to {last}{_UNIT}"
 
 
 _UNIT = " mm/s"
