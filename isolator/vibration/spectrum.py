@@ -72,7 +72,7 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
     """Return what a stand passes on in all samples at the frequencies `grid` (f,) [Hz].
 
     Without a desk, on a rigid floor alone: a desk costs most of the time. Samples beside the
-    nominal one are worked out at every third frequency, and on the desk at every sixth.
+    nominal one are worked out at every third frequency, and on the desk at every fourth.
     """
     below = None if desk is None else stand.desk(desk, grid)
     nominal = _energies(stand.take(np.array([0])), below, grid)
@@ -80,7 +80,7 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
     some = _every(THIN, grid)
     others = _spread(grid, some, _energies(rest, None, grid[some]))
     if below is not None:
-        few = _every(2 * THIN, grid)
+        few = _every(THIN + 1, grid)
         felt = _spread(grid, few, _energies(rest, below.take(few), grid[few]))
         others |= {name: felt[name] for name in ("desk", "desk_rigid")}
     energies = {name: np.concatenate([own, others[name]]) for name, own in nominal.items()}
