@@ -30,7 +30,7 @@ def test_help_loads_little_but_the_reader_of_commands(
     took.hold(1.7, "--help", "the import of typer", capsys)
 
 
-def test_check_takes_little_more_than_its_libraries_start(
+def test_check_against_the_start_of_its_libraries(
     room: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     libraries = "import typer, pint, tomlkit, numpy, scipy.linalg, scipy.interpolate, scipy.special"
@@ -39,8 +39,8 @@ def test_check_takes_little_more_than_its_libraries_start(
         lambda: python(room, COMMAND, "check", "brief.toml", "--json"),
         lambda: python(room, libraries),
     )
-    # measured 2.2
-    took.hold(3.5, "check", "the import of its libraries", capsys)
+    # measured 7.5, most of it bands from 257 samples; 2.2 when a band was nine corners
+    took.hold(11.0, "check", "the import of its libraries", capsys)
     assert json.loads(python(room, COMMAND, "check", "brief.toml", "--json"))["checks"]
 
 
@@ -51,8 +51,8 @@ def test_design_against_the_start_of_the_drawing_kernel(
     took = paired(3, lambda: python(room, COMMAND, *words), lambda: python(room, KERNEL))
     found = json.loads((room / "out" / "reading-room-printer" / "result.json").read_text("utf-8"))
     assert found["candidates"]["tried"] >= 50_000  # demanded of this program
-    # measured 5.6
-    took.hold(9.0, "design", "the import of the drawing kernel", capsys)
+    # measured 9.9; 5.6 when a band was nine corners
+    took.hold(14.0, "design", "the import of the drawing kernel", capsys)
     # of the largest process yet, in KiB on Linux
     peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * 1024
     with capsys.disabled():
