@@ -12,7 +12,7 @@ from isolator.physics.bodies.condense import Condensed
 from isolator.physics.bodies.rigid import (
     Support,
     assemble,
-    cross_matrix,
+    carried,
     mass_matrix,
     support_matrix,
 )
@@ -53,7 +53,7 @@ def build_on_slab(
 
     `spread` is the factor either way on the stiffness of the feet.
     """
-    to_printer, to_slab = _carried(printer[1] - com), _carried(slab[1] - com)
+    to_printer, to_slab = carried(printer[1] - com), carried(slab[1] - com)
     centres, linear, angular = feet.centres[0], feet.linear[0], feet.angular[0]
     loads = np.zeros_like(centres)
     loads[:, 2] = feet.load[0]
@@ -73,10 +73,3 @@ def build_on_slab(
         reference=float(feet.reference[0]),
         spread=spread,
     )
-
-
-def _carried(arm: Array) -> Array:
-    """Return the motion (6, 6) of a point at `arm` (3,) of a rigid body, of which six are told."""
-    out = np.eye(6)
-    out[:3, 3:] = -cross_matrix(arm)
-    return out

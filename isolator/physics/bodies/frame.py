@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies.rigid import cross_matrix, mass_matrix
+from isolator.physics.bodies.rigid import carried, mass_matrix
 
 Numbers = NDArray[Any]  # real or complex
 
@@ -61,15 +61,13 @@ def racking(top: Top, reference: ArrayLike, stiffness: ArrayLike) -> Racking:
     # motion of the top's own centre, per unit of the three and of the frame's six
     own = np.zeros((6, COUNT))
     own[0, 0] = own[1, 1] = own[5, 2] = 1.0
-    carried, back = np.eye(6), np.eye(6)
     arm = np.asarray(top.centre, dtype=float) - np.asarray(reference, dtype=float)
-    carried[:3, 3:], back[:3, 3:] = -cross_matrix(arm), cross_matrix(arm)
     inertia = mass_matrix(top.mass, top.inertia)
     return Racking(
         stiffness=np.diag(np.asarray(stiffness, dtype=complex)),
         mass=own.T @ inertia @ own,
-        coupling=carried.T @ inertia @ own,
-        motion=back @ own,
+        coupling=carried(arm).T @ inertia @ own,
+        motion=carried(-arm) @ own,
     )
 
 

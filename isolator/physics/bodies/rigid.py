@@ -37,6 +37,17 @@ def cross_matrix(arm: ArrayLike) -> Array:
     return out
 
 
+def carried(arm: ArrayLike) -> Array:
+    """Return the motion (6, 6) of a body-fixed point at `arm` (3,) [m], per unit of the body's six.
+
+    >>> (carried([0.0, 0.0, 1.5])[0] + 0.0).tolist()
+    [1.0, 0.0, 0.0, 0.0, 1.5, 0.0]
+    """
+    out = np.eye(6)
+    out[:3, 3:] = -cross_matrix(arm)
+    return out
+
+
 def mass_matrix(mass: ArrayLike, inertia: ArrayLike) -> Array:
     """Return the rigid-body mass matrix (..., 6, 6).
 

@@ -24,7 +24,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies.rigid import cross_matrix
+from isolator.physics.bodies.rigid import carried
 
 Numbers = NDArray[Any]
 
@@ -80,7 +80,7 @@ def augment(
     places = [slice(6 + 6 * number, 12 + 6 * number) for number in range(len(mounted))]
     for own, motor in zip(places, mounted, strict=True):
         stiffness[..., own, own] = motor.stiffness
-        _carry(inertia, own, motor.mass, _carried(motor.com, com))
+        _carry(inertia, own, motor.mass, carried(np.asarray(motor.com) - np.asarray(com)))
     for index, drive in enumerate(drives):
         rotor = rotors + index
         stretch, loop, turned = np.zeros((3, size))
@@ -95,7 +95,12 @@ def augment(
         inertia[rotor] = inertia[:, rotor] = drive.rotor_inertia * turned
     for along, (moved, point) in enumerate(zip(carriage.masses, carriage.points, strict=True)):
         travel = slice(size - 2 + along, size - 1 + along)
-        _carry(inertia, travel, moved * np.eye(1), _carried(point, com)[along : along + 1])
+        _carry(
+            inertia,
+            travel,
+            moved * np.eye(1),
+            carried(np.asarray(point) - np.asarray(com))[along : along + 1],
+        )
     return stiffness, inertia
 
 
@@ -115,17 +120,6 @@ def _stretched(drive: Drive, motor: Mounted) -> tuple[Array, Array]:
 
     turned = np.concatenate([np.zeros(3), drive.pulley_radius * drive.axis])
     return turned - np.cos(half) * shift(side), -np.sin(half) * shift(motor.pull)
-
-
-def _carried(point: ArrayLike, com: ArrayLike) -> Array:
-    """Return the motion (6, 6) of a body at `point` that a frame with its centre at `com` carries.
-
-    >>> (_carried([0.0, 0.0, 2.0], [0.0, 0.0, 0.5])[0] + 0.0).tolist()
-    [1.0, 0.0, 0.0, 0.0, 1.5, 0.0]
-    """
-    motion = np.eye(6)
-    motion[:3, 3:] = -cross_matrix(np.asarray(point, dtype=float) - np.asarray(com, dtype=float))
-    return motion
 
 
 class Turning(NamedTuple):
