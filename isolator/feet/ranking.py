@@ -15,8 +15,8 @@ from isolator.physics.arrays import Array
 from isolator.vibration.directions import LARGEST_STEP, STEPS_A_WIDTH
 from isolator.vibration.excitation import Excitation
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
-from isolator.vibration.lines import line_weights
+from isolator.vibration.isolation import floor_energy, rigid_energy
+from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.printer import MassCase
 from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.reversal import quick_tool_sway
@@ -117,8 +117,7 @@ def rank(
             system = build(_feet(task, room, batches, screened, group, case, end), case)
             source = sources[case.name]
             before, after = rigid_energy(system, source), floor_energy(system, source)
-            loss = decibel(*(np.tensordot(each, weights, axes=2) for each in (before, after)))
-            worst = np.minimum(worst, loss)
+            worst = np.minimum(worst, mean_loss(before, after, weights))
             if end == "nominal":
                 most = promised(system, bending, limits.promise_ceiling_db)
             reach = np.maximum(

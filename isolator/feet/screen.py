@@ -30,8 +30,8 @@ from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
-from isolator.vibration.lines import sparse_line
+from isolator.vibration.isolation import floor_energy, rigid_energy
+from isolator.vibration.lines import mean_loss, sparse_line
 from isolator.vibration.printer import MassCase
 from isolator.vibration.reversal import quick_tool_sway, slip_margin, tip_margin
 from isolator.vibration.source import Source, motor_source
@@ -214,7 +214,7 @@ class Drone:
         if not self.weights.any():
             return np.zeros(len(system.static))
         before, after = rigid_energy(system, self.source), floor_energy(system, self.source)
-        return decibel(*(np.tensordot(each, self.weights, axes=2) for each in (before, after)))
+        return mean_loss(before, after, self.weights)
 
 
 def slowest_electrical(installation: Installation) -> Drone:

@@ -142,10 +142,8 @@ def damper_lines(
     loss, motion = min(least_loss(cases[NOMINAL].system), *rubber), task.motion
     grid = grid_of(motion, tones.frequency, loss)
     lowest = max(float(cases[NOMINAL].modes.frequency[0, 0]), directions.LOWEST)
-    angles = (
-        np.array(motion.infill_angles)
-        if motion.infill_angles
-        else (directions.swept(motion.layout, lowest, float(grid[-1]), loss))
+    angles = directions.looked_at(
+        motion.layout, motion.infill_angles, lowest, float(grid[-1]), loss
     )
     masses = dict.fromkeys(mass for _, mass in cases)
     rows = [(end, mass, 1.0) for end in ENDS for mass in masses]

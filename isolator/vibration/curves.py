@@ -14,8 +14,8 @@ from isolator.physics.drive.belts import held_belt_resonance
 from isolator.vibration.cases import Case
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
 from isolator.vibration.frame_mode import first_frame_mode
-from isolator.vibration.isolation import decibel, passed
-from isolator.vibration.lines import line_weights
+from isolator.vibration.isolation import passed
+from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import axis_push
 from isolator.vibration.results import AvoidRange, Curve, SpeedMap
 from isolator.vibration.sampled import Sampled, push_sources
@@ -60,53 +60,44 @@ def speed_grid(motion: Motion) -> Array:
     return np.linspace(SLOWEST, max(FASTEST, 1.2 * max(motion.speeds)), STEPS)
 
 
-def _losses(
-    excitation: Excitation, spectrum: Spectrum, source: str, rows: int | None = None
-) -> Array:
-    """Return the loss (c, n) [dB] of a line over the speeds of the map, mean over directions.
-
-    In all samples, or in the first `rows`.
-    """
-    angles = excitation.motion.infill_angles
-    weights = np.stack(
-        [
-            line_weights(excitation, spectrum.grid, source, speed, angles)
-            for speed in speed_grid(excitation.motion)
-        ],
-        axis=-1,
-    )
-    rigid, feet = spectrum.rigid[:rows], spectrum.feet[:rows]
-    return decibel(np.tensordot(rigid, weights, axes=2), np.tensordot(feet, weights, axes=2))
-
-
-def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
-    """Return the loss of every line over print speed, mean over directions, nominal."""
+def speed_losses(excitation: Excitation, spectrum: Spectrum) -> dict[str, Array]:
+    """Return each line's loss (c, n) [dB] over the speeds of the map, mean over directions."""
     motion = excitation.motion
-    grid = speed_grid(motion)
-    sources = MOTOR_SOURCES if excitation.belts else ()
-    lines = motor_lines(motion, 1.0)
+
+    def losses(source: str) -> Array:
+        weights = [
+            line_weights(excitation, spectrum.grid, source, speed, motion.infill_angles)
+            for speed in speed_grid(motion)
+        ]
+        return mean_loss(spectrum.rigid, spectrum.feet, np.stack(weights, axis=-1))
+
+    return {source: losses(source) for source in MOTOR_SOURCES if excitation.belts}
+
+
+def speed_map(motion: Motion, losses: dict[str, Array]) -> SpeedMap:
+    """Return the nominal loss of every line over print speed, of `losses` as `speed_losses`."""
+    grid, lines = speed_grid(motion), motor_lines(motion, 1.0)
     return SpeedMap(
         speed=grid,
-        sources=sources,
-        frequency=np.array([lines[source] * grid for source in sources]).reshape(-1, len(grid)),
-        insertion_loss=np.array(
-            [_losses(excitation, spectrum, source, 1)[0] for source in sources]
-        ).reshape(-1, len(grid)),
+        sources=tuple(losses),
+        frequency=np.array([lines[source] * grid for source in losses]).reshape(-1, len(grid)),
+        insertion_loss=np.array([each[0] for each in losses.values()]).reshape(-1, len(grid)),
     )
 
 
-def avoid(excitation: Excitation, nominal: Case, spectrum: Spectrum) -> tuple[AvoidRange, ...]:
-    """Return the speeds at which a judged line is amplified, mean over directions.
+def avoid(
+    excitation: Excitation, nominal: Case, losses: dict[str, Array]
+) -> tuple[AvoidRange, ...]:
+    """Return the speeds at which a judged line is amplified, of `losses` as `speed_losses`.
 
     By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
     the resonance nearest to the line in its middle.
     """
     grid, ranges = speed_grid(excitation.motion), []
     lines, resonances = motor_lines(excitation.motion, 1.0), _resonances(excitation, nominal)
-    for source in MOTOR_SOURCES if excitation.belts else ():
+    for source, level in losses.items():
         if judged(source):
-            losses = _losses(excitation, spectrum, source)
-            hit = raised(losses[0], ends(losses)[0])
+            hit = raised(level[0], ends(level)[0])
             ranges += _ranges(grid, hit, source, lines[source] * grid, resonances)
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 

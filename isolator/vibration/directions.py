@@ -86,6 +86,13 @@ def mean_weights(
     return point_weights(grid, line * belt_factors(layout, np.array(angles))[belt])
 
 
+def looked_at(
+    layout: str, angles: Sequence[float], resonance: float, top: float, loss: float
+) -> Array:
+    """Return the directions (k,) [rad] to look at: `angles`, or `swept` ones where none are."""
+    return np.array(angles) if angles else swept(layout, resonance, top, loss)
+
+
 def swept(layout: str, resonance: float, top: float, loss: float) -> Array:
     """Return directions (k,) [rad] over the half turn, so close that no resonance is stepped over.
 

@@ -19,7 +19,7 @@ from isolator.vibration.lines import Spectra, direction_lines, speed_row
 from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.pushed import fan_lines, loads
 from isolator.vibration.results import CreepRow, Evaluation, FootState, Held, Line, Speed
-from isolator.vibration.reversal import sampled_tool_sway, stability, swayed, told_sway
+from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
 from isolator.vibration.sampled import Sampled, sample_band, sampled, sampled_modes
 from isolator.vibration.spectrum import grid_for, least_loss, spectrum
 from isolator.vibration.spreads import draw
@@ -92,6 +92,7 @@ def appraise(
     desk = stood_on(installation.surroundings.desk)
     spectra = _spectra(excitation, found, before, desk, question)
     fans = fan_lines(excitation, found, before, desk)
+    losses = curves.speed_losses(excitation, spectra.feet)
     stands = _held(installation, stand, cases, question.speeds)
     stands = replace(
         stands, modes=sampled_modes(found, stands.modes), feet=_sampled_feet(found, stands.feet)
@@ -102,9 +103,9 @@ def appraise(
             _speed(excitation, spectra, question, speed, fans) for speed in question.speeds
         ),
         loads=loads(excitation, found, desk, question.speeds, question.frequencies),
-        avoid=curves.avoid(excitation, cases[NOMINAL], spectra.feet),
+        avoid=curves.avoid(excitation, cases[NOMINAL], losses),
         curves=curves.curves(excitation, found, before),
-        speed_map=curves.speed_map(excitation, spectra.feet),
+        speed_map=curves.speed_map(excitation.motion, losses),
         share=_share(excitation, found, question.speeds, installation.limits.sway),
         desk=desk.material,
         ceiling=_ceiling(installation, cases[NOMINAL]),
@@ -198,6 +199,8 @@ def _share(
     """Return the share of samples whose modes all lie below the motors and which sway in bounds."""
     limit = mode_limit(electrical_line(excitation.motion, min(speeds)))
     frequency = found.modes.frequency
-    sway = sampled_tool_sway(excitation, found, speeds)
+    sway = quick_tool_sway(
+        excitation, found.system, found.modes, speeds, [above.case for above in found.above]
+    )
     kept = (frequency[:, 0] > 0.0) & (frequency[:, -1] <= limit) & (sway <= sway_limit)
     return float(np.mean(kept[1:]))

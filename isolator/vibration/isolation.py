@@ -26,26 +26,16 @@ class Passed(NamedTuple):
 
 def passed(system: System, source: Source) -> Passed:
     """Return what n sets of feet pass on to a rigid floor, with what rigid feet would."""
-    stiffness = system.stiffness(source.frequency)
-    square: Array = system.factor(source.frequency)[..., None] ** 2
-    weights = force_weights(system)
-    blocked = source.blocked
-    moved = _solved(stiffness + source.dynamic, _spread(blocked, len(system.static)))
-    still = _solved(stiffness, _spread(blocked, len(system.static)))
     return Passed(
-        feet=square * _energy(moved, weights),
+        feet=floor_energy(system, source),
         rigid=rigid_energy(system, source),
-        static=square * _energy(still, weights),
+        static=_pressed(system, source, system.stiffness(source.frequency)),
     )
 
 
 def floor_energy(system: System, source: Source) -> Array:
     """Return the squared norm (n, f, p) [N²] of all foot forces alone, as `passed` has it."""
-    stiffness = system.stiffness(source.frequency)
-    moved = _solved(stiffness + source.dynamic, _spread(source.blocked, len(system.static)))
-    square: Array = system.factor(source.frequency)[..., None] ** 2
-    energy: Array = square * _energy(moved, force_weights(system))
-    return energy
+    return _pressed(system, source, system.stiffness(source.frequency) + source.dynamic)
 
 
 def rigid_energy(system: System, source: Source) -> Array:
@@ -71,9 +61,14 @@ def decibel(before: Array, after: Array) -> Array:
     return np.asarray(10.0 * np.log10(np.maximum(before, LEAST) / np.maximum(after, LEAST)))
 
 
-def _spread(blocked: Complex, count: int) -> Complex:
-    """Return blocked forces (n, f, 6, p) for all n systems."""
-    return np.broadcast_to(blocked, (count, *blocked.shape[1:]))
+def _pressed(system: System, source: Source, resists: Complex) -> Array:
+    """Return the squared norm (n, f, p) [N²] of all foot forces where the blocked force moves
+    what `resists` (n, f, 6, 6) it."""
+    right = np.broadcast_to(source.blocked, (len(system.static), *source.blocked.shape[1:]))
+    moved = np.asarray(np.linalg.solve(resists, right), dtype=complex)
+    square: Array = system.factor(source.frequency)[..., None] ** 2
+    energy: Array = square * _energy(moved, force_weights(system))
+    return energy
 
 
 def _energy(motion: Complex, weights: Array) -> Array:
@@ -111,7 +106,3 @@ def on_desk(system: System, source: Source, desk: Under) -> OnDesk:
         for scale in (1.0, RIGID)
     ]
     return OnDesk(feet=power[0], rigid=power[1])
-
-
-def _solved(matrices: Complex, right: Complex) -> Complex:
-    return np.asarray(np.linalg.solve(matrices, right), dtype=complex)

@@ -68,8 +68,16 @@ def sparse_line(excitation: Excitation, source: str, speed: float) -> tuple[Arra
 
 
 def summed(energies: Array, weights: Array) -> Array:
-    """Return the energy (c,) of a line, from `energies` (c, f, m) and its `weights` (f, m)."""
+    """Return the energy (c, ...) of a line, from `energies` (c, f, m) and `weights` (f, m, ...)."""
     return np.asarray(np.tensordot(energies, weights, axes=2))
+
+
+def mean_loss(before: Array, after: Array, weights: Array) -> Array:
+    """Return by how many dB (c, ...) one line's energy is less than another's.
+
+    `before`, `after` (c, f, m), `weights` (f, m, ...) of a line, or of several.
+    """
+    return decibel(summed(before, weights), summed(after, weights))
 
 
 def speed_row(excitation: Excitation, spectra: Spectra, speed: float) -> Speed:
@@ -131,26 +139,24 @@ def _told(
     worst: Worst | None,
 ) -> Line:
     feet = spectra.feet
-    energy = summed(feet.feet, weights)
-    loss = decibel(summed(feet.rigid, weights), energy)
-    felt = decibel(summed(feet.desk_rigid, weights), summed(feet.desk, weights))
+    square = summed(feet.feet[:1], weights) / summed(feet.static[:1], weights)
     return Line(
         source=source,
         frequency=frequency,
         direction_deg=angle,
-        transmissibility=float(np.sqrt(energy[0] / summed(feet.static, weights)[0])),
-        insertion_loss=sample_band(loss),
-        against_now=_gain(spectra, weights, energy),
-        on_desk=sample_band(felt),
+        transmissibility=float(np.sqrt(square[0])),
+        insertion_loss=sample_band(mean_loss(feet.rigid, feet.feet, weights)),
+        against_now=_gain(spectra, weights),
+        on_desk=sample_band(mean_loss(feet.desk_rigid, feet.desk, weights)),
         worst=worst,
     )
 
 
-def _gain(spectra: Spectra, weights: Array, energy: Array) -> Band | None:
+def _gain(spectra: Spectra, weights: Array) -> Band | None:
     if spectra.now is None:
         return None
     # row by row: one printer in one state, on other feet
-    return sample_band(decibel(summed(spectra.now.feet, weights), energy))
+    return sample_band(mean_loss(spectra.now.feet, spectra.feet.feet, weights))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,6 +167,7 @@ class _Sweep:
     angles: Array  # (k,) [rad]
     factors: Array  # (m, k) belt speed of each motor over the tool's
     lines: dict[str, float]  # [Hz] of a belt as fast as the tool
+    level: Array  # (f, m) nominal loss of each motor's line over the frequencies [dB]
 
     @staticmethod
     def over(
@@ -169,30 +176,31 @@ class _Sweep:
         motion = excitation.motion
         lines = motor_lines(motion, speed)
         top = lines["full step"] * directions.top_factor(motion.layout)
-        turned = (
-            np.array(angles)
-            if angles
-            else directions.swept(motion.layout, feet.lowest, top, feet.loss)
-        )
+        turned = directions.looked_at(motion.layout, angles, feet.lowest, top, feet.loss)
         both = belt_factors(motion.layout, turned)
-        factors = both[[belt for belt, _ in excitation.belts]]
-        return _Sweep(feet=feet, angles=turned, factors=factors, lines=lines)
-
-    def losses(self, source: str, row: int = 0) -> Array:
-        """Return the loss (m, k) [dB] of every motor's line in every direction."""
-        level = decibel(self.feet.rigid[row], self.feet.feet[row])
-        frequency = self.lines[source] * self.factors
-        return np.array(
-            [np.interp(own, self.feet.grid, level[:, motor]) for motor, own in enumerate(frequency)]
+        return _Sweep(
+            feet=feet,
+            angles=turned,
+            factors=both[[belt for belt, _ in excitation.belts]],
+            lines=lines,
+            level=decibel(feet.rigid[0], feet.feet[0]),
         )
+
+    def losses(self, source: str) -> Array:
+        """Return the nominal loss (m, k) [dB] of every motor's line in every direction."""
+        heard = zip(self.lines[source] * self.factors, self.level.T, strict=True)
+        return np.array([np.interp(own, self.feet.grid, level) for own, level in heard])
 
     def worst(self, source: str) -> Worst | None:
         """Return the direction in which a motor's line is cut least."""
         losses = self.losses(source)
         motor, at = np.unravel_index(int(np.argmin(losses)), losses.shape)
         frequency = float(self.lines[source] * self.factors[motor, at])
-        grid, levels = self.feet.grid, decibel(self.feet.rigid, self.feet.feet)[:, :, motor]
-        there = np.array([np.interp(frequency, grid, level) for level in levels])
+        grid = self.feet.grid
+        left = int(np.clip(np.searchsorted(grid, frequency, side="right") - 1, 0, len(grid) - 2))
+        beside = (slice(None), slice(left, left + 2), motor)
+        levels = decibel(self.feet.rigid[beside], self.feet.feet[beside])
+        there = np.array([np.interp(frequency, grid[left : left + 2], level) for level in levels])
         return Worst(
             direction_deg=float(np.degrees(self.angles[at])),
             frequency=frequency,

@@ -18,7 +18,6 @@ from isolator.vibration.drives import AXES, move_points, moved_masses
 from isolator.vibration.excitation import Excitation
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Stability, Sway
-from isolator.vibration.sampled import Sampled
 from isolator.vibration.system import Modes, System, gravity_factor
 
 MOVES = ("x", "y")
@@ -37,10 +36,11 @@ def pushes(motion: Motion, case: MassCase) -> Array:
     return np.array(rows)
 
 
-def _tool(motion: Motion, system: System) -> Array:
-    """Return where the tool works (n, 1, 3) from the centre of mass [m]."""
-    tool = np.array([0.0, 0.0, motion.gantry_height]) - system.case.com
-    return np.broadcast_to(tool, (len(system.arms), 1, 3))
+def _tool(motion: Motion, system: System, cases: Sequence[MassCase]) -> Array:
+    """Return where the tool works (n, 1, 3) from the centre of mass [m]; `cases` one or n."""
+    tool = np.array([0.0, 0.0, motion.gantry_height])
+    there = np.array([[tool - case.com] for case in cases])
+    return np.broadcast_to(there, (len(system.arms), 1, 3))
 
 
 def sway(
@@ -56,8 +56,8 @@ def sway(
         modes.frequency,
         modes.shapes,
         modes.damping,
-        _pushed(excitation, system),
-        np.concatenate([_tool(motion, system), system.arms], axis=1),
+        _pushed(motion, system, [system.case]),
+        np.concatenate([_tool(motion, system, [system.case]), system.arms], axis=1),
         speeds,
         motion.acceleration,
         excitation.strokes,
@@ -65,16 +65,23 @@ def sway(
 
 
 def quick_tool_sway(
-    excitation: Excitation, system: System, modes: Modes, speeds: Sequence[float]
+    excitation: Excitation,
+    system: System,
+    modes: Modes,
+    speeds: Sequence[float],
+    cases: Sequence[MassCase] = (),
 ) -> Array:
-    """Return the worst sway (n,) [m] at the tool's height over both axes, of many systems."""
-    motion = excitation.motion
+    """Return the worst sway (n,) [m] at the tool's height over both axes, of many systems.
+
+    `cases`: the mass case of each, where they are not all the system's.
+    """
+    motion, each = excitation.motion, cases or [system.case]
     found: Array = quick_sway(
         modes.frequency,
         modes.shapes,
         modes.damping,
-        _pushed(excitation, system),
-        _tool(motion, system),
+        _pushed(motion, system, each),
+        _tool(motion, system, each),
         speeds,
         motion.acceleration,
         excitation.strokes,
@@ -82,26 +89,10 @@ def quick_tool_sway(
     return found
 
 
-def sampled_tool_sway(excitation: Excitation, found: Sampled, speeds: Sequence[float]) -> Array:
-    """Return the worst sway (n,) [m] at the tool's height in every sample, as `quick_tool_sway`."""
-    motion, cases = excitation.motion, [above.case for above in found.above]
-    tool = np.array([0.0, 0.0, motion.gantry_height])
-    best: Array = quick_sway(
-        found.modes.frequency,
-        found.modes.shapes,
-        found.modes.damping,
-        np.array([pushes(motion, case) for case in cases]),
-        np.array([[tool - case.com] for case in cases]),
-        speeds,
-        motion.acceleration,
-        excitation.strokes,
-    ).max(axis=1)
-    return best
-
-
-def _pushed(excitation: Excitation, system: System) -> Array:
-    both = pushes(excitation.motion, system.case)
-    return np.broadcast_to(both, (len(system.arms), *both.shape))
+def _pushed(motion: Motion, system: System, cases: Sequence[MassCase]) -> Array:
+    """Return `pushes` (n, 2, 6) of every system; `cases` one or n."""
+    both = np.array([pushes(motion, case) for case in cases])
+    return np.broadcast_to(both, (len(system.arms), *both.shape[1:]))
 
 
 def step_sway(motion: Motion, system: System, modes: Modes) -> float:

@@ -35,14 +35,6 @@ class Source:
     dynamic: Complex  # (n, f, 6, 6) dynamic stiffness; n is 1, or as many as there are systems
     blocked: Complex  # (n, f, 6, p) blocked force and moment of p sources of unknown phase
 
-    def scaled(self, amplitude: Array) -> Source:
-        """Return the source with its blocked forces times `amplitude` (f, p)."""
-        return Source(
-            frequency=self.frequency,
-            dynamic=self.dynamic,
-            blocked=self.blocked * amplitude[:, None, :],
-        )
-
 
 def motor_source(
     excitation: Excitation,
