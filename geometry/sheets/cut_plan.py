@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.sheets.flat_drawing import Flat, Shape, flat_dxf, flat_svg, joined, legend
+from geometry.sheets.flat_drawing import Flat, Shape, joined, legend
 from geometry.solids.outline import Outline, pad_outlines
 from geometry.solids.part import mm
 from isolator.design import Foot
@@ -14,7 +14,8 @@ UNDER = 8.0  # from the sheet down to the ruler [mm]
 def cut_plan(foot: Foot) -> Flat:
     """Return the plan of a foot whose pads are cut from sheet: all layers of all its feet.
 
-    The sheet's lower left corner is the origin. Raises ValueError for a printed pad or half a ball.
+    The sheet's lower left corner is the origin. Layer CUT holds the pads, EDGE the sheet, NOTE the
+    rest. Raises ValueError for a printed pad or half a ball.
     """
     if foot.pad.printed or not foot.build.cut_pad:
         raise ValueError(f"the pads of {foot.name!r} are not cut from sheet")
@@ -37,13 +38,3 @@ def cut_plan(foot: Foot) -> Flat:
     edge = Shape(sheet, nest.wide / 2, nest.high / 2, "EDGE")
     drawn = Flat(shapes=(edge, *pads), strokes=(), words=())
     return joined(drawn, legend(0.0, -UNDER, lines))
-
-
-def cut_plan_svg(foot: Foot) -> str:
-    """Return the cutting plan as SVG at true scale."""
-    return flat_svg(cut_plan(foot))
-
-
-def cut_plan_dxf(foot: Foot) -> bytes:
-    """Return the cutting plan as DXF: layer CUT the pads, EDGE the sheet, NOTE the rest."""
-    return flat_dxf(cut_plan(foot))

@@ -8,8 +8,6 @@ from geometry.sheets.flat_drawing import (
     Shape,
     Straight,
     Word,
-    flat_dxf,
-    flat_svg,
     joined,
     legend,
 )
@@ -27,7 +25,8 @@ def slab_plan(design: Design) -> Flat:
     """Return the plan of a design's slab, its middle at the origin, the printer's back upwards.
 
     Seen from below: the printer's left is on the right. Every pad has its outline, a centre mark
-    and its middle's distances from the two nearest edges. Raises ValueError where there is no
+    and its middle's distances from the two nearest edges. Layer EDGE holds the slab, PAD the pads,
+    NOTE the rest. Raises ValueError where there is no
     slab, CannotDraw where a pad reaches beyond it.
     """
     slab = design.slab
@@ -48,16 +47,6 @@ def slab_plan(design: Design) -> Flat:
     )
     whole = Flat(shapes=(edge,), strokes=(), words=())
     return joined(whole, *pads, legend(-wide / 2, -deep / 2 - UNDER, lines))
-
-
-def slab_plan_svg(design: Design) -> str:
-    """Return the slab's plan as SVG at true scale."""
-    return flat_svg(slab_plan(design))
-
-
-def slab_plan_dxf(design: Design) -> bytes:
-    """Return the slab's plan as DXF: layer EDGE the slab, PAD the pads, NOTE the rest."""
-    return flat_dxf(slab_plan(design))
 
 
 def seen_from_below(foot: Foot, slab: Slab) -> tuple[tuple[float, float], ...]:

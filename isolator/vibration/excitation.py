@@ -111,25 +111,20 @@ def fan_tones(fans: Sequence[Fan]) -> tuple[FanTone, ...]:
     """Return the tones of the fans: unbalance once a turn, blades as often as they pass."""
     tones: list[FanTone] = []
     for fan in fans:
-        omega = 2.0 * math.pi * fan.speed
+        omega, place = 2.0 * math.pi * fan.speed, np.array(fan.position)
         # a rotating force is two perpendicular ones a quarter turn apart
         across = [unit for name, unit in AXES.items() if name != fan.axis]
         spin = fan.unbalance * omega**2 * (across[0] + 1j * across[1])
-        tones.append(FanTone(source=fan.name, frequency=fan.speed, push=push_at(spin, fan)))
+        tones.append(FanTone(source=fan.name, frequency=fan.speed, push=force_at(spin, place)))
         if fan.blades > 0:
             # a blade's push on the air has no size here: losses are ratios and need none
             blades = FanTone(
                 source=f"{fan.name} blades",
                 frequency=fan.speed * fan.blades,
-                push=push_at(AXES[fan.axis], fan),
+                push=force_at(AXES[fan.axis], place),
             )
             tones.append(blades)
     return tuple(tones)
-
-
-def push_at(force: NDArray[np.number], fan: Fan) -> Push:
-    """Return a force (3,) [N] where a fan sits."""
-    return force_at(force, np.array(fan.position))
 
 
 def force_at(force: NDArray[np.number], point: Array) -> Push:

@@ -20,8 +20,9 @@ from sheets import PRINT, SIZES, design, foot
 from geometry.assembly import bodies
 from geometry.feet.slab import bare_parts, slab_bodies, slab_solid
 from geometry.feet.slab_lips import lip_bodies, lip_parts
-from geometry.sheets.cut_plan import cut_plan_dxf, cut_plan_svg
-from geometry.sheets.slab_plan import slab_plan_dxf, slab_plan_svg
+from geometry.sheets.cut_plan import cut_plan
+from geometry.sheets.flat_drawing import flat_dxf, flat_svg
+from geometry.sheets.slab_plan import slab_plan
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import CannotDraw
 from geometry.solids.verify import bounds, verify
@@ -276,21 +277,21 @@ def test_the_cutting_plan_holds_every_pad_at_true_scale(shape):
     outer, inner = pad_outlines(one.pad)
     count = 3 * len(one.positions)
     area = count * (outer.area - (0.0 if inner is None else inner.area))
-    circles, closed = dxf_shapes(cut_plan_dxf(one), "CUT")
+    circles, closed = dxf_shapes(flat_dxf(cut_plan(one)), "CUT")
     discs = sorted((math.pi * r**2 for _, _, r in circles), reverse=True)
     sides = [shoelace(points) for points in closed]
     holes = sum(discs[count * (shape == "ring") :]) if inner is not None else 0.0
     assert sum(discs) + sum(sides) - 2 * holes == pytest.approx(area, rel=1e-9)
     assert len(circles) + len(closed) == count * (1 if inner is None else 2)
     # the same from the SVG, which writes six digits
-    drawn, boxes = svg_shapes(cut_plan_svg(one), "CUT")
+    drawn, boxes = svg_shapes(flat_svg(cut_plan(one)), "CUT")
     assert np.array(sorted(drawn)) == pytest.approx(np.array(sorted(circles)), abs=1e-3)
     assert sorted(w * h for *_, w, h in boxes) == pytest.approx(sorted(sides), rel=1e-5)
     # all within the sheet, which both tell
-    (_, (sheet,)) = dxf_shapes(cut_plan_dxf(one), "EDGE")
+    (_, (sheet,)) = dxf_shapes(flat_dxf(cut_plan(one)), "EDGE")
     bill = nested(outer.size[0] / 1e3, outer.size[1] / 1e3, count, KNIFE / 1e3)
     assert shoelace(sheet) == pytest.approx(1e6 * bill.wide * bill.high, rel=1e-9)
-    (_, ((_, _, wide, high),)) = svg_shapes(cut_plan_svg(one), "EDGE")
+    (_, ((_, _, wide, high),)) = svg_shapes(flat_svg(cut_plan(one)), "EDGE")
     assert (wide, high) == pytest.approx((1e3 * bill.wide, 1e3 * bill.high), rel=1e-5)
     assert min(x - r for x, _, r in circles or [(5.0, 0.0, 0.0)]) >= KNIFE - 1e-9
     assert min(x for points in closed or [[(5.0, 0.0)]] for x, _ in points) >= KNIFE - 1e-9
@@ -298,7 +299,7 @@ def test_the_cutting_plan_holds_every_pad_at_true_scale(shape):
 
 def test_a_reader_of_another_make_finds_the_pads_of_a_cutting_plan():
     one = bare("square-with-hole", layers=1)
-    path = trimesh.load(io.StringIO(cut_plan_dxf(one).decode("utf-8")), file_type="dxf")
+    path = trimesh.load(io.StringIO(flat_dxf(cut_plan(one)).decode("utf-8")), file_type="dxf")
     cut = [each for each in path.entities if each.layer == "CUT"]
     assert len(cut) == 2 * len(one.positions)
     # 41 mm square, hole of 22 mm; its own chords are shorter by less than 1 %
@@ -307,9 +308,9 @@ def test_a_reader_of_another_make_finds_the_pads_of_a_cutting_plan():
     assert lengths[0] == pytest.approx(math.pi * 22.0, rel=0.01)
 
 
-@pytest.mark.parametrize("writer", [cut_plan_svg, cut_plan_dxf])
+@pytest.mark.parametrize("writer", [flat_svg, flat_dxf])
 def test_the_cutting_plan_tells_what_to_cut_from_what(writer):
-    raw = writer(bare(layers=2))
+    raw = writer(cut_plan(bare(layers=2)))
     text = raw if isinstance(raw, str) else raw.decode("utf-8")
     for line in (
         "under slab: 6 pads of cr-sponge, 6.2 mm, 2 per foot",
@@ -317,24 +318,24 @@ def test_the_cutting_plan_tells_what_to_cut_from_what(writer):
         "the line is 100 mm long",
     ):
         assert line in text
-    assert raw == writer(bare(layers=2))  # the same bytes each time
+    assert raw == writer(cut_plan(bare(layers=2)))  # the same bytes each time
 
 
 @pytest.mark.parametrize("kind", ["printed", "ball"])
 def test_what_is_not_cut_has_no_cutting_plan(kind):
     with pytest.raises(ValueError, match="the pads of 'under slab' are not cut from sheet"):
-        cut_plan_svg(replace(bare(), kind=kind))
+        flat_svg(cut_plan(replace(bare(), kind=kind)))
 
 
 def test_a_cup_foot_is_cut_by_the_same_plan():
     one = foot("cup", "ring", "slot-20", "usual")
-    circles, _ = dxf_shapes(cut_plan_dxf(one), "CUT")
+    circles, _ = dxf_shapes(flat_dxf(cut_plan(one)), "CUT")
     assert len(circles) == 2 * one.pad.layers * len(one.positions)
 
 
 def test_the_slabs_plan_shows_every_pad_where_it_stands_seen_from_below():
     one = on_slab(bare("ring"))
-    circles, _ = dxf_shapes(slab_plan_dxf(one), "PAD")
+    circles, _ = dxf_shapes(flat_dxf(slab_plan(one)), "PAD")
     first, second = SIZES["usual"]["ring"]
     wanted = [
         # looking up, with the printer's back upwards, its right is on the left
@@ -343,12 +344,12 @@ def test_the_slabs_plan_shows_every_pad_where_it_stands_seen_from_below():
         for across in (first, second)
     ]
     assert np.array(sorted(circles)) == pytest.approx(np.array(sorted(wanted)), abs=1e-9)
-    drawn, _ = svg_shapes(slab_plan_svg(one), "PAD")
+    drawn, _ = svg_shapes(flat_svg(slab_plan(one)), "PAD")
     assert np.array(sorted(drawn)) == pytest.approx(np.array(sorted(wanted)), abs=1e-3)
-    _, (edge,) = dxf_shapes(slab_plan_dxf(one), "EDGE")
+    _, (edge,) = dxf_shapes(flat_dxf(slab_plan(one)), "EDGE")
     corners = [(x, y) for x in (-223.5, 223.5) for y in (-231.0, 231.0)]
     assert np.array(sorted(edge)) == pytest.approx(np.array(corners))
-    (_, ((x, y, wide, high),)) = svg_shapes(slab_plan_svg(one), "EDGE")
+    (_, ((x, y, wide, high),)) = svg_shapes(flat_svg(slab_plan(one)), "EDGE")
     assert (x, y, wide, high) == pytest.approx((0.0, 0.0, 447.0, 462.0))
 
 
@@ -356,7 +357,7 @@ def test_distances_on_the_slabs_plan_are_those_to_the_edges():
     one = on_slab()
     # places 181, 192; -183, 194; 0, -177 mm about the printer's middle, the slab's at 11, -6
     wanted = {"53.5", "33.0", "29.5", "31.0", "212.5", "60.0"}
-    root = etree.fromstring(slab_plan_svg(one).encode())
+    root = etree.fromstring(flat_svg(slab_plan(one)).encode())
     told = [each.text for each in root.iter(f"{SVG}text")]
     assert {text for text in told if re.fullmatch(r"[\d.]+", text)} == wanted
     assert [text for text in told if text.startswith("under slab ")] == [
@@ -365,7 +366,7 @@ def test_distances_on_the_slabs_plan_are_those_to_the_edges():
         "under slab 3",
     ]
     assert "Reading-room printer: slab of 447 x 462 x 41.3 mm, seen from below" in told
-    document = ezdxf.read(io.StringIO(slab_plan_dxf(one).decode("utf-8")))
+    document = ezdxf.read(io.StringIO(flat_dxf(slab_plan(one)).decode("utf-8")))
     words = [each for each in document.modelspace() if each.dxftype() == "TEXT"]
     assert [each.dxf.text for each in words] == told
     # every distance is told at the end of a line of that length
@@ -381,7 +382,7 @@ def test_distances_on_the_slabs_plan_are_those_to_the_edges():
 
 def test_the_ruler_is_as_long_as_it_says_in_both_files():
     one = bare(layers=1)
-    root = etree.fromstring(cut_plan_svg(one).encode())
+    root = etree.fromstring(flat_svg(cut_plan(one)).encode())
     strokes = [each.get("d") for each in root.iter(f"{SVG}path")]
     ends = [[float(n) for n in re.findall(r"-?[\d.]+", each)] for each in strokes]
     assert max(c - a for a, _, c, _ in ends) == pytest.approx(100.0)
@@ -392,10 +393,10 @@ def test_the_ruler_is_as_long_as_it_says_in_both_files():
 def test_a_pad_beyond_the_slab_is_refused():
     far = replace(bare(), positions=((0.224, 0.1), (-0.1, -0.1), (0.1, -0.1)))
     with pytest.raises(CannotDraw) as refused:
-        slab_plan_svg(on_slab(far))
+        flat_svg(slab_plan(on_slab(far)))
     # 224 - 11 + 21 - 223.5 mm
     assert str(refused.value) == (
         "under-slab-pad: positions: pad 1 reaches 10.5 mm beyond the slab"
     )
     with pytest.raises(ValueError, match="'Reading-room printer' stands on no slab"):
-        slab_plan_svg(design(bare()))
+        flat_svg(slab_plan(design(bare())))

@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
+from feet_response import foot_forces, frame_response, rigid_shares
 
-from isolator.physics.bodies.response import foot_forces, frame_response, rigid_shares
 from isolator.physics.bodies.rigid import gravity_stiffness, mass_matrix, support_matrix
 
 INERTIA = np.array([[0.41, 0.013, -0.022], [0.013, 0.37, 0.017], [-0.022, 0.017, 0.29]])

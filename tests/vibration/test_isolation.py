@@ -2,10 +2,10 @@
 
 import numpy as np
 import pytest
+from feet_response import foot_forces, frame_response, rigid_shares
 from one_body import INERTIA, KILOGRAMS, LEVEL, on_feet, pushed, rigid_source
 
 from isolator.physics.bodies.coupled import RIGID, contact
-from isolator.physics.bodies.response import foot_forces, frame_response, rigid_shares
 from isolator.physics.bodies.rigid import mass_matrix
 from isolator.vibration.excitation import Push
 from isolator.vibration.system import exact_modes

@@ -1,4 +1,4 @@
-"""Forced response of rigid bodies on feet: how a body moves and what its feet pass on.
+"""Forced response of rigid bodies on feet, written apart from the product, to check it by.
 
 Time factor e^{+jωt}. Complex stiffness k(1 + jη), or k + jωc for viscous damping: what is given
 is taken as it acts at the frequency asked. Forces are generalised: (Fx, Fy, Fz, Mx, My, Mz) on the
