@@ -12,6 +12,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from briefs import BARE
 from command import isolator
 
 from isolator import cli
@@ -20,14 +21,7 @@ from isolator.commands.written import WRITTEN
 from isolator.report.terminal.stream import PLAIN, plain
 
 ROOT = Path(__file__).parents[2]
-BRIEF = """
-name = "Büro 机 Ω"
-[printer]
-mass = "9 kg"
-size = ["380 mm", "410 mm", "450 mm"]
-[motion]
-layout = "moving-bed"
-speeds = ["50 mm/s"]
+BRIEF = f"""{BARE.replace("Bare printer", "Büro 机 Ω")}
 [feet.now]
 material = "nr-40"
 shape = "disc"

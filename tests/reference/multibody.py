@@ -25,6 +25,7 @@ class Joint(NamedTuple):
     second: int
     frame: np.ndarray  # rotation of its axes
     fixed: list[int]  # of three shifts and three turns about them
+    point: np.ndarray | None = None  # where it is; None: at the second body's centre
 
 
 class Spring(NamedTuple):
@@ -81,9 +82,10 @@ def linearised(
         return found
 
     for joint in joints:
+        place = bodies[joint.second].com if joint.point is None else joint.point
         system.AddObject(
             items.ObjectJointGeneric(
-                markerNumbers=ends(joint.first, joint.second, bodies[joint.second].com),
+                markerNumbers=ends(joint.first, joint.second, place),
                 constrainedAxes=joint.fixed,
                 rotationMarker0=joint.frame,
                 rotationMarker1=joint.frame,

@@ -7,24 +7,15 @@ the top's centre. Its system matrices come from numerical linearisation of finit
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 import pytest
+from multibody import Body, Joint, Spring, linearised, merged
 
 from isolator.physics.bodies.condense import condense
 from isolator.physics.bodies.frame import Top, bend, bent_push, held_stiffness, racking
 from isolator.physics.bodies.rigid import GROUND, mass_matrix, modes, support_matrix
 
-exu = pytest.importorskip("exudyn")
-
 TAU = 2.0 * np.pi
-
-
-class Body(NamedTuple):
-    mass: float
-    com: np.ndarray
-    inertia: np.ndarray  # about its own centre
 
 
 BASE = Body(
@@ -49,87 +40,32 @@ FAN_AT = np.array([0.11, -0.13, 0.33])  # on the top
 FAN = np.array([0.6, 0.8, -0.3])
 
 
-def merged(*bodies: Body) -> Body:
-    """Several bodies as one."""
-    mass = sum(each.mass for each in bodies)
-    com = sum((each.mass * each.com for each in bodies), np.zeros(3)) / mass
-    inertia = np.zeros((3, 3))
-    for each in bodies:
-        arm = each.com - com
-        inertia += each.inertia + each.mass * (arm @ arm * np.eye(3) - np.outer(arm, arm))
-    return Body(mass, com, inertia)
+UPPER, WHOLE = merged([TOP, TOOL]), merged(BODIES)
+# racking is taken at the centre of the top with all that rides on it
+JOINTS = (
+    Joint(0, 1, np.eye(3), [0, 0, 1, 1, 1, 0], UPPER.com),
+    Joint(1, 2, np.eye(3), [0, 1, 1, 1, 1, 1]),
+)
 
 
-UPPER, WHOLE = merged(TOP, TOOL), merged(*BODIES)
-
-
-def linearised(parts: set[str]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Mass and stiffness (18, 18) of the three bodies with some of the springs; free motions."""
-    from exudyn import itemInterface as items  # noqa: N813 - its classes, not a class
-
-    container = exu.SystemContainer()
-    system = container.AddSystem()
-    ground = system.AddObject(items.ObjectGround())
-    objects = []
-    for body in BODIES:
-        j = body.inertia
-        six = [j[a, b] for a, b in ((0, 0), (1, 1), (2, 2), (1, 2), (0, 2), (0, 1))]
-        node = system.AddNode(
-            items.NodeRigidBodyRxyz(referenceCoordinates=[*body.com, 0.0, 0.0, 0.0])
-        )
-        made = items.ObjectRigidBody(mass=body.mass, inertia=six, nodeNumber=node)
-        objects.append(system.AddObject(made))
-
-    def ends(first: int, second: int, point: np.ndarray) -> list[int]:
-        found = []
-        for body in (first, second):
-            arm = point if body == GROUND else point - BODIES[body].com
-            on = ground if body == GROUND else objects[body]
-            marker = items.MarkerBodyRigid(bodyNumber=on, localPosition=list(arm))
-            found.append(system.AddMarker(marker))
-        return found
-
-    def spring(first: int, second: int, point: np.ndarray, stiffness: list[float]) -> None:
-        system.AddObject(
-            items.ObjectConnectorRigidBodySpringDamper(
-                markerNumbers=ends(first, second, point),
-                stiffness=np.diag(stiffness),
-                damping=np.zeros((6, 6)),
-            )
-        )
-
-    def joint(first: int, second: int, point: np.ndarray, fixed: list[int]) -> None:
-        system.AddObject(
-            items.ObjectJointGeneric(
-                markerNumbers=ends(first, second, point), constrainedAxes=fixed
-            )
-        )
-
-    # racking is taken at the centre of the top with all that rides on it
-    joint(0, 1, UPPER.com, [0, 0, 1, 1, 1, 0])
-    joint(1, 2, TOOL.com, [0, 1, 1, 1, 1, 1])
-    if "feet" in parts:
-        for point, linear, angular in zip(FEET, LINEAR, ANGULAR, strict=True):
-            spring(GROUND, 0, point, [*linear, *angular])
-    if "frame" in parts:
+def springs_of(part: str) -> list[Spring]:
+    """The springs of one part of the three bodies."""
+    if part == "feet":
+        return [
+            Spring(GROUND, 0, point, np.diag([*linear, *angular]))
+            for point, linear, angular in zip(FEET, LINEAR, ANGULAR, strict=True)
+        ]
+    if part == "frame":
         x, y, twist = RACKING
-        spring(0, 1, UPPER.com, [x, y, 0.0, 0.0, 0.0, twist])
-    if "belt" in parts:
-        spring(1, 2, TOOL.com, [BELT, 0.0, 0.0, 0.0, 0.0, 0.0])
-    system.Assemble()
-    settings = exu.SimulationSettings()
-    settings.staticSolver.newton.numericalDifferentiation.doSystemWideDifferentiation = True
-    mass, stiffness, _, _, free = system.ComputeLinearizedSystem(
-        simulationSettings=settings, returnConstraintNullspace=True
-    )
-    return mass, stiffness, free.T
+        return [Spring(0, 1, UPPER.com, np.diag([x, y, 0.0, 0.0, 0.0, twist]))]
+    return [Spring(1, 2, TOOL.com, np.diag([BELT, 0.0, 0.0, 0.0, 0.0, 0.0]))]
 
 
 def multibody() -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
     """Mass, stiffness with its losses, both of what is free to move; pushes; free motions."""
     whole = np.zeros((18, 18), dtype=complex)
     for part, loss in LOSSES.items():
-        mass, stiffness, free = linearised({part})
+        mass, stiffness, free = linearised(BODIES, JOINTS, springs_of(part))
         whole += stiffness * (1 + 1j * loss)
     push = np.zeros((18, 2))
     push[12, 0], push[6, 0] = 1.0, -1.0  # tool against top, along x, at the tool's place
@@ -201,7 +137,7 @@ def test_blocked_force_is_what_a_held_base_feels() -> None:
     blocked = condense(own, inertia, TAU * FREQUENCY, forces).blocked
     mass, stiffness, push, free = multibody()
     # held by feet so stiff that the base stands still: what they pass on
-    held = stiffness + STIFF * (free.T @ linearised({"feet"})[1] @ free)
+    held = stiffness + STIFF * (free.T @ linearised(BODIES, JOINTS, springs_of("feet"))[1] @ free)
     for index, w in enumerate(TAU * FREQUENCY):
         fixed = free @ np.linalg.solve(held - w**2 * mass, push)
         felt = STIFF * _feet_of_base() @ fixed[:6]
