@@ -135,9 +135,8 @@ def assess(
         before = appraise_standing(installation, now, asked, file=brief.source_file)
     if design is not None:
         brief = replace(brief, warnings=_warnings(brief, design))
-    mounted = best_dampers(
-        replace(build_motor_task(brief), ceiling=chosen.ceiling), installation.printer, cards, stand
-    )
+    motor_task = build_motor_task(brief, chosen.ceiling)
+    mounted = best_dampers(motor_task, installation.printer, cards, stand)
     found = answer.findings(
         name=brief.name,
         slug=brief.slug,

@@ -60,7 +60,7 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     progress("mounting the motors", 0, 1)
     stand = feet_stand(brief.room, feet, material)
     chosen = appraise(installation, stand, question, now)
-    motor_task = replace(build_motor_task(brief), ceiling=chosen.ceiling)
+    motor_task = build_motor_task(brief, chosen.ceiling)
     motors = best_dampers(motor_task, installation.printer, cards, stand)
     return answer.findings(
         name=brief.name,

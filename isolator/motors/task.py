@@ -42,8 +42,11 @@ class MotorTask:
         return next((belt for belt, other in self.belts if other.name == motor.name), None)
 
 
-def build_motor_task(brief: Brief) -> MotorTask:
-    """Return the numbers of a brief that concern motors and their dampers."""
+def build_motor_task(brief: Brief, ceiling: float | None = None) -> MotorTask:
+    """Return the numbers of a brief that concern motors and their dampers.
+
+    No more loss than `ceiling` [dB] is promised; without it, than the brief's own limit.
+    """
     return MotorTask(
         excitation=build_excitation(brief),
         masses=moved_masses(brief.motion),
@@ -52,5 +55,5 @@ def build_motor_task(brief: Brief) -> MotorTask:
         print=brief.print.of(brief.print.motor_material),
         driver=brief.driver,
         room=brief.room,
-        ceiling=brief.limits.promise_ceiling_db,
+        ceiling=brief.limits.promise_ceiling_db if ceiling is None else ceiling,
     )
