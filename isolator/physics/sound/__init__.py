@@ -1,0 +1,1 @@
+"""How loud vibration is: hearing, what plates radiate, what panels take up. Changes, no levels."""
