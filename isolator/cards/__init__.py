@@ -6,15 +6,18 @@ from __future__ import annotations
 
 from isolator.cards.card import FAMILIES, KINDS, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.library import ideal_rubber, load_card, load_cards, nearest_ids
+from isolator.cards.supply import FOUND, Supply
 
 __all__ = [
     "FAMILIES",
+    "FOUND",
     "KINDS",
     "Family",
     "Figure",
     "Kind",
     "Material",
     "StressCurve",
+    "Supply",
     "ideal_rubber",
     "load_card",
     "load_cards",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+from isolator.cards.supply import UNKNOWN, Supply
+
 Family = Literal["rubber", "foam", "printed"]
 Kind = Literal["measured", "published", "standard", "estimated"]
 FAMILIES: tuple[Family, ...] = get_args(Family)
@@ -77,14 +79,17 @@ class Material:
     strain_limit: Figure  # largest static compression strain
     density: Figure  # [kg/m³]
     conductivity: Figure | None = None  # [W/(m·K)]
-    thicknesses: tuple[float, ...] = ()  # sheets it is sold in [m]; empty for printed
+    supply: Supply = UNKNOWN  # where it is got, and in which sheets
     stiffness_spread: float  # ×/÷ on stiffness of one piece against the card
     sources: tuple[tuple[str, str], ...]  # (key, full citation)
-    stock_kind: Kind = "estimated"  # how `thicknesses` is known
-    stock_source: str = ""
     cast: str = ""  # what it is poured from, such as "two-part silicone"; empty: not pourable
     cast_kind: Kind = "estimated"  # how that is known
     cast_source: str = ""
+
+    @property
+    def thicknesses(self) -> tuple[float, ...]:
+        """Return the sheets it is sold in [m]; none of what is printed or only poured."""
+        return self.supply.sheets
 
     @property
     def in_sheets(self) -> bool:

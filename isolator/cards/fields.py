@@ -48,17 +48,24 @@ FIELDS: dict[str, Field] = {
     "conductivity": Field("W/(m*K)", 0.005, 5, '"0.2 W/(m*K)"'),
 }
 
-FOLLOWS = {
-    "hardness_factor": "it follows from where youngs_modulus is from: the published table's own "
-    "E0 brings its k, any other has 1",
+GONE = {
+    "hardness_factor": (
+        "it follows from where youngs_modulus is from: the published table's own "
+        "E0 brings its k, any other has 1",
+        "leave it out",
+    ),
+    "stock": (
+        "a material's sheets stand beside where it is got",
+        "write [supply] with found, sheets (the thicknesses), kind, source",
+    ),
 }
-"""What older cards typed and what is worked out now."""
+"""What older cards typed: why it is typed no more, and how to mend it."""
 
 SPREAD_KEYS = ("spread", "kind", "source", "conditions")
 FIGURE_KEYS = ("value", *SPREAD_KEYS)
 CURVE_KEYS = ("unit", "strain", "stress", "spread", "kind", "source", "conditions")
 PRINT_KEYS = ("pattern", "infill", "wall")
-STOCK_KEYS = ("thicknesses", "kind", "source")
+SUPPLY_KEYS = ("found", "sheets", "sizes", "kind", "source")
 CAST_KEYS = ("system", "kind", "source")
 SOURCE_KEYS = ("key", "cite")
 CARD_KEYS = (
@@ -68,7 +75,7 @@ CARD_KEYS = (
     "reference_frequency",
     "curve",
     "print",
-    "stock",
+    "supply",
     "cast",
     "sources",
     *FIELDS,

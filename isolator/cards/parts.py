@@ -1,4 +1,4 @@
-"""Reads the tables of one card: figures, print settings, stock."""
+"""Reads the tables of one card: figures, print settings, what is poured."""
 
 from __future__ import annotations
 
@@ -11,10 +11,9 @@ from isolator.cards.fields import (
     CAST_KEYS,
     FIELDS,
     FIGURE_KEYS,
-    FOLLOWS,
+    GONE,
     PRINT_KEYS,
     SPREAD_KEYS,
-    STOCK_KEYS,
     Field,
 )
 
@@ -58,9 +57,9 @@ class Parts(Entries):
     def figures(self, document: Table, family: Family) -> dict[str, Figure]:
         """Return all single figures of the card."""
         found: dict[str, Figure] = {}
-        for key, why in FOLLOWS.items():
+        for key, (why, mend) in GONE.items():
             if key in document:
-                self.fault(key, "it typed", f"none: {why}", "leave it out")
+                self.fault(key, "it typed", f"none: {why}", mend)
         for key, field in FIELDS.items():
             if key not in document:
                 if family in field.needed:
@@ -132,27 +131,6 @@ class Parts(Entries):
         infill = self.number(table.get("infill"), "print.infill", "", 0.02, 1, "0.25")
         wall = self.number(table.get("wall", "0 mm"), "print.wall", "m", 0, 0.02, '"0.9 mm"')
         return infill, wall
-
-    def stock(self, document: Table) -> tuple[tuple[float, ...], Kind, str]:
-        """Return the thicknesses [m] it is sold in, with kind and source."""
-        if "stock" not in document:
-            return (), "estimated", ""
-        table = self.table(document["stock"], "stock")
-        if table is None:
-            return (), "estimated", ""
-        self.known(table, STOCK_KEYS, "stock")
-        rows = table.get("thicknesses")
-        if not isinstance(rows, list) or not 1 <= len(rows) <= 100:
-            self.fault(
-                "stock.thicknesses", shown(rows), "a list of thicknesses", 'such as ["6 mm"]'
-            )
-            rows = []
-        sheets = [
-            self.number(row, f"stock.thicknesses[{i}]", "m", 2e-4, 0.5, '"6 mm"')
-            for i, row in enumerate(rows)
-        ]
-        kind, source = self.origin(table, "stock")
-        return tuple(sorted(sheets)), kind, source
 
     def cast(self, document: Table, family: Family) -> tuple[str, Kind, str]:
         """Return what a rubber is poured from, with kind and source; "" where it is not."""

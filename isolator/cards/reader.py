@@ -9,8 +9,9 @@ from typing import Any, cast
 from isolator.cards.card import FAMILIES, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.curve import read_curve
 from isolator.cards.entries import Entries, Table, shown
-from isolator.cards.fields import CARD_KEYS, FOLLOWS, SOURCE_KEYS
+from isolator.cards.fields import CARD_KEYS, GONE, SOURCE_KEYS
 from isolator.cards.parts import Parts
+from isolator.cards.read_supply import read_supply
 from isolator.physics.rubber.hardness import HARDNESS as TABLE_HARDNESS
 from isolator.physics.rubber.hardness import table_factor
 from isolator.reading.faults import InputError
@@ -59,7 +60,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     """
     parts = Parts(file, shared)
     document = parse_card(text, parts)
-    parts.known({key: 0 for key in document if key not in FOLLOWS}, CARD_KEYS, "")
+    parts.known({key: 0 for key in document if key not in GONE}, CARD_KEYS, "")
     name = parts.text(document, "name", "Natural rubber, 50 IRHD")
     family = cast(Family, parts.choice(document, "family", FAMILIES))
     note = parts.text(document, "note", "", default=" ").strip()
@@ -76,7 +77,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     factor = _hardness_factor(parts, figures)
     curve, curve_spread = read_curve(parts, document, family)
     infill, wall = parts.print_settings(document, family)
-    thicknesses, stock_kind, stock_source = parts.stock(document)
+    supply = read_supply(parts, document, family)
     poured, cast_kind, cast_source = parts.cast(document, family)
     if parts.faults:
         raise InputError(parts.faults)
@@ -92,9 +93,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         infill=infill,
         wall=wall,
         reference_frequency=frequency,
-        thicknesses=thicknesses,
-        stock_kind=stock_kind,
-        stock_source=stock_source,
+        supply=supply,
         cast=poured,
         cast_kind=cast_kind,
         cast_source=cast_source,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from isolator.cards import Figure, Material, StressCurve
+from isolator.cards import Figure, Material, StressCurve, Supply
 from isolator.reading.units import format_quantity
 
 
@@ -63,14 +63,23 @@ def card_rows(material: Material) -> list[CardRow]:
             )
     frequency = format_quantity(material.reference_frequency, "Hz")
     rows.append(CardRow("dynamic figures hold at", frequency, "", "", ""))
-    if material.thicknesses:
-        sheets = ", ".join(f"{1e3 * sheet:g}" for sheet in material.thicknesses) + " mm"
-        rows.append(
-            CardRow("sold as sheets of", sheets, "", material.stock_kind, material.stock_source)
-        )
+    if material.supply.source:
+        rows += _supply_rows(material.supply)
     if material.cast:
         known = (material.cast_kind, material.cast_source)
         rows.append(CardRow("can be poured from", material.cast, "", *known))
+    return rows
+
+
+def _supply_rows(supply: Supply) -> list[CardRow]:
+    known = (supply.kind, supply.source)
+    rows = [CardRow("where it is got", supply.found, "", *known)]
+    if supply.sheets:
+        sheets = ", ".join(f"{1e3 * sheet:g}" for sheet in supply.sheets) + " mm"
+        rows.append(CardRow("sold as sheets of", sheets, "", *known))
+    if supply.sizes:
+        sizes = ", ".join(f"{1e3 * one:g} × {1e3 * other:g}" for one, other in supply.sizes)
+        rows.append(CardRow("sheets measure", sizes + " mm", "", *known))
     return rows
 
 

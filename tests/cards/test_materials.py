@@ -105,8 +105,10 @@ value = "0.12 g/cm^3"
 spread = 1.05
 kind = "measured"
 source = "squash"
-[stock]
-thicknesses = ["0.5 in", "6 mm"]
+[supply]
+found = "craft shop"
+sheets = ["0.5 in", "6 mm"]
+sizes = [["300 mm", "8 in"]]
 kind = "measured"
 source = "squash"
 [[sources]]
@@ -144,8 +146,6 @@ def test_every_number_says_how_it_is_known(card):
     if card.curve is not None:
         assert card.curve.source in cited
         assert card.curve.conditions
-    if card.thicknesses:
-        assert card.stock_source in cited
     assert all(cite.strip() for cite in cited.values())
     assert card.dynamic_ratio.value >= 1
     # rubber of one nominal hardness scatters by 1.2 (±5 points), foam and prints more
@@ -315,6 +315,8 @@ def test_user_card_is_read_in_any_unit(tmp_path):
     assert card == load_card(tmp_path / "my-foam.toml")
     assert card.density.value == pytest.approx(120.0, rel=1e-12)
     assert card.thicknesses == pytest.approx((0.006, 0.0127), rel=1e-12)
+    assert card.supply.found == "craft shop"
+    assert card.supply.sizes[0] == pytest.approx((0.2032, 0.3), rel=1e-12)
     assert card.curve == StressCurve(
         strain=(0, 0.1, 0.3, 0.5), stress=(0, 12e3, 21e3, 48e3), kind="measured", source="squash"
     )
@@ -332,7 +334,7 @@ def test_all_faults_of_a_card_are_told_at_once():
         FOAM.replace("[loss_factor]", "[los_factor]")
         .replace('source = "memory"\n[temperature]', "[temperature]")
         .replace('"-0.004 1/K"', "-0.004")
-        .replace('kind = "measured"\nsource = "squash"\n[stock]', 'source = "sqash"\n[stock]')
+        .replace('kind = "measured"\nsource = "squash"\n[supply]', 'source = "sqash"\n[supply]')
         .replace("[0, 12, 21, 48]", "[0, 12, 12, 48]")
         .replace("spread = 1.2", "spread = 0.8", 1)
     )
@@ -340,7 +342,7 @@ def test_all_faults_of_a_card_are_told_at_once():
         "my-foam.toml: los_factor: found an unknown key; wanted one of bulk_modulus, cast, "
         "conductivity, creep, curve, density, dynamic_ratio, family, hardness, infill_factor, "
         "infill_power, loss_factor, name, note, poisson, print, reference_frequency, "
-        "shear_modulus, solid_modulus, sources, stock, strain_dependence, strain_limit, "
+        "shear_modulus, solid_modulus, sources, strain_dependence, strain_limit, supply, "
         'temperature, youngs_modulus; did you mean "loss_factor"?',
         "my-foam.toml: loss_factor: found nothing; wanted a figure that every foam card needs; "
         "add [loss_factor] with value (such as 0.1), spread, kind, source",
@@ -529,14 +531,14 @@ def test_nearest_ids():
 def test_rows_tell_every_number_with_its_source(card):
     rows = card_rows(card)
     told = [row for row in rows if row.source]
-    expected = len(figures(card)) + (card.curve is not None) + bool(card.thicknesses)
-    expected += bool(card.cast)
+    expected = len(figures(card)) + (card.curve is not None) + bool(card.cast)
+    expected += 1 + bool(card.supply.sheets) + bool(card.supply.sizes)
     assert len(told) == expected
     assert {row.source for row in told} == {key for key, _ in card.sources}
     assert all(row.kind in KINDS for row in told)
-    numbers = [row for row in rows if row.label != "can be poured from"]
+    numbers = [row for row in rows if row.label not in ("can be poured from", "where it is got")]
     assert all(re.search(r"\d", row.value) for row in numbers)
-    assert len(rows) - len(numbers) == bool(card.cast)
+    assert len(rows) - len(numbers) == 1 + bool(card.cast)
 
 
 # Two-part silicone and polyurethane cure cold in an open mould; the other rubbers are vulcanised
