@@ -33,6 +33,7 @@ COLOURS = {
     "foot": (0.93, 0.62, 0.32),
     "motor-plate": (0.66, 0.67, 0.70),
     "pulley-spacer": (0.78, 0.79, 0.81),
+    "pulley-gauge": (0.74, 0.84, 0.95),
     "pad": (0.96, 0.77, 0.36),
     "damper-motor-plate": (0.36, 0.58, 0.84),
     "damper-frame-plate": (0.56, 0.74, 0.92),

@@ -13,6 +13,7 @@ from geometry.feet.slab_lips import lip_parts
 from geometry.feet.tread import tread_part
 from geometry.motors.damper_parts import damper_parts
 from geometry.motors.motor_plate import motor_plate
+from geometry.motors.pulley_gauge import pulley_gauge
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import CannotDraw, Part, Placement, brim_notes, mm
@@ -113,12 +114,12 @@ def _require_thin_chamfer(design: Design) -> None:
 
 
 def motor_parts(spacer: MotorSpacer, settings: PrintSettings) -> list[Part]:
-    """Return the plate and the pulley spacer of one motor; what has no height is left out."""
+    """Return one motor's plate and its pulley's spacer or gauge; what has no height is left out."""
     parts = []
     if spacer.height > 0:
         parts.append(motor_plate(spacer, settings))
     if spacer.pulley_spacer > 0:
-        parts.append(pulley_spacer(spacer, settings))
+        parts.append((pulley_gauge if spacer.gauge else pulley_spacer)(spacer, settings))
     return parts
 
 
@@ -134,14 +135,20 @@ def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[P
     """Return the motors' parts, each once for all the motors that it fits."""
     plates: dict[tuple[object, ...], list[MotorSpacer]] = {}
     rings: dict[tuple[object, ...], list[MotorSpacer]] = {}
+    forks: dict[tuple[object, ...], list[MotorSpacer]] = {}
     for one in spacers:
         screwed = (one.frame_size, one.height, one.motor_screw, one.filament)
         plates.setdefault(screwed, []).append(one)
-        nose = (one.nose, one.nose_height, one.filament)
-        ring = (one.pulley_spacer, one.bore, one.outer, *nose)
-        rings.setdefault(ring, []).append(one)
+        if one.gauge:
+            fork = (one.pulley_spacer, one.bore, one.boss, one.boss_height)
+            forks.setdefault((*fork, one.frame_size, one.filament), []).append(one)
+        else:
+            nose = (one.nose, one.nose_height, one.filament)
+            ring = (one.pulley_spacer, one.bore, one.outer, *nose)
+            rings.setdefault(ring, []).append(one)
     parts = []
-    for kind, groups in (("motor-plate", plates), ("pulley-spacer", rings)):
+    kinds = (("motor-plate", plates), ("pulley-spacer", rings), ("pulley-gauge", forks))
+    for kind, groups in kinds:
         for group in groups.values():
             names = [each.name for each in group]
             told = ", ".join(names)
@@ -150,7 +157,7 @@ def _shared(spacers: tuple[MotorSpacer, ...], settings: PrintSettings) -> list[P
                     part,
                     name=slug(*names, kind),
                     owner=told,
-                    quantity=len(group),
+                    quantity=1 if kind == "pulley-gauge" else len(group),
                     notes=(*part.notes, f"for {told}"),
                 )
                 for part in motor_parts(group[0], settings)

@@ -35,7 +35,7 @@ class DamperClearances:
     distances over rest, `travel` in eight directions across the shaft and a twist by `travel` at
     the screws, each way: from the motor's screws (and that of the bonding wire) to all that stays
     with the frame, from the frame's screws to all that moves with the motor, and from the pulley's
-    spacer to all that stays with the frame.
+    spacer, or the bare shaft, to all that stays with the frame.
     """
 
     interference: float
@@ -98,7 +98,7 @@ def _measured(
     )
     positions, travel = _positions(damper), mm(damper.travel)
     motor, frame = (_least(itertools.product(*group), boxes, positions, travel) for group in groups)
-    spacer = next(piece for piece in moving if piece.role == "pulley-spacer")
+    spacer = _turning(damper, moving)
     rings = [piece for piece in still if piece.role not in ("screw", "nut")]
     return (
         *_interference(found, boxes),
@@ -106,6 +106,13 @@ def _measured(
         Least(frame.distance, frame.other, frame.one),
         _round_spacer(spacer, rings, positions, travel),
     )
+
+
+def _turning(damper: MotorDamper, moving: list[Piece]) -> Piece:
+    """Return what turns in the plates' holes: the pulley's spacer, or the bare shaft."""
+    ring = [piece for piece in moving if piece.role == "pulley-spacer"]
+    bare = cq.Solid.makeCylinder(mm(damper.bore) / 2, mm(damper.shaft))
+    return ring[0] if ring else Piece(name="shaft", role="motor", moves=True, solid=bare)
 
 
 def _positions(damper: MotorDamper) -> list[Any]:

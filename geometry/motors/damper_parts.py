@@ -17,7 +17,7 @@ from isolator.design.naming import slug
 
 Key = tuple[object, ...]
 
-TOOLS = ("damper-mould", "damper-drill-template")  # one serves all motors
+TOOLS = ("damper-mould", "damper-drill-template", "pulley-gauge")  # one serves all motors
 
 
 def damper_parts(dampers: tuple[MotorDamper, ...], settings: PrintSettings) -> list[Part]:
@@ -101,6 +101,11 @@ def _spacer(damper: MotorDamper) -> Key:
     return *(_same(each) for each in sizes), damper.filament
 
 
+def _gauge(damper: MotorDamper) -> Key:
+    sizes = (damper.pulley_spacer, damper.bore, damper.boss, damper.boss_height)
+    return damper.frame_size, *(_same(each) for each in sizes), damper.filament
+
+
 _KEYS: dict[str, Callable[[MotorDamper], Key]] = {
     "damper-motor-plate": _motor_plate,
     "damper-frame-plate": _frame_plate,
@@ -108,4 +113,5 @@ _KEYS: dict[str, Callable[[MotorDamper], Key]] = {
     "damper-mould": _mould,
     "damper-drill-template": lambda damper: (damper.frame_size,),
     "pulley-spacer": _spacer,
+    "pulley-gauge": _gauge,
 }

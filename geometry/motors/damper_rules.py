@@ -127,7 +127,7 @@ def _holes(damper: MotorDamper, settings: PrintSettings) -> None:
     """The holes that let something through must leave the rubber and the plate's edge alone."""
     boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
     needed = mm(damper.outer) + 2 * (mm(damper.travel) + mm(FREE))
-    if needed > boss + HAIR:
+    if needed > boss + HAIR and not damper.gauge:  # a bare shaft always has room
         _refuse(
             damper,
             "frame-plate",

@@ -10,6 +10,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.motors import damper_plates, hardware
+from geometry.motors.pulley_gauge import on_motor, pulley_gauge
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.solids import features
 from geometry.solids.outline import Outline, disc
@@ -69,13 +70,14 @@ def spacer_of(damper: MotorDamper) -> MotorSpacer:
         nose_height=damper.nose_height,
         boss=damper.boss,
         boss_height=damper.boss_height,
+        gauge=damper.gauge,
     )
 
 
 def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
-    """Return the printed parts that stay in the stack, not verified: plates, wedge, spacer."""
+    """Return the printed parts of the stack, not verified: plates, wedge, spacer or gauge."""
     settings = settings.for_filament(damper.filament)
-    own = pulley_spacer(spacer_of(damper), settings)
+    own = (pulley_gauge if damper.gauge else pulley_spacer)(spacer_of(damper), settings)
     plates = tuple(
         replace(part, name=slug(damper.name, part.role), owner=damper.name)
         for part in _plates(twin(damper), settings)
@@ -86,6 +88,12 @@ def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...
 def pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     """Return everything in its place in the damper's own frame, unloaded, from motor to pulley."""
     return _pieces(twin(damper), settings.for_filament(damper.filament))
+
+
+def gauge_piece(damper: MotorDamper, settings: PrintSettings) -> Piece:
+    """Return the gauge on the bare motor, in the damper's own frame; it comes off again."""
+    solid = on_motor(spacer_of(twin(damper)), settings.for_filament(damper.filament))
+    return Piece(name="pulley-gauge-1", role="pulley-gauge", moves=True, solid=solid)
 
 
 def damper_bodies(damper: MotorDamper, settings: PrintSettings) -> list[Body]:
@@ -144,9 +152,6 @@ def _plates(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
 @lru_cache(maxsize=4)
 def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     drawn = {part.role: part.solid for part in _plates(damper, settings)}
-    # it is printed nose up, and stands nose down on the motor
-    over = cq.Location(cq.Vector(0, 0, mm(damper.pulley_spacer)), cq.Vector(1, 0, 0), 180.0)
-    spacer = pulley_spacer(spacer_of(damper), settings).solid.moved(over)
     found = _on_motor(damper, settings, drawn["damper-motor-plate"])
     on_plate = mm(damper.motor_plate)
     found += [
@@ -154,7 +159,11 @@ def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
         for number, solid in enumerate(rubber_solids(damper), 1)
     ]
     found += _on_frame(damper, drawn)
-    found.append(Piece(name="pulley-spacer-1", role="pulley-spacer", moves=True, solid=spacer))
+    if not damper.gauge:  # which has come off
+        # it is printed nose up, and stands nose down on the motor
+        over = cq.Location(cq.Vector(0, 0, mm(damper.pulley_spacer)), cq.Vector(1, 0, 0), 180.0)
+        ring = pulley_spacer(spacer_of(damper), settings).solid.moved(over)
+        found.append(Piece(name="pulley-spacer-1", role="pulley-spacer", moves=True, solid=ring))
     wheel = hardware.pulley(mm(damper.bore), mm(damper.outer), mm(damper.pulley_spacer))
     found.append(Piece(name="pulley", role="pulley", moves=True, solid=wheel))
     return tuple(found)

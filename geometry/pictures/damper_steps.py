@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from geometry.assembly import COLOURS
-from geometry.motors.damper_stack import Piece, pieces
+from geometry.motors.damper_stack import Piece, gauge_piece, pieces
 from geometry.pictures.exploded import is_one, laid_along
 from geometry.pictures.picture import COARSE_ANGLE
 from geometry.pictures.raster import Colour, View, render
@@ -45,6 +45,11 @@ _VIEWS = {
         _Group("bracket", ("bracket",)),
         _Group("washers and nuts", ("frame-nut",)),
     ),
+    "gauge": (
+        _Group("", ("motor",)),
+        _Group("gauge", ("pulley-gauge",)),
+        _Group("pulley", ("pulley",)),
+    ),
     "pulley": (
         _Group("", _FIXED),
         _Group("pulley spacer", ("pulley-spacer",)),
@@ -64,7 +69,7 @@ def damper_step_picture(
 ) -> bytes:
     """Return a view as PNG, shaft from left to right: new things in colour, numbered, apart.
 
-    `view` is "glue", "bond", "motor", "bracket" or "pulley"; KeyError for another.
+    `view` is "glue", "gauge", "bond", "motor", "bracket" or "pulley"; KeyError for another.
     """
     items: list[tuple[Mesh, Colour]] = []
     numbers: list[tuple[range, int]] = []
@@ -89,6 +94,8 @@ def _shown(
     damper: MotorDamper, settings: PrintSettings, view: str
 ) -> list[tuple[_Group, list[Piece]]]:
     every = pieces(damper, settings)
+    if view == "gauge":
+        every = (*every, gauge_piece(damper, settings))
     found = []
     for group in _VIEWS[view]:
         solids = [piece for piece in every if any(is_one(piece, kind) for kind in group.kinds)]

@@ -20,10 +20,12 @@ from isolator.reading.word_keys import choice, text
 Drives = Literal["x", "y", "both"]
 BracketMaterial = Literal["aluminium", "steel", "printed"]
 DamperWish = Literal["auto", "always", "none"]
+PulleySetting = Literal["spacer", "gauge"]
 
 DRIVES: tuple[Drives, ...] = ("x", "y", "both")
 BRACKET_MATERIALS: tuple[BracketMaterial, ...] = ("aluminium", "steel", "printed")
 DAMPER_WISHES: tuple[DamperWish, ...] = ("auto", "always", "none")
+PULLEY_SETTINGS: tuple[PulleySetting, ...] = ("spacer", "gauge")
 SIGNED_AXES = (*AXES, "-x", "-y", "-z")
 _POINTS = {"x": "right", "y": "back", "z": "up"}
 _FACES = ", ".join(f"{size} is {1e3 * face.body:.0f} mm" for size, face in FACEPLATES.items())
@@ -71,6 +73,7 @@ class Motor:
     winding_inductance: float  # [H]
     damper: DamperWish
     spacer_plate: float  # height of a plain plate to go between motor and frame [m]; 0 for none
+    pulley_set_by: PulleySetting  # what gives the pulley its height over the motor's face
     pull: Triple  # unit vector of the belts' pull on the shaft, across it
 
 
@@ -270,6 +273,12 @@ class MotorTable(Table):
         sign="not negative",
         usual=(0.0, 0.02),
         comment="a plain plate to go between motor and frame",
+    )
+    pulley_set_by = choice(
+        PULLEY_SETTINGS,
+        "spacer",
+        "a ring that stays on the shaft",
+        comment='or "gauge": a fork, pulled out once the set screw is tight',
     )
 
     @property

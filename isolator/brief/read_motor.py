@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from isolator.brief.motor import Motor, MotorTable, Place, by_axis, usual_places
+import math
+
+from isolator.brief.motor import Motor, MotorTable, Place, PulleySetting, by_axis, usual_places
 from isolator.brief.motor_sizes import MOTOR_SIZES, judge_winding
 from isolator.brief.names import refuse_twins
 from isolator.brief.pulleys import judge_pulley, read_pull
 from isolator.design.axes import AXES, Axis
+from isolator.design.damper import PILOT_PLAY
+from isolator.design.faceplates import FACEPLATES
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
+
+FLANGE = 3.5e-3
+"""By which a belt pulley's flanges are wider than its pitch circle [m]; common practice, no
+source."""
 
 
 def read_motors(tables: list[MotorTable], root: Table) -> tuple[Motor, ...]:
@@ -51,6 +59,7 @@ def _read_motor(table: MotorTable) -> Motor:
         wrap=_read_wrap,
         winding_inductance=_read_inductance,
         spacer_plate=_read_spacer_plate,
+        pulley_set_by=_read_pulley_set_by,
         pull=lambda t: read_pull(t, t.pull, _read_axis(t), t.position),
     )
 
@@ -108,3 +117,20 @@ def _read_spacer_plate(table: MotorTable) -> float:
             'leave out spacer_plate, or set damper to "none"',
         )
     return table.spacer_plate
+
+
+def _read_pulley_set_by(table: MotorTable) -> PulleySetting:
+    """Return what sets the pulley's height; one set on the bare motor goes through the plates."""
+    told, motion = table.pulley_set_by, table.up.motion
+    wide = motion.pulley_teeth * motion.belt_pitch / math.pi + FLANGE
+    hole = FACEPLATES[table.frame_size].pilot + PILOT_PLAY
+    if told == "gauge" and wide > hole:
+        table.fault(
+            "pulley_set_by",
+            '"gauge"',
+            f"a pulley that goes through the plates' hole of {format_quantity(hole, 'mm', 3)}; "
+            f"with {motion.pulley_teeth} teeth its flanges are some "
+            f"{format_quantity(wide, 'mm', 3)} wide",
+            'take "spacer"',
+        )
+    return told

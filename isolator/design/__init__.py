@@ -221,6 +221,7 @@ class MotorSpacer:
     nose_height: float = 0.0  # of that end
     boss: float = 0.0  # diameter of the motor's boss, 0: usual of the frame size
     boss_height: float = 0.0  # 0: usual of the frame size
+    gauge: bool = False  # a gauge that comes off sets the pulley's height, no spacer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

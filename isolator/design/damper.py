@@ -66,6 +66,7 @@ class MotorDamper:
     boss: float = 0.0  # diameter of the motor's boss, 0: usual of the frame size
     boss_height: float = 0.0  # 0: usual of the frame size
     density: float = 0.0  # of the rubber as it is poured [kg/m³]; 0: cut from sheet, or not known
+    gauge: bool = False  # a gauge that comes off sets the pulley's height, no spacer
 
 
 def stack_height(damper: MotorDamper) -> float:

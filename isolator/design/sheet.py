@@ -51,6 +51,10 @@ def _boss_height() -> Key[float]:
     return _optional("height of the motor's boss; 0 mm: usual of the frame size")
 
 
+def _gauge() -> Key[bool]:
+    return flag(False, comment="true: no ring but a gauge, pulled out once the pulley is tight")
+
+
 def _frame_size() -> Key[int]:
     return integer((FRAME_SIZES[0], FRAME_SIZES[-1]))
 
@@ -154,6 +158,7 @@ class SpacerTable(Table):
     nose_height = _nose_height()
     boss = _boss()
     boss_height = _boss_height()
+    gauge = _gauge()
 
 
 class DamperTable(Table):
@@ -195,6 +200,7 @@ class DamperTable(Table):
     boss = _boss()
     boss_height = _boss_height()
     density = quantity("kg/m^3", 0.0, sign="not negative", comment="of the rubber as it is poured")
+    gauge = _gauge()
 
 
 class DesignTable(Table):

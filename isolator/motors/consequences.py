@@ -63,6 +63,7 @@ def stacked(
         belted=task.belt(motor) is not None,
         stack_height=stack,
         pulley_spacer_height=spacer,
+        gauge=motor.pulley_set_by == "gauge",
         shaft_left=motor.shaft_length - spacer,
         stack=stack_of(motor, stack, layer, tolerance),
         belt=belt_of(task, motor, stack, None),

@@ -230,7 +230,7 @@ class MotorResult:
     kind: str  # "damper" | "plate" | "none"
     belted: bool  # it drives a belt that is looked at
     stack_height: float  # [m]
-    pulley_spacer_height: float  # [m]
+    pulley_spacer_height: float  # from its face to the pulley, of the spacer or the gauge [m]
     shaft_left: float  # [m] of shaft inside the pulley's place
     stack: Stack
     belt: Belt
@@ -238,6 +238,7 @@ class MotorResult:
     pulley_shift: float = 0.0  # of the belt's middle on the pulley under the pull, nominal [m]
     damper: DamperState | None = None  # None without rubber
     without: NoDamper | None = None  # why there is none; None on a damper or a plate
+    gauge: bool = False  # a gauge that comes off sets the pulley's height, no spacer
     screws: tuple[Screws, ...]
     heat: Heat
     drive: DriveEstimates

@@ -65,6 +65,7 @@ def damper_sheet(
         boss=motor.boss_diameter,
         boss_height=motor.boss_height,
         density=offered.material.density.value if stock.cast else 0.0,
+        gauge=motor.pulley_set_by == "gauge",
     )
 
 
@@ -91,4 +92,5 @@ def spacer_of(motor: Motor, printing: Print) -> MotorSpacer:
         nose_height=nose_height(motor, printing.layer),
         boss=motor.boss_diameter,
         boss_height=motor.boss_height,
+        gauge=motor.pulley_set_by == "gauge",
     )

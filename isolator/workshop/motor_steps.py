@@ -92,9 +92,10 @@ def motor_steps(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) 
             ),
             cautions=("motors off",),
         ),
+        *_gauged(dampers, spacers),
         *(_damped(dampers) if dampers else ()),
         *(_plated(spacers) if spacers else ()),
-        _pulleys(dampers),
+        *_pulleys(dampers, spacers),
         Step(title="Tension the belts", words=(belt,)),
     )
 
@@ -172,17 +173,55 @@ def _plated(spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
     )
 
 
-def _pulleys(dampers: Sequence[MotorDamper]) -> Step:
-    clear = "the motor's face, the plates or the bracket" if dampers else "motor or bracket"
-    return Step(
-        title="Put pulleys back on their spacers",
-        words=(
-            "Slide each motor's own pulley spacer, narrow end first, and then the pulley onto the "
-            "shaft, a set screw on its flat. The narrow end stands on the bearing's inner ring. "
-            f"Nothing else that turns may touch {clear}: turn the shaft by hand and look.",
+def _gauged(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
+    """Return how pulleys are set by a gauge, while the motors are bare."""
+    under = [each for each in dampers if each.gauge]
+    told: list[MotorDamper | MotorSpacer] = [*under, *(each for each in spacers if each.gauge)]
+    if not told:
+        return ()
+    high = " and ".join(
+        f"{millimetres(each.pulley_spacer, 1)} for motor {each.name}" for each in told
+    )
+    return (
+        Step(
+            title="Set the pulleys by their gauge",
+            words=(
+                "While the motor is bare: slip its gauge onto the shaft from the side, its feet on "
+                f"the motor's face, astride of the boss: {high}. Slide the pulley on, the way "
+                "round that it was, and press it down onto the gauge with a finger.",
+                "Turn a set screw over the shaft's flat, tighten it, then the other, and pull the "
+                "gauge out by its grip. It does not stay, and nothing else does between motor and "
+                "pulley: turn the shaft by hand and look. Keep the gauge for the next time.",
+                "From now on the pulley goes through the holes of plates and bracket with its "
+                "motor: see that no edge catches its flanges.",
+            ),
+            owner=under[0].name if under else "",
+            view="gauge" if under else "",
+            uses=tuple(f"gauge of motor {each.name}" for each in told),
         ),
-        owner=dampers[0].name if dampers else "",
-        view="pulley" if dampers else "",
+    )
+
+
+def _pulleys(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) -> tuple[Step, ...]:
+    under = [each for each in dampers if not each.gauge]
+    ringed: list[MotorDamper | MotorSpacer] = [*under]
+    ringed += [each for each in spacers if not each.gauge]
+    if not ringed:
+        return ()
+    clear = "the motor's face, the plates or the bracket" if under else "motor or bracket"
+    some = len(ringed) < len(dampers) + len(spacers)
+    return (
+        Step(
+            title="Put pulleys back on their spacers" + (f": {_motors(ringed)}" if some else ""),
+            words=(
+                "Slide each motor's own pulley spacer, narrow end first, and then the pulley onto "
+                "the shaft, a set screw on its flat. The narrow end stands on the bearing's inner "
+                f"ring. Nothing else that turns may touch {clear}: turn the shaft by hand and "
+                "look.",
+            ),
+            owner=under[0].name if under else "",
+            view="pulley" if under else "",
+        ),
     )
 
 

@@ -14,6 +14,12 @@ SPACER_RUB = (
 )
 
 
+GAUGE_OFF = (
+    "slipped onto the bare motor while the set screw is tightened, and off again; nothing stays "
+    "on the shaft"
+)
+
+
 def make_lines(design: Design | None, cards: dict[str, Material]) -> tuple[str, ...]:
     """Return what to print, to cut and where it goes; nothing without a design."""
     if design is None:
@@ -111,10 +117,16 @@ def _spacer(spacer: MotorSpacer) -> str:
     screws = f"four screws {thread} × {long}" if spacer.motor_screw else f"screws longer by {high}"
     return (
         f"1 × spacer plate of {high} between frame and motor {spacer.name}, printed solid in "
-        f"{spacer.filament}, on {screws}, and 1 × pulley spacer of "
-        f"{millimetres(spacer.pulley_spacer, 1)} on its shaft; it turns with the shaft and "
-        f"sets the pulley's height. {SPACER_RUB}"
+        f"{spacer.filament}, on {screws}, and {_pulley(spacer)}"
     )
+
+
+def _pulley(one: MotorSpacer | MotorDamper) -> str:
+    """Return what gives a pulley its height: a ring that stays, or a gauge that comes off."""
+    high = millimetres(one.pulley_spacer, 1)
+    if one.gauge:
+        return f"1 × gauge of {high} that sets its pulley's height: {GAUGE_OFF}"
+    return f"1 × pulley spacer of {high} on its shaft, which turns with it. {SPACER_RUB}"
 
 
 def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
@@ -128,6 +140,5 @@ def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
         f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "
         f"{millimetres(damper.frame_plate, 1)}, printed solid in {damper.filament}; between them "
         f"{'a ' if ring else ''}{what} of {rubber}, {millimetres(damper.rubber, 2)} high, {how}, "
-        f"glued all over to both{wedge if damper.wedge > 0 else ''}; 1 × pulley spacer of "
-        f"{millimetres(damper.pulley_spacer, 1)} on its shaft. {SPACER_RUB}"
+        f"glued all over to both{wedge if damper.wedge > 0 else ''}; {_pulley(damper)}"
     )

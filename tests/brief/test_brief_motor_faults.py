@@ -55,6 +55,12 @@ ONE_FAULT = [
         "motor[1].screw_depth: found 6.5 mm; wanted 0 mm: this frame size has a flange with "
         "through holes; leave it out",
     ),
+    (  # 36 teeth of 2 mm: 22.92 mm round the pitch circle, 3.5 mm more over the flanges
+        "pulley_set_by = 'gauge'",
+        "pulley_teeth = 36",
+        'motor[1].pulley_set_by: found "gauge"; wanted a pulley that goes through the plates\' '
+        'hole of 22.4 mm; with 36 teeth its flanges are some 26.4 mm wide; take "spacer"',
+    ),
     (
         "wrap = '361 deg'",
         "",

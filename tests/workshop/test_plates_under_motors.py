@@ -50,6 +50,35 @@ def test_the_list_has_the_screws_of_plain_plates_with_their_new_length():
     assert steps["Put the spacer plates in"].uses == ("4 × screw M3 x 14, button head, ISO 7380-1",)
 
 
+def test_steps_set_a_pulley_by_its_gauge_while_the_motor_is_bare():
+    gauged, ringed = replace(spacer(), gauge=True), replace(spacer("rear"), pulley_spacer=0.0154)
+    steps = assembly_steps(design(spacers=(gauged, ringed)), {})
+    titles = [step.title for step in steps]
+    at = titles.index("Set the pulleys by their gauge")
+    assert titles[at - 1 : at + 3] == [
+        "Take motors left and rear off",
+        "Set the pulleys by their gauge",
+        "Put the spacer plates in",
+        "Put pulleys back on their spacers: motor rear",
+    ]
+    told = " ".join(steps[at].words)
+    assert "11.2 mm for motor left" in told
+    assert "pull the gauge out by its grip. It does not stay" in told
+    alone = assembly_steps(design(spacers=(gauged,)), {})
+    assert not any("on their spacers" in step.title for step in alone)
+
+
+@pytest.mark.parametrize("set_by", ["spacer", "gauge"])
+def test_a_brief_may_choose_a_gauge_instead_of_the_ring(set_by):
+    text = example("reading-room").replace(
+        "pull = [0.8, -1, 0]", f'spacer_plate = "3.2 mm"\npulley_set_by = "{set_by}"'
+    )
+    (one,) = to_design(read_brief_text(text, "brief.toml"), ()).motor_spacers
+    assert one.gauge == (set_by == "gauge")
+    roles = [part.role for part in draw(design(spacers=(one,)))]
+    assert roles == ["motor-plate", f"pulley-{set_by}"]
+
+
 @pytest.mark.parametrize("height", [3.2, 6.0])
 def test_a_plate_is_drawn_with_the_screws_that_its_report_tells(height):
     text = example("reading-room").replace("pull = [0.8, -1, 0]", f'spacer_plate = "{height} mm"')

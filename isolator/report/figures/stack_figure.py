@@ -61,10 +61,11 @@ def stack_figure(motor: MotorResult, pile: Pile, rank: int) -> str:
         axes.set_xlim(left, right)
         axes.set_ylim(low, top)
         for place, title in ((now, "now"), (later, "with the stack")):
-            _picture(axes, pile, place, spaced=place is later or told.standoff_before > 5e-5)
+            ring = not motor.gauge if place is later else told.standoff_before > 5e-5
+            _picture(axes, pile, place, spaced=ring)
             axes.text(place.x - half, top - 1.0, title, va="top", fontweight="bold", fontsize=10)
         _layers(axes, pile, later)
-        _heights(axes, pile, now, later)
+        _heights(axes, pile, now, later, "gauge" if motor.gauge else "spacer")
 
     size = (_WIDE, _WIDE * (top - low) / (right - left))
     return draw(f"stack of motor {rank}, cut along the shaft", size, paint)
@@ -165,10 +166,10 @@ def _leaders(axes: Axes, labels: Sequence[tuple[float, float, str]], x: float) -
         axes.text(x + 0.8, place, text, va="center", ha="left", fontsize=8.8)
 
 
-def _heights(axes: Axes, pile: Pile, now: _Place, later: _Place) -> None:
-    """Heights left of each picture, each between arrows."""
+def _heights(axes: Axes, pile: Pile, now: _Place, later: _Place, setter: str) -> None:
+    """Heights left of each picture, each between arrows; `setter` gives the pulley its own."""
     half = pile.body / 2
-    for place, name in ((now, "to the pulley"), (later, "spacer")):
+    for place, name in ((now, "to the pulley"), (later, setter)):
         x = place.x - half - 5.0
         _measure(axes, x, place.face, place.pulley, name, place.x - half)
         edge = place.x - pile.spacer / 2

@@ -121,9 +121,10 @@ def _screws(motor: MotorResult, damper: DamperState) -> list[str]:
 
 
 def _plated(motor: MotorResult) -> str:
+    by = "by a gauge" if motor.gauge else "on a spacer"
     return (
         f"A plain plate of {millimetres(motor.stack_height, 1)} stands motor {motor.name} back, as "
-        "the brief wants; its pulley goes up on a spacer of "
+        f"the brief wants; its pulley goes up {by} of "
         f"{millimetres(motor.pulley_spacer_height, 1)}. A plate takes nothing from the motor's "
         "ripple."
     )

@@ -33,9 +33,10 @@ def _rows(motor: MotorResult) -> list[Row]:
     if motor.kind == "none":
         return []
     damper, heat = motor.damper, motor.heat
+    by = "set by a gauge" if motor.gauge else "on a spacer"
     stack = (
         f"{readable(motor.stack_height, 'm')} (the shaft allows "
-        f"{readable(motor.stack.tallest, 'm')}); pulley on a spacer of "
+        f"{readable(motor.stack.tallest, 'm')}); pulley {by} of "
         f"{readable(motor.pulley_spacer_height, 'm')}"
     )
     shaft = f"{readable(motor.shaft_left, 'm')} left for the pulley, which ends "
