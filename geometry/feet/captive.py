@@ -14,7 +14,7 @@ from geometry.solids import features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import Outline, disc
 from geometry.solids.part import CannotDraw, mm
-from isolator.design import COVER, FLOOR, Foot, least_width, quantise_up
+from isolator.design import COVER, FLOOR, Foot, PrintSettings, least_width, quantise_up
 from isolator.design.attachment import (
     HEAD_PLAY,
     HEX_FIT,
@@ -128,6 +128,30 @@ def hidden(part: str, foot: Foot, plate: Outline, hole_compensation: float, laye
         across=across,
         depth=depth,
         cover=cover,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyPath:
+    """The hole that lets the key of a driven screw through one part under the pad or over it."""
+
+    cutters: tuple[Any, ...] = ()
+    removed: float = 0.0  # [mm³]
+    mouths: tuple[tuple[float, float, float], ...] = ()  # in the face on the bed: x, y, radius
+    notes: tuple[str, ...] = ()
+
+
+def key_path(foot: Foot, settings: PrintSettings, height: float) -> KeyPath:
+    """Return the key's hole through a part `height` [mm] tall; an empty one where there is none."""
+    if foot.key_hole == 0:
+        return KeyPath()
+    across = mm(foot.key_hole) + mm(settings.hole_compensation)
+    mouth, wide = min(features.RELIEF, height / 2), disc(across)
+    return KeyPath(
+        cutters=(features.hole(across, -1.0, height + 1.0), features.relief(wide, mouth)),
+        removed=wide.area * height + features.relief_volume(wide, mouth),
+        mouths=((0.0, 0.0, across / 2 + mouth),),
+        notes=("a hexagon key goes through its hole to the screw: keep glue out of it",),
     )
 
 

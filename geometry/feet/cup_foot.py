@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from geometry.feet.captive import hidden
+from geometry.feet.captive import hidden, key_path
 from geometry.feet.fixing import beside_parts, cap_of
 from geometry.lettering.label import Marked, marked
 from geometry.solids import features
@@ -102,11 +102,12 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, sole)
     solid = features.prism(outer, 0.0, sole, chamfer)
     solid, removed = _scribed(solid, foot, settings, mm(foot.side_room), sole)
-    volume -= removed
+    key = key_path(foot, settings, sole)
+    solid, volume = features.cut_all(solid, *key.cutters), volume - removed - key.removed
     lowest = -(mm(foot.cap) + mm(foot.pad.thickness) + sole)
     told = Marked(features.one_solid(solid), 0.0, ())
     if foot.tread == 0:  # a tread would hide it
-        told = marked(told.solid, foot, settings, outer, sole)
+        told = marked(told.solid, foot, settings, outer, sole, key.mouths)
     return Part(
         name=name,
         owner=foot.name,
@@ -117,6 +118,7 @@ def _sole(foot: Foot, settings: PrintSettings) -> Part:
         orientation="as drawn: the face towards the desk lies on the bed",
         notes=(
             "glue the pad inside the scribed line",
+            *key.notes,
             *told.notes,
             *layer_notes(settings.layer, sole=sole),
         ),
@@ -158,21 +160,24 @@ def cover(foot: Foot, settings: PrintSettings) -> Part:
     solid, removed = _scribed(
         features.prism(outline, 0.0, held.cover, chamfer), foot, settings, room, held.cover
     )
+    key = key_path(foot, settings, held.cover)
     return Part(
         name=name,
         owner=foot.name,
         role="cover",
         quantity=len(foot.positions),
-        solid=solid,
+        solid=features.cut_all(solid, *key.cutters),
         material=settings.material,
         orientation="as drawn: the chamfered face lies on the bed and goes into the recess's side",
         notes=(
             "glue it over the recess, then glue the pad to it within the scribed line: the whole "
             "pad is carried",
+            *key.notes,
         ),
         box=(*outline.size, held.cover),
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, held.cover)
-        - removed,
+        - removed
+        - key.removed,
         loaded=((held.cover, 1),),
         places=tuple(
             Placement(x=mm(x), y=mm(y), z=under + held.cover, turned=True)

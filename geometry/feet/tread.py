@@ -11,8 +11,9 @@ from typing import Any
 
 import cadquery as cq
 
+from geometry.feet.captive import key_path
 from geometry.solids import features
-from geometry.solids.outline import Outline, chamfered_volume, foot_outline
+from geometry.solids.outline import Outline, chamfered_volume, disc, foot_outline
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.naming import slug
@@ -46,6 +47,13 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
         )
     width, inner, middles = grooves(name, outline, mm(settings.nozzle))
     within = features.prism(inner, thick - depth, thick + 1.0)
+    key = key_path(foot, settings.for_filament(settings.flexible), thick)
+    area = sum(groove_area(inner, width, middle) for middle in middles)
+    for _, _, mouth in key.mouths:  # a rim runs round the key's hole as round the edge
+        rim = disc(2 * (mouth + RIB))
+        within = within.cut(features.prism(rim, thick - depth - 1.0, thick + 2.0))
+        crossing = (each for each in middles if abs(each) - width / 2 < rim.offset)
+        area -= sum(groove_area(rim, width, middle) for middle in crossing)
     cutters = [
         within.intersect(_bar(outline.size[0], middle, width, 0.0, thick + 2.0))
         for middle in middles
@@ -57,15 +65,18 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
         owner=foot.name,
         role="tread",
         quantity=len(foot.positions),
-        solid=features.cut_all(features.prism(outline, 0.0, thick, chamfer), *cutters),
+        solid=features.cut_all(
+            features.prism(outline, 0.0, thick, chamfer), *cutters, *key.cutters
+        ),
         material=settings.flexible,
         orientation="as drawn: the plain face, which is glued, lies on the bed, grooves upwards",
         notes=(
             "glue the plain face under the sole, edges flush; the grooves look at the desk",
+            *key.notes,
             *layer_notes(settings.layer, tread=thick),
         ),
         box=(*outline.size, thick),
-        volume=volume - depth * sum(groove_area(inner, width, middle) for middle in middles),
+        volume=volume - depth * area - key.removed,
         loaded=(),
         places=tuple(Placement(x=mm(x), y=mm(y), z=under, turned=True) for x, y in foot.positions),
     )

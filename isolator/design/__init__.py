@@ -27,6 +27,7 @@ from isolator.design.filaments import family_of
 from isolator.design.foot_kinds import FOOT_KINDS, FootKind
 from isolator.design.layers import quantise, quantise_up
 from isolator.design.outlines import BALL, OUTLINES, SHAPES, PadOutline
+from isolator.design.screws import screw
 
 __all__ = [
     "ATTACHMENTS",
@@ -193,6 +194,18 @@ class Foot:
     def from_above(self) -> bool:
         """Return whether the foot's screw comes from above, through the frame."""
         return self.fixing != "screw"
+
+    @property
+    def key_hole(self) -> float:
+        """Return the hole through cover and sole for the key of a driven screw [m]; 0 for none.
+
+        It ends in the pad's own hole, so that it takes nothing of the loaded area; a pad that has
+        none, or a narrower one, hides the screw for good.
+        """
+        if not self.fastening.driven or not self.pad.outline.cut_hole:
+            return 0.0
+        wide = screw(self.thread).key_hole
+        return wide if wide <= self.pad.second + 1e-9 else 0.0
 
     @property
     def lift(self) -> float:

@@ -20,6 +20,11 @@ class PadOutline:
     oblong: bool = False  # `second` is the side along y
     halved: bool = False  # half of a ball that is bought, neither cut from sheet nor printed
 
+    @property
+    def cut_hole(self) -> bool:
+        """Return whether it is cut or printed with a hole right through it."""
+        return self.holed and not self.halved
+
     def along_y(self, first: Size, second: Size) -> Size:
         """Return the outside width along y of a pad whose width along x is `first`."""
         return second if self.oblong else first

@@ -41,6 +41,17 @@ SCREWS = {round(row[0]): Screw(*(round(each / 1e3, 6) for each in row)) for row 
 """Rows by thread diameter in whole millimetres."""
 
 
+BUTTON_KEY = {
+    0.003: 2.0e-3,
+    0.004: 2.5e-3,
+    0.005: 3.0e-3,
+    0.006: 4.0e-3,
+    0.008: 5.0e-3,
+    0.010: 6.0e-3,
+}
+"""Width across flats of a button head's hexagon key, ISO 7380-1, by thread (from memory) [m]."""
+
+
 class SelfTapping(NamedTuple):
     """A self-tapping screw with pan head, ISO 7049, greatest sizes [m] (from memory)."""
 
@@ -126,6 +137,11 @@ def self_tapping(thread: float) -> SelfTapping:
 def insert(thread: float) -> Insert:
     """Return the row of a thread diameter's insert [m], or the largest."""
     return INSERTS.get(round(thread, 6), INSERTS[max(INSERTS)])
+
+
+def button_key(thread: float) -> float:
+    """Return a button head's key across flats by the thread [m]; about where not known."""
+    return BUTTON_KEY.get(round(thread, 6), 0.6 * thread)
 
 
 def thin_nut(thread: float) -> float:

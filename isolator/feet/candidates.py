@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from isolator.brief import designed_positions
 from isolator.cards import Material
 from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
+from isolator.design.screws import screw
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.rubber.section import shape_factor, within_fits
@@ -113,6 +114,9 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
     wanted = task.stock.materials or tuple(cards)
     made: list[CandidateBatch] = [] if task.slab is not None else _balls(task, cards, places)
     shapes = [shape for shape in task.stock.shapes or SHAPES if not OUTLINES[shape].halved]
+    keyed = [shape for shape in shapes if OUTLINES[shape].cut_hole]
+    if task.fastening.driven and keyed:
+        shapes, made = keyed, []  # a key has to reach the screw through the pad
     for ident, shape, positions in itertools.product(wanted, shapes, places):
         material = cards[ident]
         if not material.in_sheets:
@@ -123,6 +127,8 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
             continue  # a stud is levelled by turning its foot
         pads = itertools.product(outlines(shape, widths), heights(material, task))
         sizes = np.array([(*outline, *stack) for outline, stack in pads])
+        if task.fastening.driven and OUTLINES[shape].cut_hole:
+            sizes = sizes[sizes[:, 1] >= screw(task.thread).key_hole - 1e-9]
         fits = within_fits(shape_factor(shape, sizes[:, 0], sizes[:, 1], sizes[:, 2]))
         first, second, thickness, layers = sizes[fits].T
         if len(first) == 0:

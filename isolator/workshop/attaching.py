@@ -5,6 +5,7 @@ from __future__ import annotations
 from isolator.design import Foot
 from isolator.design.attachment import LEVELLING
 from isolator.design.phrases import millimetres
+from isolator.design.screws import button_key
 from isolator.workshop.step import Care, Step
 from isolator.workshop.step_items import Feet, fixed_part, printed, taken
 
@@ -113,9 +114,21 @@ _KEY = (
 )
 
 
+_OFF = (
+    "To take a foot off again, or to tighten it, put a hexagon key of {key} up through the hole in "
+    "its underside: it reaches this screw through the pad."
+)
+_HIDDEN = (
+    "Try the fit now: the pad has no hole for a key and will hide this screw. Such a foot comes "
+    "off again only by cutting its pad away."
+)
+
+
 def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
     """Return the words for one attachment; each names its own hardware."""
     held, words = foot.fastening, _WORDS[foot.fastening.way]
+    if held.driven:
+        words = (*words, _OFF if foot.key_hole > 0 else _HIDDEN)
     if foot.from_above and held.slot is None and not held.turned:
         words = (_FROM_ABOVE,)
     if foot.key > 0 and held.slot is not None:
@@ -132,6 +145,7 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
             into=held.into,
             washer="large washer" if held.sheet else "washer",
             half=millimetres(LEVELLING / 2.0, 0),
+            key=millimetres(button_key(foot.thread), 1),
             how=how,
         )
         for line in words

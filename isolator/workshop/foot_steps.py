@@ -7,6 +7,7 @@ from typing import NamedTuple
 from isolator.workshop.step import Care, Step
 from isolator.workshop.step_items import Feet, fixed_part, printed, taken
 
+KEYED = " The holes for the key lie in line, free of glue: try the key before it cures."
 PRESS = (
     "Press each together evenly, with a weight or a light clamp, until the glue has cured; "
     "nothing may stand on it before."
@@ -133,7 +134,8 @@ def padded(feet: Feet) -> tuple[Step, ...]:
     under = ("Glue the tread under it, grooves to the desk.",) if tread else ()
     if foot.mounted:
         words = (
-            "Roughen both faces and glue each body to its mount all over, edges flush.",
+            "Roughen both faces and glue each body to its mount all over, edges flush."
+            + (KEYED if foot.key_hole > 0 else ""),
             *under,
             PRESS,
         )
@@ -147,7 +149,7 @@ def padded(feet: Feet) -> tuple[Step, ...]:
     words = (
         f"Glue each pad all over into its cup{_whose(feet)}, within the line scribed there, then "
         "the sole onto the pad within its own line, edges of cup and sole flush: a pad that sticks "
-        "to the rim isolates nothing.",
+        f"to the rim isolates nothing.{KEYED if foot.key_hole > 0 else ''}",
         *under,
         PRESS,
     )

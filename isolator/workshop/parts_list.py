@@ -66,7 +66,7 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
     ]
 
 
-LATE = "; fix the foot to the frame first, a glued pad hides its screw"
+LATE = "; fix the foot to the frame first, a glued pad lies over its screw"
 
 
 def _tread(foot: Foot, settings: PrintSettings) -> list[str]:
