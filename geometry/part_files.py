@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from geometry.assembly import COLOURS
-from geometry.formats.mesh_files import stl_bytes, three_mf_bytes
+from geometry.formats.mesh_files import MeshObject, stl_bytes, three_mf_bytes
 from geometry.formats.plates import laid_out
 from geometry.formats.step_files import write_part_step
 from geometry.sheets.drawing_files import page_pdf, page_svg
@@ -68,7 +68,9 @@ def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
     write_part_step(part.solid, part.name, COLOURS[part.role], step)
     stl.write_bytes(stl_bytes(mesh, part.name))
     copies = laid_out(part, mesh, design.print)
-    three_mf.write_bytes(three_mf_bytes([(part.name, mesh)], copies, part.name))
+    three_mf.write_bytes(
+        three_mf_bytes([MeshObject(part.name, mesh, part.fill)], copies, part.name)
+    )
     page = drawing(part, design)
     svg.write_text(page_svg(page), encoding="utf-8")
     pdf.write_bytes(page_pdf(page, part.name))

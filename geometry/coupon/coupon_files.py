@@ -9,7 +9,7 @@ from typing import Any
 from geometry.assembly import COLOURS
 from geometry.coupon.coupon import coupon_parts
 from geometry.coupon.coupon_sheet import coupon_drawing
-from geometry.formats.mesh_files import stl_bytes, three_mf_bytes
+from geometry.formats.mesh_files import MeshObject, stl_bytes, three_mf_bytes
 from geometry.formats.plates import laid_out
 from geometry.formats.step_files import write_part_step
 from geometry.sheets.drawing_files import page_pdf, page_svg
@@ -33,7 +33,9 @@ def write_coupon(folder: Path, settings: PrintSettings, title: str, version: str
     stem = folder / "parts" / part.name
     write_part_step(part.solid, part.name, COLOURS[part.role], stem.with_suffix(".step"))
     stem.with_suffix(".stl").write_bytes(stl_bytes(mesh, part.name))
-    packed = three_mf_bytes([(part.name, mesh)], laid_out(part, mesh, settings), part.name)
+    packed = three_mf_bytes(
+        [MeshObject(part.name, mesh)], laid_out(part, mesh, settings), part.name
+    )
     stem.with_suffix(".3mf").write_bytes(packed)
     page = coupon_drawing(part, title, version)
     drawn = folder / "drawings" / part.name

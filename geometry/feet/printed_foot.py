@@ -14,7 +14,11 @@ from geometry.solids.outline import Outline, chamfered_volume, pad_outlines
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.attachment import SQUASHED
+from isolator.design.fill import foot_fill
 from isolator.design.naming import slug
+
+SETTINGS = "type that into the slicer, which reads no such settings from a file"
+"""Said of walls and infill: the standard of 3MF leaves settings of a print open."""
 
 
 def printed_parts(foot: Foot, settings: PrintSettings) -> list[Part]:
@@ -43,10 +47,9 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
     solid = features.prism(outer, 0.0, height, chamfer)
     volume = chamfered_volume(lambda inset: outer.grown(-inset).area, chamfer, height)
     widths, cutters = outer.size, []
-    notes = [
-        f"solid for {skin:g} mm at the bed and {sole:g} mm at the top; "
-        f"{foot.pad.material} in the {thickness:g} mm between",
-    ]
+    fill = foot_fill(foot, settings)
+    notes = [f"print {fill.words}; {SETTINGS}"]
+    hollow = (1.0 - fill.infill) * _core(outer, inner, mm(fill.wall)) * thickness
     if held is not None:
         solid, volume = held.joined(solid), volume + held.volume
         widths, cutters = held.widths(outer), list(held.cutters)
@@ -76,12 +79,22 @@ def _body(foot: Foot, settings: PrintSettings, skin: float) -> Part:
         ),
         box=(*widths, height),
         volume=volume - told.removed,
+        fill=fill,
+        hollow=hollow,
         loaded=((skin, -1), (skin + thickness, 1)),
         places=tuple(
             Placement(x=mm(x), y=mm(y), z=skin - mm(foot.cap), turned=True)
             for x, y in foot.positions
         ),
     )
+
+
+def _core(outer: Outline, inner: Outline | None, wall: float) -> float:
+    """Return the area [mm²] of a pad inside its walls."""
+    if 2.0 * wall >= min(outer.size):
+        return 0.0
+    hole = 0.0 if inner is None else inner.grown(wall).area
+    return max(0.0, outer.grown(-wall).area - hole)
 
 
 def _mount(foot: Foot, settings: PrintSettings) -> Part:

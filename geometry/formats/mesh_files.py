@@ -12,6 +12,7 @@ from xml.sax.saxutils import escape, quoteattr
 import numpy as np
 
 from geometry.solids.mesh import Mesh
+from isolator.design.fill import SOLID, Fill
 
 _CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
@@ -29,6 +30,8 @@ _RELATIONS = (
     'Target="/3D/3dmodel.model" '
     'Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relationships>\n'
 )
+_PRINT = "urn:isolator:print"
+"""Names of metadata that are no other's: the standard asks for a name space of one's own."""
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date that a zip archive can hold
 
 
@@ -56,11 +59,21 @@ class BuildItem(NamedTuple):
     turned: bool
 
 
-def three_mf_bytes(
-    objects: Sequence[tuple[str, Mesh]], items: Sequence[BuildItem], title: str
-) -> bytes:
-    """Return a 3MF package, unit millimetre: named meshes, and where copies of them stand."""
-    resources = "".join(_object(number, *each) for number, each in enumerate(objects, 1))
+class MeshObject(NamedTuple):
+    """One object of a 3MF: its name, its mesh, and how it is printed."""
+
+    name: str
+    mesh: Mesh
+    fill: Fill = SOLID
+
+
+def three_mf_bytes(objects: Sequence[MeshObject], items: Sequence[BuildItem], title: str) -> bytes:
+    """Return a 3MF package, unit millimetre: named meshes, and where copies of them stand.
+
+    The standard leaves settings of a print open: how each object is filled stands in the file's
+    description, in words, and as metadata of the object under a name of this program's own.
+    """
+    resources = "".join(_object(number, each) for number, each in enumerate(objects, 1))
     build = "".join(
         f'<item objectid="{item.object + 1}" transform="'
         f"{'0 1 0 -1 0 0 0 0 1' if item.turned else '1 0 0 0 1 0 0 0 1'} "
@@ -69,14 +82,28 @@ def three_mf_bytes(
     )
     model = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
-        f'<model unit="millimeter" xml:lang="en" xmlns="{_CORE}">'
+        f'<model unit="millimeter" xml:lang="en" xmlns="{_CORE}" xmlns:print="{_PRINT}">'
         f'<metadata name="Title">{escape(title)}</metadata>'
+        f'<metadata name="Description">{escape(_description(objects))}</metadata>'
         f"<resources>{resources}</resources><build>{build}</build></model>\n"
     )
     return _packed(model)
 
 
-def _object(number: int, name: str, mesh: Mesh) -> str:
+def _description(objects: Sequence[MeshObject]) -> str:
+    """Return how to print, alike ones together."""
+    alike: dict[str, list[str]] = {}
+    for each in objects:
+        alike.setdefault(each.fill.words, []).append(each.name)
+    return "; ".join(f"print {', '.join(names)}: {words}" for words, names in alike.items())
+
+
+def _object(number: int, each: MeshObject) -> str:
+    mesh = each.mesh
+    told = "".join(
+        f'<metadata name="print:{key}">{escape(value)}</metadata>'
+        for key, value in each.fill.settings()
+    )
     points = "".join(
         f'<vertex x="{x:.6f}" y="{y:.6f}" z="{z:.6f}"/>' for x, y, z in mesh.vertices.tolist()
     )
@@ -84,7 +111,8 @@ def _object(number: int, name: str, mesh: Mesh) -> str:
         f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.triangles.tolist()
     )
     return (
-        f'<object id="{number}" type="model" name={quoteattr(name)}><mesh>'
+        f'<object id="{number}" type="model" name={quoteattr(each.name)}>'
+        f"<metadatagroup>{told}</metadatagroup><mesh>"
         f"<vertices>{points}</vertices><triangles>{facets}</triangles></mesh></object>"
     )
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from geometry.formats.mesh_files import BuildItem, three_mf_bytes
+from geometry.formats.mesh_files import BuildItem, MeshObject, three_mf_bytes
 from geometry.solids.mesh import Mesh, tessellate
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import Foot, PrintSettings
@@ -103,7 +103,8 @@ def plate_bytes(plate: Plate, parts: list[Part], title: str) -> bytes:
     names = list(dict.fromkeys(copy.part for copy in plate.copies))
     meshes = {name: tessellate(drawn[name].solid) for name in names}
     items = [_item(copy, names.index(copy.part), meshes[copy.part]) for copy in plate.copies]
-    return three_mf_bytes([(name, meshes[name]) for name in names], items, title)
+    objects = [MeshObject(name, meshes[name], drawn[name].fill) for name in names]
+    return three_mf_bytes(objects, items, title)
 
 
 def laid_out(part: Part, mesh: Mesh, settings: PrintSettings) -> list[BuildItem]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from isolator.design.fill import SOLID, Fill
+
 SLENDER = 1.5
 """A part taller than so many times its narrower side is told to have a brim; common practice, no
 source."""
@@ -56,6 +58,13 @@ class Part:
     loaded: tuple[tuple[float, int], ...]
     places: tuple[Placement, ...]
     layer: float = 0.0  # layer height of its own [mm], 0: that of all others
+    fill: Fill = SOLID
+    hollow: float = 0.0  # volume inside it that its infill leaves empty [mm³]
+
+    @property
+    def laid(self) -> float:
+        """Return the volume of filament that it takes [mm³]."""
+        return self.volume - self.hollow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -70,6 +70,7 @@ class Material:
     infill_factor: Figure | None = None
     infill_power: Figure | None = None
     wall: float | None = None
+    pattern: str = ""  # of the infill
     loss_factor: Figure  # at `reference_frequency`
     dynamic_ratio: Figure  # dynamic over static stiffness at `reference_frequency`
     strain_dependence: Figure | None = None  # 1 ×/÷ what a drone's small amplitude stiffens it

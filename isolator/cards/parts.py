@@ -119,18 +119,20 @@ class Parts(Entries):
         low, high, example = (0, 30, "5") if points else (1, 10, "1.2, which means ×/÷ 1.2")
         return self.number(table.get("spread"), f"{key}.spread", "", low, high, example)
 
-    def print_settings(self, document: Table, family: Family) -> tuple[float | None, float | None]:
-        """Return infill [0..1] and wall [m] of a print; they are settings, not properties."""
+    def print_settings(
+        self, document: Table, family: Family
+    ) -> tuple[float | None, float | None, str]:
+        """Return infill [0..1], wall [m] and pattern of a print: settings, not properties."""
         row = 'add [print] with pattern = "gyroid", infill = 0.25, wall = "0.9 mm"'
         wanted = "the print settings that every printed card needs"
         table = self.own(document, "print", family, "printed", wanted, row)
         if table is None:
-            return None, None
+            return None, None, ""
         self.known(table, PRINT_KEYS, "print")
-        self.text(table, "print.pattern", "gyroid")
+        pattern = self.text(table, "print.pattern", "gyroid")
         infill = self.number(table.get("infill"), "print.infill", "", 0.02, 1, "0.25")
         wall = self.number(table.get("wall", "0 mm"), "print.wall", "m", 0, 0.02, '"0.9 mm"')
-        return infill, wall
+        return infill, wall, pattern
 
     def cast(self, document: Table, family: Family) -> tuple[str, Kind, str]:
         """Return what a rubber is poured from, with kind and source; "" where it is not."""

@@ -76,7 +76,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     figures = parts.figures(document, family)
     factor = _hardness_factor(parts, figures)
     curve, curve_spread = read_curve(parts, document, family)
-    infill, wall = parts.print_settings(document, family)
+    infill, wall, pattern = parts.print_settings(document, family)
     supply = read_supply(parts, document, family)
     poured, cast_kind, cast_source = parts.cast(document, family)
     if parts.faults:
@@ -92,6 +92,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
         curve=curve,
         infill=infill,
         wall=wall,
+        pattern=pattern,
         reference_frequency=frequency,
         supply=supply,
         cast=poured,

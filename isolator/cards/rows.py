@@ -51,7 +51,9 @@ def card_rows(material: Material) -> list[CardRow]:
     if material.curve is not None:
         rows.append(_curve_row(material.curve, material.stiffness_spread))
     if material.infill is not None:
-        rows.append(CardRow("infill", f"{100 * material.infill:g} %", "", "", ""))
+        infill = f"{100 * material.infill:g} %"
+        told = infill if material.infill == 1 else f"{infill} {material.pattern}"
+        rows.append(CardRow("infill", told, "", "", ""))
     if material.wall:
         rows.append(CardRow("solid wall", format_quantity(material.wall, "mm"), "", "", ""))
     for name, label in _LABELS.items():

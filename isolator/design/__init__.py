@@ -109,6 +109,9 @@ class Pad:
     layers: int
     material: str  # the card's id
     printed: bool  # printed as one body with its foot rather than cut from sheet
+    infill: float = 0.0  # of a print, as its card says, 0..1; 0 where that is not told
+    pattern: str = ""  # of the infill, such as "gyroid"
+    wall: float = 0.0  # of a print: solid, all round [m]
 
     @property
     def outline(self) -> PadOutline:

@@ -10,7 +10,7 @@ from isolator.design.faceplates import FRAME_SIZES
 from isolator.design.filaments import FILAMENTS
 from isolator.design.paper import PAPERS
 from isolator.reading.keys import Key, by
-from isolator.reading.number_keys import integer, pair, places, quantity, triple, vector
+from isolator.reading.number_keys import integer, number, pair, places, quantity, triple, vector
 from isolator.reading.ordinary import Sign
 from isolator.reading.table import Table, many, one
 from isolator.reading.word_keys import choice, flag, text
@@ -105,6 +105,9 @@ class PadTable(Table):
     thickness = _length("free height, all layers")
     layers = integer((1, MOST_LAYERS))
     material = text(comment="id of the material card")
+    infill = number((0.0, 1.0), 0.0, comment="of a print: share of its volume; 0: not told")
+    pattern = text("", most=40, comment="of the infill")
+    wall = _optional("of a print: solid, all round its infill")
 
 
 class FootTable(Table):

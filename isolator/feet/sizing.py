@@ -137,6 +137,9 @@ def foot_of(
         layers=layers,
         material=material.id,
         printed=material.family == "printed",
+        infill=material.infill or 0.0,
+        pattern=material.pattern,
+        wall=material.wall or 0.0,
     )
     return Foot(
         name=name,

@@ -7,6 +7,8 @@ from dataclasses import replace
 from itertools import chain
 
 from isolator.design import Design, Foot
+from isolator.design.filaments import sold_as
+from isolator.design.fill import foot_fill
 from isolator.design.naming import letter
 from isolator.design.phrases import drawn_pad
 from isolator.workshop.attaching import fixed
@@ -115,17 +117,17 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     stacked = len(design.motor_dampers) + len(design.motor_spacers) > 0
     prints = stacked or any(foot.build.hung for foot in design.feet) or _lips(design)
     if prints:
-        told.append("Print the plates as they lie, without supports, walls and infill solid.")
+        told.append(f"Print the plates as they lie, without supports, {_solid(design)}.")
     if any(foot.build.hung for foot in design.feet):
         told.append(
             "Begin with the plate that holds one whole foot (its file begins with first-foot): try "
             "screw, nut and pad in it, and hold it to the frame, before you print the rest."
         )
     told += [
-        f"The printed foot{_named(foot, design.feet)} has its pad in it: between the solid skins "
-        f"that its notes tell print it as the card {foot.pad.material} says."
-        for foot in design.feet
-        if foot.pad.printed
+        f"The printed foot{_named(foot, design.feet)} is its own pad: print it in "
+        f"{sold_as(foot.pad.material)} with {foot_fill(foot, design.print).words}, typed into the "
+        "slicer by hand."
+        for foot in _hollow(design)
     ]
     laid = any(not damper.cast for damper in design.motor_dampers)
     if sheets or laid:
@@ -153,6 +155,20 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
         words=tuple(told),
         cautions=("knives",) if cut or laid else (),
     )
+
+
+def _hollow(design: Design) -> list[Foot]:
+    """Return the feet whose bodies are not printed solid."""
+    return [
+        foot
+        for foot in design.feet
+        if foot.build.soft_body and not foot_fill(foot, design.print).solid
+    ]
+
+
+def _solid(design: Design) -> str:
+    feet = "" if not _hollow(design) else " but the printed feet"
+    return f"every part solid (100 % infill){feet}"
 
 
 def _pad(foot: Foot, names: Mapping[str, str]) -> str:

@@ -6,6 +6,8 @@ from isolator.cards import Material
 from isolator.design import Design, Foot, MotorSpacer, PrintSettings, Slab
 from isolator.design.damper import MotorDamper
 from isolator.design.faceplates import screw_of
+from isolator.design.filaments import sold_as
+from isolator.design.fill import foot_fill
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
 
 SPACER_RUB = (
@@ -47,12 +49,15 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
         return [
             f"{count} × mount{beside}, printed solid in {settings.material} without supports, as "
             "the files lie",
-            f"{count} × flexible body, {pad}, glued all over to its mount"
-            f"{LATE if foot.fastening.driven else ''}",
+            f"{count} × flexible body, {pad}, {_printed(foot, settings)}, glued all over to its "
+            f"mount{LATE if foot.fastening.driven else ''}",
             *_tread(foot, settings),
         ]
     if foot.build.soft_body:
-        return [f"{count} × printed foot, {pad}{beside}", *_tread(foot, settings)]
+        return [
+            f"{count} × printed foot, {pad}, {_printed(foot, settings)}{beside}",
+            *_tread(foot, settings),
+        ]
     cover = f", {count} × cover" if foot.covered else ""
     sole = f" and {count} × sole" if foot.build.sole > 0 else ", 1 × saw guide for the ball"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""
@@ -64,6 +69,11 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
         f"its maker names for both{LATE if foot.fastening.driven else ''}",
         *_tread(foot, settings),
     ]
+
+
+def _printed(foot: Foot, settings: PrintSettings) -> str:
+    """Return how the flexible body of a foot is printed."""
+    return f"printed in {sold_as(foot.pad.material)}: {foot_fill(foot, settings).words}"
 
 
 LATE = "; fix the foot to the frame first, a glued pad lies over its screw"

@@ -53,8 +53,7 @@ def shopping_items(
 ) -> list[Item]:
     """Return everything to buy for a drawing: sheet, screws, wires, glue, filament.
 
-    Filament is counted as if parts were printed solid, an upper bound. What is `owned` is taken
-    off the line of its name.
+    Filament is counted as parts are filled. What is `owned` is taken off the line of its name.
     """
     boxes = _boxes(drawing)
     items = _merged([_sheet(pad, _box(pad, boxes)) for pad in manifest["pads"]])
@@ -143,18 +142,23 @@ def _box(pad: dict[str, Any], boxes: dict[str, tuple[float, float]]) -> tuple[fl
 
 def _filament(manifest: dict[str, Any]) -> list[Item]:
     mass, volume = defaultdict[str, float](float), defaultdict[str, float](float)
+    hollow: set[str] = set()
     for part in manifest["parts"]:
-        if part["solid_mass_kg"] is not None:
+        if part["print_mass_kg"] is not None:
             sold = sold_as(part["material"])
-            mass[sold] += part["solid_mass_kg"] * part["quantity"]
-            volume[sold] += part["volume_m3"] * part["quantity"]
+            mass[sold] += part["print_mass_kg"] * part["quantity"]
+            volume[sold] += part["filament_m3"] * part["quantity"]
+            if part["filament_m3"] < part["volume_m3"]:
+                hollow.add(sold)
     area = math.pi / 4.0 * FILAMENT**2
     return [
         Item(
             name=f"{name} filament",
             quantity=mass[name] * 1e3,
             unit="g",
-            remark=f"if printed solid: {volume[name] / area:.1f} m of {FILAMENT * 1e3:g} mm",
+            remark=f"{volume[name] / area:.1f} m of {FILAMENT * 1e3:g} mm, printed "
+            f"{'with the infill that its parts ask for' if name in hollow else 'solid'}; brims "
+            "and what is wiped off come on top",
         )
         for name in mass
     ]

@@ -74,7 +74,7 @@ def test_the_manifest_tells_every_part(shipped, manifest: dict) -> None:
     for part in manifest["parts"]:
         assert re.fullmatch(r"[0-9a-f]{64}", part["sha256"])
         assert 0 < part["volume_m3"] < math.prod(part["box_m"])
-        assert part["solid_mass_kg"] > 0
+        assert part["print_mass_kg"] > 0
         assert part["quantity"] >= 1
         assert all((shipped.folder / name).is_file() for name in part["files"])
         assert 'unit="millimeter"' in _model(shipped.folder / f"parts/{part['name']}.3mf")

@@ -83,7 +83,7 @@ KIT = KitList(
                 "name": "cup",
                 "quantity": 4,
                 "material": "PETG",
-                "solid_mass_kg": 0.0173,
+                "print_mass_kg": 0.0173,
                 "box_m": [0.0512, 0.0413, 0.0141],
                 "files": ["parts/cup.step", "parts/cup.stl", "parts/cup.3mf"],
                 "overhang_m2": 0.0,

@@ -46,6 +46,17 @@ def test_nine_pads_lie_three_by_three() -> None:
     assert (nest.wide, nest.high) == pytest.approx((0.068, 0.098))
 
 
+def printed(material: str, mass: float | None, quantity: int, volume: float, share=1.0) -> dict:
+    """Return what a manifest tells of a part, `share` of whose volume is filament."""
+    return {
+        "material": material,
+        "print_mass_kg": mass,
+        "quantity": quantity,
+        "volume_m3": volume,
+        "filament_m3": share * volume,
+    }
+
+
 def manifest(one) -> dict:
     pad = one.pad
     return {
@@ -59,9 +70,9 @@ def manifest(one) -> dict:
             }
         ],
         "parts": [
-            {"material": "petg", "solid_mass_kg": 0.0051, "quantity": 4, "volume_m3": 4e-6},
-            {"material": "petg", "solid_mass_kg": 0.0012, "quantity": 2, "volume_m3": 1e-6},
-            {"material": "unheard-of", "solid_mass_kg": None, "quantity": 2, "volume_m3": 1e-6},
+            printed("petg", 0.0051, 4, 4e-6),
+            printed("petg", 0.0012, 2, 1e-6),
+            printed("unheard-of", None, 2, 1e-6),
         ],
     }
 
@@ -225,18 +236,26 @@ def test_filament_is_told_in_grams_and_metres() -> None:
     petg = listed("adhesive")["petg filament"]
     assert petg.quantity == pytest.approx(4 * 5.1 + 2 * 1.2)
     # 18 cm3 over the area of 1.75 mm
-    assert petg.remark == "if printed solid: 7.5 m of 1.75 mm"
+    assert petg.remark == (
+        "7.5 m of 1.75 mm, printed solid; brims and what is wiped off come on top"
+    )
     assert "unheard-of filament" not in listed("adhesive")
 
 
 def test_filament_is_bought_by_its_kind_whatever_it_is_printed_as() -> None:
     one = foot("cup", "disc", "adhesive", "usual")
-    each = {"solid_mass_kg": 0.005, "quantity": 2, "volume_m3": 4e-6}
-    named = ("tpu-95-gyroid-15", "tpu-95", "tpu-85-solid")
-    parts = [{**each, "material": name} for name in named]
+    named = {"tpu-95-gyroid-15": 0.5, "tpu-95": 1.0, "tpu-85-solid": 1.0}
+    parts = [printed(name, 0.005, 2, 4e-6, share) for name, share in named.items()]
     items = shopping_items(design(one), {"pads": [], "parts": parts})
-    found = {item.name: item.quantity for item in items if item.unit == "g"}
-    assert found == pytest.approx({"tpu-95 filament": 20.0, "tpu-85 filament": 10.0})
+    found = {item.name: item for item in items if item.unit == "g"}
+    told = {name: item.quantity for name, item in found.items()}
+    assert told == pytest.approx({"tpu-95 filament": 20.0, "tpu-85 filament": 10.0})
+    # 2 × (half of 4 cm3 and 4 cm3) over the area of 1.75 mm
+    assert found["tpu-95 filament"].remark == (
+        "5.0 m of 1.75 mm, printed with the infill that its parts ask for; brims and what is "
+        "wiped off come on top"
+    )
+    assert "printed solid" in found["tpu-85 filament"].remark
 
 
 def test_no_screw_thicker_than_m4_has_a_length_that_shops_do_not_keep() -> None:
