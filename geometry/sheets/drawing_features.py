@@ -36,6 +36,17 @@ def round_holes(solid: Any) -> list[Hole]:
 
     A screw's counterbore is a hole of its own.
     """
+    return [hole for hole, turn in _hollows(solid) if turn > 0.999 * math.tau]
+
+
+def slot_ends(solid: Any) -> list[Hole]:
+    """Return the round ends of slots along z: half circles, as wide as their slot."""
+    half = math.pi
+    return [hole for hole, turn in _hollows(solid) if abs(turn - half) < 1e-3 * half]
+
+
+def _hollows(solid: Any) -> list[tuple[Hole, float]]:
+    """Return round walls along z that are hollow, and by how much they go round [rad]."""
     sweep: dict[tuple[float, ...], float] = defaultdict(float)
     for face in solid.Faces():
         if face.geomType() != "CYLINDER":
@@ -47,8 +58,10 @@ def round_holes(solid: Any) -> list[Hole]:
         middle, (first, last, _, _) = cylinder.Axis().Location(), face.uvBounds()
         at = (2 * cylinder.Radius(), middle.Y(), middle.X(), bounds(face)[2])
         sweep[tuple(round(each, 3) + 0.0 for each in at)] += last - first
-    whole = sorted({key[:3] for key, turn in sweep.items() if turn > 0.999 * math.tau})
-    return [Hole(x, y, diameter) for diameter, y, x in whole]
+    found: dict[tuple[float, ...], float] = {}
+    for key, turn in sweep.items():  # at several heights the fullest counts
+        found[key[:3]] = max(turn, found.get(key[:3], 0.0))
+    return [(Hole(x, y, diameter), turn) for (diameter, y, x), turn in sorted(found.items())]
 
 
 def recesses(solid: Any) -> list[Recess]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from itertools import product
+from itertools import chain, pairwise, product
 from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
 
 from geometry.sheets.projection import Point, Polyline
 
@@ -18,6 +21,10 @@ STEP, REACH = 1.0, 14  # by which words are moved, and how many steps each way
 WIDTHS = {"visible": 0.5, "hidden": 0.25, "thin": 0.18, "centre": 0.18, "frame": 0.5}
 DASHES: dict[str, tuple[float, ...]] = {"hidden": (2.0, 1.0), "centre": (5.0, 1.0, 0.6, 1.0)}
 """Lines and gaps by kind; the kinds are those of ISO 128, from memory."""
+
+
+Box = tuple[float, float, float, float]
+"""Least x, y, greatest x, y."""
 
 
 class Stroke(NamedTuple):
@@ -37,8 +44,8 @@ class Words(NamedTuple):
     upright: bool
 
     @property
-    def box(self) -> tuple[float, float, float, float]:
-        """Return the room that the words take: least x, y, greatest x, y."""
+    def box(self) -> Box:
+        """Return the room that the words take."""
         (x, y), long = self.at, LETTER * self.height * len(self.text)
         start = -long * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
         if self.upright:
@@ -51,9 +58,36 @@ _MOVES = sorted(product(_STEPS, _STEPS), key=lambda by: (math.hypot(*by), by))
 """How far words are moved on paper [mm], the least first."""
 
 
-def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
+def _meet(a: Box, b: Box) -> bool:
     """Return whether two boxes lie over each other."""
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def segments(page: Page) -> NDArray[np.float64]:
+    """Return the straight pieces of all lines and arrow heads of a page (n, 2 ends, 2)."""
+    lines = [stroke.line for stroke in page.strokes]
+    lines += [(*head, head[0]) for head in page.heads]
+    found = [pair for line in lines for pair in pairwise(line)]
+    return np.array(found, dtype=float).reshape(-1, 2, 2)
+
+
+def _within(drawn: NDArray[np.float64], box: Box, far: float) -> NDArray[np.bool_]:
+    """Return which pieces may come nearer to a box than `far`."""
+    low, high = drawn.min(axis=1), drawn.max(axis=1)
+    near = (low <= np.array(box[2:]) + far) & (high >= np.array(box[:2]) - far)
+    return np.asarray(near.all(axis=1))
+
+
+def crossed(box: Box, drawn: NDArray[np.float64]) -> bool:
+    """Return whether any of the pieces (n, 2, 2) runs through a box, by clipping them to it."""
+    start, way = drawn[:, 0], drawn[:, 1] - drawn[:, 0]
+    level = np.abs(way) < 1e-12  # along the other axis: in or out all the way
+    steps = np.where(level, 1.0, way)
+    ends = [(np.array(side) - start) / steps for side in (box[:2], box[2:])]
+    inside = (start > box[:2]) & (start < box[2:])
+    enter = np.where(level, np.where(inside, -np.inf, np.inf), np.minimum(*ends))
+    leave = np.where(level, np.inf, np.maximum(*ends))
+    return bool((np.maximum(enter.max(axis=1), 0.0) < np.minimum(leave.min(axis=1), 1.0)).any())
 
 
 @dataclass(slots=True)
@@ -110,21 +144,28 @@ class Page:
         self.write((end[0] + way * length / 2, end[1] + 0.8), text, anchor="middle")
 
     def set_apart(self) -> None:
-        """Move words that lie over others until none does, each as little as it takes."""
-        placed: list[tuple[float, float, float, float]] = []
+        """Move words that lie over lines or other words, each as little as it takes.
+
+        Where no place is free of both, lines give way: two words in one place are worse.
+        """
+        drawn = segments(self)
+        placed: list[Box] = []
         for number, words in enumerate(self.words):
             x, y = words.at
-            for dx, dy in _MOVES:
-                moved = words._replace(at=(x + dx, y + dy))
-                box = moved.box
-                if not any(_meet(box, other) for other in placed) and self._holds(box):
-                    break
-            else:
-                moved, box = words, words.box
+            near = drawn[_within(drawn, words.box, STEP * REACH)]
+            tried = (words._replace(at=(x + dx, y + dy)) for dx, dy in _MOVES)
+            free = (
+                each
+                for each in tried
+                if self._holds(each.box) and not any(_meet(each.box, other) for other in placed)
+            )
+            first = next(free, words)
+            clear = chain([first], free)
+            moved = next((each for each in clear if not crossed(each.box, near)), first)
             self.words[number] = moved
-            placed.append(box)
+            placed.append(moved.box)
 
-    def _holds(self, box: tuple[float, float, float, float]) -> bool:
+    def _holds(self, box: Box) -> bool:
         return box[0] >= 0 and box[1] >= 0 and box[2] <= self.size[0] and box[3] <= self.size[1]
 
     def _extend(self, start: Point, end: Point) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from geometry.sheets.cut_view import CutView, cut_view
-from geometry.sheets.drawing_features import Hole, recesses, round_holes
+from geometry.sheets.drawing_features import Hole, recesses, round_holes, slot_ends
 from geometry.sheets.drawing_page import SMALL, TEXT, Page, Stroke
 from geometry.sheets.projection import FRONT, TOP, Point, Projection, projected
 from geometry.solids.part import Part, mm
@@ -126,7 +126,7 @@ def _measure_front(page: Page, part: Part, view: _View) -> None:
 def _measure_top(page: Page, part: Part, view: _View) -> None:
     (left, low), (right, high) = view.low, view.high
     at = view.at
-    holes = round_holes(part.solid)
+    holes, ends = round_holes(part.solid), slot_ends(part.solid)
     below, beside = at(0, low)[1], at(left, 0)[0]
     rows = [(left, right)]
     columns = [(low, high)]
@@ -139,22 +139,27 @@ def _measure_top(page: Page, part: Part, view: _View) -> None:
         page.across(at(a, low), at(b, low), below - 8.0 * number, _text(b - a))
     for number, (a, b) in enumerate(columns, 1):
         page.along(at(left, a), at(left, b), beside - 8.0 * number, _text(b - a))
-    _holes(page, holes, view)
+    _holes(page, holes, ends, view)
 
 
-def _holes(page: Page, holes: list[Hole], view: _View) -> None:
-    """Mark every hole's middle; name each diameter once, with how many there are, on the right."""
+def _holes(page: Page, holes: list[Hole], ends: list[Hole], view: _View) -> None:
+    """Mark every hole's middle; name each diameter once, with how many there are, on the right.
+
+    Slots are named by their width, at their round ends.
+    """
     for x, y in sorted({(hole.x, hole.y) for hole in holes}):
         reach = max(h.diameter for h in holes if (h.x, h.y) == (x, y)) / 2 * 1.15
         page.line(view.at(x - reach, y), view.at(x + reach, y), "centre")
         page.line(view.at(x, y - reach), view.at(x, y + reach), "centre")
     named = [(list(group)) for _, group in groupby(holes, key=lambda hole: hole.diameter)]
-    tips = [(max(same, key=lambda hole: (hole.x, hole.y)), len(same)) for same in named]
+    tips = [(max(same, key=lambda hole: (hole.x, hole.y)), "Ø", len(same)) for same in named]
+    wide = {hole.diameter: hole for hole in ends}
+    tips += [(hole, "slot ", 1) for hole in wide.values()]
     right, shelf = view.at(*view.high)
     # from above downwards, so that no leader crosses another
-    for one, count in sorted(tips, key=lambda tip: -tip[0].y):
+    for one, what, count in sorted(tips, key=lambda tip: (-tip[0].y, -tip[0].diameter)):
         lean = one.diameter / 2 * 0.5**0.5
-        words = f"{f'{count}× ' if count > 1 else ''}Ø{_text(one.diameter)}"
+        words = f"{f'{count}× ' if count > 1 else ''}{what}{_text(one.diameter)}"
         page.leader(view.at(one.x + lean, one.y + lean), (right + 6.0, shelf), words)
         shelf -= 2.0 * TEXT
 

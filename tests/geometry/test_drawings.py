@@ -5,21 +5,24 @@ from __future__ import annotations
 import re
 import zlib
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
 import cadquery as cq
 import numpy as np
 import pytest
 from lxml import etree
-from sheets import design, drawn, spacer
+from sheets import damper, design, drawn, foot, spacer
+from test_slab import cornered
 
 from geometry.draw import draw
 from geometry.sheets.cut_view import cut_view
-from geometry.sheets.drawing_features import recesses, round_holes
+from geometry.sheets.drawing_features import recesses, round_holes, slot_ends
 from geometry.sheets.drawing_files import page_pdf, page_svg
 from geometry.sheets.drawing_page import Page
 from geometry.sheets.drawing_sheet import drawing
 from geometry.sheets.projection import FRONT, TOP, projected
+from geometry.solids.part import Part
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -131,21 +134,72 @@ def boxes_apart(page) -> bool:
     )
 
 
-@pytest.mark.parametrize("size", ["small", "usual", "large"])
-def test_no_measure_is_printed_over_another(size):
-    for kind, shape, attachment in (
-        ("cup", "ring", "slot-40"),
-        ("cup", "square-with-hole", "holes"),
-        ("cup", "disc", "tube-end"),
-        ("printed", "disc", "bolt"),
+def struck(page) -> list[str]:
+    """Return the words through whose box a line runs, found by walking along every line."""
+    found = []
+    lines = [np.array(stroke.line) for stroke in page.strokes]
+    starts = np.concatenate([each[:-1] for each in lines])
+    ends = np.concatenate([each[1:] for each in lines])
+    near = 0.2  # a line that only grazes a box leaves its letters alone [mm]
+    steps = np.linspace(0.0, 1.0, 401)[:, None, None]
+    for words in page.words:
+        low, high = np.array(words.box[:2]) + near, np.array(words.box[2:]) - near
+        close = (np.minimum(starts, ends) < high).all(1) & (np.maximum(starts, ends) > low).all(1)
+        points = starts[close] + steps * (ends[close] - starts[close])
+        if ((points > low) & (points < high)).all(axis=2).any():
+            found.append(words.text)
+    return found
+
+
+@cache
+def every_sheet() -> tuple[tuple[Part, Page], ...]:
+    """Return a part of every role that is drawn, with its sheet."""
+    kit = design(
+        dampers=(
+            replace(damper(shape="pads"), gauge=True),
+            replace(damper(wedge=True), name="rear", cast=True),
+        ),
+        spacers=(spacer("other"),),
+    )
+    slab = cornered()
+    kits = [(draw(kit), kit), (draw(slab), slab)]
+    for kind, shape, attachment, size in (
+        ("cup", "ring", "slot-40", "large"),
+        ("cup", "square-with-hole", "holes", "usual"),
+        ("cup", "disc", "tube-end", "small"),
+        ("cup", "ring", "rod-end", "usual"),
+        ("printed", "ring", "tapped-end", "usual"),
     ):
-        one, parts = drawn(kind, shape, attachment, size)
-        for part in parts:
-            page = drawing(part, design(one))
-            assert boxes_apart(page), part.name
-            for words in page.words:
-                assert 0 <= words.box[0] < words.box[2] <= page.size[0]
-                assert 0 <= words.box[1] < words.box[3] <= page.size[1]
+        one = replace(foot(kind, shape, attachment, size), tread=0.0016)
+        kits.append((draw(design(one)), design(one)))
+    return tuple((part, drawing(part, sheet)) for parts, sheet in kits for part in parts)
+
+
+def test_no_measure_is_printed_over_another_nor_over_a_line():
+    kinds = {part.role for part, _ in every_sheet()}
+    assert {"lip", "damper-mould", "pulley-gauge", "socket", "tread", "damper-wedge"} <= kinds
+    for part, page in every_sheet():
+        assert boxes_apart(page), part.name
+        assert struck(page) == [], part.name
+        for words in page.words:
+            assert 0 <= words.box[0] < words.box[2] <= page.size[0]
+            assert 0 <= words.box[1] < words.box[3] <= page.size[1]
+
+
+def test_every_sheet_has_a_section_or_a_plain_view_and_the_sizes_of_holes_slots_and_walls():
+    plain = set()
+    for part, page in every_sheet():
+        words = [word.text for word in page.words]
+        for hole in round_holes(part.solid):
+            assert any(word.endswith(f"Ø{round(hole.diameter, 2):g}") for word in words), part.name
+        for end in slot_ends(part.solid):
+            assert f"slot {round(end.diameter, 2):g}" in words, part.name
+        cut = cut_view(part.solid, 20.0)
+        assert (cut is not None) == ("A–A" in words), part.name
+        for low, high, _ in cut.walls if cut else ():
+            assert f"{round(high - low, 2):g}" in words, part.name
+        plain |= set() if cut else {part.role}
+    assert plain == {"lip"}  # an angle, of which the middle shows little
 
 
 def test_a_page_sets_words_apart_that_would_lie_over_each_other():
