@@ -37,7 +37,7 @@ def design(path: Path, out: Path, progress: Progress) -> Made:
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
-    return publish_design(out, brief, origin, findings, progress)
+    return publish_design(out, brief, cards, origin, findings, progress)
 
 
 def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findings:

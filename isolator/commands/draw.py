@@ -90,10 +90,10 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
         if "letters_lacking" in manifest:
             told.append(no_font(manifest["letters_lacking"]))
         if findings is not None and home.brief is not None:
-            write_report(fresh, home.brief, findings, drawing, manifest, parts, progress)
+            write_report(fresh, home.brief, cards, findings, drawing, manifest, parts, progress)
             return
         owned = () if home.brief is None else home.brief.stock.owned
-        listed = shopping_csv(shopping_items(drawing, manifest, owned))
+        listed = shopping_csv(shopping_items(drawing, manifest, owned, cards))
         (fresh / "shopping.csv").write_text(listed, encoding="utf-8")
         if kept is not None:
             for name in TOLD:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from isolator.brief import Brief
+from isolator.cards import Material
 from isolator.commands.manifest import Origin
 from isolator.commands.output import publish
 from isolator.commands.progress import Progress
@@ -27,19 +29,30 @@ class Made:
 
 
 def publish_design(
-    out: Path, brief: Brief, origin: Origin, findings: Findings, progress: Progress
+    out: Path,
+    brief: Brief,
+    cards: Mapping[str, Material],
+    origin: Origin,
+    findings: Findings,
+    progress: Progress,
 ) -> Made:
     """Draw and write everything into `out`/<slug>/; return what was told, and where it lies."""
     told = [findings]
 
     def write(fresh: Path) -> None:
-        told.append(_write(brief, findings, fresh, progress))
+        told.append(_write(brief, cards, findings, fresh, progress))
 
     done = publish(out, brief.slug, write, origin)
     return Made(findings=told[-1], folder=done.folder, copies=done.copies)
 
 
-def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -> Findings:
+def _write(
+    brief: Brief,
+    cards: Mapping[str, Material],
+    findings: Findings,
+    folder: Path,
+    progress: Progress,
+) -> Findings:
     """Write the whole folder, parts first, then what tells of them; return what was told."""
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or to_design(brief, (), findings.dampers)
@@ -62,7 +75,7 @@ def _write(brief: Brief, findings: Findings, folder: Path, progress: Progress) -
     if "letters_lacking" in manifest:
         told = (*findings.warnings, no_font(manifest["letters_lacking"]))
         findings = replace(findings, warnings=told)
-    write_report(folder, brief, findings, drawn, manifest, parts, progress)
+    write_report(folder, brief, cards, findings, drawn, manifest, parts, progress)
     return findings
 
 

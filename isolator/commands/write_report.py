@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from isolator.brief import Brief
+from isolator.cards import Material
 from isolator.commands.manifest import write_json
 from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
@@ -20,6 +22,7 @@ from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
 def write_report(
     folder: Path,
     brief: Brief,
+    cards: Mapping[str, Material],
     findings: Findings,
     drawn: Design,
     manifest: dict[str, Any],
@@ -33,7 +36,7 @@ def write_report(
     pictures = pictures_of(drawn, parts, findings.steps)
     progress("writing the report", 0, 1)
     owned = brief.stock.owned
-    items = shopping_items(drawn, manifest, owned)
+    items = shopping_items(drawn, manifest, owned, cards)
     (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
     write_json(folder / "result.json", to_json(findings))
     places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]

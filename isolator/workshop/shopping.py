@@ -7,21 +7,23 @@ import difflib
 import io
 import math
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from isolator.brief import Owned
+from isolator.cards import Material
 from isolator.design import Design
 from isolator.design.filaments import sold_as
 from isolator.design.naming import slug
-from isolator.design.nesting import KNIFE, nested
 from isolator.workshop.damper_hardware import damper_rows, plate_rows
 from isolator.workshop.foot_hardware import foot_rows
 from isolator.workshop.glue import glue_rows
+from isolator.workshop.sheets import sheet_rows
 
 FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
+NO_CARDS: Mapping[str, Material] = {}
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a table program takes for the beginning of a formula."""
 DIGITS = {"pieces": 0, "m": 1, "cm^2": 1, "cm^3": 1, "g": 0}
@@ -49,21 +51,26 @@ class Item:
 
 
 def shopping_items(
-    drawing: Design, manifest: dict[str, Any], owned: Sequence[Owned] = ()
+    drawing: Design,
+    manifest: dict[str, Any],
+    owned: Sequence[Owned] = (),
+    cards: Mapping[str, Material] = NO_CARDS,
 ) -> list[Item]:
     """Return everything to buy for a drawing: sheet, screws, wires, glue, filament.
 
-    Filament is counted as parts are filled. What is `owned` is taken off the line of its name.
+    Filament is counted as parts are filled. What is `owned` is taken off the line of its name;
+    `cards` tell in which sheets materials are sold.
     """
     boxes = _boxes(drawing)
-    items = _merged([_sheet(pad, _box(pad, boxes)) for pad in manifest["pads"]])
+    pads = manifest["pads"]
     bought = (
+        *sheet_rows(pads, [_box(pad, boxes) for pad in pads], cards),
         *foot_rows(drawing.feet, drawing.slab),
         *damper_rows(drawing.motor_dampers),
         *plate_rows(drawing.motor_spacers),
         *glue_rows(drawing),
     )
-    items += [
+    items = [
         Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
         for name, quantity, unit, remark in bought
     ]
@@ -100,29 +107,6 @@ def shopping_csv(items: Sequence[Item]) -> str:
 def _cell(text: str) -> str:
     """Return a cell that no table program takes for a formula: an apostrophe goes before it."""
     return f"'{text}" if text.startswith(FORMULA) else text
-
-
-def _merged(items: Sequence[Item]) -> list[Item]:
-    """Return one line for each name: one sheet is bought for all that is cut from it."""
-    found: dict[str, Item] = {}
-    for each in items:
-        if each.name in found:
-            before = found[each.name]
-            quantity, remark = before.quantity + each.quantity, f"{before.remark}; {each.remark}"
-            each = replace(before, quantity=quantity, remark=remark)
-        found[each.name] = each
-    return list(found.values())
-
-
-def _sheet(pad: dict[str, Any], box: tuple[float, float]) -> Item:
-    nest = nested(*box, pad["quantity"], KNIFE)
-    return Item(
-        name=f"{pad['material']} sheet, {pad['layer_thickness_m'] * 1e3:g} mm",
-        quantity=nest.wide * nest.high * 1e4,
-        unit="cm^2",
-        remark=f"{pad['quantity']} {'piece' if pad['quantity'] == 1 else 'pieces'}, cut from "
-        f"{nest.wide * 1e3:.0f} x {nest.high * 1e3:.0f} mm in rows {KNIFE * 1e3:g} mm apart",
-    )
 
 
 def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:

@@ -15,14 +15,27 @@ from sheets import damper, design, foot
 
 from isolator.brief import Owned, read_brief_text
 from isolator.brief.starter import starter_text
+from isolator.cards import load_cards
 from isolator.design import COVER, FLOOR, Slab, least_cap
 from isolator.design.attachment import SPARE
+from isolator.design.filaments import RIGID
 from isolator.design.nesting import KNIFE, nested
 from isolator.design.screw_lengths import screw_length
 from isolator.design.screws import kept_lengths
 from isolator.workshop.damper_hardware import WIRE_LENGTH
+from isolator.workshop.glue_kinds import (
+    EPOXY,
+    HYBRID,
+    NAMED,
+    SILICONE,
+    TOUGH,
+    glue_kind,
+    surface,
+)
+from isolator.workshop.sheets import Cut, least, sheet_rows
 from isolator.workshop.shopping import Item, shopping_csv, shopping_items, unmatched
 
+UNUSUAL = ", though no usual thickness: ask for it"
 SIZES = st.floats(4e-3, 80e-3)
 
 
@@ -140,7 +153,7 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
         one = replace(one, cap=0.004)  # of 3.4 mm no sold length grips without bottoming
     found = {each.name for each in shopping_items(design(one), manifest(one))}
     extra = {each for each in found if not each.startswith("glue,")}
-    extra -= {"petg filament", "cr-sponge sheet, 6.2 mm"}
+    extra -= {"petg filament", "cr-sponge sheet, 6.2 mm, 90 x 178 mm or more"}
     assert extra == HARDWARE[attachment]
 
 
@@ -191,13 +204,63 @@ def test_one_line_for_all_that_is_cut_from_one_sheet() -> None:
         for each in shopping_items(design(*kinds), {"pads": pads, "parts": []})
         if "sheet" in each.name
     ]
-    assert [each.name for each in found] == ["cr-sponge sheet, 6.2 mm"]
-    # (31 + 4)² and (27 + 4) · (2 · 27 + 3 · 2) mm²
-    assert found[0].quantity == pytest.approx(35 * 35 / 100 + 31 * 60 / 100)
+    # 31 + 4 mm square and (27 + 4) × (2 · 27 + 3 · 2) mm, one over the other
+    assert [each.name for each in found] == ["cr-sponge sheet, 6.2 mm, 35 x 95 mm or more"]
+    assert (found[0].quantity, found[0].unit) == (1.0, "pieces")
     assert found[0].remark == (
         "1 piece, cut from 35 x 35 mm in rows 2 mm apart; "
         "2 pieces, cut from 31 x 60 mm in rows 2 mm apart"
     )
+
+
+@pytest.mark.parametrize(
+    ("size", "count", "thick", "name", "pieces", "more"),
+    [
+        # 12 of 40 × 60 mm: 3 × 4 of them take 128 × 250 mm
+        ((0.040, 0.060), 12, 0.006, "6 mm, 200 x 300 mm", 1, ""),
+        # 3 × 7 of them find room on the smallest sheet
+        ((0.040, 0.060), 21, 0.006, "6 mm, 200 x 300 mm", 1, ""),
+        ((0.040, 0.060), 22, 0.006, "6 mm, 200 x 300 mm", 2, ""),
+        # four small sheets of 2 × 2 waste less than one of 500 × 500 mm, five do not
+        ((0.090, 0.120), 16, 0.010, "10 mm, 200 x 300 mm", 4, ""),
+        ((0.090, 0.120), 17, 0.010, "10 mm, 500 x 500 mm", 1, ""),
+        ((0.180, 0.180), 3, 0.010, "10 mm, 200 x 300 mm", 3, ""),
+        ((0.600, 1.200), 1, 0.010, "10 mm, 604 x 1204 mm or more", 1, ""),
+        (
+            (0.040, 0.060),
+            1,
+            0.007,
+            "7 mm, 200 x 300 mm",
+            1,
+            UNUSUAL,
+        ),
+    ],
+)
+def test_sheets_are_pieces_that_can_be_ordered(
+    size: tuple[float, float], count: int, thick: float, name: str, pieces: int, more: str
+) -> None:
+    """nr-70 lies in hardware shops as 200 × 300, 500 × 500 and 500 × 1000 mm, as its card says."""
+    pad = {"material": "nr-70", "layer_thickness_m": thick, "quantity": count}
+    (row,) = sheet_rows([pad], [size], load_cards())
+    assert row[:3] == (f"nr-70 sheet, {name}", str(pieces), "pieces")
+    assert row[3].startswith(f"{count} piece")
+    assert row[3].endswith(f"; got: hardware shop{more}")
+
+
+@given(
+    sizes=st.lists(st.tuples(SIZES, SIZES, st.integers(1, 30)), min_size=1, max_size=3),
+    sheets=st.lists(st.tuples(st.floats(0.1, 0.4), st.floats(0.4, 1.0)), min_size=1, max_size=3),
+)
+def test_pads_find_room_on_the_pieces_that_are_bought(sizes, sheets) -> None:
+    cuts = [Cut(*each) for each in sizes]
+    found = least(cuts, sheets)
+    assert found is not None  # the largest pad fits the smallest sheet
+    pieces, sheet = found
+    assert pieces * sheet[0] * sheet[1] >= sum(cut.wide * cut.deep * cut.count for cut in cuts)
+    # never more than a sheet a pad would be
+    assert pieces * sheet[0] * sheet[1] <= min(
+        sum(cut.count for cut in cuts) * one * other for one, other in sheets
+    ) * (1 + 1e-9)
 
 
 def test_glue_is_listed_for_each_pair_of_materials_with_its_joints() -> None:
@@ -209,27 +272,55 @@ def test_glue_is_listed_for_each_pair_of_materials_with_its_joints() -> None:
     # 4 rubber pads between two plates
     pad = sheet.motor_dampers[0]
     rubber = math.ceil(2 * 4 * pad.first * pad.second * 1e4)
-    told = "a tube its maker names for both, for {} cm^2 of joints"
     assert {name: remark for name, remark in found.items() if name.startswith("glue")} == {
-        "glue, cr-sponge to petg": told.format(67),
-        "glue, cr-sponge to cr-sponge": told.format(34),
-        "glue, tpu-95 to petg": told.format(63),
-        "glue, nr-40 to asa": told.format(rubber),
+        "glue, contact adhesive of chloroprene": "cr-sponge to petg, 67 cm^2; cr-sponge to "
+        f"cr-sponge, 34 cm^2; nr-40 to asa, {rubber} cm^2; at a motor its maker must name 80 °C or "
+        "more; roughen and degrease both faces, coat both, wait as its tin says, press once",
+        "glue, rubber-toughened cyanoacrylate": "tpu-95 to petg, 63 cm^2; roughen both faces, "
+        "press at once, no more than a film",
     }
+
+
+def test_every_material_of_the_shelf_has_a_kind_of_glue_for_whatever_it_meets() -> None:
+    """Common practice, no source: silicone is held by silicone alone, stone by a thick paste."""
+    for ident, card in load_cards().items():
+        for other in (ident, "petg", "asa", "slab"):
+            assert glue_kind(ident, other) is not NAMED, (ident, other)
+            assert glue_kind(ident, other) is glue_kind(other, ident)
+        assert (glue_kind(ident, "petg") is SILICONE) == ident.startswith("vmq-")
+        assert (glue_kind(ident, "slab") is HYBRID) == (surface(ident) in ("rubber", "flexible"))
+        if card.family == "printed":
+            assert glue_kind(ident, "petg") is TOUGH
+    for rigid in RIGID:
+        assert glue_kind(rigid, rigid) is glue_kind(rigid, "petg") is EPOXY
+    assert glue_kind("of-my-own", "petg") is NAMED
+
+
+def test_small_joints_are_listed_too() -> None:
+    keyed = replace(foot("cup", "disc", "slot-20", "usual"), name="foot", key=0.006)
+    found = {each.name: each.remark for each in shopping_items(design(keyed), manifest(keyed))}
+    assert found["glue, two-part epoxy"] == (
+        "petg to petg, a drop on each slot key; roughen and degrease both faces, clamp until it "
+        "has cured"
+    )
+    plugged = listed("tube-end")
+    assert "petg to metal, each plug" in plugged["glue, two-part epoxy"].remark
 
 
 def test_a_slab_without_a_lip_asks_for_a_sheet_that_does_not_slip() -> None:
     one = replace(foot("cup", "disc", "adhesive", "usual"), kind="bare", name="foot")
     slab = Slab(size=(0.447, 0.462, 0.0413), position=(0.0, 0.0), gap=0.0, lip=0.006)
-    for lip, extra in ((0.006, "glue, petg to slab"), (0.0, "anti-slip sheet")):
+    paste = "glue, construction adhesive of silane-modified polymer"
+    for lip, extra in ((0.006, set()), (0.0, {"anti-slip sheet"})):
         sheet = replace(design(one), slab=replace(slab, lip=lip))
-        found = {each.name for each in shopping_items(sheet, {"pads": [], "parts": []})}
-        assert found == {
+        found = {each.name: each for each in shopping_items(sheet, {"pads": [], "parts": []})}
+        assert set(found) == {
             "slab 447 x 462 x 41.3 mm",
-            "glue, cr-sponge to slab",
-            "glue, cr-sponge to cr-sponge",
-            extra,
+            "glue, contact adhesive of chloroprene",
+            paste,
+            *extra,
         }
+        assert ("petg to slab, the printed corners" in found[paste].remark) == (lip > 0)
 
 
 def test_filament_is_told_in_grams_and_metres() -> None:
@@ -269,8 +360,8 @@ def test_no_screw_thicker_than_m4_has_a_length_that_shops_do_not_keep() -> None:
 
 def test_a_cover_is_glued_into_its_cup_print_to_print() -> None:
     hidden = listed("bolt")
-    assert hidden["glue, petg to petg"].remark.endswith("two-part epoxy is the usual kind")
-    assert "glue, petg to petg" not in listed("slot-20")
+    assert hidden["glue, two-part epoxy"].remark.startswith("petg to petg, ")
+    assert "glue, two-part epoxy" not in listed("slot-20")
 
 
 def test_bonding_wire_is_bought_by_length() -> None:
