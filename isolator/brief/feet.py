@@ -90,8 +90,8 @@ class FeetTable(Table):
     count: Key[tuple[int, ...]] = Key(
         read=_read_count,
         write=lambda counts, digits: list(counts),
-        default=((4, 3, 6), "all that the rule of places knows are tried"),
-        comment="how many may be tried; the first stand there now",
+        default=((4,), "one in each corner, as printers stand"),
+        comment="or 3, 6, or a list of those to try; the first stand there now",
     )
     inset = quantity(
         "m", 0.03, "estimated", usual=(0.0, 0.15), comment="from the outside to a foot's middle"

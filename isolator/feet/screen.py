@@ -29,11 +29,12 @@ from isolator.feet.sizing import over_pad, stand_height
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
+from isolator.physics.bodies.zigzag import SHORT
 from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import floor_energy, rigid_energy
 from isolator.vibration.lines import mean_loss, sparse_line
 from isolator.vibration.printer import MassCase
-from isolator.vibration.reversal import quick_tool_sway, slip_margin, tip_margin
+from isolator.vibration.reversal import quick_shaken, slip_margin, tip_margin
 from isolator.vibration.source import Source, motor_source
 from isolator.vibration.supports import FeetBatch, feet_of_pads, stiffness_factor
 from isolator.vibration.system import System, build, gravity_factor, quick_modes
@@ -159,20 +160,28 @@ def screen_batch(
         return sieve
     pads, soft = pads.take(kept), soft.take(np.flatnonzero(kept))
     stiff = feet_at(task, room, pads, positions, printer.light, "stiff")
-    high = quick_modes(build(stiff, printer.light)).frequency[:, -1]
+    taut = build(stiff, printer.light)
+    swings = quick_modes(taut)
+    high = swings.frequency[:, -1]
     sieve.highest[sieve.alive] = high
     sieve.check(MODES, high)
     # feet too stiff for every speed cannot win; a sample of them still shows on the chart
     followed = (high <= limit.loosest) | (np.arange(len(high)) % SAMPLE == 0)
     sieve.alive = sieve.alive[followed]
-    pads, soft = pads.take(followed), soft.take(np.flatnonzero(followed))
+    rows = np.flatnonzero(followed)
+    pads, soft = pads.take(followed), soft.take(rows)
     lazy = build(soft, printer.heavy)
     sieve.check("standing upright", gravity_factor(lazy))
-    reach = quick_tool_sway(excitation, lazy, quick_modes(lazy), excitation.motion.speeds)
-    sieve.check("sway", reach)
+    reach, shaken = quick_shaken(excitation, lazy, quick_modes(lazy), excitation.motion.speeds)
     nominal = build(
         feet_at(task, room, pads, positions, printer.nominal, "nominal"), printer.nominal
     )
+    fastest = (max(excitation.motion.speeds),)  # which shakes hardest
+    for each, own in ((nominal, quick_modes(nominal)), (taut.take(rows), swings.take(rows))):
+        shaken = np.maximum(shaken, quick_shaken(excitation, each, own, fastest)[1])
+    sieve.check("tipping", tipping[sieve.alive] / (SHORT * shaken))
+    sieve.check("sliding", places.sliding / (SHORT * shaken))
+    sieve.check("sway", reach)
     sieve.quiet[sieve.alive] = drone.loss(nominal)
     sieve.sway[sieve.alive] = reach
     return sieve

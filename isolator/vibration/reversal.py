@@ -75,18 +75,43 @@ def quick_tool_sway(
 
     `cases`: the mass case of each, where they are not all the system's.
     """
-    motion, each = excitation.motion, cases or [system.case]
-    found: Array = quick_sway(
+    each = cases or [system.case]
+    points = _tool(excitation.motion, system, each)
+    reach: Array = _quick(excitation, system, modes, speeds, each, points)[..., 0].max(axis=1)
+    return reach
+
+
+def quick_shaken(
+    excitation: Excitation, system: System, modes: Modes, speeds: Sequence[float]
+) -> tuple[Array, Array]:
+    """Return of many systems of one mass case the worst sway (n,) [m] at the tool's height, and the
+    feet's force in that zigzag over the push (n,), as `force_factor` has it."""
+    each = [system.case]
+    points = np.concatenate([_tool(excitation.motion, system, each), system.arms], axis=1)
+    moved = _quick(excitation, system, modes, speeds, each, points)
+    return moved[..., 0].max(axis=1), _felt(excitation.motion, system, modes, moved[..., 1:])
+
+
+def _quick(
+    excitation: Excitation,
+    system: System,
+    modes: Modes,
+    speeds: Sequence[float],
+    cases: Sequence[MassCase],
+    points: Array,
+) -> Array:
+    """Return how far points (n, p, 3) move (n, 2, p) [m] in the worst zigzags of both axes."""
+    motion = excitation.motion
+    return quick_sway(
         modes.frequency,
         modes.shapes,
         modes.damping,
-        _pushed(motion, system, each),
-        _tool(motion, system, each),
+        _pushed(motion, system, cases),
+        points,
         speeds,
         motion.acceleration,
         excitation.strokes,
-    ).max(axis=1)
-    return found
+    )
 
 
 def _pushed(motion: Motion, system: System, cases: Sequence[MassCase]) -> Array:
@@ -116,12 +141,17 @@ def force_factor(motion: Motion, system: System, modes: Modes, found: WorstSway)
 
     An upper bound: each foot's whole motion times its stiffness at the lowest mode.
     """
-    factor = system.factor(np.maximum(modes.frequency[:, :1], 1e-3))[0, 0]
-    worst = 1.0
+    return float(_felt(motion, system, modes, found.peak[..., 1:])[0])
+
+
+def _felt(motion: Motion, system: System, modes: Modes, moved: Array) -> Array:
+    """Return that force over its push (n,), of feet that move by `moved` (n, 2, s) [m]."""
+    factor = system.factor(np.maximum(modes.frequency[:, :1], 1e-3))
+    worst = np.ones(len(factor))
     for row, mass in enumerate(moved_masses(motion)):
-        springs = factor * system.feet.linear[0, :, row]
-        force = float((springs * found.peak[0, row, 1:]).sum())
-        worst = max(worst, force / (mass * motion.acceleration))
+        springs = factor * system.feet.linear[:, :, row]
+        force = (springs * moved[:, row]).sum(axis=1)
+        worst = np.maximum(worst, force / (mass * motion.acceleration))
     return worst
 
 

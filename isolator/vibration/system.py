@@ -37,11 +37,12 @@ class System:
         return factor * self.lossy[:, None] + self.gravity[:, None]
 
     def take(self, rows: NDArray[np.intp]) -> System:
-        """Return the sets at `rows`, where each has a mass of its own."""
-        names = ("arms", "static", "lossy", "gravity", "mass")
+        """Return the sets at `rows`."""
+        names = ("arms", "static", "lossy", "gravity")
         return replace(
             self,
             feet=self.feet.take(rows),
+            mass=self.mass[rows] if self.mass.ndim == 3 else self.mass,
             **{name: getattr(self, name)[rows] for name in names},
         )
 
@@ -59,6 +60,12 @@ class Modes:
     frequency: Array  # (n, 6) [Hz]
     shapes: Array  # (n, 6, 6), columns, mass-normalised
     damping: Array  # (n, 6) ratio
+
+    def take(self, rows: NDArray[np.intp]) -> Modes:
+        """Return the modes of the systems at `rows`."""
+        return Modes(
+            frequency=self.frequency[rows], shapes=self.shapes[rows], damping=self.damping[rows]
+        )
 
 
 def build(feet: FeetBatch, case: MassCase) -> System:

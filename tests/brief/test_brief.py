@@ -56,6 +56,7 @@ def test_every_default_is_named_with_its_reason() -> None:
     assert told["printer.center_of_mass"] == "0 mm, 0 mm, 202.5 mm"
     assert told["motor"] == "two of frame size 17"
     assert told["motor[2].drives"] == "y"
+    assert told["feet.count"] == "4"
     assert told["desk.kind"] == "rigid"
     assert told["room.temperature_high"] == "30 degC"
     assert all(assumed.why for assumed in brief.assumed)

@@ -74,7 +74,7 @@ def solved(brief: Brief, followed: int) -> Solved:
 
 @pytest.fixture(scope="module")
 def small() -> Solved:
-    # softer feet rank higher and shake harder where a zigzag meets a mode: some of the best slip
+    # softer feet shake harder where a zigzag meets a mode: some of the best slip
     return solved(brief_of(sway='"0.5 mm"\nslip_margin = 7.15'), 2)
 
 
@@ -133,7 +133,8 @@ def test_nothing_that_holds_beats_the_chosen_feet(small: Solved) -> None:
     place = int(np.flatnonzero(ranked.index == chosen)[0])
     assert np.all(np.diff(ranked.score) <= 0)
     assert len(passed) > 10
-    assert place >= 3  # where the best holds there is nothing to be seen
+    assert found.tally is not None
+    assert found.tally.rejected["sliding"] > 10
     for index in ranked.index[:place]:
         assert not holds(small, int(index)), f"a better one holds: {index}"
 

@@ -24,6 +24,8 @@ STROKES = (0.001, 0.1)
 """Shortest and longest stroke looked at [m]."""
 GRID = 6
 """Strokes, spaced geometrically, that `quick_sway` looks at besides those that hit a mode."""
+SHORT = 1.05
+"""Factor by which `quick_sway` may be short, where feet are soft enough to isolate anything."""
 HIGHEST_ORDER = 9.0
 """Harmonic up to which a mode is sought that even the shortest stroke is too slow for."""
 CHUNK = 256
@@ -162,7 +164,8 @@ def quick_sway(
     acceleration: float,
     strokes: tuple[float, float] = STROKES,
 ) -> Array:
-    """Return the largest sway (N, q) [m] from rest on, over strokes and speeds, for many systems.
+    """Return how far each point moves (N, q, p) [m], from rest on, in the zigzag that moves the
+    first farthest over strokes and speeds, for many systems.
 
     `frequencies` (N, m) [Hz], `shapes` (N, 6, m) mass-normalised, `damping` (N, m) ratios, viscous;
     `push` (N, q, 6): generalised force on the printer per unit of the tool's acceleration [kg,
@@ -182,6 +185,9 @@ def quick_sway(
         modes = Modes.of(frequencies[n].astype(np.float32), damping[n].astype(np.float32))
         train = Train.of(modes, length.reshape(len(length), -1), speed, acceleration)
         gain = gains(shapes[n], push[n], points[n]).astype(np.float32)
-        best = out_of_step(gain, amplitude(modes, train)).max(axis=-1)
-        found.append(acceleration * np.sqrt(best.astype(float)))
+        size = amplitude(modes, train)
+        best = out_of_step(gain[:, :, :3], size).argmax(axis=-1)
+        there = np.take_along_axis(size[:, None], best[..., None, None], axis=-1)
+        square = (np.square(gain) @ np.square(there)).reshape(*best.shape, -1, 3).sum(axis=-1)
+        found.append(acceleration * np.sqrt(square.astype(float)))
     return np.concatenate(found)
