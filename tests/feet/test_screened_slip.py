@@ -51,10 +51,10 @@ def test_the_screen_and_the_last_check_agree_on_sliding_and_tipping(
     def missed(index: int) -> float:
         """Return by which share of their limits the two checks fail at last, at worst."""
         batch, row = offered[found.batch[index]], int(found.row[index])
-        size = (float(each[row]) for each in (batch.first, batch.second, batch.thickness))
+        wide, deep, tall = (float(x[row]) for x in (batch.first, batch.second, batch.thickness))
         places = tuple((float(x), float(y)) for x, y in batch.positions)
         foot = foot_of(
-            task, batch.material, batch.shape, *size, int(batch.layers[row]), places, 0.0
+            task, batch.material, batch.shape, wide, deep, tall, int(batch.layers[row]), places, 0.0
         )
         stand = feet_stand(installation.surroundings.room, (foot,), batch.material)
         told = standing_checks(held(installation, stand, speeds), bounds)
