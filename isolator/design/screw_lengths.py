@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 from isolator.design import COVER, Foot
 from isolator.design.attachment import LEVELLING, PLUG_NUT, SHORTEST_PLUG, SPARE, fixing_depth
@@ -28,6 +29,8 @@ LEAST_HELD = 0.6
 """Thread in a nut or insert in the cap, in diameters, at least; no source."""
 LEAST_PLASTIC = 2.0
 """The same of a self-tapping screw in plastic; common practice, no source."""
+THICKER = 8e-3
+"""By so much an ear may grow until a sold screw fits [m]; more is no ear."""
 TURNS = 2.0
 """That stand out of a nut; common practice, no source."""
 
@@ -108,17 +111,56 @@ _REACHES: dict[str, Callable[[Foot, float, Screw], Reach]] = {
 
 
 def screw_length(foot: Foot) -> float | None:
-    """Return the sold length [m] that a foot's screws need, None where the frame is not known.
+    """Return the sold length [m] that a foot's screws need.
 
-    Screws whose room ends are as long as they may be, others as short as they can.
+    None where the frame is not known, or where no sold length fits. Screws whose room ends are as
+    long as they may be, others as short as they can.
     """
-    least, most = reach(foot)
-    held = foot.fastening
-    if held.gripping and foot.grip <= 0:
+    if not _known(foot):
         return None
-    grip = foot.grip if held.gripping else 0.0
-    sold = TAPPING_LENGTHS if held.tapping else kept_lengths(foot.thread)
-    if most < math.inf:
-        fits = [each for each in sold if least + grip - 1e-9 <= each <= most + grip + 1e-9]
-        return fits[-1] if fits else None
-    return next((each for each in sold if each >= least + grip - 1e-9), None)
+    least, most = _lengths(foot)
+    fits = [each for each in _sold(foot) if least - 1e-9 <= each <= most + 1e-9]
+    if not fits:
+        return None
+    return fits[-1] if most < math.inf else fits[0]
+
+
+def missing(foot: Foot) -> float:
+    """Return by how much the nearest sold screw is too long or too short for a foot [m].
+
+    0 where one fits, where there is no screw, or where the frame is not known.
+    """
+    if foot.thread == 0 or not _known(foot) or screw_length(foot) is not None:
+        return 0.0
+    least, most = _lengths(foot)
+    if least > most:
+        return least - most  # a screw that held would come through
+    return min(max(least - each, each - most) for each in _sold(foot))
+
+
+def ear_that_fits(foot: Foot, layer: float) -> tuple[float, float] | None:
+    """Return the least thicker ear or cap [m] that a sold screw fits, and that screw's length [m].
+
+    In whole layers [m], up to `THICKER` more; None where none does.
+    """
+    for more in range(1, math.floor(THICKER / layer) + 1):
+        ear = round(foot.cap + more * layer, 9)
+        length = screw_length(replace(foot, cap=ear))
+        if length is not None:
+            return ear, length
+    return None
+
+
+def _known(foot: Foot) -> bool:
+    return not foot.fastening.gripping or foot.grip > 0
+
+
+def _sold(foot: Foot) -> tuple[float, ...]:
+    return TAPPING_LENGTHS if foot.fastening.tapping else kept_lengths(foot.thread)
+
+
+def _lengths(foot: Foot) -> Reach:
+    """Return the shortest and longest screw [m] of a foot, the frame's grip counted in."""
+    least, most = reach(foot)
+    grip = foot.grip if foot.fastening.gripping else 0.0
+    return least + grip, most + grip

@@ -12,6 +12,7 @@ from isolator.design import Foot
 from isolator.feet.attachment_checks import holding_checks
 from isolator.feet.checks import BY_NAME, MODES, SIZE_VALUES, Bounds, allowed_strain, told
 from isolator.feet.sized import sized_foot
+from isolator.feet.sold_screws import sold_screw_check
 from isolator.vibration.band import Check
 from isolator.vibration.drives import moved_masses
 from isolator.vibration.results import Held
@@ -58,6 +59,7 @@ def final_checks(
         told("pad strain", strain / allowed_strain(bounds.limits, material), bounds),
         told("pad buckling", held.worst_buckling, bounds),
         *_held(bounds, motion, held, feet),
+        *sold_screw_check(feet, bounds.task.print.layer),
         *standing_checks(held, bounds),
     )
 

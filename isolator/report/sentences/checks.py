@@ -40,6 +40,14 @@ ADVICE: Mapping[str, str] = {
     "plastic under the screw heads": "take thicker screws",
     "plastic over the screw head": "take a wider pad or a thicker screw",
     "thread in the plastic": "take a thicker screw, or a nut or an insert",
+    "screws that are sold": (
+        'no screw that shops keep fits: set cap = "{ear_mm:g} mm" for this foot in design.toml and '
+        "draw it again, for {screw_mm:g} mm screws, or take another bolt"
+    ),
+    "no sold screw at all": (
+        "no screw that shops keep fits, however thick the ear: take another bolt, or hold the foot "
+        "otherwise"
+    ),
     "stud bends": "take a thicker stud",
     "plug in its tube": "take a lower foot, or hold it otherwise",
     "socket on its rod": "take a lower foot, or hold it otherwise",
