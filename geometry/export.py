@@ -29,6 +29,7 @@ from geometry.sheets.paper import ink_of, paper_pdf
 from geometry.sheets.slab_plan import slab_plan
 from geometry.solids.mesh import TOLERANCE, tessellate
 from geometry.solids.part import Part
+from geometry.solids.strands import laid
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, PrintSettings
 from isolator.design.damper import MotorDamper, stack_height
@@ -85,7 +86,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
 def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[str, Any]:
     figures = verify(part, settings)
     row, volume = filament(part.material), figures.volume * 1e-9
-    laid = volume - part.hollow * 1e-9
+    used = laid(part, settings.nozzle * 1e3) * 1e-9
     heavy = None if row is None else row.density
     wall = round(figures.thinnest_wall * 1e-3, 9)
     return {
@@ -98,8 +99,8 @@ def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[s
         "drawing": [path for path in paths if path.startswith("drawings/")],
         "volume_m3": volume,
         "box_m": [round(side * 1e-3, 9) for side in part.box],
-        "filament_m3": laid,
-        "print_mass_kg": None if heavy is None else heavy * laid,
+        "filament_m3": used,
+        "print_mass_kg": None if heavy is None else heavy * used,
         "print": {"words": part.fill.words, **dict(part.fill.settings())},
         "thinnest_wall_m": wall,
         "wall_nozzles": round(wall / settings.nozzle, 3),
@@ -120,7 +121,7 @@ def _write_plate(plate: Plate, parts: list[Part], design: Design, folder: Path) 
     names = [copy.part for copy in plate.copies]
     layer = design.print.layer if plate.layer == 0 else round(plate.layer * 1e-3, 9)
     drawn = {part.name: part for part in parts}
-    volume = sum(drawn[name].solid.Volume() - drawn[name].hollow for name in names) * 1e-9
+    volume = sum(laid(drawn[name], design.print.nozzle * 1e3) for name in names) * 1e-9
     height = max(drawn[name].box[2] for name in names) * 1e-3
     return {
         "material": plate.material,

@@ -115,18 +115,26 @@ def thinnest_wall(mesh: Mesh, chunk: int = 64) -> float:
     they run past an edge, not through a wall. Facets below 1e-4 mm² send no ray. `chunk` rays go
     at a time, few enough for what they need to stay in the processor's cache.
     """
-    corners, normals, areas = mesh.corners(), mesh.normals(), mesh.areas()
+    return float(depths(mesh, np.flatnonzero(mesh.areas() > 1e-4), chunk).min(initial=np.inf))
+
+
+def depths(mesh: Mesh, senders: NDArray[np.intp], chunk: int = 64) -> Floats:
+    """Return how deep the solid is behind each of the facets `senders` [mm], as `thinnest_wall`.
+
+    Where a ray finds nothing that it leaves through, the depth is endless.
+    """
+    corners, normals = mesh.corners(), mesh.normals()
     middles = corners.mean(axis=1)
     radii = np.linalg.norm(corners - middles[:, None], axis=2).max(axis=1)
-    senders = np.flatnonzero(areas > 1e-4)
-    thinnest = np.inf
+    found = np.full(len(senders), np.inf)
     for start in range(0, len(senders), chunk):
         rows = senders[start : start + chunk]
         origins, rays = middles[rows], -normals[rows]
         near = (rays @ normals.T > 0.5) & _passes(origins, rays, middles, radii)
         ray, facet = np.nonzero(near)
-        thinnest = min(thinnest, _nearest(origins[ray], rays[ray], corners[facet]))
-    return float(thinnest)
+        through = _distances(origins[ray], rays[ray], corners[facet])
+        np.minimum.at(found, start + ray, through)
+    return found
 
 
 def _passes(origins: Floats, rays: Floats, middles: Floats, radii: Floats) -> NDArray[np.bool_]:
@@ -140,8 +148,8 @@ def _passes(origins: Floats, rays: Floats, middles: Floats, radii: Floats) -> ND
     return np.asarray((square - along**2 <= radii**2 * (1 + 1e-9) + 1e-6) & (along > -radii))
 
 
-def _nearest(origins: Floats, rays: Floats, corners: Floats) -> float:
-    """Least distance of any ray to its facet (Möller and Trumbore's test), inf where none hits."""
+def _distances(origins: Floats, rays: Floats, corners: Floats) -> Floats:
+    """Return how far each ray (n) goes to its facet (Möller and Trumbore's test), inf past it."""
     base, e1, e2 = corners[:, 0], corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     h = np.cross(rays, e2)
     det = np.einsum("ij,ij->i", e1, h)
@@ -153,7 +161,7 @@ def _nearest(origins: Floats, rays: Floats, corners: Floats) -> float:
         t = np.einsum("ij,ij->i", e2, q) / det
     # a hair of slack, so that no ray slips between two facets
     inside = (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9) & (t > 1e-4)
-    return float(t[inside].min()) if np.any(inside) else np.inf
+    return np.where(inside, t, np.inf)
 
 
 def leaning(mesh: Mesh, limit_degrees: float) -> NDArray[np.bool_]:

@@ -61,11 +61,6 @@ class Part:
     fill: Fill = SOLID
     hollow: float = 0.0  # volume inside it that its infill leaves empty [mm³]
 
-    @property
-    def laid(self) -> float:
-        """Return the volume of filament that it takes [mm³]."""
-        return self.volume - self.hollow
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:

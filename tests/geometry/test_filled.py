@@ -69,7 +69,10 @@ def test_filament_is_that_of_skins_walls_and_infill(tmp_path) -> None:
     sheet = design(hollow())
     told = write_all(sheet, tmp_path, draw(sheet))["parts"][0]
     empty = 0.75 * (31 - 1.8) * (46 - 1.8) * 12.4e-9
-    assert told["filament_m3"] == pytest.approx(told["volume_m3"] - empty, rel=1e-9)
+    # a quarter of the infill's lines runs into the walls, 0.13 mm, all round the outside
+    joined = 0.25 * 0.13 * 2 * (31 + 46) * sheet.feet[0].height * 1e-6
+    used = told["volume_m3"] - empty + joined
+    assert told["filament_m3"] == pytest.approx(used, rel=0.002)  # the chamfer is no side
     # tpu, 1210 kg/m3, data-sheet value from memory
     assert told["print_mass_kg"] == pytest.approx(told["filament_m3"] * 1210.0)
 
