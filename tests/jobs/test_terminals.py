@@ -15,7 +15,7 @@ import pytest
 from briefs import BARE
 from command import isolator
 
-from isolator import cli
+from isolator.cli import commands
 from isolator.commands.libraries import CACHES, quiet_libraries
 from isolator.commands.written import WRITTEN
 from isolator.report.terminal.stream import PLAIN, plain
@@ -124,7 +124,7 @@ def test_a_bug_says_what_was_written(
         WRITTEN.extend(written)
         raise ZeroDivisionError("bang\x1b[31m")
 
-    monkeypatch.setattr(cli, "_tell", broken)
+    monkeypatch.setattr(commands, "tell_findings", broken)
     ran = isolator("check", brief)
     assert ran.code == 70
     end = "written and whole: out/a, b.toml" if written else "nothing was written"

@@ -1,0 +1,128 @@
+"""What commands tell: on the terminal, as JSON, and while they work."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from isolator.report.findings import Findings
+
+
+def path(folder: Path, *parts: str) -> str:
+    """Return a path as it is told."""
+    from isolator.reading.printable import printable
+
+    return printable(str(folder.joinpath(*parts)))
+
+
+def next_command(brief: Path) -> str:
+    """Return the command that designs a brief, as a shell takes it."""
+    import shlex
+
+    from isolator.reading.printable import printable
+
+    text = str(brief)
+    # a sign that a terminal acts on is written as its code between $'…'
+    if printable(text) != text:
+        signs = "".join(sign if sign.isascii() and sign.isalnum() else _code(sign) for sign in text)
+        return f"isolator design $'{signs}'"
+    return f"isolator design {shlex.quote(text)}"
+
+
+def _code(sign: str) -> str:
+    return "".join(f"\\x{byte:02x}" for byte in os.fsencode(sign))
+
+
+def example() -> Path:
+    """Return the shipped brief that is designed where none is named."""
+    from importlib.resources import files
+
+    return Path(str(files("isolator.examples") / "reading-room.toml"))
+
+
+def quantities_of(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
+    """Return what was typed after an option, in `unit`; raises InputError."""
+    from isolator.reading.command_words import quantities
+
+    return quantities([option] * len(texts), texts, unit)
+
+
+def tell_copies(folder: Path, copies: tuple[str, ...]) -> None:
+    """Tell where what somebody had edited is kept."""
+    for name in copies:
+        echo(f"what you had edited is kept as {folder / name}")
+
+
+def tell_findings(
+    findings: Findings, as_json: bool, quiet: bool, others: Sequence[Findings] = ()
+) -> None:
+    """Print findings; `others` stand beside them in one table, or in a list of the JSON."""
+    if as_json:
+        from isolator.report.json.result import to_json
+
+        told = to_json(findings)
+        if others:
+            told["beside"] = [to_json(each) for each in others]
+        print_json(told)
+    elif not quiet:
+        from isolator.report.terminal.beside import beside_table
+        from isolator.report.terminal.summary import summary
+
+        show(summary(findings))
+        if others:
+            show(beside_table((findings, *others)))
+
+
+def tell_lines(told: Any, lines: list[str], as_json: bool, quiet: bool) -> None:
+    """Print what is told, as JSON or as lines."""
+    if as_json:
+        print_json(told)
+    elif not quiet:
+        echo("\n".join(lines))
+
+
+def print_json(told: Any) -> None:
+    """Print JSON, spelt out in ASCII where the stream takes no more."""
+    from isolator.report.terminal.stream import is_unicode
+
+    ascii_only = not is_unicode(sys.stdout)
+    echo(json.dumps(told, indent=2, ensure_ascii=ascii_only, allow_nan=False))
+
+
+def echo(text: str, err: bool = False) -> None:
+    """Print a line to standard output, or to standard error."""
+    # not the command-line library's own, which goes round the streams that spell letters out
+    print(text, file=sys.stderr if err else sys.stdout, flush=True)
+
+
+def show(printable: Any) -> None:
+    """Print tables and panels as wide as the terminal."""
+    from rich.console import Console
+
+    Console().print(printable)
+
+
+@contextmanager
+def progress(quiet: bool) -> Iterator[Any]:
+    """Show what is being done, on a terminal's error stream only."""
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    console = Console(stderr=True)
+    if quiet or not console.is_terminal:
+        yield lambda what, done, total: None
+        return
+    columns = (TextColumn("{task.description}"), BarColumn(), TimeElapsedColumn())
+    with Progress(*columns, console=console, transient=True) as bar:
+        task = bar.add_task("starting", total=None)
+
+        def tell(what: str, done: int, total: int) -> None:
+            bar.update(task, description=what, completed=done, total=total)
+
+        yield tell
