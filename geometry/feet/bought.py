@@ -15,14 +15,8 @@ import cadquery as cq
 from geometry.solids import features
 from geometry.solids.part import Body, mm
 from isolator.design import COVER, Foot, PrintSettings, quantise, quantise_up
-from isolator.design.attachment import (
-    HEAD_GAP,
-    PLUG_NUT,
-    SHORTEST_PLUG,
-    fixing_depth,
-    head,
-    slot_reach,
-)
+from isolator.design.attachment import HEAD_GAP, PLUG_NUT, SHORTEST_PLUG
+from isolator.design.attachment_room import fixing_depth, head, slot_reach
 from isolator.design.naming import slug
 from isolator.design.screw_lengths import screw_length
 from isolator.design.screws import INSERTS, Screw, screw, thin_nut

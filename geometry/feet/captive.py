@@ -15,14 +15,8 @@ from geometry.solids.fasteners import thread
 from geometry.solids.outline import Outline, disc
 from geometry.solids.part import CannotDraw, mm
 from isolator.design import COVER, FLOOR, Foot, PrintSettings, least_width, quantise_up
-from isolator.design.attachment import (
-    HEAD_PLAY,
-    HEX_FIT,
-    SPARE,
-    clearance,
-    fixing_depth,
-    head,
-)
+from isolator.design.attachment import HEAD_PLAY, HEX_FIT, SPARE
+from isolator.design.attachment_room import clearance, fixing_depth, head
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, INSERTS
 
 

@@ -19,7 +19,8 @@ from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot
-from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, clearance, head, slot_reach
+from isolator.design.attachment import HEAD_GAP, HEAD_UNDER
+from isolator.design.attachment_room import clearance, head, slot_reach
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]

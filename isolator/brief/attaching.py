@@ -8,10 +8,8 @@ from typing import NamedTuple
 
 from isolator.brief.feet import FeetTable
 from isolator.design import ATTACHMENTS
-from isolator.design.attachment import (
-    HEAD_GAP,
-    head,
-)
+from isolator.design.attachment import HEAD_GAP
+from isolator.design.attachment_room import head
 from isolator.design.axes import Pair
 from isolator.design.screws import INSERTS, SCREWS, SELF_TAPPING
 from isolator.reading.units import format_quantity

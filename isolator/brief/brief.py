@@ -12,7 +12,8 @@ from isolator.brief.fit import FitTable
 from isolator.brief.frame import Frame, FrameTable
 from isolator.brief.limits import Limits, LimitsTable, Room, RoomTable
 from isolator.brief.motion import Motion, MotionTable
-from isolator.brief.motor import Motor, MotorTable
+from isolator.brief.motor import Motor
+from isolator.brief.motor_table import MotorTable
 from isolator.brief.printer import Printer, PrinterTable
 from isolator.brief.printing import Print, PrintTable
 from isolator.brief.slab import Slab, SlabTable

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief.motor import Motor, MotorTable, Place, PulleySetting, by_axis, usual_places
+from isolator.brief.motor import Motor, PulleySetting
+from isolator.brief.motor_places import Place, by_axis, usual_places
 from isolator.brief.motor_sizes import MOTOR_SIZES, judge_winding
+from isolator.brief.motor_table import MotorTable
 from isolator.brief.names import refuse_twins
 from isolator.brief.pulleys import judge_pulley, read_pull
 from isolator.design.axes import AXES, Axis

@@ -19,9 +19,8 @@ from isolator.design.attachment import (
     PLATE,
     Attachment,
     attachment_thread,
-    least_cap,
-    least_width,
 )
+from isolator.design.attachment_room import least_cap, least_width
 from isolator.design.damper import MotorDamper
 from isolator.design.filaments import family_of
 from isolator.design.foot_kinds import FOOT_KINDS, FootKind

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from isolator.design import Design, Foot
-from isolator.design.attachment import EAR_MARGIN, head, slot_reach
+from isolator.design.attachment import EAR_MARGIN
+from isolator.design.attachment_room import head, slot_reach
 
 
 def half_widths(foot: Foot) -> tuple[float, float]:

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from isolator.design import COVER, Foot
-from isolator.design.attachment import LEVELLING, PLUG_NUT, SHORTEST_PLUG, SPARE, fixing_depth
+from isolator.design.attachment import LEVELLING, PLUG_NUT, SHORTEST_PLUG, SPARE
+from isolator.design.attachment_room import fixing_depth
 from isolator.design.screws import (
     DIRECT_DEPTH,
     LARGE_WASHER,

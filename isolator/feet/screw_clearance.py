@@ -8,7 +8,8 @@ import math
 import numpy as np
 
 from isolator.design import OUTLINES, least_width
-from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SQUASHED, head, slot_reach
+from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SQUASHED
+from isolator.design.attachment_room import head, slot_reach
 from isolator.feet.sized import SizedBatch
 from isolator.feet.sizing import stop_share, wall_thickness
 from isolator.feet.task import FeetTask

@@ -7,16 +7,8 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from isolator.design import Foot
-from isolator.design.attachment import (
-    EAR_MARGIN,
-    FLOOR,
-    SHORTEST_PLUG,
-    SOCKET_FIT,
-    SOCKET_WALL,
-    clearance,
-    head,
-    slot_reach,
-)
+from isolator.design.attachment import EAR_MARGIN, FLOOR, SHORTEST_PLUG, SOCKET_FIT, SOCKET_WALL
+from isolator.design.attachment_room import clearance, head, slot_reach
 from isolator.design.filaments import Strength, softest, weakest
 from isolator.design.screw_lengths import LEAST_PLASTIC, TAPPED_HELD
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw

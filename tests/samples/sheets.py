@@ -18,7 +18,8 @@ from isolator.design import (
     least_cap,
     quantise_up,
 )
-from isolator.design.attachment import attachment_thread, head
+from isolator.design.attachment import attachment_thread
+from isolator.design.attachment_room import head
 from isolator.design.damper import (
     MotorDamper,
     least_frame_plate,
