@@ -26,7 +26,6 @@ SET = (
     *("--nozzle-diameter", "0.4", "--filament-diameter", "1.75"),
     *("--fill-pattern", "rectilinear", "--skirts", "0"),
 )
-NOSED = {"nose": 0.0079, "nose_height": 0.0028}
 
 pytestmark = [
     pytest.mark.slow,
@@ -84,10 +83,11 @@ def every_kind() -> list[Part]:
     named = [replace(each, name=f"foot {n}", tread=0.0) for n, each in enumerate(feet)]
     named[2] = replace(named[2], tread=0.0016)
     small = damper(14, "pads", wedge=True)
+    rear = replace(damper(wedge=True), name="rear", cast=True, nose=0.0079, nose_height=0.0028)
     dampers = (
         replace(damper(shape="pads"), gauge=True),
-        replace(damper(wedge=True), name="rear", cast=True, **NOSED),
-        replace(small, name="x", cast=True, wedge=0.0022, wedge_angle=0.02, **NOSED),
+        rear,
+        replace(small, name="x", cast=True, wedge=0.0022, wedge_angle=0.02),
     )
     kit = draw(design(*named, dampers=dampers, spacers=(spacer("other"),)))
     return [*kit, *draw(cornered()), *coupon_parts(PRINT)]
