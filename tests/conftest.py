@@ -1,4 +1,5 @@
-"""What all tests share: property tests are not timed; bands from few samples where none is seen."""
+"""What all tests share: property tests are not timed; bands from few samples where none is seen;
+tests that share something dear run in one process."""
 
 from collections.abc import Iterator
 from functools import partial
@@ -6,15 +7,50 @@ from functools import partial
 import pytest
 from hypothesis import HealthCheck, settings
 
+from isolator.motors import dampers
 from isolator.vibration import evaluation, spreads
 
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
 
+DRAW = (evaluation, dampers)
+"""Where a whole solve draws its samples."""
+FEW = 8
+
+
+@pytest.fixture(scope="session", autouse=True)
+def few_samples() -> Iterator[None]:
+    """Bands from few samples: most of a solve would go into them, and few tests look at a band."""
+    with pytest.MonkeyPatch.context() as patched:
+        for room in DRAW:
+            patched.setattr(room, "draw", partial(spreads.draw, count=FEW))
+        yield
+
 
 @pytest.fixture(scope="module")
-def few_samples() -> Iterator[None]:
-    """Bands from few samples, for tests that look at no band: most of a solve goes into them."""
+def all_samples() -> Iterator[None]:
+    """Bands as they are told, for tests that look at them."""
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(evaluation, "draw", partial(spreads.draw, count=8))
+        for room in DRAW:
+            patched.setattr(room, "draw", spreads.draw)
         yield
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put tests of one dear fixture, or of one drawn part, into one group of `--dist loadgroup`."""
+    for item in items:
+        if isinstance(item, pytest.Function) and (group := _group(item)):
+            item.add_marker(pytest.mark.xdist_group(group))
+
+
+def _group(item: pytest.Function) -> str:
+    """Return what a test shares with others, empty for nothing."""
+    if "shipped" in item.fixturenames:
+        return "shipped"
+    found = item._fixtureinfo.name2fixturedefs
+    module = item.module.__name__
+    if any(each[-1].scope == "module" for each in found.values()):
+        return module
+    if hasattr(item.module, "drawn") and hasattr(item, "callspec"):
+        return f"{module} {item.callspec.id}"
+    return ""

@@ -8,7 +8,7 @@ modes in some of them: there a tone is louder, and the worst direction is told b
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,19 +24,19 @@ from isolator.motors.belt_load import (
     stopped_by,
 )
 from isolator.motors.candidates import DamperBatch, damper_batches
-from isolator.motors.drive_train import Tones, body_of, grid_of, mean_weights, tones_of
+from isolator.motors.drive_train import Tones, tones_of
+from isolator.motors.sampled import Drawn, dynamic_rise
 from isolator.motors.task import MotorTask
+from isolator.motors.torque import TorqueLines, mean_losses
 from isolator.physics.arrays import Array
-from isolator.physics.drive.chain import turning
-from isolator.physics.rubber.viscoelastic import dynamic_factor
-from isolator.vibration.drives import AXES, BELT_LOSS
-from isolator.vibration.isolation import decibel
+from isolator.vibration.spreads import PadFactors, ends
 from isolator.vibration.targets import axis_line
-from isolator.vibration.verdict import AMPLIFIED_DB
+from isolator.vibration.verdict import AMPLIFIED_DB, RAISED_LOW_DB
 
-LEAST_LOSS = AMPLIFIED_DB
-"""No drone tone may be raised by more, as a mean over directions and over the whole band: as little
-cannot be told from none [dB]; convention, no source."""
+SHORTLIST = 8
+"""Dampers that are looked at over samples, of all that hold."""
+SWEEP = np.geomspace(5.0, 3000.0, 400)
+"""Lines [Hz] looked at for the speed from which a damper helps."""
 FASTEST = 1.0
 """Fastest print speed that is worth telling of [m/s]."""
 WORTH = 3.0
@@ -50,21 +50,22 @@ class Damper:
     offered: DamperBatch  # one row
     loaded: LoadedDamper  # one row
     plates: Plates
-    ends: tuple[float, float]  # factors on stiffness, soft and stiff
+    rubber: PadFactors  # (n,) in samples
     tones: Tones
     nominal: Array  # (k,) loss of each tone's torque, mean over directions [dB]
-    low: Array  # (k,) the worst over the band
+    low: Array  # (k,) and its band over samples
     high: Array  # (k,)
+    helps_from: float | None = None  # speed from which no drone tone passes more torque [m/s]
 
     @property
     def clear(self) -> bool:
-        """Whether no drone tone is made worse in the mean over directions."""
-        return bool(self.low.min() >= LEAST_LOSS)
+        """Whether no drone tone is raised in the mean over directions, by the verdicts' rule."""
+        return bool(clearance(self.nominal, self.low) >= 0.0)
 
     @property
     def worth(self) -> bool:
         """Whether it takes enough away to be worth its stack."""
-        return bool(np.median(self.low) >= WORTH)
+        return bool(middle(self.low) >= WORTH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,20 +84,63 @@ class _Kept:
 
     offered: DamperBatch
     loaded: LoadedDamper
-    losses: Array  # (3, n, k) nominal, soft, stiff [dB]
-    ends: tuple[float, float]
+    rubber: PadFactors
+    losses: Array  # (3, n, k) nominal and about both ends of the band [dB]
+
+    def merits(self) -> list[tuple[float, ...]]:
+        """Return of each what the best has least of."""
+        found = _keys(self.losses[0], self.losses.min(axis=0), self.loaded)
+        return list(zip(*found.tolist(), strict=True))
+
+    def softness(self) -> Array:
+        """Return the twist stiffness (n,) as it acts at 100 Hz [N·m/rad]."""
+        rise = np.abs(dynamic_rise(self.offered.material, np.array([100.0])))
+        return np.asarray(rise * self.offered.twist)
+
+
+def clearance(nominal: Array, low: Array) -> Array:
+    """Return by how much the tones (..., k) stay clear of what counts as raised, least (...) [dB].
+
+    `low` is the low end of their loss' band.
+    """
+    least = np.minimum(nominal - AMPLIFIED_DB, low - RAISED_LOW_DB)
+    return np.asarray(least.min(axis=-1))
+
+
+def middle(low: Array) -> Array:
+    """Return the low end (...) [dB] of the median tone's loss, of those of all tones (..., k)."""
+    return np.asarray(np.median(low, axis=-1))
+
+
+def _keys(nominal: Array, low: Array, held: LoadedDamper) -> Array:
+    """Return what the best has least of (4, n): faults, clearance taken negative, a wedge, height.
+
+    `nominal`, `low` (n, k) [dB].
+    """
+    clear = clearance(nominal, low)
+    good = (clear >= 0.0) & (middle(low) >= WORTH)
+    # to a tenth of a decibel: finer differences are no reason to cut a wedge
+    return np.array([~good, -np.round(clear, 1), held.wedge > 0.0, held.stack])
 
 
 def choose(
-    task: MotorTask, index: int, cards: dict[str, Material], tallest: float, warm: float
+    task: MotorTask,
+    index: int,
+    cards: dict[str, Material],
+    tallest: float,
+    warm: float,
+    drawn: Drawn,
 ) -> DamperChoice:
-    """Return the damper whose least loss over all drone tones is largest.
+    """Return the damper whose drone tones stay clearest of what counts as raised.
+
+    One that takes enough away to be worth its stack, and raises none, comes before all others.
 
     A tone's loss is that of its energy's mean over directions. `index` into the task's `belts`;
     `tallest` [m] is the stack that the shaft allows, `warm` [°C] the rubber's temperature at its
     warmest. Ties go to the one that needs no wedge, then to the lower stack. The choice is made on
-    the torque that the motor passes into a frame that stands still; whether the best is good
-    enough is the caller's to judge, by `clear` and `worth`.
+    the torque that the motor passes into a frame that stands still: of all dampers at both ends of
+    their rubber's stiffness, and of the first few, and the softest, over samples of everything.
+    Whether the best is good enough is the caller's to judge, by `clear` and `worth`.
     """
     _, motor = task.belts[index]
     plates = plates_of(task.stock, motor.frame_size, task.print.layer)
@@ -105,138 +149,89 @@ def choose(
     kept: list[_Kept] = []
     room = task.print.hole_compensation
     for batch in damper_batches(task.stock, motor.frame_size, room, cards):
-        ends = ends_of(task.room, batch, warm)
-        found = loaded(task, motor, batch, plates, ends)
+        found = loaded(task, motor, batch, plates, ends_of(task.room, batch, warm))
         codes = stopped_by(task, motor, batch, found, tallest)
         tried += len(batch)
         stopped.update(RULES[code] for code in codes[codes >= 0])
         rows = np.flatnonzero(codes < 0)
         if len(rows):
-            some = batch.take(rows)
+            some, rubber = batch.take(rows), drawn.rubber(batch.material, task.room, warm)
+            low, high = ends(rubber.static * rubber.dynamic)
             kept.append(
                 _Kept(
                     offered=some,
                     loaded=_rows(found, rows),
-                    ends=ends,
-                    losses=mean_losses(task, index, some, ends, tones.frequency),
+                    rubber=rubber,
+                    losses=mean_losses(
+                        task, index, some, (float(low), float(high)), tones.frequency
+                    ),
                 )
             )
-
-    def picked(keys: list[tuple[Array, ...]]) -> Damper | None:
-        return _first(kept, keys, plates, tones)
-
-    return DamperChoice(
-        best=picked([_merit(each) for each in kept]),
-        softest=picked([(_turning(each.offered),) for each in kept]),
-        tried=tried,
-        stopped=dict(stopped),
-    )
+    best, softest = _told(task, index, kept, plates, tones, drawn)
+    return DamperChoice(best=best, softest=softest, tried=tried, stopped=dict(stopped))
 
 
 def _rows(found: LoadedDamper, rows: NDArray[np.intp]) -> LoadedDamper:
     return LoadedDamper(**{name: getattr(found, name)[rows] for name in LoadedDamper.__slots__})
 
 
-def _merit(some: _Kept) -> tuple[Array, ...]:
-    """Return what the best has least of: loss taken negative, a wedge, height."""
-    least = some.losses.min(axis=(0, 2))
-    # to a tenth of a decibel: finer differences are no reason to cut a wedge
-    return (-np.round(least, 1), (some.loaded.wedge > 0).astype(float), some.loaded.stack)
+def _told(
+    task: MotorTask,
+    index: int,
+    kept: list[_Kept],
+    plates: Plates,
+    tones: Tones,
+    drawn: Drawn,
+) -> tuple[Damper | None, Damper | None]:
+    """Return the best and the softest of all that hold, with their bands; None of none."""
+    if not kept:
+        return None, None
+    places = [(some, row) for some in kept for row in range(len(some.offered))]
+    keys = [key for some in kept for key in some.merits()]
+    first = sorted(range(len(places)), key=keys.__getitem__)[:SHORTLIST]
+    soft = int(np.argmin(np.concatenate([some.softness() for some in kept])))
+    loss = min(some.offered.material.loss_factor.value for some in kept)
+    lines = TorqueLines(task, index, drawn, tones.frequency, loss)
+    swept = TorqueLines(task, index, drawn, SWEEP, loss)
+
+    def damper(place: int) -> Damper:
+        some, row = places[place]
+        one = np.array([row])
+        offered = some.offered.take(one)
+        losses = lines.losses(offered, some.rubber)
+        low, high = ends(losses)
+        return Damper(
+            offered=offered,
+            loaded=_rows(some.loaded, one),
+            plates=plates,
+            rubber=some.rubber,
+            tones=tones,
+            nominal=losses[0],
+            low=low,
+            high=high,
+        )
+
+    told = {place: damper(place) for place in dict.fromkeys([*first, soft])}
+
+    def key(each: Damper) -> tuple[float, ...]:
+        return tuple(_keys(each.nominal[None], each.low[None], each.loaded)[:, 0].tolist())
+
+    def helping(each: Damper) -> Damper:
+        losses = swept.losses(each.offered, each.rubber)
+        return replace(each, helps_from=_helps_from(task, losses))
+
+    best = helping(min(told.values(), key=key))
+    return best, best if best.clear else helping(told[soft])
 
 
-def _turning(offered: DamperBatch) -> Array:
-    """Return the twist stiffness as it acts at 100 Hz [N·m/rad]."""
-    rise = np.abs(dynamic_rise(offered.material, np.array([100.0])))
-    return np.asarray(rise * offered.twist)
-
-
-def _first(
-    kept: list[_Kept], keys: list[tuple[Array, ...]], plates: Plates, tones: Tones
-) -> Damper | None:
-    """Return the damper that comes first by its keys, None of none."""
-    best: tuple[tuple[float, ...], _Kept, int] | None = None
-    for some, columns in zip(kept, keys, strict=True):
-        row = int(np.lexsort(columns[::-1])[0])
-        key = tuple(float(column[row]) for column in columns)
-        if best is None or key < best[0]:
-            best = (key, some, row)
-    if best is None:
-        return None
-    _, some, row = best
-    one, loss = np.array([row]), some.losses[:, row]
-    return Damper(
-        offered=some.offered.take(one),
-        loaded=_rows(some.loaded, one),
-        plates=plates,
-        ends=some.ends,
-        tones=tones,
-        nominal=loss[0],
-        low=loss.min(axis=0),
-        high=loss.max(axis=0),
-    )
-
-
-def helps_from(task: MotorTask, index: int, damper: Damper) -> float | None:
+def _helps_from(task: MotorTask, losses: Array) -> float | None:
     """Return the speed [m/s] from which no drone tone passes more torque than bolted on.
 
     Over the whole band, each tone as a mean over directions; None where that is beyond `FASTEST`.
+    `losses` (n, k) [dB] of the lines `SWEEP`.
     """
-    lines = np.geomspace(5.0, 3000.0, 400)
-    losses = mean_losses(task, index, damper.offered, damper.ends, lines)
-    worse = np.flatnonzero(losses.min(axis=(0, 1)) < 0.0)
+    worse = np.flatnonzero(ends(losses)[0] < 0.0)
     if not len(worse):
         return 0.0
-    speed = float(lines[worse[-1]]) / axis_line(task.motion, 1.0)
+    speed = float(SWEEP[worse[-1]]) / axis_line(task.motion, 1.0)
     return speed if speed <= FASTEST else None
-
-
-def dynamic_rise(material: Material, frequency: Array) -> NDArray[np.complex128]:
-    """Return complex dynamic over static stiffness (f,) at `frequency` (f,) [Hz]."""
-    loss = material.loss_factor.value
-    rise = dynamic_factor(
-        frequency, material.reference_frequency, material.dynamic_ratio.value, loss
-    )
-    return np.asarray(rise * (1.0 + 1j * loss), dtype=complex)
-
-
-def mean_losses(
-    task: MotorTask, index: int, offered: DamperBatch, ends: tuple[float, float], lines: Array
-) -> Array:
-    """Return the torque loss of `lines` (k,) [Hz], means over directions: (3, n, k) [dB].
-
-    Nominal and at both `ends` of the rubber's band.
-    """
-    belt, _ = task.belts[index]
-    grid = grid_of(task.motion, lines, min(offered.material.loss_factor.value, BELT_LOSS))
-    weights = mean_weights(task.motion, belt, lines.tolist(), grid)
-    return torque_losses(task, index, offered, (1.0, *ends), grid, weights)
-
-
-def torque_losses(
-    task: MotorTask,
-    index: int,
-    offered: DamperBatch,
-    factors: tuple[float, ...],
-    frequency: Array,
-    weights: Array,
-) -> Array:
-    """Return by how many dB each damper weakens the torque into the frame: (factors, n, k).
-
-    `frequency` (f,) [Hz] of the ripple; `weights` (f, k) make k means of energies over it.
-    """
-    _, motor = task.belts[index]
-    drives, masses = task.excitation.drives, task.excitation.carriage.masses
-    shaft = AXES[motor.axis]
-    inertia = float(shaft @ body_of(motor) @ shaft)
-    omega = 2.0 * np.pi * frequency
-
-    found = turning(drives, masses, index, inertia, omega)
-    bolted = np.abs(found.held) ** 2
-    # |K/(K + r)|² = 1/|1 + r/K|², K the static twist times the material's rise
-    give = found.resists / dynamic_rise(offered.material, frequency)
-    straight, square = 2.0 * give.real, np.abs(give) ** 2
-    soft = []
-    for factor in factors:
-        x = 1.0 / (factor * offered.twist[:, None])
-        soft.append((bolted / (1.0 + straight * x + square * x**2)) @ weights)
-    return decibel(bolted @ weights, np.stack(soft))

@@ -13,10 +13,12 @@ from isolator.motors.floor import damper_lines
 from isolator.motors.heat import heat
 from isolator.motors.outcomes import bolted, damped, plated
 from isolator.motors.results import DamperLine, MotorResult, NoDamper, RaisedTone
+from isolator.motors.sampled import Drawn
 from isolator.motors.shaft import tallest_stack
 from isolator.motors.task import MotorTask
-from isolator.vibration.cases import all_cases
 from isolator.vibration.printer import RigidPrinter
+from isolator.vibration.sampled import sampled
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Stand
 from isolator.vibration.verdict import raised
 
@@ -37,8 +39,10 @@ def best_dampers(
     A damper that makes a drone tone worse at the brief's speeds, in the mean over directions, or
     that fails a check, loses to none unless the brief wants one always.
     """
+    samples = draw(printer.extras)
+    drawn = Drawn(samples=samples, feet=sampled(stand, printer, task.excitation, samples, "feet"))
     choices = {
-        index: _choice(task, motor, index, cards)
+        index: _choice(task, motor, index, cards, drawn)
         for index, (_, motor) in enumerate(task.belts)
         if motor.damper != "none" and motor.spacer_plate == 0
     }
@@ -46,35 +50,37 @@ def best_dampers(
     reasons = {index: why for index, each in taken.items() if (why := _fails(task, index, each))}
     for index in reasons:
         del taken[index]
-    lines = _lines(task, printer, stand, taken)
+    lines = _lines(task, drawn, taken)
     # what one damper does to the floor hangs on the others: look again after each is given up
     while raising := {i: why for i in taken if (why := _raises(task, i, lines[i]))}:
         reasons |= raising
         taken = {index: each for index, each in taken.items() if index not in raising}
-        lines = _lines(task, printer, stand, taken)
+        lines = _lines(task, drawn, taken)
     results: list[MotorResult] = []
     sheets: list[MotorDamper] = []
     places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
     for motor in task.motors:
         index = places.get(motor.name, -1)
         if index in taken:
-            result, sheet = damped(task, motor, index, taken[index], lines[index])
+            result, sheet = damped(task, motor, taken[index], lines[index])
             sheets.append(sheet)
         elif motor.spacer_plate > 0:
             result = plated(task, motor)
         else:
             idle = None if index >= 0 else NoDamper(cause="no belt")
-            result = bolted(task, motor, index, choices.get(index), reasons.get(index, idle))
+            result = bolted(task, motor, choices.get(index), reasons.get(index, idle))
         results.append(result)
     return MountedMotors(results=tuple(results), dampers=tuple(sheets))
 
 
-def _choice(task: MotorTask, motor: Motor, index: int, cards: dict[str, Material]) -> DamperChoice:
+def _choice(
+    task: MotorTask, motor: Motor, index: int, cards: dict[str, Material], drawn: Drawn
+) -> DamperChoice:
     # the rubber is as warm as the middle between a motor that cools by itself and the room
     room = task.room.temperature_high
     alone = heat(motor, ((1.0, 1e-3, 1e-3),), room, task.print.motor_material)
     warm = (alone.case_after + room) / 2.0
-    return choose(task, index, cards, tallest_stack(motor, task.print.layer), warm)
+    return choose(task, index, cards, tallest_stack(motor, task.print.layer), warm, drawn)
 
 
 def _taken(task: MotorTask, index: int, choice: DamperChoice) -> Damper | None:
@@ -95,9 +101,9 @@ def _fails(task: MotorTask, index: int, damper: Damper) -> NoDamper | None:
 
 
 def _lines(
-    task: MotorTask, printer: RigidPrinter, stand: Stand, taken: dict[int, Damper]
+    task: MotorTask, drawn: Drawn, taken: dict[int, Damper]
 ) -> dict[int, tuple[DamperLine, ...]]:
-    return damper_lines(task, all_cases(stand, printer), taken) if taken else {}
+    return damper_lines(task, drawn, taken) if taken else {}
 
 
 def _raises(task: MotorTask, index: int, lines: tuple[DamperLine, ...]) -> NoDamper | None:

@@ -37,6 +37,11 @@ def body_of(motor: Motor) -> Array:
     return box_inertia(motor.mass, (size[0], size[1], size[2]))
 
 
+def shaft_inertia(motor: Motor) -> float:
+    """Return a motor's inertia [kg·m²] about its shaft, the rotor locked."""
+    return float(body_of(motor)["xyz".index(motor.axis), "xyz".index(motor.axis)])
+
+
 def tones_of(motion: Motion) -> Tones:
     """Return the drone tones of a belt motor for every print speed."""
     rows = [

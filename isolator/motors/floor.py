@@ -1,46 +1,46 @@
 """Motors on dampers on the frame on its feet: what reaches the floor, with and without each.
 
 The same source, feet and energies as for every other tone: motors on dampers are inner coordinates
-of the source, and without any it is the source of `isolator.vibration`.
+of the source, and without any it is the source of `isolator.vibration`. Bands are over the same
+samples, one state of printer, feet and rubber each.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
 from isolator.brief import Motor
-from isolator.motors.choose import Damper, dynamic_rise, torque_losses
+from isolator.motors.choose import Damper
 from isolator.motors.drive_train import body_of, grid_of, mean_weights
 from isolator.motors.results import DamperLine, DamperWorst
+from isolator.motors.sampled import Drawn, dynamic_rise, over_samples
 from isolator.motors.shaft import belt_arm, spacer_height
 from isolator.motors.task import MotorTask
+from isolator.motors.torque import Torque
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.rigid import mass_matrix, support_matrix
 from isolator.physics.drive.chain import Mounted
 from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration import directions
 from isolator.vibration.band import Band
-from isolator.vibration.cases import NOMINAL, Case, Cases, band, framed
 from isolator.vibration.drives import AXES
 from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
 from isolator.vibration.pieces import point_inertia
 from isolator.vibration.printer import MassCase
+from isolator.vibration.sampled import sample_band
 from isolator.vibration.source import motor_source
 from isolator.vibration.spectrum import least_loss
-from isolator.vibration.stand import ENDS
 
-AS_TOLD = (*NOMINAL, 1.0)
-"""Rubber and feet, mass, and frame as they are told."""
 LEAST_INERTIA = 0.05
 """Share of its inertia that a frame must keep when its motors are taken out of it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Floor:
-    """Squared norms (f, m) [N²] of the force of all feet for each 1 N·m at motor m."""
+class Floor(NamedTuple):
+    """Squared norms (..., f, m) [N²] of the force of all feet for each 1 N·m at motor m."""
 
     neither: Array
     damper: Array  # rigid feet, dampers
@@ -49,27 +49,24 @@ class Floor:
 
 
 def floor_energies(
-    task: MotorTask,
-    case: Case,
-    dampers: Mapping[int, Damper],
-    end: str,
-    frequency: Array,
-    frame: float = 1.0,
+    task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper], row: int, frequency: Array
 ) -> Floor:
-    """Return what reaches a rigid floor at `frequency` (f,) [Hz].
+    """Return what reaches a rigid floor in sample `row` at `frequency` (f,) [Hz].
 
-    `dampers` by index into the task's `belts`, all at one `end` of their band; motors without one
-    are bolted on. `frame` is a factor on the frequencies of a frame that bends.
+    `dampers` by index into the task's `belts`; motors without one are bolted on.
     """
-    mounted = [mounted_on(task, index, one, end, frequency) for index, one in dampers.items()]
-    printer = with_room(case.system.case, [task.belts[index][1] for index in dampers])
-    plain = motor_source(task.excitation, printer, frequency, frame)
-    damped = motor_source(task.excitation, printer, frequency, frame, mounted)
+    above, system = drawn.feet.above[row], drawn.feet.system.take(np.array([row]))
+    printer = with_room(above.case, [task.belts[index][1] for index in dampers])
+    mounted = [mounted_on(task, index, one, row, frequency) for index, one in dampers.items()]
+    plain, damped = (
+        motor_source(above.excitation, printer, frequency, above.frame, motors, above.between)
+        for motors in ((), mounted)
+    )
     return Floor(
-        neither=rigid_energy(case.system, plain)[0],
-        damper=rigid_energy(case.system, damped)[0],
-        feet=floor_energy(case.system, plain)[0],
-        both=floor_energy(case.system, damped)[0],
+        neither=rigid_energy(system, plain)[0],
+        damper=rigid_energy(system, damped)[0],
+        feet=floor_energy(system, plain)[0],
+        both=floor_energy(system, damped)[0],
     )
 
 
@@ -92,8 +89,8 @@ def with_room(case: MassCase, motors: list[Motor]) -> MassCase:
     return replace(case, inertia=case.inertia + carried)
 
 
-def mounted_on(task: MotorTask, index: int, damper: Damper, end: str, frequency: Array) -> Mounted:
-    """Return a motor on its damper as the source takes it.
+def mounted_on(task: MotorTask, index: int, damper: Damper, row: int, frequency: Array) -> Mounted:
+    """Return a motor on its damper, in sample `row`, as the source takes it.
 
     The motor is kept at the place it has now: a stack of some millimetres moves it by far less
     than its place is known to.
@@ -102,7 +99,7 @@ def mounted_on(task: MotorTask, index: int, damper: Damper, end: str, frequency:
     shaft, half = AXES[motor.axis] * float(motor.points), motor.body_length / 2.0
     rubber = half + damper.plates.motor + float(damper.offered.rubber[0]) / 2.0
     spacer = spacer_height(motor, float(damper.loaded.stack[0]), task.print.layer)
-    linear, angular = stiffness_at(motor, damper, end, frequency)
+    linear, angular = stiffness_at(motor, damper, row, frequency)
     return Mounted(
         drive=index,
         com=np.array(motor.position),
@@ -117,47 +114,54 @@ def mounted_on(task: MotorTask, index: int, damper: Damper, end: str, frequency:
 
 
 def stiffness_at(
-    motor: Motor, damper: Damper, end: str, frequency: Array
+    motor: Motor, damper: Damper, row: int, frequency: Array
 ) -> tuple[Complex, Complex]:
     """Return linear and angular stiffness (f, 3) of a damper along the printer's axes."""
-    factor = {"soft": damper.ends[0], "nominal": 1.0, "stiff": damper.ends[1]}[end]
-    offered = damper.offered
-    lossy = (factor * dynamic_rise(offered.material, frequency))[:, None]
+    offered, (static, ratio, loss) = damper.offered, (float(each[row]) for each in damper.rubber)
+    lossy = (static * dynamic_rise(offered.material, frequency, ratio, loss))[:, None]
     along = np.abs(AXES[motor.axis])
     linear = along * offered.axial + (1.0 - along) * offered.shear
     angular = along * offered.twist + (1.0 - along) * offered.tilt
     return lossy * linear, lossy * angular
 
 
-def damper_lines(
-    task: MotorTask, cases: Cases, dampers: Mapping[int, Damper]
-) -> dict[int, tuple[DamperLine, ...]]:
-    """Return every drone tone of each motor on a damper with what damper and feet take of it.
+def floor_over(task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper], grid: Array) -> Floor:
+    """Return what reaches a rigid floor in all samples at the frequencies `grid`: (n, f, m)."""
 
-    The band runs over both ends of rubber and feet together, over the mass range, and over a
-    bending frame's band.
-    """
-    tones = next(iter(dampers.values())).tones
+    def energies(row: int, frequency: Array) -> Array:
+        return np.stack(floor_energies(task, drawn, dampers, row, frequency), axis=-1)
+
+    found = over_samples(energies, len(drawn.samples), grid)
+    return Floor(*np.moveaxis(found, -1, 0))
+
+
+def _least_loss(drawn: Drawn, dampers: Mapping[int, Damper]) -> float:
+    """Return the smallest loss factor of what resonates."""
     rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
-    loss, motion = min(least_loss(cases[NOMINAL].system), *rubber), task.motion
+    return min(least_loss(drawn.feet.system), *rubber)
+
+
+def damper_lines(
+    task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper]
+) -> dict[int, tuple[DamperLine, ...]]:
+    """Return every drone tone of each motor on a damper with what damper and feet take of it."""
+    tones, motion = next(iter(dampers.values())).tones, task.motion
+    loss = _least_loss(drawn, dampers)
     grid = grid_of(motion, tones.frequency, loss)
-    lowest = max(float(cases[NOMINAL].modes.frequency[0, 0]), directions.LOWEST)
+    lowest = max(float(drawn.feet.modes.frequency[0, 0]), directions.LOWEST)
     angles = directions.looked_at(
         motion.layout, motion.infill_angles, lowest, float(grid[-1]), loss
     )
-    masses = dict.fromkeys(mass for _, mass in cases)
-    rows = [(end, mass, 1.0) for end in ENDS for mass in masses]
-    rows += [(*NOMINAL, frame) for _, frame in framed(cases) if frame != 1.0]
-    floors = {}
-    for end, mass, frame in rows:
-        # feet whose stiffness was given have no band
-        case = cases.get((end, mass)) or cases["nominal", mass]
-        floors[end, mass, frame] = floor_energies(task, case, dampers, end, grid, frame)
-    found = {}
-    for index, damper in dampers.items():
-        told = _Told(task, floors, damper, index, grid, angles)
-        found[index] = tuple(told.line(line) for line in range(len(tones.source)))
-    return found
+
+    floor = floor_over(task, drawn, dampers, grid)
+    told = {
+        index: _Told(task, drawn, floor, damper, index, grid, angles)
+        for index, damper in dampers.items()
+    }
+    return {
+        index: tuple(each.line(line) for line in range(len(tones.source)))
+        for index, each in told.items()
+    }
 
 
 class _Told:
@@ -166,7 +170,8 @@ class _Told:
     def __init__(
         self,
         task: MotorTask,
-        floors: Mapping[tuple[str, str, float], Floor],
+        drawn: Drawn,
+        floor: Floor,
         damper: Damper,
         index: int,
         grid: Array,
@@ -174,19 +179,18 @@ class _Told:
     ) -> None:
         belt, _ = task.belts[index]
         tones, motion = damper.tones, task.motion
-        self.floors, self.damper, self.index, self.grid = floors, damper, index, grid
+        self.damper, self.grid, self.angles = damper, grid, angles
+        self.floor = Floor(*(each[..., index] for each in floor))  # (n, f)
+        torque = Torque(task, index, drawn, grid)
+        self.torque = torque.energies(damper.offered, damper.rubber)  # (n, f)
         self.weights = mean_weights(motion, belt, tones.frequency.tolist(), grid)
-        each = np.eye(len(grid))
-        curves = torque_losses(task, index, damper.offered, (1.0, *damper.ends), grid, each)
-        self.torque: Array = curves[:, 0]  # (3, f)
-        feet, both = floors[AS_TOLD].feet[:, index], floors[AS_TOLD].both[:, index]
-        self.least = np.minimum(self.torque[0], decibel(feet, both))
-        self.angles = angles
         self.factors = belt_factors(motion.layout, angles)[belt]
+        gained = decibel(self.floor.feet[0], self.floor.both[0])
+        self.least = np.minimum(decibel(self.torque[0][0], self.torque[1][0]), gained)
 
     def line(self, line: int) -> DamperLine:
         """Return tone number `line`."""
-        own, tones = self.damper, self.damper.tones
+        own, tones, floor = self.damper, self.damper.tones, self.floor
         weights = self.weights[:, line]
         return DamperLine(
             source=tones.source[line],
@@ -197,31 +201,25 @@ class _Told:
                 nominal=float(own.nominal[line]),
                 high=float(own.high[line]),
             ),
-            damper=self._loss(weights, lambda floor: (floor.neither, floor.damper)),
-            feet=self._loss(weights, lambda floor: (floor.neither, floor.feet)),
-            both=self._loss(weights, lambda floor: (floor.neither, floor.both)),
+            damper=_loss(floor.neither, floor.damper, weights),
+            feet=_loss(floor.neither, floor.feet, weights),
+            both=_loss(floor.neither, floor.both, weights),
             worst=self._worst(float(tones.frequency[line])),
         )
-
-    def _loss(self, weights: Array, pair: Callable[[Floor], tuple[Array, Array]]) -> Band:
-        """Return by how many dB the second of two energies is less, as means by `weights`."""
-        levels = {}
-        for key, floor in self.floors.items():
-            before, after = pair(floor)
-            levels[key] = float(
-                decibel(weights @ before[:, self.index], weights @ after[:, self.index])
-            )
-        return band(list(levels.values()), levels[AS_TOLD])
 
     def _worst(self, frequency: float) -> DamperWorst:
         """Return the direction in which torque or floor gains least, of a tone at `frequency`."""
         heard = self.factors * frequency
         at = int(np.argmin(np.interp(heard, self.grid, self.least)))
         there = directions.point_weights(self.grid, heard[at : at + 1])
-        torque = (self.torque @ there).tolist()
         return DamperWorst(
             direction_deg=float(np.degrees(self.angles[at])),
             frequency=float(heard[at]),
-            torque=band(torque, torque[0]),
-            beyond=self._loss(there, lambda floor: (floor.feet, floor.both)),
+            torque=_loss(self.torque[0], self.torque[1], there),
+            beyond=_loss(self.floor.feet, self.floor.both, there),
         )
+
+
+def _loss(before: Array, after: Array, weights: Array) -> Band:
+    """Return by how many dB one energy (n, f) is less than another, as means by `weights` (f,)."""
+    return sample_band(decibel(before @ weights, after @ weights))

@@ -11,7 +11,7 @@ from isolator.brief import Motor
 from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, wedge_reach
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.motors.belt_load import plates_of
-from isolator.motors.choose import Damper, DamperChoice, helps_from
+from isolator.motors.choose import Damper, DamperChoice
 from isolator.motors.consequences import PRINT_TOLERANCE, belt_of, build, damper_checks, stacked
 from isolator.motors.heat import PLATE_CONDUCTIVITY
 from isolator.motors.limits import check_against
@@ -39,7 +39,7 @@ from isolator.motors.to_design import damper_sheet
 
 
 def damped(
-    task: MotorTask, motor: Motor, index: int, damper: Damper, lines: tuple[DamperLine, ...]
+    task: MotorTask, motor: Motor, damper: Damper, lines: tuple[DamperLine, ...]
 ) -> tuple[MotorResult, MotorDamper]:
     """Return what was found of a motor on its damper, and the sheet to draw it by."""
     loaded, built = damper.loaded, build(task, motor, damper)
@@ -60,7 +60,7 @@ def damped(
         belt=belt_of(task, motor, stack, damper),
         tilt=float(loaded.tilt[0]),
         pulley_shift=float(loaded.pulley_shift[0]),
-        damper=_state(task, motor, index, damper, lines, built.screws[1].length),
+        damper=_state(task, motor, damper, lines, built.screws[1].length),
         screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
         checks=(*damper_checks(task, motor, damper), *built.checks),
     )
@@ -70,7 +70,6 @@ def damped(
 def _state(
     task: MotorTask,
     motor: Motor,
-    index: int,
     damper: Damper,
     lines: tuple[DamperLine, ...],
     frame_screw: float,
@@ -92,7 +91,7 @@ def _state(
         wedge_angle=angle,
         wedge_step=2.0 * math.tan(angle) * wedge_reach(motor.frame_size, motor.pull),
         tilt_left=float(loaded.tilt_left[0]),
-        helps_from=helps_from(task, index, damper),
+        helps_from=damper.helps_from,
         ceiling=task.ceiling,
         screw_end=frame_screw_end(motor, damper.plates.frame, wedge, frame_screw),
         belt_edge=belt_edge(motor),
@@ -123,26 +122,26 @@ def plated(task: MotorTask, motor: Motor) -> MotorResult:
 
 
 def bolted(
-    task: MotorTask, motor: Motor, index: int, choice: DamperChoice | None, reason: NoDamper | None
+    task: MotorTask, motor: Motor, choice: DamperChoice | None, reason: NoDamper | None
 ) -> MotorResult:
     """Return what was found of a motor that stays bolted to its bracket.
 
     `reason`, where the best damper was given up or the motor drives no belt; else it follows from
     `choice`, None where the brief wants no damper.
     """
-    why = reason or _why_none(task, motor, index, choice)
+    why = reason or _why_none(task, motor, choice)
     built = stacked(task, motor, "none", 0.0, 0.0, Fastened((), ()), ())
     missing = check_against(f"a damper for {motor.name}", 0.0, 1.0, "", "no damper", at_least=True)
     return replace(built, without=why, checks=(missing,) if motor.damper == "always" else ())
 
 
-def _why_none(task: MotorTask, motor: Motor, index: int, choice: DamperChoice | None) -> NoDamper:
+def _why_none(task: MotorTask, motor: Motor, choice: DamperChoice | None) -> NoDamper:
     """Return why the search gave a motor no damper."""
     if choice is None:
         return NoDamper(cause="not wanted")
     if not choice.tried:
         return NoDamper(cause="no stock")
-    if choice.best is None or choice.softest is None:
+    if choice.best is None:
         layer = task.print.layer
         plates = plates_of(task.stock, motor.frame_size, layer)
         least = plates.motor + plates.frame + min(task.stock.thicknesses)
@@ -153,7 +152,7 @@ def _why_none(task: MotorTask, motor: Motor, index: int, choice: DamperChoice | 
             short=short_shaft(motor, least, layer) if least > tallest_stack(motor, layer) else None,
         )
     softest = choice.softest
-    if softest.clear or choice.best.clear:
+    if softest is None or softest.clear:
         return NoDamper(cause="little")
     worst, tones = int(np.argmin(softest.low)), softest.tones
     return NoDamper(
@@ -165,7 +164,7 @@ def _why_none(task: MotorTask, motor: Motor, index: int, choice: DamperChoice | 
             rise=-float(softest.low[worst]),
         ),
         softest=rubber_of(softest),
-        helps_from=helps_from(task, index, softest),
+        helps_from=softest.helps_from,
     )
 
 

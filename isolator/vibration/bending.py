@@ -44,11 +44,6 @@ class Bending:
         lossy = scale**2 * self.stiffness * (1.0 + 1j * self.loss)
         return racking(self.top, reference, lossy)
 
-    @property
-    def scales(self) -> tuple[float, float, float]:
-        """Return the factors on the frame's frequencies: low, nominal, high."""
-        return (1.0 / self.spread, 1.0, self.spread)
-
 
 def upper_half(printer: Printer, body: Piece, wished: float | None, moving: float) -> Piece:
     """Return the printer's top without extras; `wished` [kg] is its mass, where it was told.

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TypeVar
 
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.rigid import match_modes, mode_names
@@ -15,8 +14,6 @@ from isolator.vibration.stand import ENDS, Stand
 from isolator.vibration.system import Modes, System, build, exact_modes
 
 NOMINAL = ("nominal", "nominal")
-
-Found = TypeVar("Found")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,29 +68,10 @@ def all_cases(stand: Stand, printer: RigidPrinter) -> Cases:
     }
 
 
-def framed(cases: Cases) -> list[tuple[Key, float]]:
-    """Return every case, the nominal one first, with a factor on its frame's frequencies.
-
-    All have the frame at its nominal frequencies; the nominal case has it at both ends too.
-    """
-    rows = [(key, 1.0) for key in (NOMINAL, *(key for key in cases if key != NOMINAL))]
-    bending = cases[NOMINAL].system.case.bending
-    ends = () if bending is None else (bending.scales[0], bending.scales[2])
-    return [*rows, *((NOMINAL, scale) for scale in ends)]
-
-
-def band(values: Sequence[float], nominal: float) -> Band:
-    """Return the band of some values round a nominal one.
-
-    >>> band([3.0, 1.0, 2.0], 2.0)
-    Band(low=1.0, nominal=2.0, high=3.0)
-    """
-    return Band(low=float(min(values)), nominal=float(nominal), high=float(max(values)))
-
-
-def over(found: Mapping[Key, Found], value: Callable[[Found], float]) -> Band:
-    """Return the band of one value over all cases, of the cases or of what is found of each."""
-    return band([value(each) for each in found.values()], value(found[NOMINAL]))
+def over(cases: Cases, value: Callable[[Case], float]) -> Band:
+    """Return one value's range over all cases."""
+    values = [value(each) for each in cases.values()]
+    return Band(low=min(values), nominal=value(cases[NOMINAL]), high=max(values))
 
 
 def named_modes(cases: Cases) -> tuple[Mode, ...]:

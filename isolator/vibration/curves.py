@@ -32,8 +32,10 @@ SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tuple[Curve, ...]:
     """Return transmissibility over frequency for a push along x and y where the tool moves, and
     straight down through the centre of mass."""
-    found = _curves(excitation, stand)
-    now = None if before is None else _curves(excitation, before.take(np.array([0])))[0]
+    found = transmissibility(excitation, stand, FREQUENCIES)
+    now = None
+    if before is not None:
+        now = transmissibility(excitation, before.take(np.array([0])), FREQUENCIES)[0]
     low, high = ends(found)
     return tuple(
         Curve(
@@ -48,10 +50,10 @@ def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tu
     )
 
 
-def _curves(excitation: Excitation, stand: Sampled) -> Array:
-    """Return the transmissibility (n, f, 3) along x, y and z in every sample."""
+def transmissibility(excitation: Excitation, stand: Sampled, frequency: Array) -> Array:
+    """Return the transmissibility (n, f, 3) along x, y and z at `frequency` (f,) [Hz]."""
     pushes = [axis_push(excitation, stand.system, axis) for axis in "xyz"]
-    rows = [passed(*each) for each in push_sources(stand, FREQUENCIES, pushes)]
+    rows = [passed(*each) for each in push_sources(stand, frequency, pushes)]
     return np.concatenate([np.sqrt(each.feet / each.static) for each in rows])
 
 

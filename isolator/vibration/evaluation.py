@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from isolator.physics.arrays import Array
 from isolator.physics.rubber.viscoelastic import creep_factor
@@ -94,8 +95,12 @@ def appraise(
     fans = fan_lines(excitation, found, before, desk)
     losses = curves.speed_losses(excitation, spectra.feet)
     stands = _held(installation, stand, cases, question.speeds)
+    reach = tool_sways(excitation, found, question.speeds)
     stands = replace(
-        stands, modes=sampled_modes(found, stands.modes), feet=_sampled_feet(found, stands.feet)
+        stands,
+        modes=sampled_modes(found, stands.modes),
+        feet=_sampled_feet(found, stands.feet),
+        sway=replace(stands.sway, usual=sample_band(reach)),
     )
     return Evaluation(
         **{field.name: getattr(stands, field.name) for field in fields(stands)},
@@ -106,7 +111,7 @@ def appraise(
         avoid=curves.avoid(excitation, cases[NOMINAL], losses),
         curves=curves.curves(excitation, found, before),
         speed_map=curves.speed_map(excitation.motion, losses),
-        share=_share(excitation, found, question.speeds, installation.limits.sway),
+        share=_share(excitation, found, question.speeds, reach <= installation.limits.sway),
         desk=desk.material,
         ceiling=_ceiling(installation, cases[NOMINAL]),
     )
@@ -193,14 +198,17 @@ def _creep(stand: Stand, nominal: Case) -> tuple[CreepRow, ...]:
     )
 
 
+def tool_sways(excitation: Excitation, found: Sampled, speeds: tuple[float, ...]) -> Array:
+    """Return the worst sway (n,) [m] at the tool's height in every sample."""
+    cases = [above.case for above in found.above]
+    return quick_tool_sway(excitation, found.system, found.modes, speeds, cases)
+
+
 def _share(
-    excitation: Excitation, found: Sampled, speeds: tuple[float, ...], sway_limit: float
+    excitation: Excitation, found: Sampled, speeds: tuple[float, ...], sways: NDArray[np.bool_]
 ) -> float:
     """Return the share of samples whose modes all lie below the motors and which sway in bounds."""
     limit = mode_limit(electrical_line(excitation.motion, min(speeds)))
     frequency = found.modes.frequency
-    sway = quick_tool_sway(
-        excitation, found.system, found.modes, speeds, [above.case for above in found.above]
-    )
-    kept = (frequency[:, 0] > 0.0) & (frequency[:, -1] <= limit) & (sway <= sway_limit)
+    kept = (frequency[:, 0] > 0.0) & (frequency[:, -1] <= limit) & sways
     return float(np.mean(kept[1:]))

@@ -19,7 +19,7 @@ from isolator.vibration.system import System
 from isolator.vibration.targets import axis_line
 
 
-class _Through:
+class Through:
     """One push through a stand in all samples, at f frequencies."""
 
     def __init__(self, stand: Sampled, frequency: Array, push: Push, desk: StoodOn) -> None:
@@ -45,7 +45,7 @@ class _Through:
         """Return the nominal transmissibility."""
         return float(np.sqrt(self.feet[0, at] / self.static[0, at]))
 
-    def against(self, before: _Through, at: int) -> Band:
+    def against(self, before: Through, at: int) -> Band:
         """Return how much quieter than `before` [dB], printers alike against each other."""
         return sample_band(decibel(before.feet[:, at], self.feet[:, at]))
 
@@ -57,8 +57,8 @@ def fan_lines(
     told = []
     for tone in fan_tones(excitation.fans):
         frequency = np.array([tone.frequency])
-        found = _Through(stand, frequency, tone.push, desk)
-        there = _Through(before, frequency, tone.push, desk) if before else None
+        found = Through(stand, frequency, tone.push, desk)
+        there = Through(before, frequency, tone.push, desk) if before else None
         told.append(
             Line(
                 source=tone.source,
@@ -104,7 +104,7 @@ def loads(
 def _points(
     excitation: Excitation, stand: Sampled, desk: StoodOn, frequency: Array, push: Push
 ) -> tuple[LoadPoint, ...]:
-    found = _Through(stand, frequency, push, desk)
+    found = Through(stand, frequency, push, desk)
     source = push_source(excitation, stand.system.case, frequency, [push])
     transmitted = np.abs(summed_force(stand.system.take(np.array([0])), source))
 

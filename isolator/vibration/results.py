@@ -88,7 +88,8 @@ class Load:
 class Sway:
     """How far reversals rock the printer [m], worst over strokes and speeds, from rest on.
 
-    Motion of the frame where the tool is; the print rides on it, so it is no error of the print.
+    Motion of the frame where the tool is, as a rigid body on its feet; the print rides on it, so it
+    is no error of the print. What the frame itself bends is not in it.
     """
 
     worst: float  # peak displacement at the tool's height
@@ -98,6 +99,7 @@ class Sway:
     speed: float  # [m/s]
     limit: float
     step: float = 0.0  # peak at the tool's height after one sudden reversal
+    usual: Band | None = None  # `worst` over samples; None where none were drawn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -77,10 +77,10 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
     below = None if desk is None else stand.desk(desk, grid)
     nominal = _energies(stand.take(np.array([0])), below, grid)
     rest = stand.take(np.arange(1, len(stand.above)))
-    some = _every(THIN, grid)
+    some = every(THIN, grid)
     others = _spread(grid, some, _energies(rest, None, grid[some]))
     if below is not None:
-        few = _every(THIN + 1, grid)
+        few = every(THIN + 1, grid)
         felt = _spread(grid, few, _energies(rest, below.take(few), grid[few]))
         others |= {name: felt[name] for name in ("desk", "desk_rigid")}
     energies = {name: np.concatenate([own, others[name]]) for name, own in nominal.items()}
@@ -107,17 +107,17 @@ def _energies(stand: Sampled, below: Under | None, grid: Array) -> dict[str, Arr
     }
 
 
-def _every(step: int, grid: Array) -> NDArray[np.intp]:
+def every(step: int, grid: Array) -> NDArray[np.intp]:
     """Return the indices of every `step`th frequency, the last one too."""
     return np.append(np.arange(0, len(grid) - 1, step), len(grid) - 1)
 
 
 def _spread(grid: Array, some: NDArray[np.intp], found: dict[str, Array]) -> dict[str, Array]:
     """Return energies that are given at the frequencies `some` of `grid` at all of them."""
-    return {name: _between(grid, grid[some], each) for name, each in found.items()}
+    return {name: between(grid, grid[some], each) for name, each in found.items()}
 
 
-def _between(grid: Array, thin: Array, energies: Array) -> Array:
+def between(grid: Array, thin: Array, energies: Array) -> Array:
     """Return `energies` (n, k, m), given at `thin` (k,), at `grid` (f,): straight in logarithms."""
     left = np.clip(np.searchsorted(thin, grid, side="right") - 1, 0, len(thin) - 2)
     share = np.log(grid / thin[left]) / np.log(thin[left + 1] / thin[left])

@@ -55,6 +55,7 @@ SPREADS: Mapping[str, Spread] = {
     "field": Spread(NORMAL, 1.5, "that holds a rotor: current and motor; estimated, no source"),
     "frame": Spread(NORMAL, None, "the frame's own band on its frequencies"),
     "between": Spread(NORMAL, None, "stiffness of a printer's feet on its slab, their own band"),
+    "warmth": Spread(EVEN, None, "of a damper: from the room's to that of a motor run for long"),
 }
 """All spreads that bands are drawn from, each independent of the others."""
 
@@ -64,6 +65,8 @@ OF_ALL = ("temperature", "belt", "field", "frame", "between")
 UNSTATED = {"rubber": 1.25, "foam": 1.1, "printed": 1.1}
 """×/÷ of the strain dependence where a card of one's own is silent; estimated, no source."""
 STANDS = ("feet", "now")
+DAMPER = "damper"
+"""Pads under a motor; their columns are drawn beside those of the stands."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +99,15 @@ class Samples:
         found[0] = ROOM
         return np.asarray(found)
 
+    def motor_temperature(self, room: Room, warm: float) -> Array:
+        """Return temperatures (n,) [°C] of rubber under motors, at most `warm` in a warm room.
+
+        That of the nominal sample is the cards'.
+        """
+        above = max(warm - room.temperature_high, 0.0) * self.columns[f"{DAMPER} warmth"]
+        above[0] = 0.0
+        return self.temperature(room) + above
+
 
 def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = True) -> Samples:
     """Return the nominal sample and `count` drawn ones, of a printer with `extras` extras.
@@ -104,7 +116,20 @@ def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = Tr
     chance does. Not `even`: each by itself, as fresh ones to check bands with.
     """
     names = [*OF_ALL, *(f"{stand} {name}" for stand in STANDS for name in OF_PADS)]
-    width = len(names) + extras
+    motors = [f"{DAMPER} {name}" for name in (*OF_PADS, "warmth")]
+    rows = _rows(len(names) + extras, count, seed, even)
+    # by themselves, so that what is told of feet does not hang on dampers; in another order, as
+    # two sets of even points run alike
+    beside = _rows(len(motors), count, seed + 1, even)
+    beside[1:] = np.random.default_rng(seed + 1).permutation(beside[1:])
+    return Samples(
+        columns=dict(zip([*names, *motors], [*rows.T[: len(names)], *beside.T], strict=True)),
+        extras=rows[:, len(names) :],
+    )
+
+
+def _rows(width: int, count: int, seed: int, even: bool) -> Array:
+    """Return the nominal row and `count` drawn ones, (1 + count, width) between 0 and 1."""
     if even:
         # slow to load, and most commands draw nothing
         from scipy.stats import qmc
@@ -112,8 +137,7 @@ def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = Tr
         inside = qmc.Sobol(width, rng=seed).random(count)
     else:
         inside = np.random.default_rng(seed).random((count, width))
-    rows = np.concatenate([np.full((1, inside.shape[1]), 0.5), np.clip(inside, 1e-9, 1 - 1e-9)])
-    return Samples(columns=dict(zip(names, rows.T, strict=False)), extras=rows[:, len(names) :])
+    return np.concatenate([np.full((1, width), 0.5), np.clip(inside, 1e-9, 1 - 1e-9)])
 
 
 class PadFactors(NamedTuple):
@@ -124,12 +148,15 @@ class PadFactors(NamedTuple):
     loss: Array
 
 
-def pad_factors(samples: Samples, material: Material, room: Room, stand: str) -> PadFactors:
-    """Return what the spreads of a material make of pads; `stand` one of `STANDS`."""
+def pad_factors(samples: Samples, material: Material, temperature: Array, stand: str) -> PadFactors:
+    """Return what the spreads of a material make of pads at `temperature` (n,) [°C].
+
+    `stand` one of `STANDS`, or `DAMPER`.
+    """
     slope = material.temperature.value * samples.factor(
         "temperature slope", material.temperature.spread, stand
     )
-    warmth = temperature_factor(samples.temperature(room), slope, ROOM)
+    warmth = temperature_factor(temperature, slope, ROOM)
     amplitude = samples.factor("amplitude", amplitude_spread(material), stand)
     return PadFactors(
         static=warmth * samples.factor("modulus", material.stiffness_spread, stand),

@@ -98,7 +98,7 @@ def pads_stand(
         return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
 
     def sampled(cases: Sequence[MassCase], samples: Samples, stand: str) -> FeetBatch:
-        factors = pad_factors(samples, material, room, stand)
+        factors = pad_factors(samples, material, samples.temperature(room), stand)
         feet, _ = resting(cases, factors.static[:, None])
         loss = factors.loss * material.loss_factor.value
         return replace(

@@ -19,6 +19,8 @@ QUIET_DB = 6.0
 """Every drone line at least halved, even at the low end of the band."""
 AMPLIFIED_DB = -3.0
 """A line raised by 3 dB can be told from one that is not; common practice, no source."""
+RAISED_LOW_DB = 2.0 * AMPLIFIED_DB
+"""At the low end of a band a line counts as raised by as much; convention, no source."""
 FEW_DIRECTIONS, MOST_DIRECTIONS = 0.10, 0.50
 """Shares of the directions with a raised tone: up to the first a speed may be called quiet, above
 the second it is amplified; convention, no source."""
@@ -47,7 +49,7 @@ def raised(nominal: Levels, low: Levels) -> NDArray[np.bool_]:
 
     More than 3 dB nominally, or more than 6 dB somewhere in the band.
     """
-    return np.asarray((nominal < AMPLIFIED_DB) | (low < 2 * AMPLIFIED_DB))
+    return np.asarray((nominal < AMPLIFIED_DB) | (low < RAISED_LOW_DB))
 
 
 def verdict(lines: Sequence[Line], amplified_share: float) -> tuple[str, Line | None]:

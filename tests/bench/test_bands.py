@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from band_coverage import PRINTERS, coverage
 
-pytestmark = pytest.mark.bench
+pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 
 
 @pytest.mark.parametrize("name", PRINTERS)

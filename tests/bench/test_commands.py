@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from paired import KERNEL, paired, python
 
-pytestmark = pytest.mark.bench
+pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 COMMAND = "from isolator.cli import main; main()"
 
 

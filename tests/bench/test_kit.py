@@ -24,7 +24,7 @@ from isolator.commands.design import solve
 from isolator.design import Design
 from isolator.design.write import write_design
 
-pytestmark = pytest.mark.bench
+pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 KIT = """
 import sys
 from pathlib import Path

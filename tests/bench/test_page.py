@@ -16,7 +16,7 @@ from report_sample import findings
 from isolator.brief import read_brief_text
 from isolator.report.page.render import render
 
-pytestmark = pytest.mark.bench
+pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 
 
 @pytest.mark.parametrize("name", ["reading-room", "story-corner", "workshop"])

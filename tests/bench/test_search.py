@@ -21,7 +21,7 @@ from isolator.vibration.installation import build_installation
 from isolator.vibration.printer import RigidPrinter, build_printer
 from isolator.vibration.system import System, build, quick_modes
 
-pytestmark = pytest.mark.bench
+pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 LOOPED = 300
 LEAST = 50_000
 """Candidates of the shipped example: demanded of this program."""

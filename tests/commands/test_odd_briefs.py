@@ -18,9 +18,7 @@ from isolator.commands.known_cards import known_cards
 from isolator.report.json.result import to_json
 from isolator.report.terminal.summary import summary
 
-pytestmark = pytest.mark.usefixtures("few_samples")
-
-PLAIN, ALL = 20, 300
+PLAIN, ALL = 16, 160
 NEVER_NEGATIVE = (
     "frequency_hz",
     "damping_ratio",

@@ -10,8 +10,6 @@ from pathlib import Path
 import pytest
 from command import example, isolator, without
 
-pytestmark = pytest.mark.usefixtures("few_samples")
-
 MADE = 1_790_000_000.0  # seconds since 1970
 LOCAL = f"{datetime.fromtimestamp(MADE):%Y-%m-%d %H:%M}"
 GIVEN = "".join(

@@ -14,8 +14,6 @@ from pathlib import Path
 import pytest
 from command import Ran, example, isolator, replaced, tree
 
-pytestmark = pytest.mark.usefixtures("few_samples")
-
 READING = example("reading-room")
 SMALL = '\n[stock]\nmaterials = ["nr-70"]\nshapes = ["disc"]\nwidths = ["24 mm", "40 mm", "4 mm"]\n'
 """A stock of so few pads that a run takes a second."""

@@ -35,7 +35,7 @@ def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> 
 def stack_words(brief: Brief, stack: float) -> tuple[str, ...]:
     task = build_motor_task(brief)
     first = replace(brief.motors[0], spacer_plate=stack)
-    return shaft_words(plated(task, first) if stack > 0 else bolted(task, first, 0, None, None))
+    return shaft_words(plated(task, first) if stack > 0 else bolted(task, first, None, None))
 
 
 @given(standoff=heights, stack=heights)

@@ -71,6 +71,7 @@ def test_json_puts_every_number_under_its_own_key() -> None:
     assert got["feet"][3]["strain"] is None
     assert got["sway"] == {
         "worst_m": 0.00031,
+        "usual_m": {"low": 0.00021, "nominal": 0.00026, "high": 0.00029},
         "at_feet_m": 0.00012,
         "axis": "y",
         "stroke_m": 0.012,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from importlib import resources
 from pathlib import Path
 from typing import NamedTuple
@@ -12,13 +13,23 @@ from isolator.brief import Brief, read_brief_text
 from isolator.brief.places import foot_positions
 from isolator.cards import load_cards
 from isolator.design import Pad
+from isolator.motors.choose import Damper, choose
+from isolator.motors.drive_train import grid_of, mean_weights
+from isolator.motors.floor import floor_over
+from isolator.motors.modes import mode_frequencies
+from isolator.motors.sampled import Drawn
+from isolator.motors.task import MotorTask, build_motor_task
+from isolator.motors.torque import TorqueLines
 from isolator.vibration import directions
+from isolator.vibration.curves import transmissibility
 from isolator.vibration.desk import stood_on
-from isolator.vibration.excitation import MOTOR_SOURCES
+from isolator.vibration.evaluation import tool_sways
+from isolator.vibration.excitation import MOTOR_SOURCES, fan_tones
 from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.isolation import decibel
-from isolator.vibration.lines import line_weights, summed
-from isolator.vibration.sampled import sampled
+from isolator.vibration.lines import line_weights, mean_loss
+from isolator.vibration.pushed import Through, axis_push
+from isolator.vibration.sampled import Sampled, sampled
 from isolator.vibration.spectrum import spectrum
 from isolator.vibration.spreads import Samples, draw, ends
 from isolator.vibration.stand import Alike, Stand, build_now_stand, one_pad, pads_stand
@@ -33,6 +44,8 @@ PRINTERS = {  # brief → material of the feet
     "play-corner": "pe-30",
 }
 FRESH, OTHER_SEED = 1000, 7
+HEARD = np.geomspace(2.0, 390.0, 17)  # [Hz], of pushes and of the curve
+WARM = 46.0  # of rubber under a motor at its warmest [°C]
 
 
 class Held(NamedTuple):
@@ -66,13 +79,38 @@ def feet_of(brief: Brief, material: str) -> Stand:
     return pads_stand(brief.room, card, "feet", [group], 0.018)
 
 
-def told(
-    brief: Brief, installation: Installation, stand: Stand, samples: Samples
-) -> dict[str, np.ndarray]:
+class Asked(NamedTuple):
+    """One printer, its feet, and dampers under its belt motors."""
+
+    brief: Brief
+    installation: Installation
+    stand: Stand
+    task: MotorTask
+    dampers: dict[int, Damper]
+
+
+def asked(name: str) -> Asked:
+    """Return what one printer is asked about, dampers chosen with the samples that are told."""
+    brief, cards = brief_of(name), load_cards()
+    installation = build_installation(brief, cards)
+    stand, task = feet_of(brief, PRINTERS[name]), build_motor_task(brief)
+    samples = draw(installation.printer.extras)
+    feet = sampled(stand, installation.printer, installation.excitation, samples, "feet")
+    drawn = Drawn(samples=samples, feet=feet)
+    found = {
+        index: choose(task, index, cards, 0.02, WARM, drawn).best
+        for index in range(len(task.belts))
+    }
+    dampers = {index: best for index, best in found.items() if best is not None}
+    return Asked(brief, installation, stand, task, dampers)
+
+
+def told(about: Asked, samples: Samples) -> dict[str, np.ndarray]:
     """Return everything that is told with a band (n,), the nominal sample first."""
+    brief, installation = about.brief, about.installation
     printer, excitation = installation.printer, installation.excitation
     desk, now = stood_on(installation.surroundings.desk), build_now_stand(brief, load_cards())
-    found = sampled(stand, printer, excitation, samples, "feet")
+    found = sampled(about.stand, printer, excitation, samples, "feet")
     grid = directions.frequency_grid(700.0, 0.1)
     feet = spectrum(found, desk, grid)
     there = None
@@ -80,27 +118,74 @@ def told(
         there = spectrum(sampled(now, printer, excitation, samples, "now"), None, grid)
     values = {f"mode {name}": found.frequency(name) for name in found.names}
     values |= {f"load {i}": row for i, row in enumerate(found.system.feet.load.T)}
+    values["sway"] = tool_sways(excitation, found, brief.motion.speeds)
     for speed in brief.motion.speeds:
         for source in MOTOR_SOURCES:
             line = f"{source} at {1e3 * speed:.0f} mm/s"
             weights = line_weights(excitation, grid, source, speed, brief.motion.infill_angles)
-            energy = summed(feet.feet, weights)
-            values[f"loss, {line}"] = decibel(summed(feet.rigid, weights), energy)
-            values[f"on the desk, {line}"] = decibel(
-                summed(feet.desk_rigid, weights), summed(feet.desk, weights)
-            )
+            values[f"loss, {line}"] = mean_loss(feet.rigid, feet.feet, weights)
+            values[f"on the desk, {line}"] = mean_loss(feet.desk_rigid, feet.desk, weights)
             if there is not None:
-                values[f"against now, {line}"] = decibel(summed(there.feet, weights), energy)
+                values[f"against now, {line}"] = mean_loss(there.feet, feet.feet, weights)
+    return values | pushed(about, found) | damped(about, Drawn(samples=samples, feet=found))
+
+
+def pushed(about: Asked, stand: Sampled) -> dict[str, np.ndarray]:
+    """Return what is told of fans, of the user's own forces and of the curve."""
+    installation = about.installation
+    excitation, desk = installation.excitation, stood_on(installation.surroundings.desk)
+    pushes = [
+        (f"1 N along {axis}", HEARD, axis_push(excitation, stand.system, axis)) for axis in "xyz"
+    ]
+    pushes += [
+        (tone.source, np.array([tone.frequency]), tone.push) for tone in fan_tones(excitation.fans)
+    ]
+    values = {}
+    for name, frequency, push in pushes:
+        through = Through(stand, frequency, push, desk)
+        losses = decibel(through.rigid, through.feet), decibel(through.desk_rigid, through.desk)
+        for what, both in zip(("loss", "on the desk"), losses, strict=True):
+            values |= {f"{what}, {name} at {f:.3g} Hz": both[:, i] for i, f in enumerate(frequency)}
+    curve = transmissibility(excitation, stand, HEARD)
+    for i, f in enumerate(HEARD):
+        values |= {f"curve {axis} at {f:.3g} Hz": curve[:, i, at] for at, axis in enumerate("xyz")}
+    return values
+
+
+def damped(about: Asked, drawn: Drawn) -> dict[str, np.ndarray]:
+    """Return what is told of motors on dampers."""
+    task, values = about.task, {}
+    dampers = {
+        index: replace(one, rubber=drawn.rubber(one.offered.material, task.room, WARM))
+        for index, one in about.dampers.items()
+    }
+    if not dampers:
+        return {}
+    tones = next(iter(dampers.values())).tones
+    grid = grid_of(task.motion, tones.frequency, 0.1)
+    floor = floor_over(task, drawn, dampers, grid)
+    for index, one in dampers.items():
+        belt, motor = task.belts[index]
+        torque = TorqueLines(task, index, drawn, tones.frequency, 0.1).losses(
+            one.offered, one.rubber
+        )
+        weights = mean_weights(task.motion, belt, tones.frequency.tolist(), grid)
+        energies = [each[..., index] @ weights for each in floor]
+        values |= {f"{motor.name} {name}": f for name, f in mode_frequencies(motor, one).items()}
+        for at, (source, speed) in enumerate(zip(tones.source, tones.speed, strict=True)):
+            line = f"{motor.name}, {source} at {1e3 * speed:.0f} mm/s"
+            values[f"torque of {line}"] = torque[:, at]
+            for name, after in zip(("damper", "feet", "both"), energies[1:], strict=True):
+                values[f"{name} of {line}"] = decibel(energies[0][:, at], after[:, at])
     return values
 
 
 def coverage(name: str) -> list[Held]:
     """Return how well every band of one printer holds."""
-    brief = brief_of(name)
-    installation = build_installation(brief, load_cards())
-    stand, extras = feet_of(brief, PRINTERS[name]), installation.printer.extras
-    bands = told(brief, installation, stand, draw(extras))
-    fresh = told(brief, installation, stand, draw(extras, FRESH, OTHER_SEED, even=False))
+    about = asked(name)
+    extras = about.installation.printer.extras
+    bands = told(about, draw(extras))
+    fresh = told(about, draw(extras, FRESH, OTHER_SEED, even=False))
     rows = []
     for key, values in bands.items():
         low, high = ends(values)

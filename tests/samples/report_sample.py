@@ -164,6 +164,7 @@ def evaluation(*, now: bool = True) -> Evaluation:
             speed=0.085,
             limit=0.0005,
             step=0.00017,
+            usual=Band(low=0.00021, nominal=0.00026, high=0.00029),
         ),
         stability=Stability(tip_margin=4.3, slip_margin=2.7, gravity_factor=0.88, force_factor=2.2),
         avoid=(

@@ -87,14 +87,26 @@ def test_columns_are_independent() -> None:
 @given(card=st.sampled_from(sorted(CARDS)))
 def test_every_spread_of_a_card_counts(card: str) -> None:
     samples, material = draw(0, 64), CARDS[card]
-    factors = pad_factors(samples, material, ROOM, "now")
+    warmth = samples.temperature(ROOM)
+    factors = pad_factors(samples, material, warmth, "now")
     assert [each[0] for each in factors] == pytest.approx([1.0, 1.0, 1.0], rel=1e-12)
     logs = [float(np.log(each[1:]).std()) for each in factors]
     assert logs[0] >= 0.9 * math.log(material.stiffness_spread) / 1.96
     assert logs[1] >= 0.9 * math.log(material.dynamic_ratio.spread) / 1.96
     assert logs[2] == pytest.approx(math.log(material.loss_factor.spread) / 1.96, rel=0.1)
-    alike = pad_factors(samples, material, ROOM, "feet")
-    assert abs(np.corrcoef(factors.dynamic[1:], alike.dynamic[1:])[0, 1]) < 0.5
+    for other in ("feet", "damper"):
+        alike = pad_factors(samples, material, warmth, other)
+        assert abs(np.corrcoef(factors.dynamic[1:], alike.dynamic[1:])[0, 1]) < 0.5
+
+
+def test_rubber_under_a_motor_is_as_warm_as_the_room_at_least() -> None:
+    samples = draw(0, 256)
+    room, rubber = samples.temperature(ROOM), samples.motor_temperature(ROOM, 46.0)
+    assert rubber[0] == room[0] == 20.0
+    assert (rubber >= room).all()
+    # 16 K over a room of 30 °C when it has run for long, half of that on average
+    assert (rubber - room).max() == pytest.approx(16.0, abs=0.2)
+    assert (rubber - room)[1:].mean() == pytest.approx(8.0, abs=0.1)
 
 
 def test_every_pads_spread_is_in_the_table() -> None:

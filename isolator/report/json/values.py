@@ -28,7 +28,7 @@ NAMES: Mapping[type, str] = {
     feet.Mode: "name frequency_hz damping_ratio",
     feet.Stability: "tip_margin slip_margin gravity_factor force_factor",
     feet.Worst: "direction_deg frequency_hz insertion_loss_db",
-    feet.Sway: "worst_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
+    feet.Sway: "worst_m usual_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
     motors.Belt: "tension_n pull_n arm_m arm_before_m resonance_before_hz resonance_after_hz",
     motors.CurrentRow: "share_of_current=share torque_margin=margin ripple_db=ripple_db "
     "detent_db=detent_db power_w",

@@ -28,7 +28,6 @@ MODEL = tuple(
         ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),
         ("ripple", "middle of its estimated range", "losses are ratios and hardly depend on it"),
         ("turn line", "not judged", "at print speeds it is sway, far smaller than the reversals'"),
-        ("loss factor", "each card's own over the whole band", "spread moves stiffness alone"),
         (
             "desk",
             "a plate, endless where its size is not given or its modes overlap",

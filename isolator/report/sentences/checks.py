@@ -81,6 +81,9 @@ ADVICE: Mapping[str, str] = {
     ),
     "tilt of the shaft": "slacken the belt, allow a wedge, or take stiffer or wider rubber",
     "least loss of drone torque": "its twist mode lies on a tone: print faster, or do without",
+    "least loss at the band's low end": (
+        "its twist mode may lie on a tone: print faster, or do without"
+    ),
     "shear of the rubber": "take wider or thicker rubber",
     "strain at the rubber's edge": "take thicker or wider rubber",
     "play of the plates": "take stiffer or wider rubber",
