@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -21,6 +22,16 @@ from isolator.vibration.pieces import Piece
 from isolator.vibration.supports import FeetBatch
 
 
+class Between(NamedTuple):
+    """Factors on the stiffness of the feet between printer and slab, and on their loss factor."""
+
+    stiffness: float = 1.0
+    loss: float = 1.0
+
+
+NOMINAL = Between()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnSlab:
     """Slab, printer and the feet between them, about the centre of mass of both."""
@@ -33,25 +44,23 @@ class OnSlab:
     ratio: float  # dynamic over static stiffness of these feet at `reference`
     alpha: float  # exponent of its rise with frequency
     reference: float  # [Hz]
-    spread: float  # factor either way on the stiffness of these feet
+    spread: Between  # factors either way
 
-    def stand(self, printer: Condensed, frequency: Array, between: float = 1.0) -> Condensed:
-        """Return `printer`, as it acts at its own six, on its feet on the slab, at the slab's.
-
-        `between` is a factor on the stiffness of its feet.
-        """
+    def stand(self, printer: Condensed, frequency: Array, between: Between = NOMINAL) -> Condensed:
+        """Return `printer`, as it acts at its own six, on its feet on the slab, at the slab's."""
         omega = 2.0 * math.pi * frequency
-        factor = between * self.ratio * (frequency / self.reference) ** self.alpha
-        springs = factor[:, None, None] * self.elastic + self.preload
+        factor = between.stiffness * self.ratio * (frequency / self.reference) ** self.alpha
+        elastic = self.elastic.real + 1j * between.loss * self.elastic.imag
+        springs = factor[:, None, None] * elastic + self.preload
         return stacked(printer, self.slab, springs, omega, self.across)
 
 
 def build_on_slab(
-    printer: Piece, slab: Piece, feet: FeetBatch, com: Array, spread: float
+    printer: Piece, slab: Piece, feet: FeetBatch, com: Array, spread: Between
 ) -> OnSlab:
     """Return a printer on `feet` (a batch of one, loaded by it) on a slab; `com` (3,) of both.
 
-    `spread` is the factor either way on the stiffness of the feet.
+    `spread` are the factors either way on what the feet are.
     """
     to_printer, to_slab = carried(printer[1] - com), carried(slab[1] - com)
     centres, linear, angular = feet.centres[0], feet.linear[0], feet.angular[0]

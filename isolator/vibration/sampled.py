@@ -13,6 +13,7 @@ from isolator.physics.bodies.rigid import match_modes, mode_names
 from isolator.vibration.band import Band
 from isolator.vibration.desk import StoodOn, Under, under
 from isolator.vibration.excitation import Excitation, Push
+from isolator.vibration.on_slab import Between
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Mode
 from isolator.vibration.source import Source, motor_source, push_source
@@ -31,7 +32,7 @@ class Above:
     case: MassCase
     excitation: Excitation
     frame: float  # factor on the frame's frequencies
-    between: float  # and on the stiffness of the feet between printer and slab
+    between: Between  # and on what the feet between printer and slab are
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,16 +103,21 @@ def all_above(printer: RigidPrinter, excitation: Excitation, samples: Samples) -
     """Return what stands on the feet in every sample."""
     bending, slab = printer.nominal.bending, printer.nominal.on_slab
     frame = samples.factor("frame", 1.0 if bending is None else bending.spread)
-    between = samples.factor("between", 1.0 if slab is None else slab.spread)
+    spread = Between() if slab is None else slab.spread
+    between = map(
+        Between,
+        samples.factor("between", spread.stiffness).tolist(),
+        samples.factor("loss between", spread.loss).tolist(),
+    )
     drives = zip(samples.factor("belt"), samples.factor("field"), strict=True)
     return tuple(
         Above(
             case=printer.at(shares),
             excitation=_driven(excitation, float(belt), float(field)),
             frame=float(bent),
-            between=float(stiff),
+            between=held,
         )
-        for shares, (belt, field), bent, stiff in zip(
+        for shares, (belt, field), bent, held in zip(
             samples.extras, drives, frame, between, strict=True
         )
     )

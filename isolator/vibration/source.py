@@ -21,6 +21,8 @@ from isolator.physics.bodies.frame import bend, bent_push
 from isolator.physics.bodies.rigid import mass_matrix
 from isolator.physics.drive.chain import Mounted, augment
 from isolator.vibration.excitation import Excitation, Push
+from isolator.vibration.on_slab import NOMINAL as AS_TOLD
+from isolator.vibration.on_slab import Between
 from isolator.vibration.printer import MassCase
 
 NEAR = 0.08
@@ -42,13 +44,13 @@ def motor_source(
     frequency: Array,
     frame: float = 1.0,
     mounted: Sequence[Mounted] = (),
-    between: float = 1.0,
+    between: Between = AS_TOLD,
 ) -> Source:
     """Return the source under a torque ripple of 1 N·m at each belt motor in turn, (f, 6, m).
 
     `frame` is a factor on all natural frequencies of a frame that bends. `mounted` are the motors
-    on dampers, stiffness (f, 6, 6); all others are bolted to the frame. `between` is a factor on
-    the stiffness of a printer's own feet on its slab.
+    on dampers, stiffness (f, 6, 6); all others are bolted to the frame. `between` are factors
+    on what a printer's own feet on its slab are.
     """
     motors = len(excitation.drives)
     torque = np.zeros((8 + 6 * len(mounted) + motors, motors))
@@ -62,7 +64,7 @@ def push_source(
     frequency: Array,
     pushes: Sequence[Push],
     frame: float = 1.0,
-    between: float = 1.0,
+    between: Between = AS_TOLD,
 ) -> Source:
     """Return the source under each of p pushes on the frame, the motors silent, (f, 6, p).
 
@@ -82,7 +84,7 @@ def _source(
     force: Array | Complex,
     on_top: Sequence[bool],
     frame: float,
-    between: float,
+    between: Between,
     mounted: Sequence[Mounted],
 ) -> Source:
     whole = mass_matrix(case.mass, case.inertia)

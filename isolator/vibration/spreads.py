@@ -55,6 +55,7 @@ SPREADS: Mapping[str, Spread] = {
     "field": Spread(NORMAL, 1.5, "that holds a rotor: current and motor; estimated, no source"),
     "frame": Spread(NORMAL, None, "the frame's own band on its frequencies"),
     "between": Spread(NORMAL, None, "stiffness of a printer's feet on its slab, their own band"),
+    "loss between": Spread(NORMAL, None, "loss factor of the same feet, their card's"),
     "warmth": Spread(EVEN, None, "of a damper: from the room's to that of a motor run for long"),
 }
 """All spreads that bands are drawn from, each independent of the others."""
@@ -116,14 +117,14 @@ def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = Tr
     chance does. Not `even`: each by itself, as fresh ones to check bands with.
     """
     names = [*OF_ALL, *(f"{stand} {name}" for stand in STANDS for name in OF_PADS)]
-    motors = [f"{DAMPER} {name}" for name in (*OF_PADS, "warmth")]
-    rows = _rows(len(names) + extras, count, seed, even)
-    # by themselves, so that what is told of feet does not hang on dampers; in another order, as
-    # two sets of even points run alike
-    beside = _rows(len(motors), count, seed + 1, even)
-    beside[1:] = np.random.default_rng(seed + 1).permutation(beside[1:])
+    others = [*(f"{DAMPER} {name}" for name in (*OF_PADS, "warmth")), "loss between"]
+    width = len(names) + extras
+    rows = _rows(width, count, seed, even)
+    # further columns of the same points, turned by themselves: what is told of feet does not hang
+    # on how many there are
+    beside = _rows(width + len(others), count, seed + 1, even)[:, width:]
     return Samples(
-        columns=dict(zip([*names, *motors], [*rows.T[: len(names)], *beside.T], strict=True)),
+        columns=dict(zip([*names, *others], [*rows.T[: len(names)], *beside.T], strict=True)),
         extras=rows[:, len(names) :],
     )
 

@@ -17,7 +17,7 @@ from isolator.design import Foot, Pad
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, Settled, settle
 from isolator.physics.rubber.viscoelastic import springpot_exponent
-from isolator.vibration.on_slab import build_on_slab
+from isolator.vibration.on_slab import Between, build_on_slab
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer, slab_piece
 from isolator.vibration.spreads import Samples, pad_factors
 from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
@@ -213,7 +213,7 @@ def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinte
         stiffness_factor(material, end=end, low=room.temperature_low, high=room.temperature_high)
         for end in ("soft", "stiff")
     )
-    spread = math.sqrt(stiff / soft)
+    spread = Between(math.sqrt(stiff / soft), material.loss_factor.spread)
 
     def case(whole: MassCase, alone: MassCase) -> MassCase:
         feet, _ = stand.settled(alone, "nominal")

@@ -1,19 +1,45 @@
-"""How many of 1000 fresh samples lie in the bands that are told, and how wide the bands are."""
+"""Bands that hold: fresh samples of all spreads, with a seed of their own, lie inside them.
+
+How well is printed for every printer: for modes, loads of feet, sway, lines of motors and fans,
+dampers' lines and modes, pushes of the user's and the curve of transmissibility.
+"""
 
 from __future__ import annotations
 
 import pytest
-from band_coverage import PRINTERS, coverage
+from band_coverage import FLANK, PRINTERS, Held, coverage
 
 pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 
+MOST = 4 / 3
+"""A band may be a third wider than 90 % of the samples take."""
+
+
+def at_one_frequency(row: Held) -> bool:
+    """Whether a band is of one sharp frequency, not of a mean over directions."""
+    return any(what in row.name for what in FLANK)
+
 
 @pytest.mark.parametrize("name", PRINTERS)
-def test_coverage(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+def test_nine_in_ten_fresh_samples_lie_in_every_band(
+    name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
     rows = coverage(name)
-    least, widest = min(row.share for row in rows), max(row.width for row in rows)
+    told = [row for row in rows if not at_one_frequency(row)]
+    sharp = [row for row in rows if at_one_frequency(row)]
     with capsys.disabled():
-        print(
-            f"\n{name}: {len(rows)} bands, {least:.3f} inside at least, {widest:.2f} wide at most"
-        )
-    assert least > 0.85
+        for what, some in (("lines, modes and the like", told), ("at one frequency", sharp)):
+            least, widest = min(row.share for row in some), max(row.width for row in some)
+            print(f"\n{name}, {what}: {len(some)} bands, {least:.3f} inside, {widest:.2f} wide")
+    assert len(told) > 20
+    assert len(sharp) > 100
+    assert [row for row in told if row.share < 0.9] == []
+    # a hundred bands beside each other, looked at by samples that scatter by 1 % themselves
+    assert [row for row in sharp if row.share < 0.88] == []
+    assert sum(row.share for row in sharp) > 0.91 * len(sharp)
+    # no wider than a third more than needed; the turn line, which no verdict counts, has a long
+    # tail where it lies at a mode, and its outermost samples weigh more than the range asks for
+    assert [row for row in told if ", turn at" not in row.name and row.width > MOST] == []
+    # so has what lies at one frequency on the flank of a resonance
+    assert sum(row.width > MOST for row in sharp) < 0.1 * len(sharp)
+    assert max(row.width for row in sharp) < 2.0

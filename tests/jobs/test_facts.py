@@ -94,7 +94,7 @@ def test_the_answer_tells_gain_and_price_of_foam_over_bumpers() -> None:
     told = float(re.search(r"(?:it is|by) (?:over )?(−?\d+) dB", gain).group(1).replace("−", "-"))
     assert told > 5
     (price,) = [line for line in found.answer if line.startswith("The price is sway")]
-    millimetres = float(re.search(r"at worst ([\d.]+) mm", price).group(1))
+    millimetres = float(re.search(r"sway: ([\d.]+) mm", price).group(1))
     assert millimetres == pytest.approx(1e3 * found.chosen.sway.worst, abs=0.005)  # two digits told
     assert found.chosen.sway.worst > 1.5 * found.now.sway.worst
 

@@ -10,6 +10,7 @@ import pytest
 from briefs import EXAMPLES, ROOM
 
 from isolator.brief import Brief, read_brief_text
+from isolator.brief.slab import USUAL_FEET
 from isolator.cards import load_cards
 from isolator.physics.bodies.rigid import (
     GROUND,
@@ -24,8 +25,11 @@ from isolator.physics.bodies.statics import G, equal_shares
 from isolator.vibration.drives import AXES
 from isolator.vibration.excitation import Excitation, build_excitation, force_at
 from isolator.vibration.installation import build_installation
+from isolator.vibration.on_slab import Between
 from isolator.vibration.printer import MassCase, build_printer, slab_piece
+from isolator.vibration.sampled import all_above
 from isolator.vibration.source import motor_source, push_source
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import build_now_stand
 
 CARDS = load_cards()
@@ -160,12 +164,37 @@ def test_the_band_of_the_feet_between_is_looked_at() -> None:
     asked = brief()
     case = build_installation(asked, CARDS).printer.nominal
     assert case.on_slab is not None
-    assert case.on_slab.spread > 1.2  # a card's spread and the room's temperatures
+    spread = case.on_slab.spread
+    assert spread.stiffness > 1.2  # a card's spread and the room's temperatures
+    assert spread.loss == CARDS[USUAL_FEET.material].loss_factor.spread
     push = [force_at(AXES["z"], case.com)]
     blocked = [
         np.abs(
             push_source(still(asked), case, FREQUENCY, push, between=factor).blocked[0, -1, 2, 0]
         )
-        for factor in (1.0 / case.on_slab.spread, case.on_slab.spread)
+        for factor in (Between(1.0 / spread.stiffness), Between(spread.stiffness))
     ]
     assert blocked[0] < blocked[1]  # softer feet keep back more
+
+
+def test_the_loss_of_the_feet_between_is_sampled() -> None:
+    asked = brief()
+    installation = build_installation(asked, CARDS)
+    printer, excitation = installation.printer, installation.excitation
+    slab, samples = printer.nominal.on_slab, draw(printer.extras, 64)
+    assert slab is not None
+    above = all_above(printer, excitation, samples)
+    assert above[0].between == pytest.approx((1.0, 1.0))
+    logs = np.log([each.between for each in above[1:]])
+    for column, spread in zip(logs.T, slab.spread, strict=True):
+        assert np.abs(column).max() < 2.0 * np.log(spread)
+        assert column.std() == pytest.approx(np.log(spread) / 1.96, rel=0.1)
+    assert abs(np.corrcoef(logs.T)[0, 1]) < 0.4
+    resonant = np.geomspace(4.0, 60.0, 150)
+    # more loss, less force where the printer resonates on its own feet
+    push = [force_at(AXES["z"], printer.nominal.com)]
+    lossy = []
+    for each in (Between(loss=0.5), Between(loss=2.0)):
+        found = push_source(still(asked), printer.nominal, resonant, push, between=each)
+        lossy.append(np.abs(found.blocked[0, :, 2]))
+    assert lossy[0].max() > 1.3 * lossy[1].max()

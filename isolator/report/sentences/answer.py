@@ -185,9 +185,9 @@ def _sway_words(chosen: Evaluation) -> str:
         low, high = millimetres(sway.usual.low, 3), millimetres(sway.usual.high, 3)
         usual = f"; in nine of ten cases {low} to {high}"
     return (
-        f"The price is sway: at worst {millimetres(sway.worst, 3)} at the tool's height, first "
-        "strokes included, on "
-        f"{millimetres(sway.stroke, 1)} strokes along {sway.axis} at {speed_text(sway.speed)} "
+        f"The price is sway: {millimetres(sway.worst, 3)} at the tool's height at the soft end of "
+        f"the feet, first strokes included, on {millimetres(sway.stroke, 1)} strokes along "
+        f"{sway.axis} at {speed_text(sway.speed)} "
         f"(limit {millimetres(sway.limit, 3)}{usual}). It is the frame that moves on its feet, and "
         "the print along with it: no error in the print. What the frame itself bends is not in it."
     )
