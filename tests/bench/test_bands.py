@@ -7,7 +7,7 @@ dampers' lines and modes, pushes of the user's and the curve of transmissibility
 from __future__ import annotations
 
 import pytest
-from band_coverage import FLANK, PRINTERS, Held, coverage
+from band_coverage import DAMPERS, PRINTERS, Held, coverage
 
 pytestmark = [pytest.mark.bench, pytest.mark.usefixtures("all_samples")]
 
@@ -16,8 +16,8 @@ MOST = 4 / 3
 
 
 def at_one_frequency(row: Held) -> bool:
-    """Whether a band is of one sharp frequency, not of a mean over directions."""
-    return any(what in row.name for what in FLANK)
+    """Whether a band is of one sharp frequency, or of a damper's tone."""
+    return " Hz" in row.name or row.name.split()[0] in DAMPERS
 
 
 @pytest.mark.parametrize("name", PRINTERS)
@@ -28,7 +28,7 @@ def test_nine_in_ten_fresh_samples_lie_in_every_band(
     told = [row for row in rows if not at_one_frequency(row)]
     sharp = [row for row in rows if at_one_frequency(row)]
     with capsys.disabled():
-        for what, some in (("lines, modes and the like", told), ("at one frequency", sharp)):
+        for what, some in (("modes, lines", told), ("one frequency, dampers", sharp)):
             least, widest = min(row.share for row in some), max(row.width for row in some)
             print(f"\n{name}, {what}: {len(some)} bands, {least:.3f} inside, {widest:.2f} wide")
     assert len(told) > 20
@@ -42,4 +42,4 @@ def test_nine_in_ten_fresh_samples_lie_in_every_band(
     assert [row for row in told if ", turn at" not in row.name and row.width > MOST] == []
     # so has what lies at one frequency on the flank of a resonance
     assert sum(row.width > MOST for row in sharp) < 0.1 * len(sharp)
-    assert max(row.width for row in sharp) < 2.0
+    assert max(row.width for row in sharp) < 3.0

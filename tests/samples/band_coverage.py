@@ -45,8 +45,8 @@ PRINTERS = {  # brief → material of the feet
 }
 FRESH, OTHER_SEED = 1000, 7
 HEARD = np.geomspace(2.0, 390.0, 17)  # [Hz], of pushes and of the curve
-FLANK = ("1 N along", "curve ")
-"""In the names of bands at one frequency, which may be the flank of a resonance."""
+DAMPERS = ("torque", "damper", "feet", "both")
+"""How names of dampers' tones begin."""
 WARM = 46.0  # of rubber under a motor at its warmest [°C]
 
 

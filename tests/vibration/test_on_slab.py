@@ -190,7 +190,7 @@ def test_the_loss_of_the_feet_between_is_sampled() -> None:
         assert np.abs(column).max() < 2.0 * np.log(spread)
         assert column.std() == pytest.approx(np.log(spread) / 1.96, rel=0.1)
     assert abs(np.corrcoef(logs.T)[0, 1]) < 0.4
-    resonant = np.geomspace(4.0, 60.0, 150)
+    resonant = np.geomspace(4.0, 200.0, 300)
     # more loss, less force where the printer resonates on its own feet
     push = [force_at(AXES["z"], printer.nominal.com)]
     lossy = []
