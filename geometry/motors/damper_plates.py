@@ -13,7 +13,7 @@ import cadquery as cq
 
 from geometry.motors.motor_plate import CORNER
 from geometry.solids import features
-from geometry.solids.outline import Outline, chamfered_volume
+from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings
 from isolator.design.damper import (
@@ -75,7 +75,10 @@ def motor_side(damper: MotorDamper, settings: PrintSettings) -> Part:
     for x in (-at, at):
         cutters.append(features.hole(clearance, -OVER, floor + OVER, x, x))
         cutters.append(features.hole(pocket, floor, height + OVER, x, x))
-    holes = features.hole_area(boss) * height
+    mouths = [(boss, 0.0, 0.0, height), *((clearance, x, x, floor) for x in (-at, at))]
+    opened, taken = _mouths(mouths)
+    cutters += opened
+    holes = features.hole_area(boss) * height + taken
     holes += 2 * (features.hole_area(clearance) * floor + features.hole_area(pocket) * depth)
     outline = plate_outline(damper.frame_size)
     eye = math.floor(20 * mm(pocket_radius(screw.flats))) / 10
@@ -107,10 +110,10 @@ def frame_side(damper: MotorDamper, settings: PrintSettings) -> Part:
     screw, at = screw_of(damper.frame_size), screw_at(damper.frame_size)
     floor, depth = mm(frame_floor(damper)), mm(screw.hexagon_height + RECESS)
     flats = mm(screw.flats + POCKET_PLAY) + mm(settings.hole_compensation)
-    cutters, area = _through(damper, settings, floor)
+    cutters, area, taken = _through(damper, settings, floor, floor)
     cutters += [_turned(features.hexagon(flats, floor, height + OVER), x, -x) for x in (-at, at)]
     clearance = _clearance(damper, settings)
-    holes = area * height + 2 * depth * (features.hexagon_area(flats) - clearance)
+    holes = area * height + 2 * depth * (features.hexagon_area(flats) - clearance) + taken
     outline = plate_outline(damper.frame_size)
     # through holes reach past the pockets too, so all cuts are of one piece
     return _plate(
@@ -149,7 +152,7 @@ def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
     name, middle = slug(damper.name, "damper-wedge"), mm(damper.wedge)
     rise, chamfer = wedge_slope(damper), mm(settings.first_layer_chamfer)
     thin = middle - rise
-    cutters, area = _through(damper, settings, middle + rise)
+    cutters, area, taken = _through(damper, settings, middle + rise, thin)
     cutters.append(_above(damper, middle))
     outline = plate_outline(damper.frame_size)
     return _plate(
@@ -161,7 +164,8 @@ def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
         cutters,
         # all sections are alike turned by half, so the slope gives and takes the same
         volume=chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, middle)
-        - area * middle,
+        - area * middle
+        - taken,
         notes=(
             f"{thin:.2f} mm thick at its thin edge, {middle + rise:.2f} mm at its thick one; the "
             "thin edge goes to the side that the belts pull to, the slope against the bracket",
@@ -184,10 +188,27 @@ def _clearance(damper: MotorDamper, settings: PrintSettings) -> float:
     return features.hole_area(wide)
 
 
+def mouth_depth(floor: float) -> float:
+    """Return how far a hole through a floor opens towards the bed [mm]: a third of it at most."""
+    return min(features.RELIEF, floor / 3)
+
+
+def _mouths(holes: list[tuple[float, float, float, float]]) -> tuple[list[Any], float]:
+    """Return what opens holes (diameter, x, y, floor) towards the bed, and what that takes."""
+    cutters, taken = [], 0.0
+    for wide, x, y, floor in holes:
+        cutters.append(features.relief(disc(wide), mouth_depth(floor), x, y))
+        taken += features.relief_volume(disc(wide), mouth_depth(floor))
+    return cutters, taken
+
+
 def _through(
-    damper: MotorDamper, settings: PrintSettings, height: float
-) -> tuple[list[Any], float]:
-    """Return the cutters that frame plate and wedge share, and their area."""
+    damper: MotorDamper, settings: PrintSettings, height: float, floor: float
+) -> tuple[list[Any], float, float]:
+    """Return the cutters that frame plate and wedge share, their area, what their mouths take.
+
+    `floor` is the least that is left round any of them [mm].
+    """
     at = screw_at(damper.frame_size)
     boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
     wide = mm(FACEPLATES[damper.frame_size].screw_clearance) + mm(settings.hole_compensation)
@@ -197,7 +218,9 @@ def _through(
         cutters.append(features.hole(key, -OVER, tall, x, x))
         cutters.append(features.hole(wide, -OVER, height + OVER, x, -x))
     area = features.hole_area(boss) + 2 * features.hole_area(key) + 2 * features.hole_area(wide)
-    return cutters, area
+    mouths = [(boss, 0.0, 0.0, floor), *((key, x, x, floor) for x in (-at, at))]
+    opened, taken = _mouths([*mouths, *((wide, x, -x, floor) for x in (-at, at))])
+    return [*cutters, *opened], area, taken
 
 
 def _above(damper: MotorDamper, middle: float) -> Any:

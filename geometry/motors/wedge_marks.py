@@ -11,7 +11,13 @@ from dataclasses import replace
 
 from geometry.lettering.lettering import DEPTH, Letter, Lettering, engraved, lettering
 from geometry.lettering.stroked import Point
-from geometry.motors.damper_plates import key_hole, plate_outline, screw_at, wedge_slope
+from geometry.motors.damper_plates import (
+    key_hole,
+    mouth_depth,
+    plate_outline,
+    screw_at,
+    wedge_slope,
+)
 from geometry.solids.part import Part, mm
 from isolator.design import PrintSettings
 from isolator.design.damper import MotorDamper, boss_hole, local_pull
@@ -33,11 +39,12 @@ def marked_wedge(
     edge = 2.0 * mm(settings.nozzle)  # plates are narrow: two lines are left everywhere
     outline, at = plate_outline(damper.frame_size), screw_at(damper.frame_size)
     room = outline.grown(-mm(settings.first_layer_chamfer))
-    boss = mm(boss_hole(damper.frame_size, settings.hole_compensation)) / 2
+    mouth = mouth_depth(thin)
+    boss = mm(boss_hole(damper.frame_size, settings.hole_compensation)) / 2 + mouth
     strip = room.size[1] / 2 - boss - 2.0 * edge
     middle = (0.0, -(boss + edge + strip / 2))
     holes = [(0.0, 0.0, boss), (*middle, strip / 2)]
-    wide = key_hole(damper, settings) / 2
+    wide = key_hole(damper, settings) / 2 + mouth
     holes += [(x, y, wide) for x in (-at, at) for y in (-at, at)]
     tried = (lettering(each, room, settings, holes, edge=edge) for each in _texts(names))
     text = next((each for each in tried if each is not None), None)

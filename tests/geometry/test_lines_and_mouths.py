@@ -7,9 +7,10 @@ from dataclasses import replace
 
 import cadquery as cq
 import pytest
-from sheets import PRINT, drawn
+from sheets import PRINT, damper, drawn
 
 from geometry.feet.cup_foot import cover as drawn_cover
+from geometry.motors.damper_parts import damper_parts
 from geometry.pictures.picture import standing_alone
 from geometry.solids import features
 from geometry.solids.outline import Outline, disc
@@ -78,6 +79,35 @@ def test_every_screw_hole_opens_towards_the_bed_as_the_coupons_do(attachment, ro
         for beyond in (0.1, 0.3, 0.5):
             assert filled(alone, radius + beyond, 0.6 - beyond - 0.05) == 0.0
             assert filled(alone, radius + beyond, 0.6 - beyond + 0.05) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("role", "radii"),
+    [  # by hand, without compensation: boss, screw, key at 0.7 mm of travel each way
+        ("damper-motor-plate", (22.4, 3.4)),
+        ("damper-frame-plate", (22.4, 3.4, 3.4 + 1.4)),
+        ("damper-wedge", (22.4, 3.4, 3.4 + 1.4)),
+        ("damper-drill-template", (22.4, 3.1)),
+    ],
+)
+def test_every_hole_of_a_damper_opens_towards_the_bed(role, radii):
+    drawn_parts = damper_parts((damper(wedge=True),), PRINT)
+    solid = next(part.solid for part in drawn_parts if part.role == role)
+    found = set()
+    for face in solid.Faces():
+        if face.geomType() != "CYLINDER":
+            continue
+        cylinder, low = face._geomAdaptor().Cylinder(), bounds(face)[2]
+        at, radius = cylinder.Axis().Location(), cylinder.Radius()
+        if round(2 * radius - 0.15, 3) not in radii:
+            continue
+        found.add(round(2 * radius - 0.15, 3))
+        assert 0.35 < low < 0.6 + 1e-9  # its wall begins so far over the bed
+        alone = solid.moved(cq.Location(cq.Vector(-at.X(), -at.Y(), 0)))
+        for beyond in (0.1, low - 0.1):  # at 45 degrees
+            assert filled(alone, radius + beyond, low - beyond - 0.05) == 0.0
+            assert filled(alone, radius + beyond, low - beyond + 0.05) == 1.0
+    assert found == {round(each, 3) for each in radii}
 
 
 def test_a_keys_groove_opens_towards_the_bed():
