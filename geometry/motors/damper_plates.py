@@ -154,6 +154,7 @@ def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
     thin = middle - rise
     cutters, area, taken = _through(damper, settings, middle + rise, thin)
     cutters.append(_above(damper, middle))
+    own = ", on a plate of its own" if settings.wedge_layer > 0 else ""
     outline = plate_outline(damper.frame_size)
     return _plate(
         damper,
@@ -169,8 +170,8 @@ def wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
         notes=(
             f"{thin:.2f} mm thick at its thin edge, {middle + rise:.2f} mm at its thick one; the "
             "thin edge goes to the side that the belts pull to, the slope against the bracket",
-            f"print it in layers of {mm(_wedge_layer(settings)):g} mm, on a plate of its own: its "
-            f"slope comes out in {_steps(rise, settings)} steps",
+            f"print it in layers of {mm(_wedge_layer(settings)):g} mm{own}: its slope comes out in "
+            f"{_steps(rise, settings)} steps",
         ),
     )
 

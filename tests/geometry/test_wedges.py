@@ -88,6 +88,8 @@ def test_wedges_lie_on_a_plate_of_their_own_with_its_layer_height(kit):
     assert sorted(copy.part for copy in own.copies) == ["left-damper-wedge", "right-damper-wedge"]
     others = {copy.part for plate in laid if plate is not own for copy in plate.copies}
     assert not any("wedge" in name for name in others)
+    (told,) = {note for part in kit for note in part.notes if note.startswith("print it in layers")}
+    assert told.startswith("print it in layers of 0.1 mm, on a plate of its own: its slope")
 
 
 def test_a_slope_of_under_two_layers_is_refused():
