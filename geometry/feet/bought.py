@@ -16,10 +16,10 @@ from geometry.solids import features
 from geometry.solids.part import Body, mm
 from isolator.design import COVER, Foot, PrintSettings, quantise, quantise_up
 from isolator.design.attachment import HEAD_GAP, PLUG_NUT, SHORTEST_PLUG
-from isolator.design.attachment_room import fixing_depth, head, slot_reach
+from isolator.design.attachment_room import bearing, fixing_depth, head, slot_reach
 from isolator.design.naming import slug
 from isolator.design.screw_lengths import screw_length
-from isolator.design.screws import INSERTS, Screw, screw, thin_nut
+from isolator.design.screws import INSERTS, Screw, screw, thin_nut, washer_row
 
 OVER = 8.0  # of a screw over the frame's underside where no length is known [mm]
 FRAME = 4.0  # frame shown between foot and nut where its thickness is not known [mm]
@@ -94,15 +94,20 @@ def screws(foot: Foot, settings: PrintSettings) -> list[Bought]:
         one = _screw(mm(thread), across, tall, seat, _long(foot, seat + OVER), up=False)
         return [Bought("screw", 1, [one]), Bought("washer", 1, [washer])]
     seat = -mm(foot.cap) if foot.fastening.flanged else -_through(foot, settings)
+    under: list[Bought] = []
+    at = _places(foot, mm(bearing(foot.attachment, thread, soft=foot.soft_flange)[0]))
+    if foot.soft_flange:
+        spread = washer_row(thread)
+        seat -= mm(spread.washer_height)
+        under = [Bought("washers under the heads", -1, _at(_washer(spread, seat), at))]
     if foot.fastening.flanged or foot.fastening.driven:
         one = _screw(mm(thread), across, tall, seat, _long(foot, OVER - seat), up=True)
     else:
         one = _hexagon_screw(row, seat, _long(foot, mm(foot.lift) + OVER - seat))
-    at = _places(foot, across)
     standing = Bought("screws" if len(at) > 1 else "screw", -1, _at(one, at))
     above = _ABOVE.get(foot.fastening.way)
     over = [] if above is None else above(Over(foot, settings, row, at, washer, grip))
-    return [*over, standing]
+    return [*over, *under, standing]
 
 
 def _long(foot: Foot, otherwise: float) -> float:

@@ -20,7 +20,7 @@ from geometry.solids.part import CannotDraw, mm
 from isolator import design as shared
 from isolator.design import EAR, Foot
 from isolator.design.attachment import HEAD_GAP, HEAD_UNDER
-from isolator.design.attachment_room import clearance, head, slot_reach
+from isolator.design.attachment_room import bearing, clearance, slot_reach
 from isolator.design.screws import SELF_TAPPING
 
 EAR_MARGIN = mm(shared.EAR_MARGIN)  # flange left round a screw head [mm]
@@ -155,7 +155,7 @@ def _crossings(one: Outline, other: Outline, knots: list[float]) -> list[float]:
 def _screw(part: str, foot: Foot) -> tuple[str, float, float, float]:
     """Return the screw's name, hole, head diameter and head height [mm]."""
     nominal = foot.thread
-    across, tall = (mm(each) for each in head(foot.attachment, nominal))
+    across, tall = (mm(each) for each in bearing(foot.attachment, nominal, soft=foot.soft_flange))
     hole = mm(clearance(foot.attachment, nominal, foot.fixing))
     if not foot.fastening.tapping:
         return thread(part, mm(nominal)).name, hole, across, tall

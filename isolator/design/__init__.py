@@ -178,6 +178,11 @@ class Foot:
         return self.build.soft_body and self.fastening.hides
 
     @property
+    def soft_flange(self) -> bool:
+        """Return whether screw heads bear on flexible plastic, each on a washer."""
+        return self.build.soft_body and self.fastening.flanged
+
+    @property
     def covered(self) -> bool:
         """Return whether a printed cover closes the recess over the pad."""
         return self.build.rimmed and self.fastening.hides and self.fixing != "direct"

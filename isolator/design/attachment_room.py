@@ -27,6 +27,7 @@ from isolator.design.screws import (
     insert,
     screw,
     self_tapping,
+    washer_row,
 )
 
 if TYPE_CHECKING:
@@ -34,6 +35,18 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 Width = TypeVar("Width", float, "NDArray[np.float64]")
+
+
+def bearing(attachment: str, thread: float, *, soft: bool) -> tuple[float, float]:
+    """Return diameter and height [m] of what bears under a flange: a screw's head.
+
+    Under a `soft` flange a washer lies between, or the head would sink in.
+    """
+    across, tall = head(attachment, thread)
+    if not soft:
+        return across, tall
+    row = washer_row(thread)
+    return max(across, row.washer), tall + row.washer_height
 
 
 def head(attachment: str, thread: float) -> tuple[float, float]:
@@ -116,13 +129,20 @@ def slot_reach(wide: Width, across: float, gap: float = HEAD_GAP) -> Width:
 
 
 def least_width(
-    attachment: str, bolt: float, tube: float, compensation: float, *, fixing: str = "screw"
+    attachment: str,
+    bolt: float,
+    tube: float,
+    compensation: float,
+    *,
+    fixing: str = "screw",
+    soft: bool = False,
 ) -> float:
     """Return the least width [m] of what takes a foot's screw.
 
     For slots the foot's outside along y, which two ears in line join; for what is hidden in the
     cap the narrow side of the pocket over the pad; 0 for glue and for screws with places of
-    their own, round which the flange is drawn. `compensation` [m] is what the user's printer adds
+    their own, round which the flange is drawn. Ears of a `soft` flange hold
+    washers. `compensation` [m] is what the user's printer adds
     to holes.
     """
     kind = ATTACHMENTS[attachment]
@@ -130,7 +150,7 @@ def least_width(
         return 0.0
     thread = attachment_thread(attachment, bolt, tube)
     if kind.flanged:
-        return head(attachment, thread)[0] + 2.0 * EAR_MARGIN
+        return bearing(attachment, thread, soft=soft)[0] + 2.0 * EAR_MARGIN
     if kind.driven:
         return head(attachment, thread)[0] + HEAD_PLAY + compensation + 2.0 * EAR_MARGIN
     if fixing == "insert":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from isolator.design import Design, Foot
 from isolator.design.attachment import EAR_MARGIN
-from isolator.design.attachment_room import head, slot_reach
+from isolator.design.attachment_room import bearing, slot_reach
 
 
 def half_widths(foot: Foot) -> tuple[float, float]:
@@ -12,7 +12,7 @@ def half_widths(foot: Foot) -> tuple[float, float]:
     wide, deep = (side / 2.0 for side in foot.widths)
     if not foot.fastening.flanged:
         return wide, deep
-    across = head(foot.attachment, foot.thread)[0]
+    across = bearing(foot.attachment, foot.thread, soft=foot.soft_flange)[0]
     ear = across / 2.0 + EAR_MARGIN
     if foot.holes:
         far_x, far_y = (max(abs(at[axis]) for at in foot.holes) for axis in (0, 1))

@@ -16,6 +16,7 @@ from isolator.design.screws import (
     Screw,
     kept_lengths,
     screw,
+    washer_row,
 )
 
 THREAD_HELD = 0.8
@@ -55,7 +56,9 @@ def reach(foot: Foot) -> tuple[float, float]:
     """
     thread = foot.thread
     if foot.fastening.flanged or not foot.from_above:
-        return _REACHES[foot.fastening.way](foot, thread, screw(thread))
+        least, most = _REACHES[foot.fastening.way](foot, thread, screw(thread))
+        washer = washer_row(thread).washer_height if foot.soft_flange else 0.0
+        return least + washer, most + washer
     under = washer_height(foot)
     if foot.fixing == "direct":
         return under + 1.5 * thread, under + DIRECT_DEPTH * thread + MARGIN

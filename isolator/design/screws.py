@@ -119,6 +119,15 @@ def screw(thread: float) -> Screw:
     )
 
 
+def washer_row(thread: float) -> Screw:
+    """Return the row whose washer goes under a head of this diameter [m], self-tapping or not.
+
+    >>> [round(washer_row(each).thread * 1e3) for each in (0.005, 0.0029, 0.0035, 0.0048)]
+    [5, 3, 4, 5]
+    """
+    return next((row for row in SCREWS.values() if row.fine > thread), SCREWS[max(SCREWS)])
+
+
 def kept_lengths(thread: float) -> tuple[float, ...]:
     """Return the lengths [m] that shops keep of a thread diameter [m], the shortest first.
 

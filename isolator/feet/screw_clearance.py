@@ -9,7 +9,7 @@ import numpy as np
 
 from isolator.design import OUTLINES, least_width
 from isolator.design.attachment import HEAD_GAP, HEAD_UNDER, SQUASHED
-from isolator.design.attachment_room import head, slot_reach
+from isolator.design.attachment_room import bearing, head, slot_reach
 from isolator.feet.sized import SizedBatch
 from isolator.feet.sizing import stop_share, wall_thickness
 from isolator.feet.task import FeetTask
@@ -23,13 +23,25 @@ def screw_room(of: SizedBatch) -> Array:
         return _boundless(of)
     wide, deep = batch.widths
     beside = of.width - np.maximum(wide, deep)
+    wider, _ = _washers(of)
     if task.feet.holes:
         body = wide + beside, deep + beside
-        return _beside(task.feet.holes, *body, round_body=OUTLINES[batch.shape].round)
+        room = _beside(task.feet.holes, *body, round_body=OUTLINES[batch.shape].round)
+        return room - wider / 2.0
     if task.fastening.flanged:
-        return np.asarray((deep if task.feet.slot_along == "x" else wide) + beside)
+        return np.asarray((deep if task.feet.slot_along == "x" else wide) + beside - wider)
     rim = 0.0 if batch.material.family == "printed" else 2.0 * wall_thickness(task)
     return np.asarray(np.minimum(wide, deep) + beside - rim)
+
+
+def _washers(of: SizedBatch) -> tuple[float, float]:
+    """Return by how much washers under heads are wider than these, and how high they are [m]."""
+    task = of.task
+    if of.batch.material.family != "printed" or not task.fastening.flanged:
+        return 0.0, 0.0
+    plain = head(task.feet.attachment, task.thread)
+    across, tall = bearing(task.feet.attachment, task.thread, soft=True)
+    return across - plain[0], tall - plain[1]
 
 
 def _boundless(of: SizedBatch) -> Array:
@@ -73,7 +85,7 @@ def head_room(of: SizedBatch) -> Array:
     if least_head_room(of.task) == 0:
         return _boundless(of)
     if batch.material.family == "printed":
-        return SQUASHED * batch.thickness
+        return SQUASHED * batch.thickness - _washers(of)[1]
     rim = batch.thickness * (1.0 - stop_share(batch.material, batch.shape))
     return np.maximum(np.floor(rim / layer + 0.5 + 1e-9), 1.0) * layer
 
@@ -99,7 +111,8 @@ def frame_left(of: SizedBatch) -> Array:
         return _boundless(of)
     axis = "xy".index(task.feet.slot_along)
     outside = batch.widths[axis] + of.width - np.maximum(*batch.widths)
-    reach = slot_reach(outside, head(task.feet.attachment, task.thread)[0])
+    across = head(task.feet.attachment, task.thread)[0] + _washers(of)[0]
+    reach = slot_reach(outside, across)
     farthest = float(np.abs(batch.positions[:, axis]).max())
     return np.asarray(task.frame[axis] / 2.0 - farthest - reach)
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from isolator.design import Foot
 from isolator.design.attachment import EAR_MARGIN, FLOOR, SHORTEST_PLUG, SOCKET_FIT, SOCKET_WALL
-from isolator.design.attachment_room import clearance, head, slot_reach
+from isolator.design.attachment_room import bearing, clearance, head, slot_reach
 from isolator.design.filaments import Strength, softest, weakest
 from isolator.design.screw_lengths import LEAST_PLASTIC, TAPPED_HELD
 from isolator.design.screws import DIRECT_DEPTH, DIRECT_HOLE, DIRECT_WALL, INSERTS, screw
@@ -53,7 +53,7 @@ def _inner(foot: Foot, wide: float, deep: float) -> tuple[float, float]:
 def flanged(foot: Foot, push: Push, stands: Strength, filament: str) -> Iterator[Share]:
     """Yield what a flange and its screws feel; `filament` is what the flange is printed of."""
     thread = foot.thread
-    across, _ = head(foot.attachment, thread)
+    across, _ = bearing(foot.attachment, thread, soft=foot.soft_flange)
     wide, deep = foot.widths
     places = _places(foot, wide, deep, across)
     end = across / 2.0 + EAR_MARGIN

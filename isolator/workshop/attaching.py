@@ -10,6 +10,7 @@ from isolator.workshop.step import Care, Step
 from isolator.workshop.step_items import Feet, fixed_part, printed, taken
 
 TIGHT = "hand-tight first, all of them, then a quarter turn each: plastic gives no torque figure"
+SPREAD = "Put a washer under each head: without one it sinks into the soft plastic."
 CRUSH = "Stop where the plastic begins to dent."
 
 
@@ -133,6 +134,8 @@ def _fixing(foot: Foot, body: str) -> tuple[str, ...]:
         words = (_FROM_ABOVE,)
     if foot.key > 0 and held.slot is not None:
         words = (words[0], _KEY, *words[1:])
+    if foot.soft_flange:
+        words = (*words, SPREAD)
     how = (
         "slowly: the screw cuts its own thread, so turn it in once and stop as its head lies on"
         if foot.fixing == "direct"

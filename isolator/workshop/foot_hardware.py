@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from isolator.design import Foot, Slab
 from isolator.design.screw_lengths import reach, screw_length
-from isolator.design.screws import INSERTS
+from isolator.design.screws import INSERTS, washer_row
 
 Row = tuple[str, str, str, str]
 
@@ -17,11 +17,16 @@ BUTTON, HEXAGON = "button head, ISO 7380-1", "hexagon head, ISO 4017"
 
 def foot_rows(feet: tuple[Foot, ...], slab: Slab | None) -> list[Row]:
     """Return (item, quantity, unit, remark) for all feet; equal items are counted together."""
-    found = defaultdict[tuple[str, str, str], float](float)
+    found = defaultdict[tuple[str, str], float](float)
+    remarks: dict[str, dict[str, None]] = {}
     for foot in feet:
         for item, each, unit, remark in _hardware(foot):
-            found[item, unit, remark] += each
-    rows = [(item, f"{total:g}", unit, remark) for (item, unit, remark), total in found.items()]
+            found[item, unit] += each
+            remarks.setdefault(item, {})[remark] = None
+    rows = [
+        (item, f"{total:g}", unit, "; ".join(remarks[item]))
+        for (item, unit), total in found.items()
+    ]
     if slab is not None:
         size = " x ".join(f"{side * 1e3:g}" for side in slab.size)
         rows.append((f"slab {size} mm", "1", "pieces", "weigh it: the feet are made for its mass"))
@@ -56,11 +61,20 @@ def _screws(foot: Foot, count: int) -> Iterator[tuple[str, float, str, str]]:
         if length is None:
             remark = f"none sold holds in {foot.grip * 1e3:g} mm of plastic without coming through"
         yield name, each * count, "pieces", remark
+        yield from _under_heads(foot, each * count)
         return
     head = HEXAGON if held.hides and not held.driven and not foot.from_above else BUTTON
     yield f"screw {size}{told}, {head}", each * count, "pieces", _screw_remark(foot, each, length)
     for item, remark in _beside(foot, size):
         yield item, each * count, "pieces", remark
+    yield from _under_heads(foot, each * count)
+
+
+def _under_heads(foot: Foot, count: int) -> Iterator[tuple[str, float, str, str]]:
+    """Yield the washers that keep heads from sinking into a flexible flange."""
+    if foot.soft_flange:
+        size = f"M{washer_row(foot.thread).thread * 1e3:g}"
+        yield f"washer {size}, ISO 7089", count, "pieces", "under the heads, on soft plastic"
 
 
 def _screw_remark(foot: Foot, each: int, length: float | None) -> str:

@@ -51,7 +51,14 @@ def test_a_foot_is_drawn_from_the_least_width_on(kind, attachment, fixing, bolt)
     one = foot(kind, "rectangle", attachment, "usual")
     cap = least_cap(attachment, bolt, one.tube, PRINT.layer, fixing=fixing)
     one = replace(one, bolt=bolt, cap=max(one.cap, cap), fixing=fixing)
-    least = least_width(attachment, one.bolt, one.tube, PRINT.hole_compensation, fixing=fixing)
+    least = least_width(
+        attachment,
+        one.bolt,
+        one.tube,
+        PRINT.hole_compensation,
+        fixing=fixing,
+        soft=one.soft_flange,
+    )
     assert (least == 0.0) == (attachment == "adhesive" or len(one.holes) > 0)
     if least == 0.0:
         return

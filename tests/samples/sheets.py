@@ -79,7 +79,7 @@ def holes(attachment: str, outside: float, size: str) -> tuple[tuple[float, floa
     reach = outside / 2.0 + head(attachment, attachment_thread(attachment, 0.0, 0.0))[0] / 2.0
     reach = round(reach + BESIDE[size], 4)
     if "holes" in row.keys:
-        return ((-reach, -0.0031), (reach, 0.0042), (reach, -0.0047))
+        return ((-reach, -0.0031), (reach, 0.0042), (reach, -0.0057))
     return ((-reach, 0.0), (reach, 0.0))
 
 
@@ -89,6 +89,8 @@ def foot(kind: str, shape: str, attachment: str, size: str) -> Foot:
     row, thickness = ATTACHMENTS[attachment], THICKNESS[size]
     tube, bolt = TUBE[size] if "tube" in row.keys else 0.0, STUD[size] if row.turned else 0.0
     printed = kind == "printed"
+    if printed and row.flanged:
+        thickness = max(thickness, 0.0104)  # a washer goes under each head
     room, wall = 0.0 if printed else round(0.1 * thickness + 0.0007, 6), 0.0018
     outside = max(first, second) + (0.0 if printed else 2.0 * (room + wall))
     return Foot(
