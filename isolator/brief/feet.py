@@ -32,7 +32,13 @@ ATTACHMENT_MEANINGS = {
 }
 """Attachments by other words, the telling ones first."""
 PADS_WISHES: tuple[PadsWish, ...] = ("auto", "equal", "level")
+SHEET = "sheet"
+METALS = (SHEET, "rails", "edges", "brackets")
+"""What of a frame feet may be fixed to: its whole underside, or less."""
+USUAL_WIDTHS = {"rails": 0.020, "edges": 0.015, "brackets": 0.040}
+"""Of a profile, of a folded edge, of a bracket's side [m]; common practice, no source."""
 MOST_FEET = 24
+MOST_RAILS = 8
 RULED_COUNTS = (3, 4, 6)
 """The counts that `foot_positions` can place by the inset."""
 
@@ -58,6 +64,9 @@ class Feet:
     slot_along: str = "x"  # which way the slots run
     slot_key: float = 0.0  # width of the slot in which a loose key guides [m]; 0: no key
     tread: float = 0.0  # thickness of a flexible tread under the sole [m]; 0: none
+    metal: str = SHEET  # one of METALS
+    metal_width: float = 0.0  # of a rail, an edge or a bracket [m]; 0: the usual
+    rails: tuple[float, ...] = ()  # middle lines of rails [m]; empty: the usual
     pads: PadsWish = "auto"
     weights: tuple[float, ...] = ()  # what scales show under the feet as they stand now [kg]
     engrave: bool = True
@@ -94,7 +103,11 @@ class FeetTable(Table):
         comment="or 3, 6, or a list of those to try; the first stand there now",
     )
     inset = quantity(
-        "m", 0.03, "estimated", usual=(0.0, 0.15), comment="from the outside to a foot's middle"
+        "m",
+        lambda t: t.usual_inset,
+        "estimated",
+        usual=(0.0, 0.15),
+        comment="from the outside to a foot's middle; along its rail where it hangs on one",
     )
     positions = places(
         0,
@@ -137,6 +150,32 @@ class FeetTable(Table):
     )
     slot_along = choice(
         ("x", "y"), "x", "the profile under the front edge", comment="which way the slots run; or y"
+    )
+    metal = choice(
+        METALS,
+        lambda t: "rails" if ATTACHMENTS[t.attachment].slot else SHEET,
+        lambda t: (
+            "slots are in rails"
+            if ATTACHMENTS[t.attachment].slot
+            else "flat all over, as far as the printer reaches; tell it where it is not"
+        ),
+        comment="over the feet: sheet all over; or rails, edges (of sheet), brackets (in corners)",
+    )
+    metal_width = quantity(
+        "m",
+        0.0,
+        sign="not negative",
+        usual=(0.008, 0.08),
+        example="20 mm",
+        comment="of a rail, an edge or a bracket's side",
+    )
+    rails = quantities(
+        "m",
+        range(1, MOST_RAILS + 1),
+        (),
+        sign="any",
+        example=["-200 mm", "200 mm"],
+        comment="their middle lines: y where slot_along is x, else x",
     )
     slot_key = quantity(
         "m",
@@ -201,6 +240,13 @@ class FeetTable(Table):
     now = one(
         NowTable, aside=True, above="What stands under it today; the gain is told against it."
     )
+
+    @property
+    def usual_inset(self) -> float:
+        """Return where feet stand: half a rail, edge or bracket in where they are fixed to one."""
+        if self.metal not in USUAL_WIDTHS or ATTACHMENTS[self.attachment].slot or self.rails:
+            return 0.03
+        return (self.metal_width or USUAL_WIDTHS[self.metal]) / 2.0
 
     @property
     def usual_thread(self) -> float:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from isolator.brief.feet import Feet
+from isolator.brief.metal import inset_places
 from isolator.brief.slab import Slab
+from isolator.design import ATTACHMENTS
+from isolator.design.attachment import GLUED
 from isolator.design.axes import Pair, Triple
 
 
@@ -12,7 +17,8 @@ def foot_positions(feet: Feet, size: Triple, count: int) -> tuple[Pair, ...]:
 
     Places written in the brief rule. Otherwise, from the inset: 4 stand in the corners; 3 stand
     two in front and one at the middle of the back; 6 add the middles of both sides to the corners.
-    Raises ValueError for any other count.
+    Feet with slot screws stand on the middle lines of their rails, all along them. Raises
+    ValueError for any other count.
 
     >>> from isolator.brief import Feet
     >>> feet = Feet(positions=None, count=(3,), inset=0.03, attachment="adhesive", bolt=0.0,
@@ -22,14 +28,19 @@ def foot_positions(feet: Feet, size: Triple, count: int) -> tuple[Pair, ...]:
     """
     if feet.positions is not None:
         return feet.positions
-    x, y = size[0] / 2 - feet.inset, size[1] / 2 - feet.inset
-    corners = ((-x, -y), (x, -y), (x, y), (-x, y))
+    (left, right), (front, back) = inset_places(feet, size)
+    corners = ((left, front), (right, front), (right, back), (left, back))
+    slotted = ATTACHMENTS[feet.attachment].slot is not None
     if count == 4:
         return corners
+    if count == 3 and slotted and feet.slot_along == "y":
+        return ((left, front), (left, back), (right, 0.0))
     if count == 3:
-        return ((-x, -y), (x, -y), (0.0, y))
+        return ((left, front), (right, front), (0.0, back))
+    if count == 6 and slotted and feet.slot_along == "x":
+        return (*corners, (0.0, front), (0.0, back))
     if count == 6:
-        return (*corners, (x, 0.0), (-x, 0.0))
+        return (*corners, (right, 0.0), (left, 0.0))
     raise ValueError(f"no rule for {count} feet; 3, 4 and 6 have one")
 
 
@@ -41,7 +52,8 @@ def designed_positions(feet: Feet, size: Triple, slab: Slab | None, count: int) 
     if slab is None or feet.positions is not None:
         return foot_positions(feet, size, count)
     x, y = slab.position
-    return tuple((x + a, y + b) for a, b in foot_positions(feet, slab.size, count))
+    glued = replace(feet, attachment=GLUED, rails=())
+    return tuple((x + a, y + b) for a, b in foot_positions(glued, slab.size, count))
 
 
 def all_places(feet: Feet, size: Triple, slab: Slab | None) -> tuple[Pair, ...]:

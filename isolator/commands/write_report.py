@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from isolator.brief import Brief
+from isolator.brief.feet import SHEET
+from isolator.brief.metal import metal_under
 from isolator.cards import Material
 from isolator.commands.manifest import write_json
 from isolator.commands.pictures import pictures_of
@@ -41,5 +43,7 @@ def write_report(
     write_json(folder / "result.json", to_json(findings))
     places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
     kit = KitList(manifest=manifest, buy=items, doubts=unmatched(items, owned))
-    html = render(findings, pictures, kit, places)
+    told = brief.feet.metal != SHEET and brief.slab is None
+    metal = metal_under(brief.feet, brief.printer.size) if told else ()
+    html = render(findings, pictures, kit, places, metal)
     (folder / "report.html").write_text(html, encoding="utf-8")

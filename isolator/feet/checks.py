@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from isolator.brief import Limits
 from isolator.cards import Material
 from isolator.cards.pad_law import BUCKLING
+from isolator.feet.on_metal import metal_left
 from isolator.feet.screw_clearance import (
     NUT,
     frame_left,
@@ -31,6 +32,7 @@ LEAST_LOAD = 0.1
 LEVEL = 5e-3
 """How far out of level the printer may stand after a year [rad]; convention, no source."""
 MODES = "modes below the motors"
+METAL = "metal over every foot"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +61,7 @@ RULES = (
     Rule("room for its screw", "mm", 1e3, LEAST, lambda to: least_screw_room(to.task), screw_room),
     Rule("room under its screws", "mm", 1e3, LEAST, lambda to: least_head_room(to.task), head_room),
     Rule("frame beyond its screws", "mm", 1e3, LEAST, lambda to: NUT, frame_left),
+    Rule(METAL, "mm", 1e3, LEAST, lambda to: 0.0, metal_left),
     Rule("slab beyond its pads", "mm", 1e3, LEAST, lambda to: 0.0, slab_left),
     Rule("foot height", "mm", 1e3, MOST, lambda to: to.limits.foot_height, lambda of: of.height),
     Rule("every foot carries", "% of the mean", 100.0, LEAST, lambda to: LEAST_LOAD),

@@ -10,7 +10,8 @@ from isolator.brief import Motion
 from isolator.cards import Material
 from isolator.design import Foot
 from isolator.feet.attachment_checks import holding_checks
-from isolator.feet.checks import BY_NAME, MODES, SIZE_VALUES, Bounds, allowed_strain, told
+from isolator.feet.checks import BY_NAME, METAL, MODES, SIZE_VALUES, Bounds, allowed_strain, told
+from isolator.feet.on_metal import metal_left, off_metal
 from isolator.feet.sized import sized_foot
 from isolator.feet.sold_screws import sold_screw_check
 from isolator.vibration.band import Check
@@ -74,6 +75,9 @@ def _size_checks(bounds: Bounds, feet: Sequence[Foot], material: Material) -> It
             continue
         check = told(name, value, bounds)
         apart = name == "room for its screw" and bounds.task.feet.holes and not check.passed
+        if name == METAL and not check.passed:
+            remedy, figures = off_metal(min(sizes, key=lambda each: float(metal_left(each)[0])))
+            check = replace(check, remedy=remedy, figures=figures)
         yield replace(check, remedy=APART) if apart else check
 
 

@@ -8,21 +8,28 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Patch, Rectangle
 
-from isolator.design import Design, Pad, Slab
+from isolator.brief.metal import Strip
+from isolator.design import Design, Foot, Pad, Slab
+from isolator.design.beyond import half_widths, screw_places
 from isolator.report.figures.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
 from isolator.report.sentences.numbers import number
 from isolator.vibration.results import FootState
 
+METAL = "#e8e4da"
 Point = tuple[float, float]
 
 
 def feet_plan(
-    feet: Sequence[FootState], design: Design | None, com_range: Sequence[Point] = ()
+    feet: Sequence[FootState],
+    design: Design | None,
+    com_range: Sequence[Point] = (),
+    metal: Sequence[Strip] = (),
 ) -> str:
     """Return the plan of the feet with the load on each [N] and the centre of mass.
 
-    The centre of mass is where the nominal loads balance; `com_range` holds the places [m] it
-    takes as extras such as the spool come and go.
+    `metal` are the rails, edges or brackets that feet are fixed to [m]. The centre of mass is where
+    the nominal loads balance; `com_range` holds the places [m] it takes as extras such as the spool
+    come and go.
     """
 
     def paint(figure: Figure) -> None:
@@ -32,12 +39,16 @@ def feet_plan(
         if design is not None:
             x, y = design.frame_size[0] * 500, design.frame_size[1] * 500
             axes.add_patch(Rectangle((-x, -y), 2 * x, 2 * y, fill=False, ec=SOFT, lw=1.1, ls="--"))
-            axes.text(-x, y, "printer's outside", va="bottom", color=SOFT, fontsize=8.5)
+            axes.text(0, y, "printer's outside", va="bottom", ha="center", color=SOFT, fontsize=8.5)
             if design.slab is not None:
                 _slab(axes, design.slab)
+            for strip in metal:
+                axes.add_patch(_strip(strip))
             for foot in design.feet:
                 for place in foot.positions:
+                    axes.add_patch(_outside(foot, place))
                     axes.add_patch(_footprint(foot.pad, place))
+                    _screws(axes, foot, place)
         for index, state in enumerate(feet):
             _foot(axes, index + 1, state, _reach(design))
         _centre(axes, feet, com_range)
@@ -70,6 +81,28 @@ def _slab(axes: Axes, slab: Slab) -> None:
     axes.text(x + wide, y + deep, "slab", va="bottom", ha="right", color=SOFT, fontsize=8.5)
 
 
+def _strip(strip: Strip) -> Patch:
+    """Return a rail, an edge or a bracket."""
+    corner = (strip.left * 1e3, strip.front * 1e3)
+    wide, deep = (strip.right - strip.left) * 1e3, (strip.back - strip.front) * 1e3
+    return Rectangle(corner, wide, deep, fc=METAL, ec=SOFT, lw=0.8)
+
+
+def _screws(axes: Axes, foot: Foot, place: Point) -> None:
+    for x, y in screw_places(foot):
+        at = ((place[0] + x) * 1e3, (place[1] + y) * 1e3)
+        axes.add_patch(Circle(at, foot.thread * 500, fc=INK, ec="white", lw=0.6, zorder=4))
+
+
+def _outside(foot: Foot, place: Point) -> Patch:
+    """Return a foot's body, which is what is glued where glue holds it."""
+    wide, deep = (width * 1e3 for width in foot.widths)
+    x, y = place[0] * 1e3, place[1] * 1e3
+    if foot.pad.outline.round:
+        return Circle((x, y), wide / 2, fc="white", ec=BLUE, lw=0.8)
+    return Rectangle((x - wide / 2, y - deep / 2), wide, deep, fc="white", ec=BLUE, lw=0.8)
+
+
 def _footprint(pad: Pad, place: Point) -> Patch:
     x, y = place[0] * 1e3, place[1] * 1e3
     wide, deep = (width * 1e3 for width in pad.widths)
@@ -79,8 +112,8 @@ def _footprint(pad: Pad, place: Point) -> Patch:
 
 
 def _reach(design: Design | None) -> float:
-    """Half the width of the widest pad [mm], or of the number where no pad is known."""
-    return max((foot.pad.first * 500 for foot in design.feet), default=6.0) if design else 6.0
+    """Half the width of the widest foot [mm], or of the number where none is known."""
+    return max((half_widths(foot)[0] * 1e3 for foot in design.feet), default=6.0) if design else 6.0
 
 
 def _foot(axes: Axes, rank: int, state: FootState, reach: float) -> None:
@@ -90,7 +123,7 @@ def _foot(axes: Axes, rank: int, state: FootState, reach: float) -> None:
     load = state.load
     inwards = -1 if x > 0 else 1
     axes.text(
-        x + inwards * (reach + 7),
+        x + inwards * (reach + 4),
         y,
         f"{number(load.nominal)} N\n{number(load.low)} to {number(load.high)}",
         ha="right" if x > 0 else "left",

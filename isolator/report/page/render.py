@@ -10,6 +10,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from isolator.brief.metal import Strip
 from isolator.motors.drive import STEP_ACCURACY
 from isolator.report.figures.cloud import quiet_against_sway
 from isolator.report.figures.motor_figures import motor_figures
@@ -39,12 +40,14 @@ def render(
     pictures: Mapping[str, Picture],
     kit: KitList,
     com_range: Sequence[tuple[float, float]] = (),
+    metal: Sequence[Strip] = (),
 ) -> str:
     """Return the whole report as HTML that loads nothing from outside.
 
     `pictures` by part, in the order to show them; the one keyed "section" is the foot's
     cross-section, those whose keys begin with "damper-exploded" go to the motors. `com_range`
-    holds the places [m] of the centre of mass as extras come and go.
+    holds the places [m] of the centre of mass as extras come and go; `metal` is what of the frame
+    feet are fixed to.
     The same input gives the same text.
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
@@ -57,7 +60,7 @@ def render(
         style=Markup((_HERE / "style.css").read_text("utf-8")),
         heading=heading(findings),
         other_checks=other_checks(findings),
-        plots=_plots(findings, com_range),
+        plots=_plots(findings, com_range, metal),
         motor_plots=motor_figures(findings),
         exploded=exploded,
         steps=[
@@ -75,7 +78,9 @@ def render(
     )
 
 
-def _plots(findings: Findings, com_range: Sequence[tuple[float, float]]) -> dict[str, Markup]:
+def _plots(
+    findings: Findings, com_range: Sequence[tuple[float, float]], metal: Sequence[Strip]
+) -> dict[str, Markup]:
     """Draw what there are data for; every figure escapes its own text."""
     chosen = findings.chosen
     drawn: dict[str, str] = {}
@@ -88,7 +93,7 @@ def _plots(findings: Findings, com_range: Sequence[tuple[float, float]]) -> dict
     if findings.cloud is not None and findings.cloud.sway.size:
         drawn["cloud"] = quiet_against_sway(findings.cloud, chosen.sway.limit)
     if chosen.feet:
-        drawn["plan"] = feet_plan(chosen.feet, findings.design, com_range)
+        drawn["plan"] = feet_plan(chosen.feet, findings.design, com_range, metal)
     return {key: Markup(svg) for key, svg in drawn.items()}
 
 

@@ -16,6 +16,17 @@ ADVICE: Mapping[str, str] = {
     "frame beyond its screws": (
         "move the feet inward, take a narrower pad, or turn them with feet.slot_along"
     ),
+    "metal over every foot": "move the feet under metal, or tell the rails with feet.rails",
+    "off the metal": (
+        "the foot at ({x_mm:g}, {y_mm:g}) mm reaches {over_mm:g} mm beyond the frame's metal: "
+        "move it to ({to_x_mm:g}, {to_y_mm:g}) mm with feet.positions, or tell feet.metal, "
+        "feet.metal_width and feet.rails as they are"
+    ),
+    "wider than the metal": (
+        "the foot at ({x_mm:g}, {y_mm:g}) mm reaches {over_mm:g} mm beyond the frame's metal, "
+        "which is {room_mm:g} mm wide: take a pad that fits on it, screw the feet on, or put a "
+        "plate between"
+    ),
     "slab beyond its pads": "move the pads inward or take narrower ones",
     "foot height": "use a thinner or single-layer pad, or allow more with limits.foot_height",
     "every foot carries": "move the feet outward or the centre of mass inward until no foot lifts",
