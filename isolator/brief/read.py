@@ -13,7 +13,7 @@ from isolator.brief.frame import read_frame
 from isolator.brief.limits import Limits, read_limits, read_room
 from isolator.brief.motion import read_motion
 from isolator.brief.places import all_places
-from isolator.brief.printer import read_printer
+from isolator.brief.printer import Printer, read_printer
 from isolator.brief.printing import read_print
 from isolator.brief.read_feet import read_feet
 from isolator.brief.read_motor import read_motors
@@ -30,6 +30,8 @@ from isolator.reading.units import format_quantity
 
 LARGEST_FILE = 200_000
 """Bytes; the longest sensible brief has a tenth of that."""
+FRAME_OVER_BED = 10.0
+"""No frame is larger than so many beds."""
 _WANTED = {
     "missing": ("a brief", "check the path, or write a starter with `isolator start FILE`"),
     "folder": ("a brief", "name the file inside it"),
@@ -99,6 +101,7 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
     stock = read_stock(root.stock)
     _judge_widths(notes, limits, stock)
     _judge_balls(notes, feet, stock)
+    _judge_bed(notes, root, printer)
     desk = read_desk(root.desk)
     if notes.clean("desk", "feet", "printer", "slab"):
         judge_desk(notes, desk, all_places(feet, printer.size, slab))
@@ -136,6 +139,20 @@ def _judge_balls(notes: Notes, feet: Feet, stock: Stock) -> None:
         notes.warn("feet.tread", "half-balls get none: they have no sole")
     if feet.pads == "level":
         notes.warn("feet.pads", "half-balls stay equal: they are as they are bought")
+
+
+def _judge_bed(notes: Notes, root: BriefTable, printer: Printer) -> None:
+    """Doubt a frame that is out of all proportion to the bed that is told."""
+    if not root.print.has("bed"):
+        return
+    for axis, bed in enumerate(root.print.bed[:2]):
+        if printer.size[axis] > FRAME_OVER_BED * bed:
+            notes.warn(
+                "printer.size",
+                f"{format_quantity(printer.size[axis], 'mm')} along {'xy'[axis]} is more than "
+                f"{FRAME_OVER_BED:g} times the bed of {format_quantity(bed, 'mm')} in print.bed; "
+                "check both",
+            )
 
 
 def _judge_widths(notes: Notes, limits: Limits, stock: Stock) -> None:

@@ -23,6 +23,8 @@ OVER_GAP = 6e-3
 """By which printed corners stand over the frame's underside where nothing is told [m]."""
 DENSITY = 2300.0
 """Of a concrete paver [kg/m³]; usual figure, from memory."""
+OWN_INSET = 0.03
+"""From the outside to the middle of a printer's own feet [m]; estimated."""
 BETWEEN = ("feet", "none")
 """What stands between the printer and its slab: its own feet, or nothing, so that both are one."""
 USUAL_FEET = NowFoot(
@@ -128,6 +130,8 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
                 f"a slab under the printer's {format_quantity(own, 'mm')} along {'xy'[axis]}",
                 "take a larger one, or mend slab.position",
             )
+    if slab.between == "feet":
+        _judge_stance(notes, slab, printer)
     for index, place in enumerate(feet.positions or (), 1):
         if any(
             abs(at - middle) > side / 2.0
@@ -144,6 +148,19 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
     if feet.tread > 0:
         notes.warn("feet.tread", "is ignored: pads under a slab have none")
     return _judge_lips(notes, slab, printer)
+
+
+def _judge_stance(notes: Notes, slab: Slab, printer: Printer) -> None:
+    """Doubt a slab that the printer's own feet would stand beside."""
+    for axis, middle in enumerate(slab.position):
+        apart = printer.size[axis] - 2.0 * OWN_INSET
+        if slab.size[axis] / 2.0 - abs(middle) < apart / 2.0:
+            notes.warn(
+                "slab.size",
+                f"{format_quantity(slab.size[axis], 'mm')} along {'xy'[axis]} is less than the "
+                f"printer's own feet need: they stand {format_quantity(apart, 'mm')} apart, as far "
+                "as is known; measure them",
+            )
 
 
 def _judge_lips(notes: Notes, slab: Slab, printer: Printer) -> Slab:

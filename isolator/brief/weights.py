@@ -8,7 +8,7 @@ from isolator.brief.feet import Feet
 from isolator.brief.places import foot_positions
 from isolator.brief.printer import COM_HEIGHT, Printer
 from isolator.brief.slab import Slab
-from isolator.reading.notes import Notes
+from isolator.reading.notes import Assumed, Notes
 from isolator.reading.units import format_quantity
 
 OFF = 0.05
@@ -51,7 +51,13 @@ def weighed(notes: Notes, printer: Printer, feet: Feet, slab: Slab | None) -> Pr
     x, y = (
         sum(w * at[axis] for w, at in zip(weights, places, strict=True)) / total for axis in (0, 1)
     )
-    return replace(printer, center_of_mass=(x, y, _height(printer)))
+    height = _height(printer)
+    for number, each in enumerate(notes.assumed):
+        if each.key == "printer.center_of_mass":  # its height alone is left to assume
+            told = f"{format_quantity(height, 'mm')} high"
+            why = "45 % of the printer's height; where it lies follows from feet.weights"
+            notes.assumed[number] = Assumed(key=f"{each.key}, height", value=told, why=why)
+    return replace(printer, center_of_mass=(x, y, height))
 
 
 def _height(printer: Printer) -> float:

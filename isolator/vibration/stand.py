@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from isolator.brief import Brief, GivenFoot, NowFoot, Room, foot_positions
-from isolator.brief.slab import USUAL_FEET
+from isolator.brief.slab import OWN_INSET, USUAL_FEET
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch
@@ -187,7 +187,7 @@ def _own_feet(
     feet, count = brief.feet, brief.feet.count[0]
     if brief.slab is not None and feet.positions is not None:
         # those places are under the slab; the printer's own feet stand by the rule
-        feet, count = replace(feet, positions=None, inset=0.03), 4
+        feet, count = replace(feet, positions=None, inset=OWN_INSET), 4
     places = foot_positions(feet, brief.printer.size, count)
     group = Alike(
         pads=one_pad(material, pad, bonded=1.0 if own.bonded else HALF_BONDED),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from isolator.design import Design
 from isolator.design.beyond import beyond_frame
 from isolator.design.phrases import millimetres
+from isolator.reading.notes import Assumed
 
 TOLD_BEYOND = 0.05e-3
 """What feet reach beyond a frame by less is not told [m]: nobody measures a frame so well."""
@@ -73,6 +75,17 @@ OTHER_DAMPERS = (
     "motors is of the brief's, what is drawn is of the sheet"
 )
 MOVED = "they stand at other places than the brief says: design again"
+
+
+def level_rests_on(assumed: Sequence[Assumed]) -> str:
+    """Return what level and tilt rest on where the centre of mass is assumed, else nothing."""
+    for each in assumed:
+        if each.key == "printer.center_of_mass":
+            return (
+                f"Level and tilt rest on a centre of mass that is assumed, at {each.value}: weigh "
+                "the printer foot by foot (feet.weights) or balance it on a bar to know them."
+            )
+    return ""
 
 
 def beyond(ceiling: float) -> str:

@@ -12,6 +12,7 @@ from isolator.report.sentences import numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.checks import other_checks
 from isolator.report.sentences.judged import judged_words
+from isolator.report.sentences.notes import level_rests_on
 from isolator.report.terminal.motors import motor_block
 from isolator.report.terminal.tables import checks_table, table
 from isolator.report.terminal.tones import tones_table
@@ -28,6 +29,7 @@ def summary(findings: Findings) -> Group:
     tables += [_loads(found, ceiling)] if found.loads else []
     if findings.judged is not None and found.speeds:
         tables.insert(1, tones_table(found.speeds, ceiling))
+    level = level_rests_on(findings.assumed)
     judged = [] if findings.judged is None else [Text(judged_words(findings.judged))]
     told: list[RenderableType] = [
         *judged,
@@ -39,6 +41,7 @@ def summary(findings: Findings) -> Group:
         Text(_avoid(found)),
         _modes(found),
         checks_table("Checks", other_checks(findings)),
+        *([Text(level)] if level else []),
         *(motor_block(motor) for motor in findings.motors),
     ]
     if findings.tally is not None:
