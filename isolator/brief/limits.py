@@ -30,6 +30,7 @@ class Limits:
     desk_friction: float  # coefficient between foot and desk
     gravity_share: float  # largest share of the rocking stiffness that gravity may take
     promise_ceiling_db: float  # no more than this is promised [dB]
+    least_gain_db: float  # by how much it must be quieter at every speed, at least [dB(A)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +57,12 @@ class LimitsTable(Table):
     )
     promise_ceiling_db = number(
         (1.0, 60.0), 30.0, "frames and desks bend above it", comment="nothing above is promised"
+    )
+    least_gain_db = number(
+        (-20.0, 30.0),
+        0.0,
+        "never louder than before",
+        comment="quieter than before by so much, dB(A), at every speed",
     )
     strokes = pair(
         "m",

@@ -31,6 +31,14 @@ USUAL_FEET = NowFoot(
     material="nr-70", shape="disc", first=0.02, second=0.0, thickness=0.01, bonded=True
 )
 """A printer's own feet where the brief does not tell them: rubber bumpers; estimated."""
+HEAVIER = ((120.0, 0.02), (270.0, 0.03), (480.0, 0.04), (1080.0, 0.06))
+"""Up to which load on each [N] bumpers are how wide [m]; half as tall; estimated."""
+
+
+def usual_feet(load: float) -> NowFoot:
+    """Return the bumpers that usually stand under a printer with `load` [N] on each."""
+    wide = next((width for most, width in HEAVIER if load <= most), 0.08)
+    return replace(USUAL_FEET, first=wide, thickness=wide / 2.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,6 +19,9 @@ from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import beside, choice, choices, flag, text, texts
 
+KEEP, HALF_BALL = "keep", "half-ball"
+KINDS = ("rubber", "foam", "printed", HALF_BALL, KEEP)
+"""Kinds of feet that can be asked for; "keep": what stands there now."""
 MOST_WIDTHS = 200
 MOST_THICKNESSES = 20
 
@@ -46,7 +49,8 @@ class Stock:
 
     widths: Triple  # smallest, largest, step of a pad's outer size [m]
     thicknesses: tuple[float, ...]  # of one sheet [m]; empty: each card's own
-    materials: tuple[str, ...]  # card ids; empty: all cards
+    materials: tuple[str, ...]  # card ids; empty: all that can be got by the piece
+    prefer: str  # the only kind of feet wanted, of KINDS; empty: any
     shapes: tuple[str, ...]  # of isolator.design.SHAPES
     max_layers: int
     cards: Path | None  # folder of the user's own cards; None: none
@@ -109,9 +113,14 @@ class StockTable(Table):
     materials = texts(
         (),
         "none was given",
-        told="all cards",
+        told="all that can be got by the piece",
         example=["nr-50", "tpu-95-solid"],
-        comment="cards; otherwise all",
+        comment="cards; otherwise all that can be got by the piece",
+    )
+    prefer = maybe(
+        choice(KINDS, example="foam", comment=f"feet of this kind alone: {', '.join(KINDS)}"),
+        "none was given",
+        "any kind",
     )
     thicknesses = quantities(
         "m",
@@ -183,6 +192,7 @@ def read_stock(table: StockTable) -> Stock:
     stock = table.record(
         Stock,
         widths=_read_widths,
+        prefer=lambda t: t.prefer or "",
         owned=lambda t: tuple(each.whole(Owned) for each in t.owned),
         balls=lambda t: tuple(_read_ball(each) for each in t.ball),
     )

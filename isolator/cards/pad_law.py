@@ -54,12 +54,14 @@ def solid_pads(material: Material, shape: str, sizes: Sizes, *, bonded: float = 
         poisson = card_poisson(material, 0.3)
         shear, angular = _plain(shape, sizes, modulus, poisson, bonded * poisson)
     modulus = pad_modulus(material, shape, sizes, bonded=bonded)
+    area = section(shape, *sizes[:2]).area
     return SolidPads(
         material=material,
         thickness=sizes[2],
         shear=np.stack(shear, axis=-1),
         angular=np.stack(angular, axis=-1),
-        compression=section(shape, *sizes[:2]).area * modulus,
+        area=area,
+        compression=area * modulus,
     )
 
 

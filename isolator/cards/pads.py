@@ -53,6 +53,16 @@ class PadBatch(ABC):
         changed: dict[str, Any] = {name: getattr(self, name)[rows] for name in names}
         return replace(self, **changed)
 
+    @property
+    @abstractmethod
+    def volume(self) -> Array:
+        """Return the volume (n, 1) [m³] of each pad, unloaded; a print's as if it were solid."""
+
+    @property
+    def mass(self) -> Array:
+        """Return the mass (n, 1) [kg] of each pad."""
+        return self.volume * self.material.density.value
+
     @abstractmethod
     def carrying(self, load: Array) -> PadState:
         """Return how pads of the card's own modulus carry `load` (n, s) [N]."""
@@ -72,6 +82,12 @@ class FlatPads(PadBatch):
 
     shear: Array  # (n, 1, 2) along x, y [N/m]
     angular: Array  # (n, 1, 3) about x, y, z [N·m/rad]
+    area: Array  # [m²]
+
+    @property
+    def volume(self) -> Array:
+        """As `PadBatch`."""
+        return self.area * self.thickness
 
     def _directions(
         self, load: Array, strain: Array, axial: Array, tilting: Array, sideways: Array
@@ -121,8 +137,6 @@ class SolidPads(FlatPads):
 class FoamPads(FlatPads):
     """Pads that follow their card's curve; `shear` and `angular` are per pascal of modulus."""
 
-    area: Array  # [m²]
-
     def carrying(self, load: Array) -> PadState:
         """As `PadBatch`; tilt goes with the slope of the curve, shear and twist with its secant.
 
@@ -157,6 +171,12 @@ class HalfBalls(PadBatch):
     wall: Array  # [m]
     youngs_modulus: Array  # [Pa]
     shear_modulus: Array  # [Pa]
+
+    @property
+    def volume(self) -> Array:
+        """As `PadBatch`."""
+        inside = np.maximum(self.thickness - self.wall, 0.0)
+        return np.asarray(2.0 / 3.0 * np.pi * (self.thickness**3 - inside**3))
 
     def carrying(self, load: Array) -> PadState:
         """As `PadBatch`."""

@@ -13,6 +13,7 @@ import typer
 from isolator.cli.tell import (
     echo,
     example,
+    kind_of,
     next_command,
     path,
     print_json,
@@ -74,6 +75,12 @@ def design(
     brief: Annotated[
         Path | None, typer.Argument(help="Brief; without one, the shipped example.")
     ] = None,
+    pick: Annotated[
+        str | None,
+        typer.Option(
+            "--pick", help="Feet of one kind: rubber, foam, printed, half-ball, or keep today's."
+        ),
+    ] = None,
     out: Out = DEFAULT_OUT,
     as_json: Json = False,
     quiet: Quiet = False,
@@ -82,7 +89,7 @@ def design(
     from isolator.commands.design import design as job
 
     with progress(quiet or as_json) as tell:
-        made = job(brief or example(), out, tell)
+        made = job(brief or example(), out, tell, kind_of(pick))
     tell_findings(made.findings, as_json, quiet)
     if not quiet and not as_json:
         echo(f"\nreport: {path(made.folder, 'report.html')}")

@@ -46,6 +46,16 @@ def example() -> Path:
     return Path(str(files("isolator.examples") / "reading-room.toml"))
 
 
+def kind_of(pick: str | None) -> str:
+    """Return the kind of feet that is asked for, empty where none is; raises InputError."""
+    if pick is None:
+        return ""
+    from isolator.brief.stock import KINDS
+    from isolator.reading.command_words import word
+
+    return word("--pick", pick, KINDS)
+
+
 def quantities_of(option: str, texts: list[str], unit: str) -> tuple[float, ...]:
     """Return what was typed after an option, in `unit`; raises InputError."""
     from isolator.reading.command_words import quantities

@@ -17,7 +17,7 @@ from isolator.commands.to_design import to_design
 from isolator.design import Design
 from isolator.design.read import is_design, read_design
 from isolator.feet.checks import Bounds
-from isolator.feet.foot_checks import final_checks, standing_checks
+from isolator.feet.foot_checks import final_checks, heard_checks, standing_checks
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
@@ -29,7 +29,6 @@ from isolator.report.sentences.notes import MOVED
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
-from isolator.vibration.results import Evaluation
 from isolator.vibration.stand import Stand, build_now_stand, feet_stand, given_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 from isolator.workshop.assembly import assembly_steps
@@ -98,9 +97,8 @@ def assess(
 ) -> Findings:
     """Evaluate the feet of a brief: those given, those of `design`, else those there now.
 
-    The checks are the ones of a design, and as there the modes are asked to lie below the
-    electrical line of the slowest speed at which they do, else of the slowest asked about. Raises
-    InputError where the brief has no feet, or where they cannot hold the printer up.
+    The checks are the ones of a design. Raises InputError where the brief has no feet, or where
+    they cannot hold the printer up.
     """
     installation = build_installation(brief, cards)
     now = build_now_stand(brief, cards)
@@ -121,14 +119,13 @@ def assess(
             "add one of them, or run `isolator design` on this brief first",
         )
     chosen = appraise_standing(installation, stand, question, now, file=brief.source_file)
-    limit = mode_limit(
-        electrical_line(brief.motion, _isolated_speed(brief.motion, chosen, question.speeds))
-    )
+    limit = mode_limit(electrical_line(brief.motion, min(question.speeds)))
     bounds = Bounds(task=build_feet_task(brief), limits=brief.limits, modes=limit)
     if design is not None and material is not None:
         checks = final_checks(bounds, brief.motion, chosen, design.feet, material)
     else:
         checks = standing_checks(chosen, bounds)
+    checks = (*checks, *heard_checks(chosen, bounds))
     before = None
     if now is not None:
         asked = replace(question, frequencies=())
@@ -150,9 +147,6 @@ def assess(
         now=before,
         motors=mounted.results,
         material=material,
-        slow=None,
-        tally=None,
-        cloud=None,
     )
     if design is not None:
         return replace(found, dampers=mounted.dampers)
@@ -171,11 +165,9 @@ def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:
     return (*warnings, MOVED)
 
 
-def _isolated_speed(motion: Motion, chosen: Evaluation, speeds: tuple[float, ...]) -> float:
-    """Return the slowest speed whose electrical line every mode is below, else the slowest."""
-    top = max(mode.frequency.high for mode in chosen.modes)
-    below = [each for each in speeds if top <= mode_limit(electrical_line(motion, each))]
-    return min(below or speeds)
+def slowest_limit(motion: Motion) -> float:
+    """Return what every mode is asked to lie below [Hz]: for the slowest speed of a brief."""
+    return mode_limit(electrical_line(motion, min(motion.speeds)))
 
 
 def design_file(brief: Brief, out: Path) -> Path | None:

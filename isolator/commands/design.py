@@ -7,14 +7,20 @@ from pathlib import Path
 
 from isolator.brief import Brief, read_brief
 from isolator.cards import Material
-from isolator.commands.check import assess
+from isolator.commands.alternatives import alternatives
+from isolator.commands.check import assess, slowest_limit
+from isolator.commands.keep import keep_now, standing_now
 from isolator.commands.known_cards import known_cards
 from isolator.commands.manifest import origin_of
 from isolator.commands.output import make_ready
 from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
-from isolator.commands.search import best_feet, offered_feet
+from isolator.commands.search import Search, best_feet, offered_feet
 from isolator.commands.to_design import to_design
+from isolator.feet.checks import Bounds
+from isolator.feet.foot_checks import heard_checks
+from isolator.feet.kinds import KEEP
+from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
@@ -27,24 +33,27 @@ from isolator.vibration.installation import build_installation
 from isolator.vibration.stand import build_now_stand, feet_stand
 
 
-def design(path: Path, out: Path, progress: Progress) -> Made:
-    """Design the feet of a brief and write everything into `out`/<slug>/."""
+def design(path: Path, out: Path, progress: Progress, pick: str = "") -> Made:
+    """Design the feet of a brief and write everything into `out`/<slug>/.
+
+    `pick` asks for the best of one kind of feet, of `isolator.feet.kinds.KINDS`.
+    """
     brief = read_brief(path)
     cards = known_cards(brief)
     origin = origin_of(brief.name, path)
     make_ready(out, brief.slug, origin)
-    findings = solve(brief, cards, progress)
+    findings = solve(brief, cards, progress, pick)
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
     return publish_design(out, brief, cards, origin, findings, progress)
 
 
-def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findings:
+def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: str = "") -> Findings:
     """Return all that is told of the best feet and dampers, or of the feet that are given.
 
-    Raises InputError where the stock makes no pad at all, or where what stands there now cannot
-    hold the printer.
+    `pick` asks for the best of one kind of feet. Raises InputError where the stock makes no pad at
+    all, or where what stands there now cannot hold the printer.
     """
     question = Question(speeds=brief.motion.speeds, frequencies=())
     if brief.feet.given:
@@ -53,8 +62,19 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     now = build_now_stand(brief, cards)
     file = brief.source_file
     before = appraise_standing(installation, now, question, file=file) if now else None
-    offered = offered_feet(task, cards, file)
-    found = best_feet(task, installation, offered, progress)
+    wanted = pick or brief.stock.prefer
+    search = Search(
+        task=task,
+        installation=installation,
+        offered=offered_feet(task, cards, file, wanted),
+        baseline=now or installation.bumpers,
+        prefer="" if wanted == KEEP else wanted,
+    )
+    found = best_feet(search, progress)
+    stays = None if before is None else standing_now(installation, task, before)
+    others = alternatives(search, found, stays)
+    if stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB)):
+        return keep_now(brief, cards, question, found, others)
     feet = found.choice.feet
     material = cards[feet[0].pad.material]
     progress("mounting the motors", 0, 1)
@@ -62,6 +82,7 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
     chosen = appraise(installation, stand, question, now)
     motor_task = build_motor_task(brief, chosen.ceiling)
     motors = best_dampers(motor_task, installation.printer, cards, stand)
+    bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(brief.motion))
     return answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -69,13 +90,13 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress) -> Findi
         assumed=brief.assumed,
         warnings=brief.warnings,
         chosen=chosen,
-        checks=found.choice.checks,
+        checks=(*found.choice.checks, *heard_checks(chosen, bounds)),
         design=to_design(brief, feet, motors.dampers),
         cards=cards,
         now=before,
         motors=motors.results,
         material=material,
-        slow=found.slow,
         tally=found.tally,
         cloud=found.cloud,
+        alternatives=others,
     )

@@ -10,28 +10,32 @@ from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.commands.progress import Progress
-from isolator.commands.tally import cloud_of, slow_reason, tally_of
+from isolator.commands.tally import cloud_of, tally_of
 from isolator.design import Foot
+from isolator.feet.calm import calm_order
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.checks import LEVEL, RULES, Bounds
 from isolator.feet.foot_checks import final_checks, lean
+from isolator.feet.kinds import KEEP, kind_of
 from isolator.feet.leveling import levelled
-from isolator.feet.ranking import pick, rank
-from isolator.feet.screen import ModeLimit, Screened, screen
+from isolator.feet.ranking import Ranked, pick, rank
+from isolator.feet.screen import Screened, screen
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import refused
-from isolator.report.findings import Cloud, Tally, TooSlow
+from isolator.report.findings import Cloud, Tally
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
 from isolator.vibration.results import Held
-from isolator.vibration.stand import feet_stand
+from isolator.vibration.stand import Stand, feet_stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
 TRIES = 12
 """Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
+SWAYS = (0.3e-3, 0.5e-3, 1e-3, 2e-3)
+"""Sway limits for which the best feet are told beside the brief's own [m]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,16 +46,17 @@ class ChosenFeet:
     held: Held
     checks: tuple[Check, ...]
     index: int  # into the screened candidates
-    speed: float  # from which the modes were asked to lie below the motors [m/s]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Search:
-    """What is searched: for which printer, among which feet."""
+    """What is searched: for which printer, among which feet, against what stood there before."""
 
     task: FeetTask
     installation: Installation
     offered: list[CandidateBatch]
+    baseline: Stand
+    prefer: str = ""  # the only kind of feet wanted; empty: any
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,44 +64,71 @@ class FoundFeet:
     """What a search gave."""
 
     choice: ChosenFeet
-    slow: TooSlow | None  # why the slowest speed is not isolated, None where it is
+    gain: float  # score of the choice [dB(A)]; minus infinity where it is the nearest
     tally: Tally
     cloud: Cloud
+    ranked: Ranked  # all that was ranked, whatever its sway, up to the largest of `SWAYS`
+    screened: Screened
 
 
-def best_feet(
-    task: FeetTask,
-    installation: Installation,
-    offered: list[CandidateBatch],
-    progress: Progress,
-) -> FoundFeet:
-    """Return the feet that quieten a printer best within its limits.
+def best_feet(search: Search, progress: Progress) -> FoundFeet:
+    """Return the feet that are heard least within the printer's limits.
 
-    Every candidate is screened; the best are judged over their whole band; the first that holds
-    every check with each pad at its own load wins. If no foot brings every mode below the
-    electrical line of the slowest speed, the same is asked of the next faster speed. If none holds
-    at any speed the nearest is returned with the checks that it fails.
+    Every candidate is screened and listened to; the best of every material and outline are judged
+    over their whole band; of those that sound alike the easiest that holds every check with each
+    pad at its own load is taken. If none holds the nearest is returned with the checks it fails.
     """
     # loaded here, before the clock starts: the search is timed, not the libraries' start-up
     import scipy.interpolate
     import scipy.special  # noqa: F401
 
-    start, motion = time.perf_counter(), installation.excitation.motion
-    search = Search(task=task, installation=installation, offered=offered)
-    screened, choice, passed = _search(search, progress)
-    seconds = time.perf_counter() - start
-    limit = mode_limit(electrical_line(motion, choice.speed))
+    start, offered = time.perf_counter(), search.offered
+    total = sum(map(len, offered))
+    screened = screen(
+        search.task,
+        search.installation,
+        offered,
+        search.baseline,
+        lambda done: progress("screening feet", done, total),
+    )
+    limit = search.installation.limits.sway
+    finalists = [
+        pick(screened, offered, allowed(screened, most)) for most in dict.fromkeys((limit, *SWAYS))
+    ]
+    ranked = rank(
+        search.task,
+        search.installation,
+        offered,
+        screened,
+        np.unique(np.concatenate(finalists)),
+        search.baseline,
+    )
+    choice, place = _choose(search, screened, ranked)
+    passed = allowed(screened, limit) if place is not None else np.zeros(total, dtype=bool)
     return FoundFeet(
         choice=choice,
-        slow=slow_reason(motion, screened, choice.speed),
-        tally=tally_of(screened, passed, limit, seconds),
+        gain=float("-inf") if place is None else float(ranked.score[place]),
+        tally=tally_of(screened, offered, passed, time.perf_counter() - start),
         cloud=cloud_of(offered, screened, passed, choice.index),
+        ranked=ranked,
+        screened=screened,
     )
 
 
-def offered_feet(task: FeetTask, cards: dict[str, Material], file: str) -> list[CandidateBatch]:
-    """Return all candidates, at least one; raises InputError where the stock makes no pad."""
+def offered_feet(
+    task: FeetTask, cards: dict[str, Material], file: str, kind: str = ""
+) -> list[CandidateBatch]:
+    """Return all candidates, at least one; raises InputError where the stock makes no pad, or
+    none of the `kind` that is asked for."""
     offered = candidates(task, cards)
+    if kind not in ("", KEEP) and kind not in {kind_of(batch) for batch in offered}:
+        raise refused(
+            file,
+            "stock",
+            f'nothing for feet of the kind "{kind}"',
+            "stock of that kind, or another kind",
+            f"there are: {', '.join(dict.fromkeys(kind_of(batch) for batch in offered))}",
+        )
     if not offered:
         raise refused(
             file,
@@ -108,60 +140,45 @@ def offered_feet(task: FeetTask, cards: dict[str, Material], file: str) -> list[
     return offered
 
 
-def _search(search: Search, progress: Progress) -> tuple[Screened, ChosenFeet, NDArray[np.bool_]]:
-    """Return the screen, the choice and which candidates passed with it.
-
-    Most briefs are answered at one of their two slowest speeds: only feet soft enough for these
-    are followed at first, and all the others only where that gives nothing.
-    """
-    offered, motion = search.offered, search.installation.excitation.motion
-    total, speeds = sum(map(len, offered)), sorted(motion.speeds)
-    asked = mode_limit(electrical_line(motion, speeds[0]))
-    for count in sorted({min(2, len(speeds)), len(speeds)}):
-        limit = ModeLimit(
-            asked=asked, loosest=mode_limit(electrical_line(motion, speeds[count - 1]))
-        )
-        screened = screen(
-            search.task,
-            search.installation,
-            offered,
-            limit,
-            lambda done: progress("screening feet", done, total),
-        )
-        choice, passed = _choose(search, screened, speeds[:count])
-        if passed.any():
-            break
-    return screened, choice, passed
-
-
-def _choose(
-    search: Search, screened: Screened, speeds: list[float]
-) -> tuple[ChosenFeet, NDArray[np.bool_]]:
-    """Return the choice and which candidates passed with it, none where it is the nearest."""
-    installation, offered = search.installation, search.offered
-    motion, limits = installation.excitation.motion, installation.limits
+def _choose(search: Search, screened: Screened, ranked: Ranked) -> tuple[ChosenFeet, int | None]:
+    """Return the choice and its place in `ranked`, None where it is the nearest."""
+    within = in_reach(search, screened, ranked)
+    own = ranked.take(within)
+    order = calm_order(own, screened, search.offered, search.installation.limits.sway)
     best: ChosenFeet | None = None
-    for speed in speeds:
-        # what only the modes had stopped is let through up to the new limit
-        passed = allowed(screened, mode_limit(electrical_line(motion, speed)))
-        if not passed.any():
-            continue
-        finalists = pick(limits, screened, offered, passed)
-        ranked = rank(search.task, installation, offered, screened, finalists)
-        for index in ranked.index[:TRIES]:
-            choice = _try(search, screened, int(index), speed)
-            if all(check.passed for check in choice.checks):
-                return choice, passed
-            if best is None or missed(choice) < missed(best):
-                best = choice
-    if best is None:
-        best = _try(search, screened, nearest(screened), speeds[0])
-    return best, np.zeros(len(screened.row), dtype=bool)
+    for place in order[:TRIES]:
+        choice = _try(search, screened, int(own.index[place]))
+        if all(check.passed or not check.binding for check in choice.checks):
+            return choice, int(within[place])
+        if best is None or missed(choice) < missed(best):
+            best = choice
+    return best or _try(search, screened, nearest(search, screened)), None
 
 
-def allowed(screened: Screened, limit: float) -> NDArray[np.bool_]:
-    """Return which candidates hold every check with the modes below `limit` [Hz]."""
-    return (screened.other < 0) & np.isfinite(screened.sway) & (screened.highest <= limit)
+def in_reach(
+    search: Search, screened: Screened, ranked: Ranked, sway: float | None = None
+) -> NDArray[np.intp]:
+    """Return the places in `ranked` that hold every check of the screen, and a limit on `sway` [m].
+
+    Without one, the brief's own. Only feet of the kind that is wanted, if one is.
+    """
+    limit = search.installation.limits.sway if sway is None else sway
+    held = allowed(screened, limit)[ranked.index] & (ranked.sway <= limit)
+    return np.flatnonzero(held & _wanted(search, screened.take(ranked.index)))
+
+
+def _wanted(search: Search, screened: Screened) -> NDArray[np.bool_]:
+    """Return which candidates are of the kind that is wanted."""
+    kinds = np.array([kind_of(batch) for batch in search.offered])
+    return np.asarray((search.prefer == "") | (kinds[screened.batch] == search.prefer))
+
+
+def allowed(screened: Screened, sway: float) -> NDArray[np.bool_]:
+    """Return which candidates hold every check of the screen with at most `sway` [m]."""
+    at_sway = [rule.name for rule in RULES].index("sway")
+    clean = (screened.stopped < 0) | (screened.stopped == at_sway)
+    with np.errstate(invalid="ignore"):
+        return np.asarray(clean & np.isfinite(screened.gain) & (screened.sway <= sway))
 
 
 def missed(choice: ChosenFeet) -> float:
@@ -169,32 +186,43 @@ def missed(choice: ChosenFeet) -> float:
     return sum(
         abs(check.value - check.limit) / max(abs(check.limit), 1e-12)
         for check in choice.checks
-        if not check.passed
+        if check.binding and not check.passed
     )
 
 
-def nearest(screened: Screened) -> int:
+def nearest(search: Search, screened: Screened) -> int:
     """Return the candidate that misses its checks by least, among those followed furthest."""
-    followed = np.isfinite(screened.sway)
-    stage = np.where(followed, len(RULES), screened.stopped)
+    stage = np.where(np.isfinite(screened.gain), len(RULES), screened.stopped)
+    stage = np.where(_wanted(search, screened), stage, -1)
     furthest = stage == stage.max()
     return int(np.argmin(np.where(furthest, screened.miss, np.inf)))
 
 
-def _try(search: Search, screened: Screened, index: int, speed: float) -> ChosenFeet:
+def _try(search: Search, screened: Screened, index: int) -> ChosenFeet:
     """Return one candidate as it stands, and its checks."""
     task, installation = search.task, search.installation
     batch, row = search.offered[screened.batch[index]], int(screened.row[index])
-    limit = mode_limit(electrical_line(installation.excitation.motion, speed))
+    motion = installation.excitation.motion
+    limit = mode_limit(electrical_line(motion, min(motion.speeds)))
     bounds = Bounds(task=task, limits=installation.limits, modes=limit)
 
     def judged(feet: tuple[Foot, ...]) -> ChosenFeet:
         feet, stands = _settled(feet, installation, batch.material)
-        motion = installation.excitation.motion
         checks = final_checks(bounds, motion, stands, feet, batch.material)
-        return ChosenFeet(feet=feet, held=stands, checks=checks, index=index, speed=speed)
+        return ChosenFeet(feet=feet, held=stands, checks=checks, index=index)
 
-    foot = foot_of(
+    foot = candidate_foot(task, batch, row)
+    equal = judged((foot,))
+    if not _wants_level(task.feet.pads, equal.held):
+        return equal
+    level = judged(levelled(task, foot, batch.material, installation.printer.nominal))
+    worse = _failed(level.checks) > _failed(equal.checks)
+    return equal if task.feet.pads == "auto" and worse else level
+
+
+def candidate_foot(task: FeetTask, batch: CandidateBatch, row: int) -> Foot:
+    """Return one candidate as a drawing sheet; its sag is not known yet."""
+    return foot_of(
         task,
         batch.material,
         batch.shape,
@@ -205,12 +233,6 @@ def _try(search: Search, screened: Screened, index: int, speed: float) -> Chosen
         tuple((float(x), float(y)) for x, y in batch.positions),
         0.0,
     )
-    equal = judged((foot,))
-    if not _wants_level(task.feet.pads, equal.held):
-        return equal
-    level = judged(levelled(task, foot, batch.material, installation.printer.nominal))
-    worse = _failed(level.checks) > _failed(equal.checks)
-    return equal if task.feet.pads == "auto" and worse else level
 
 
 def _settled(
@@ -233,4 +255,4 @@ def _wants_level(pads: str, equal: Held) -> bool:
 
 
 def _failed(checks: tuple[Check, ...]) -> int:
-    return sum(not check.passed for check in checks)
+    return sum(check.binding and not check.passed for check in checks)

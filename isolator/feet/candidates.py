@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from isolator.brief import designed_positions
 from isolator.cards import Material
+from isolator.cards.supply import ORDERED, UNKNOWN
 from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
 from isolator.design.screws import screw
 from isolator.feet.task import FeetTask
@@ -45,6 +46,12 @@ class CandidateBatch:
         """Return the pads' outside widths along x and along y [m]."""
         return self.first, OUTLINES[self.shape].along_y(self.first, self.second)
 
+    @property
+    def volume(self) -> Array:
+        """Return what is cut from a sheet for one pad (n,) [m³]."""
+        along, across = self.widths
+        return along * across * self.thickness
+
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> CandidateBatch:
         """Return the candidates at `rows`."""
         return replace(
@@ -70,6 +77,11 @@ def batch_of(foot: Foot, material: Material) -> CandidateBatch:
     )
 
 
+def easy(material: Material) -> bool:
+    """Return whether a material is offered unasked: got by the piece, or the user's own card."""
+    return material.supply == UNKNOWN or material.supply.found != ORDERED
+
+
 def outlines(shape: str, widths: Array) -> list[tuple[float, float]]:
     """Return the (first, second) dimensions [m] of one outline over `widths` [m].
 
@@ -92,7 +104,7 @@ def heights(material: Material, task: FeetTask) -> list[tuple[float, int]]:
     """Return (total thickness [m], layers) that the stock of one material gives."""
     if material.family == "printed":
         return [(quantise(height, task.print.layer), 1) for height in PRINTED_HEIGHTS]
-    sheets = task.stock.thicknesses or material.thicknesses
+    sheets = task.stock.thicknesses or material.supply.sheets or material.thicknesses
     stacks: dict[float, int] = {}
     for sheet, layers in itertools.product(sheets, range(1, task.stock.max_layers + 1)):
         total = round(sheet * layers, 7)
@@ -111,7 +123,7 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
         np.array(designed_positions(task.feet, task.frame, task.slab, count), dtype=float)
         for count in counts
     ]
-    wanted = task.stock.materials or tuple(cards)
+    wanted = task.stock.materials or tuple(ident for ident, card in cards.items() if easy(card))
     made: list[CandidateBatch] = [] if task.slab is not None else _balls(task, cards, places)
     shapes = [shape for shape in task.stock.shapes or SHAPES if not OUTLINES[shape].halved]
     keyed = [shape for shape in shapes if OUTLINES[shape].cut_hole]

@@ -10,16 +10,24 @@ from isolator.brief import Motion
 from isolator.cards import Material
 from isolator.design import Foot
 from isolator.feet.attachment_checks import holding_checks
-from isolator.feet.checks import BY_NAME, METAL, MODES, SIZE_VALUES, Bounds, allowed_strain, told
+from isolator.feet.checks import (
+    BY_NAME,
+    METAL,
+    MODES,
+    QUIETER,
+    SIZE_VALUES,
+    Bounds,
+    allowed_strain,
+    told,
+)
 from isolator.feet.on_metal import metal_left, off_metal
 from isolator.feet.sized import sized_foot
 from isolator.feet.sold_screws import sold_screw_check
 from isolator.vibration.band import Check
+from isolator.vibration.compared import least_gain
 from isolator.vibration.drives import moved_masses
-from isolator.vibration.results import Held
+from isolator.vibration.results import Evaluation, Held
 
-OPPOSED = "sway against modes"
-"""Where sway and modes fail together: the advice for each alone would make the other worse."""
 APART = "screws apart"
 """Where screws have places of their own: a wider pad would only come nearer to them."""
 
@@ -43,11 +51,13 @@ def standing_checks(held: Held, bounds: Bounds) -> tuple[Check, ...]:
         MODES: held.highest,
         "level": lean(held),
     }
-    checks = [told(name, value, bounds) for name, value in values.items()]
-    opposed = [check for check in checks if check.name in ("sway", MODES) and not check.passed]
-    if len(opposed) < 2:
-        return tuple(checks)
-    return tuple(replace(check, remedy=OPPOSED) if check in opposed else check for check in checks)
+    return tuple(told(name, value, bounds) for name, value in values.items())
+
+
+def heard_checks(found: Evaluation, bounds: Bounds) -> tuple[Check, ...]:
+    """Return whether it is quieter than before at every speed asked; none where nothing drones."""
+    heard = [speed.heard for speed in found.speeds if speed.heard is not None]
+    return (told(QUIETER, least_gain(heard), bounds),) if heard else ()
 
 
 def final_checks(

@@ -1,4 +1,4 @@
-"""Which of the candidates that hold is best, judged at the bad end of its band."""
+"""How the candidates that hold compare: how much quieter they are heard, at the louder end."""
 
 from __future__ import annotations
 
@@ -7,79 +7,76 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import Limits, Room
 from isolator.feet.candidates import CandidateBatch
+from isolator.feet.listening import MANY, listening, listening_grid
 from isolator.feet.screen import Screened, feet_at, pads_of
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
-from isolator.vibration.directions import LARGEST_STEP, STEPS_A_WIDTH
-from isolator.vibration.excitation import Excitation
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import floor_energy, rigid_energy
-from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.printer import MassCase
-from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.reversal import quick_tool_sway
-from isolator.vibration.source import motor_source
-from isolator.vibration.spectrum import grid_for
-from isolator.vibration.supports import FeetBatch, join
+from isolator.vibration.stand import Stand
+from isolator.vibration.supports import join
 from isolator.vibration.system import build, quick_modes
-from isolator.vibration.verdict import LISTENED
 
-FINALISTS = 48
-"""Best of the screen that get the whole judgement, besides the best of each material."""
-SWAY_PRICE_DB = 3.0
-"""What a whole sway limit's worth of sway costs in the score; convention, no source."""
+BEST = 2
+"""Of one material, outline, number of feet and layers so many get the whole judgement by gain."""
+EQUAL_DB = 1.0
+"""Candidates so near to the best count as equal [dB(A)]: nobody hears the difference."""
+SHORT_PRICE = 3.0
+"""What each dB(A) short of the least gain at the worst speed costs in the score; convention, no
+source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ranked:
-    """Finalists, best first."""
+    """n finalists, the best first."""
 
     index: NDArray[np.intp]  # into the screened candidates
-    score: Array  # [dB]
-    quiet: Array  # mean loss of the judged lines at the low end of the band, capped [dB]
+    score: Array  # [dB(A)]
+    low: Array  # (n, k) gain at each speed at the louder end, as far as is promised [dB(A)]
+    middle: Array  # (n, k) in the middle of all bands
+    high: Array  # (n, k) at the quieter end
     sway: Array  # worst over the band [m]
+    highest: Array  # highest mode [Hz]
+
+    def take(self, some: NDArray[np.intp] | NDArray[np.bool_]) -> Ranked:
+        """Return the finalists at `some`."""
+        return Ranked(**{name: getattr(self, name)[some] for name in self.__slots__})
 
 
-def cheap_score(limits: Limits, screened: Screened) -> Array:
-    """Return the score (n,) that picks finalists: nominal, one line, NaN where stopped early."""
-    quiet = np.minimum(screened.quiet, limits.promise_ceiling_db)
-    return quiet - SWAY_PRICE_DB * screened.sway / limits.sway
+def score(low: Array, least: float) -> Array:
+    """Return the score (n,) of gains `low` (n, k) [dB(A)] at the louder end, at k speeds.
+
+    The mean over the speeds; where a speed does not reach the gain `least`, less a price for it.
+    """
+    short = np.maximum(least - low.min(axis=1), 0.0)
+    return np.asarray(low.mean(axis=1) - SHORT_PRICE * short)
 
 
 def pick(
-    limits: Limits, screened: Screened, batches: list[CandidateBatch], passed: NDArray[np.bool_]
+    screened: Screened, batches: list[CandidateBatch], passed: NDArray[np.bool_]
 ) -> NDArray[np.intp]:
-    """Return the finalists' indices: the best of all and the best of each material."""
-    score = np.where(passed, cheap_score(limits, screened), -np.inf)
-    order = np.argsort(-score, kind="stable")[: int(passed.sum())]
-    chosen = list(order[:FINALISTS])
-    seen: set[str] = set()
-    for index in order:
-        ident = batches[screened.batch[index]].material.id
-        if ident not in seen:
-            seen.add(ident)
-            chosen.append(index)
-    return np.unique(np.array(chosen, dtype=np.intp))
+    """Return the finalists' indices: of every batch and number of layers the best by gain, and the
+    smallest pad within `EQUAL_DB` of the best.
 
-
-def ranking_grid(excitation: Excitation) -> Array:
-    """Return the frequencies (f,) [Hz] at which finalists are compared, coarser than told."""
-    return grid_for(excitation, excitation.motion.speeds, LARGEST_STEP * STEPS_A_WIDTH)
-
-
-def judged_weights(excitation: Excitation, grid: Array) -> Array:
-    """Return weights (f, m, l) of every line that counts, at the speeds asked about."""
-    motion = excitation.motion
-    return np.stack(
-        [
-            line_weights(excitation, grid, source, speed, motion.infill_angles)
-            for speed in motion.speeds
-            for source in ("belt tooth", *LISTENED)
-        ],
-        axis=-1,
-    )
+    Each batch has its own, so that more stock never drives out what was there.
+    """
+    chosen: list[NDArray[np.intp]] = []
+    for number, batch in enumerate(batches):
+        own = np.flatnonzero((screened.batch == number) & passed)
+        if not len(own):
+            continue
+        rows = screened.row[own]
+        volume = batch.volume[rows]
+        for layers in np.unique(batch.layers[rows]):
+            some = own[batch.layers[rows] == layers]
+            size = volume[batch.layers[rows] == layers]
+            gain = screened.gain[some]
+            order = np.argsort(-gain, kind="stable")
+            near = gain >= gain[order[0]] - EQUAL_DB
+            chosen.append(np.append(some[order[:BEST]], some[near][np.argmin(size[near])]))
+    return np.unique(np.concatenate(chosen)) if chosen else np.zeros(0, dtype=np.intp)
 
 
 def rank(
@@ -88,16 +85,18 @@ def rank(
     batches: list[CandidateBatch],
     screened: Screened,
     finalists: NDArray[np.intp],
+    baseline: Stand,
 ) -> Ranked:
-    """Return the finalists by score: loss at the low end of the band, capped at the ceiling, less
-    a price for sway.
+    """Return the finalists by score, against what stood there before.
 
-    Beyond the ceiling nothing is gained, so of two that both reach it the one that sways less wins.
+    Each is listened to at five corners: in the middle of all bands, and soft and stiff with the
+    least damping under the heaviest and the lightest printer.
     """
     excitation, printer = installation.excitation, installation.printer
-    room, limits = installation.surroundings.room, installation.limits
-    grid = ranking_grid(excitation)
-    weights = judged_weights(excitation, grid)
+    room = installation.surroundings.room
+    if not len(finalists):
+        return _none(len(excitation.motion.speeds))
+    grid = listening_grid(excitation, MANY)
     corners: list[tuple[str, MassCase]] = [
         ("nominal", printer.nominal),
         ("soft", printer.heavy),
@@ -105,56 +104,69 @@ def rank(
         ("stiff", printer.heavy),
         ("stiff", printer.light),
     ]
-    sources = {case.name: motor_source(excitation, case, grid) for _, case in corners}
-    bending = bending_source(excitation, printer.nominal)
+    heard = {case.name: listening(installation, baseline, case, grid) for case in printer.cases}
     order: list[NDArray[np.intp]] = []
-    quiet: list[Array] = []
-    swayed: list[Array] = []
-    for group in _by_feet(batches, screened, finalists):
-        worst = np.full((len(group), weights.shape[-1]), np.inf)
-        reach, most = np.zeros(len(group)), np.full(len(group), np.inf)
+    found: list[tuple[Array, ...]] = []
+    for group in _by_places(batches, screened, finalists):
+        gains, reach, top = [], np.zeros(len(group)), np.zeros(len(group))
+        parts = _parts(batches, screened, group)
+        pads = [pads_of(each) for each in parts]
+        places = parts[0].positions
         for end, case in corners:
-            system = build(_feet(task, room, batches, screened, group, case, end), case)
-            source = sources[case.name]
-            before, after = rigid_energy(system, source), floor_energy(system, source)
-            worst = np.minimum(worst, mean_loss(before, after, weights))
-            if end == "nominal":
-                most = promised(system, bending, limits.promise_ceiling_db)
+            feet = join([feet_at(task, room, each, places, case, end) for each in pads])
+            system = build(feet, case)
+            gains.append(heard[case.name].gains(system))
+            modes = quick_modes(system)
             reach = np.maximum(
-                reach,
-                quick_tool_sway(excitation, system, quick_modes(system), excitation.motion.speeds),
+                reach, quick_tool_sway(excitation, system, modes, excitation.motion.speeds)
             )
+            top = np.maximum(top, modes.frequency[:, -1])
+        every = np.stack(gains)
         order.append(group)
-        quiet.append(np.minimum(worst, most[:, None]).mean(axis=1))
-        swayed.append(reach)
-    index = np.concatenate(order)
-    loss, farthest = np.concatenate(quiet), np.concatenate(swayed)
-    score = loss - SWAY_PRICE_DB * farthest / limits.sway
-    best = np.argsort(-score, kind="stable")
-    return Ranked(index=index[best], score=score[best], quiet=loss[best], sway=farthest[best])
+        found.append((every.min(axis=0), every[0], every.max(axis=0), reach, top))
+    low, middle, high, sway, highest = (np.concatenate(each) for each in zip(*found, strict=True))
+    gained = score(low, installation.limits.least_gain_db)
+    ranked = Ranked(
+        index=np.concatenate(order),
+        score=gained,
+        low=low,
+        middle=middle,
+        high=high,
+        sway=sway,
+        highest=highest,
+    )
+    return ranked.take(np.argsort(-gained, kind="stable"))
 
 
-def _by_feet(
+def _none(speeds: int) -> Ranked:
+    flat, wide = np.zeros(0), np.zeros((0, speeds))
+    return Ranked(
+        index=np.zeros(0, dtype=np.intp),
+        score=flat,
+        low=wide,
+        middle=wide,
+        high=wide,
+        sway=flat,
+        highest=flat,
+    )
+
+
+def _by_places(
     batches: list[CandidateBatch], screened: Screened, finalists: NDArray[np.intp]
 ) -> list[NDArray[np.intp]]:
-    """Return the finalists grouped by how many feet they have, each group in the batches' order."""
-    counts = np.array([len(batches[screened.batch[index]].positions) for index in finalists])
-    return [finalists[counts == count] for count in np.unique(counts)]
+    """Return the finalists grouped by where their feet stand, each group in the batches' order."""
+    groups: dict[bytes, list[int]] = {}
+    for index in finalists.tolist():
+        key = batches[screened.batch[index]].positions.tobytes()
+        groups.setdefault(key, []).append(index)
+    return [np.array(each, dtype=np.intp) for each in groups.values()]
 
 
-def _feet(
-    task: FeetTask,
-    room: Room,
-    batches: list[CandidateBatch],
-    screened: Screened,
-    group: NDArray[np.intp],
-    case: MassCase,
-    end: str,
-) -> FeetBatch:
-    """Return a group's feet as one batch; indices rise, so batches come in order."""
-    parts = []
-    for number in np.unique(screened.batch[group]):
-        rows = screened.row[group[screened.batch[group] == number]]
-        batch = batches[number]
-        parts.append(feet_at(task, room, pads_of(batch.take(rows)), batch.positions, case, end))
-    return join(parts)
+def _parts(
+    batches: list[CandidateBatch], screened: Screened, group: NDArray[np.intp]
+) -> list[CandidateBatch]:
+    """Return a group batch by batch; indices rise, so batches come in order."""
+    return [
+        batches[number].take(screened.row[group[screened.batch[group] == number]])
+        for number in np.unique(screened.batch[group])
+    ]

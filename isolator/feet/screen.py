@@ -16,7 +16,6 @@ from isolator.cards.pads import PadBatch
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.checks import (
     BY_NAME,
-    MODES,
     RULES,
     SIZE_VALUES,
     Bounds,
@@ -24,6 +23,7 @@ from isolator.feet.checks import (
     holds,
     shortfall,
 )
+from isolator.feet.listening import FEW, Listening, listening, listening_grid
 from isolator.feet.sized import sized
 from isolator.feet.sizing import over_pad, stand_height
 from isolator.feet.task import FeetTask
@@ -31,20 +31,20 @@ from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
 from isolator.physics.bodies.zigzag import SHORT
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import floor_energy, rigid_energy
-from isolator.vibration.lines import mean_loss, sparse_line
 from isolator.vibration.printer import MassCase
 from isolator.vibration.reversal import quick_shaken, slip_margin, tip_margin
-from isolator.vibration.source import Source, motor_source
-from isolator.vibration.supports import FeetBatch, feet_of_pads, stiffness_factor
-from isolator.vibration.system import System, build, gravity_factor, quick_modes
+from isolator.vibration.stand import Stand
+from isolator.vibration.supports import FeetBatch, feet_of_pads, loss_at, stiffness_factor
+from isolator.vibration.system import build, gravity_factor, quick_modes
 
 Progress = Callable[[int], None]
 
 THREADS = 2
 """Batches screened side by side: the arithmetic of arrays lets another thread run."""
+WIDEST = 2e-3
+"""Sway up to which feet are listened to whatever the limit [m]: alternatives are told of them."""
 SAMPLE = 20
-"""Of the feet that are too stiff, one in this many is followed to its sway."""
+"""Of feet that sway more, one in this many is listened to: the chart shows them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,25 +53,20 @@ class Screened:
 
     `batch`, `row` say which candidate; `stopped` is the index in `RULES` of the first check that
     it failed, −1 for none; `miss` the sum of all fractions by which checks were missed as far as
-    it was followed. `quiet` [dB] and `sway` [m] are NaN where it was stopped before.
+    it was followed. `gain` [dB(A)] and `sway` [m] are NaN where it was stopped before.
     """
 
     batch: NDArray[np.intp]
     row: NDArray[np.intp]
     stopped: NDArray[np.int64]
-    other: NDArray[np.int64]  # the same, the modes left out
     miss: Array
-    quiet: Array
-    sway: Array
+    gain: Array  # mean over the speeds, as far as is promised, in the middle of all bands
+    sway: Array  # worst of the soft end
     highest: Array  # highest mode at the stiff, light end [Hz]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ModeLimit:
-    """What every mode must stay below [Hz]: for the slowest speed, and for the fastest."""
-
-    asked: float
-    loosest: float
+    def take(self, some: NDArray[np.intp]) -> Screened:
+        """Return the candidates at `some`."""
+        return Screened(**{name: getattr(self, name)[some] for name in self.__slots__})
 
 
 class Sieve:
@@ -83,9 +78,8 @@ class Sieve:
     def __init__(self, count: int, bounds: Bounds) -> None:
         self.bounds = bounds
         self.stopped = np.full(count, -1, dtype=np.int64)
-        self.other = np.full(count, -1, dtype=np.int64)
         self.miss = np.zeros(count)
-        self.quiet, self.sway, self.highest = (np.full(count, np.nan) for _ in range(3))
+        self.gain, self.sway, self.highest = (np.full(count, np.nan) for _ in range(3))
         self.alive = np.arange(count)
 
     def check(self, name: str, value: Array | float) -> None:
@@ -95,9 +89,8 @@ class Sieve:
         value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
         failed = ~holds(rule, value, limit)
         self.miss[self.alive] += shortfall(rule, value, limit)
-        for stopped in (self.stopped, self.other)[: 1 if name == MODES else 2]:
-            first = failed & (stopped[self.alive] < 0)
-            stopped[self.alive[first]] = RULES.index(rule)
+        first = failed & (self.stopped[self.alive] < 0)
+        self.stopped[self.alive[first]] = RULES.index(rule)
 
     def drop(self) -> NDArray[np.bool_]:
         """Stop following what failed; return which of the followed were kept."""
@@ -124,21 +117,27 @@ def feet_at(
     )
     shares = equal_shares(positions, case.com[:2], case.mass * G)
     load = np.broadcast_to(np.maximum(shares, 0.0), (len(pads.thickness), len(shares)))
-    return feet_of_pads(pads, positions, load, over_pad(task, pads.material), modulus_factor=factor)
+    return feet_of_pads(
+        pads,
+        positions,
+        load,
+        over_pad(task, pads.material),
+        modulus_factor=factor,
+        loss=loss_at(pads.material, end),
+    )
 
 
 def screen_batch(
     task: FeetTask,
     installation: Installation,
     batch: CandidateBatch,
-    limit: ModeLimit,
     places: ByPlaces,
-    drone: Drone,
+    heard: Listening,
 ) -> Sieve:
     """Return what the checks find of one batch."""
     limits, material, printer = installation.limits, batch.material, installation.printer
     excitation, room = installation.excitation, installation.surroundings.room
-    sieve = Sieve(len(batch), Bounds(task=task, limits=limits, modes=limit.asked))
+    sieve = Sieve(len(batch), Bounds(task=task, limits=limits, modes=np.inf))
     sizes = sized(task, batch)
     for name, size_of in SIZE_VALUES.items():
         sieve.check(name, size_of(sizes))
@@ -162,14 +161,7 @@ def screen_batch(
     stiff = feet_at(task, room, pads, positions, printer.light, "stiff")
     taut = build(stiff, printer.light)
     swings = quick_modes(taut)
-    high = swings.frequency[:, -1]
-    sieve.highest[sieve.alive] = high
-    sieve.check(MODES, high)
-    # feet too stiff for every speed cannot win; a sample of them still shows on the chart
-    followed = (high <= limit.loosest) | (np.arange(len(high)) % SAMPLE == 0)
-    sieve.alive = sieve.alive[followed]
-    rows = np.flatnonzero(followed)
-    pads, soft = pads.take(followed), soft.take(rows)
+    sieve.highest[sieve.alive] = swings.frequency[:, -1]
     lazy = build(soft, printer.heavy)
     sieve.check("standing upright", gravity_factor(lazy))
     reach, shaken = quick_shaken(excitation, lazy, quick_modes(lazy), excitation.motion.speeds)
@@ -177,13 +169,16 @@ def screen_batch(
         feet_at(task, room, pads, positions, printer.nominal, "nominal"), printer.nominal
     )
     fastest = (max(excitation.motion.speeds),)  # which shakes hardest
-    for each, own in ((nominal, quick_modes(nominal)), (taut.take(rows), swings.take(rows))):
+    for each, own in ((nominal, quick_modes(nominal)), (taut, swings)):
         shaken = np.maximum(shaken, quick_shaken(excitation, each, own, fastest)[1])
     sieve.check("tipping", tipping[sieve.alive] / (SHORT * shaken))
     sieve.check("sliding", places.sliding / (SHORT * shaken))
     sieve.check("sway", reach)
-    sieve.quiet[sieve.alive] = drone.loss(nominal)
     sieve.sway[sieve.alive] = reach
+    followed = (reach <= max(limits.sway, WIDEST)) | (np.arange(len(reach)) % SAMPLE == 0)
+    sieve.alive = sieve.alive[followed]
+    heard_of = nominal.take(np.flatnonzero(followed))
+    sieve.gain[sieve.alive] = heard.gains(heard_of).mean(axis=1)
     return sieve
 
 
@@ -211,53 +206,33 @@ def by_places(installation: Installation, positions: Array) -> ByPlaces:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drone:
-    """The line that the screen looks at: the electrical one of the slowest speed."""
-
-    source: Source
-    weights: Array  # (f, m)
-
-    def loss(self, system: System) -> Array:
-        """Return its insertion loss (n,) [dB], mean over directions."""
-        if not self.weights.any():
-            return np.zeros(len(system.static))
-        before, after = rigid_energy(system, self.source), floor_energy(system, self.source)
-        return mean_loss(before, after, self.weights)
-
-
-def slowest_electrical(installation: Installation) -> Drone:
-    """Return the electrical line of the slowest speed, from the printer in its nominal state."""
-    excitation = installation.excitation
-    speed = min(excitation.motion.speeds)
-    frequency, weights = sparse_line(excitation, "electrical", speed)
-    source = motor_source(excitation, installation.printer.nominal, frequency)
-    return Drone(source=source, weights=weights)
-
-
 def screen(
     task: FeetTask,
     installation: Installation,
     batches: list[CandidateBatch],
-    limit: ModeLimit,
+    baseline: Stand,
     progress: Progress,
 ) -> Screened:
-    """Put every candidate through the checks; `progress` is told how many are done."""
+    """Put every candidate through the checks, and compare what is heard with the `baseline`.
+
+    `progress` is told how many are done.
+    """
     sieves: list[Sieve] = []
     counts = [len(batch) for batch in batches]
-    drone = slowest_electrical(installation)
+    grid = listening_grid(installation.excitation, FEW)
+    heard = listening(installation, baseline, installation.printer.nominal, grid)
     alike = {batch.positions.tobytes(): batch.positions for batch in batches}
     places = {key: by_places(installation, positions) for key, positions in alike.items()}
 
     def put(batch: CandidateBatch) -> Sieve:
         own = places[batch.positions.tobytes()]
-        return screen_batch(task, installation, batch, limit, own, drone)
+        return screen_batch(task, installation, batch, own, heard)
 
     with ThreadPoolExecutor(THREADS) as pool:
         for sieve in pool.map(put, batches):
             sieves.append(sieve)
             progress(sum(counts[: len(sieves)]))
-    found = ("stopped", "other", "miss", "quiet", "sway", "highest")
+    found = ("stopped", "miss", "gain", "sway", "highest")
     return Screened(
         batch=np.repeat(np.arange(len(batches)), counts),
         row=np.concatenate([np.arange(count) for count in counts]),

@@ -9,6 +9,7 @@ from isolator.reading.faults import InputError
 from isolator.reading.notes import Notes
 from isolator.reading.quantities import QuantityError, parse_quantity
 from isolator.reading.units import KINDS
+from isolator.reading.word_keys import choice
 
 COMMAND_LINE = "command line"
 """What faults call it."""
@@ -47,3 +48,12 @@ def quantities(keys: Sequence[str], texts: Sequence[str], unit: str) -> tuple[fl
     if notes.faults:
         raise InputError(notes.faults)
     return tuple(values)
+
+
+def word(key: str, text: str, options: Sequence[str]) -> str:
+    """Return what is typed for option `key`: one of `options`, else raises InputError."""
+    notes = Notes(COMMAND_LINE)
+    found = choice(tuple(options)).read(notes, key, text)
+    if notes.faults:
+        raise InputError(notes.faults)
+    return str(found)

@@ -15,7 +15,7 @@ from isolator.design import Design
 from isolator.design.damper import MotorDamper
 from isolator.motors.results import MotorResult
 from isolator.reading.notes import Assumed
-from isolator.vibration.band import Check
+from isolator.vibration.band import Band, Check
 from isolator.vibration.results import Evaluation
 from isolator.workshop.step import Step
 
@@ -26,7 +26,7 @@ Array = NDArray[np.float64]
 class Cloud:
     """Every candidate that could be evaluated: quiet against sway, for the chart."""
 
-    quiet_db: Array  # (n,) insertion loss at the slowest speed's electrical line
+    gain_db: Array  # (n,) how much quieter than before, mean over the speeds, nominal [dB(A)]
     sway: Array  # (n,) [m] peak at the tool's height
     passed: NDArray[np.bool_]  # (n,)
     family: NDArray[np.str_]  # (n,)
@@ -41,14 +41,25 @@ class Tally:
     rejected: dict[str, int]  # check → how many it stopped
     passed: int
     seconds: float  # in the search alone, libraries loaded
+    shut_out: dict[str, tuple[str, ...]]  # check → families of which it stopped every candidate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TooSlow:
-    """A speed that no feet isolate, and why."""
+class Alternative:
+    """Other feet that would do, or that would do but for the sway limit of the brief."""
 
-    speed: float  # the slowest of the brief [m/s]
-    sways: bool  # feet that are soft enough sway past the limit; else the stock has none
+    kind: str  # "foam", "rubber", "printed", "half-ball", "keep"
+    why: str  # what it is the best of
+    material: str  # name of the card; empty: what stands there now
+    shape: str
+    size: tuple[float, float, float]  # along x, along y, height of the pad [m]
+    layers: int
+    feet: int
+    heard: tuple[Band, ...]  # at each speed of the brief, through the feet [dB(A)], minus: quieter
+    sway: float  # worst over the band [m]
+    sway_limit: float  # under which it was looked for [m]
+    where: str  # it is got
+    chosen: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,9 +94,11 @@ class Findings:
     cautions: tuple[str, ...]
     dampers: tuple[MotorDamper, ...] = ()  # to draw where there is no design of feet
     steps: tuple[Step, ...] = ()  # how the feet go together
+    alternatives: tuple[Alternative, ...] = ()  # the chosen feet first
+    kept: bool = False  # the answer is to keep what stands there now
     judged: Judged | None = None  # None where the feet were designed in this run
 
     @property
     def passed(self) -> bool:
-        """Whether every check holds."""
-        return all(check.passed for check in self.checks)
+        """Whether every check holds that binds."""
+        return all(check.passed or not check.binding for check in self.checks)

@@ -26,5 +26,6 @@ class Check:
     limit: float
     unit: str
     passed: bool
+    binding: bool = True  # false where it is told alone: nothing is refused for it
     remedy: str = ""  # which advice it gets where it fails; empty: that of its own name
     figures: Figures = ()  # what the advice speaks of, in the units it names

@@ -10,18 +10,17 @@ from numpy.typing import NDArray
 
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
-from isolator.physics.drive.belts import held_belt_resonance
 from isolator.vibration.cases import Case
-from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
+from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, belt_resonances, motor_lines
 from isolator.vibration.frame_mode import first_frame_mode
 from isolator.vibration.isolation import passed
 from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import axis_push
-from isolator.vibration.results import AvoidRange, Curve, SpeedMap
+from isolator.vibration.results import AvoidRange, Curve, HeardOver, SpeedMap
 from isolator.vibration.sampled import Sampled, push_sources
 from isolator.vibration.spectrum import Spectrum
 from isolator.vibration.spreads import ends
-from isolator.vibration.verdict import judged, raised
+from isolator.vibration.verdict import heard_louder
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
 """[Hz]; above some 100 Hz neither frame nor pad is what the model says."""
@@ -62,45 +61,43 @@ def speed_grid(motion: Motion) -> Array:
     return np.linspace(SLOWEST, max(FASTEST, 1.2 * max(motion.speeds)), STEPS)
 
 
-def speed_losses(excitation: Excitation, spectrum: Spectrum) -> dict[str, Array]:
-    """Return each line's loss (c, n) [dB] over the speeds of the map, mean over directions."""
+def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
+    """Return the nominal loss of every line over print speed, mean over directions."""
     motion = excitation.motion
+    grid, lines = speed_grid(motion), motor_lines(motion, 1.0)
 
     def losses(source: str) -> Array:
         weights = [
             line_weights(excitation, spectrum.grid, source, speed, motion.infill_angles)
-            for speed in speed_grid(motion)
+            for speed in grid
         ]
-        return mean_loss(spectrum.rigid, spectrum.feet, np.stack(weights, axis=-1))
+        every = np.stack(weights, axis=-1)
+        return np.asarray(mean_loss(spectrum.rigid[:1], spectrum.feet[:1], every)[0])
 
-    return {source: losses(source) for source in MOTOR_SOURCES if excitation.belts}
-
-
-def speed_map(motion: Motion, losses: dict[str, Array]) -> SpeedMap:
-    """Return the nominal loss of every line over print speed, of `losses` as `speed_losses`."""
-    grid, lines = speed_grid(motion), motor_lines(motion, 1.0)
+    sources = MOTOR_SOURCES if excitation.belts else ()
     return SpeedMap(
         speed=grid,
-        sources=tuple(losses),
-        frequency=np.array([lines[source] * grid for source in losses]).reshape(-1, len(grid)),
-        insertion_loss=np.array([each[0] for each in losses.values()]).reshape(-1, len(grid)),
+        sources=sources,
+        frequency=np.array([lines[source] * grid for source in sources]).reshape(-1, len(grid)),
+        insertion_loss=np.array([losses(source) for source in sources]).reshape(-1, len(grid)),
     )
 
 
 def avoid(
-    excitation: Excitation, nominal: Case, losses: dict[str, Array]
+    excitation: Excitation, nominal: Case, over: HeardOver, loudest: Sequence[str]
 ) -> tuple[AvoidRange, ...]:
-    """Return the speeds at which a judged line is amplified, of `losses` as `speed_losses`.
+    """Return the speeds at which it is heard louder than before, by the rule of the verdicts.
 
-    By the same rule as the verdicts. Neighbouring speeds of one line make one range, named after
-    the resonance nearest to the line in its middle.
+    `loudest` (n,) the source of the line heard most at each of `over`'s speeds. Neighbouring speeds
+    with one loudest line make one range, named after the resonance nearest to the line in its
+    middle.
     """
-    grid, ranges = speed_grid(excitation.motion), []
     lines, resonances = motor_lines(excitation.motion, 1.0), _resonances(excitation, nominal)
-    for source, level in losses.items():
-        if judged(source):
-            hit = raised(level[0], ends(level)[0])
-            ranges += _ranges(grid, hit, source, lines[source] * grid, resonances)
+    hit, most = heard_louder(over.nominal, over.high), np.array(loudest)
+    ranges: list[AvoidRange] = []
+    for source in dict.fromkeys(loudest):
+        own = hit & (most == source)
+        ranges += _ranges(over.speed, own, source, lines[source] * over.speed, resonances)
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 
 
@@ -110,12 +107,7 @@ def _resonances(excitation: Excitation, nominal: Case) -> list[tuple[str, float]
     frame = first_frame_mode(nominal.system.case)
     if math.isfinite(frame):
         found.append(("the frame's own mode", frame))
-    for along, mass in enumerate(excitation.carriage.masses):
-        held = sum(
-            np.real(drive.belt_stiffness) * drive.pulls[along] ** 2 for drive in excitation.drives
-        )
-        if held > 0.0:
-            found.append(("the belts' resonance", float(held_belt_resonance(held, mass))))
+    found += [("the belts' resonance", each) for each in belt_resonances(excitation)]
     return found
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
+from typing import TypedDict
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,17 +14,32 @@ from isolator.physics.arrays import Array
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration import curves
 from isolator.vibration.cases import NOMINAL, Case, Cases, all_cases, highest, named_modes, over
+from isolator.vibration.compared import Compared, quiet_from
 from isolator.vibration.desk import StoodOn, stood_on
 from isolator.vibration.excitation import Excitation
+from isolator.vibration.heard import desk_ear, strengths
+from isolator.vibration.helps import Ways, helps
 from isolator.vibration.installation import Installation
 from isolator.vibration.lines import Spectra, direction_lines, speed_row
+from isolator.vibration.print_effect import print_effect
 from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.pushed import fan_lines, loads
-from isolator.vibration.results import CreepRow, Evaluation, FootState, Held, Line, Speed
+from isolator.vibration.results import (
+    AvoidRange,
+    CreepRow,
+    Evaluation,
+    FootState,
+    Heard,
+    HeardOver,
+    Held,
+    Help,
+    Line,
+    Speed,
+)
 from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
 from isolator.vibration.sampled import Sampled, sample_band, sampled, sampled_modes
-from isolator.vibration.spectrum import grid_for, least_loss, spectrum
-from isolator.vibration.spreads import draw
+from isolator.vibration.spectrum import grid_for, least_loss, spectrum, way_out
+from isolator.vibration.spreads import Samples, draw
 from isolator.vibration.stand import Stand
 from isolator.vibration.targets import electrical_line, mode_limit
 
@@ -81,19 +97,24 @@ def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequen
 def appraise(
     installation: Installation, stand: Stand, question: Question, now: Stand | None = None
 ) -> Evaluation:
-    """Evaluate one stand; with `now`, also against what stands there now.
+    """Evaluate one stand, and how it is heard against what stands there now, or against bumpers.
 
-    Bands are told over samples of all spreads; limits look at the corners of modulus and mass.
+    With `now` each line is told against that too. Bands are told over samples of all spreads;
+    limits look at the corners of modulus and mass.
     """
     excitation = installation.excitation
     printer = installation.printer
     cases, samples = all_cases(stand, stand.printer or printer), draw(printer.extras)
     found = sampled(stand, printer, excitation, samples, "feet")
-    before = None if now is None else sampled(now, printer, excitation, samples, "now")
+    baseline = now or installation.bumpers
+    before = sampled(baseline, printer, excitation, samples, "now")
+    there = None if now is None else before
     desk = stood_on(installation.surroundings.desk)
-    spectra = _spectra(excitation, found, before, desk, question)
-    fans = fan_lines(excitation, found, before, desk)
-    losses = curves.speed_losses(excitation, spectra.feet)
+    spectra = _spectra(excitation, found, before, there, desk, question)
+    ceiling = _ceiling(installation, cases[NOMINAL])
+    compared = _compared(
+        excitation, samples, spectra, before, desk, installation.limits.promise_ceiling_db
+    )
     stands = _held(installation, stand, cases, question.speeds)
     reach = tool_sways(excitation, found, question.speeds)
     stands = replace(
@@ -102,18 +123,80 @@ def appraise(
         feet=_sampled_feet(found, stands.feet),
         sway=replace(stands.sway, usual=sample_band(reach)),
     )
+    least = installation.limits.least_gain_db
     return Evaluation(
         **{field.name: getattr(stands, field.name) for field in fields(stands)},
-        speeds=tuple(
-            _speed(excitation, spectra, question, speed, fans) for speed in question.speeds
+        speeds=_speeds(
+            excitation, spectra, compared, question, fan_lines(excitation, found, there, desk)
         ),
         loads=loads(excitation, found, desk, question.speeds, question.frequencies),
-        avoid=curves.avoid(excitation, cases[NOMINAL], losses),
-        curves=curves.curves(excitation, found, before),
-        speed_map=curves.speed_map(excitation.motion, losses),
+        curves=curves.curves(excitation, found, there),
+        speed_map=curves.speed_map(excitation, spectra.feet),
         share=_share(excitation, found, question.speeds, reach <= installation.limits.sway),
         desk=desk.material,
-        ceiling=_ceiling(installation, cases[NOMINAL]),
+        ceiling=ceiling,
+        baseline=baseline.title,
+        prints=print_effect(excitation, cases, stands.sway, question.speeds),
+        **_heard_over(excitation, cases[NOMINAL], compared, least, question.speeds),
+    )
+
+
+class _OverSpeed(TypedDict):
+    avoid: tuple[AvoidRange, ...]
+    heard_over: HeardOver | None
+    works_from: float | None
+    helps: tuple[Help, ...]
+
+
+def _heard_over(
+    excitation: Excitation,
+    nominal: Case,
+    compared: Compared,
+    least: float,
+    speeds: Sequence[float],
+) -> _OverSpeed:
+    """Return how it is heard over print speed, what to avoid, from where on it works, and what else
+    would help at `speeds` [m/s]."""
+    if not excitation.belts:
+        return {"avoid": (), "heard_over": None, "works_from": None, "helps": ()}
+    grid = curves.speed_grid(excitation.motion)
+    over = compared.over(grid)
+    return {
+        "avoid": curves.avoid(excitation, nominal, over, compared.loudest(grid)),
+        "heard_over": over,
+        "works_from": quiet_from(over, least),
+        "helps": helps(excitation, _ways(compared), speeds),
+    }
+
+
+def _ways(compared: Compared) -> Ways:
+    return Ways(
+        grid=compared.grid,
+        feet=compared.after,
+        ear=compared.ear,
+        strong=compared.strong,
+    )
+
+
+def _compared(
+    excitation: Excitation,
+    samples: Samples,
+    spectra: Spectra,
+    before: Sampled,
+    desk: StoodOn,
+    ceiling: float,
+) -> Compared:
+    """Return what leaves through the feet beside what leaves through those before."""
+    grid = spectra.feet.grid
+    soft = desk if desk.material else None
+    return Compared(
+        excitation=excitation,
+        grid=grid,
+        before=spectra.now.feet if spectra.now and soft is None else way_out(before, soft, grid),
+        after=spectra.feet.feet if soft is None else spectra.feet.desk,
+        ear=desk_ear(desk, grid),
+        strong=strengths(excitation, samples),
+        ceiling=ceiling,
     )
 
 
@@ -126,36 +209,45 @@ def _ceiling(installation: Installation, nominal: Case) -> float:
 def _spectra(
     excitation: Excitation,
     found: Sampled,
-    before: Sampled | None,
+    before: Sampled,
+    there: Sampled | None,
     desk: StoodOn,
     question: Question,
 ) -> Spectra:
     """Return what the feet, and those there now, pass on over all frequencies of the lines."""
     speeds = (*question.speeds, float(curves.speed_grid(excitation.motion)[-1]))
-    losses = [least_loss(each.system) for each in (found, before) if each]
-    modes = min(float(np.abs(each.modes.frequency).min()) for each in (found, before) if each)
+    losses = [least_loss(each.system) for each in (found, before)]
+    modes = min(float(np.abs(each.modes.frequency).min()) for each in (found, before))
     grid = grid_for(excitation, speeds, min(losses), 0.5 * modes)
     return Spectra(
         feet=spectrum(found, desk, grid),
-        now=spectrum(before, None, grid) if before else None,
+        now=spectrum(there, None, grid) if there else None,
     )
 
 
-def _speed(
+def _speeds(
     excitation: Excitation,
     spectra: Spectra,
+    compared: Compared,
     question: Question,
-    speed: float,
     fans: tuple[Line, ...],
-) -> Speed:
-    """Return what the feet make of one print speed, with the fans' lines."""
-    row = speed_row(excitation, spectra, speed)
-    asked = [
-        line
-        for angle in question.directions
-        for line in direction_lines(excitation, spectra, speed, angle)
-    ]
-    return replace(row, lines=(*row.lines, *asked, *fans))
+) -> tuple[Speed, ...]:
+    """Return what the feet make of each print speed, with the fans' lines."""
+    speeds = question.speeds
+    heard: Sequence[Heard | None] = [None] * len(speeds)
+    loud = [""] * len(speeds)
+    if excitation.belts:
+        heard, loud = compared.heard(speeds), compared.loudest(speeds)
+    rows = []
+    for speed, change, source in zip(speeds, heard, loud, strict=True):
+        row = speed_row(excitation, spectra, speed, change, source)
+        asked = [
+            line
+            for angle in question.directions
+            for line in direction_lines(excitation, spectra, speed, angle)
+        ]
+        rows.append(replace(row, lines=(*row.lines, *asked, *fans)))
+    return tuple(rows)
 
 
 def _feet(cases: Cases) -> tuple[FootState, ...]:

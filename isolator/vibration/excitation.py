@@ -13,6 +13,7 @@ from isolator.brief import Brief, Fan, Load, Motion, Motor
 from isolator.design.axes import Pair
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.drive import stepper
+from isolator.physics.drive.belts import held_belt_resonance
 from isolator.physics.drive.chain import Carriage, Drive
 from isolator.vibration.drives import (
     AXES,
@@ -24,7 +25,7 @@ from isolator.vibration.drives import (
 
 DIRECTIONS = (0.0, 45.0, 90.0)
 """Moves along the axes and the diagonal [°] from the x axis."""
-MOTOR_SOURCES = ("turn", "belt tooth", "electrical", "twice electrical", "full step", "microstep")
+MOTOR_SOURCES = stepper.LINES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,13 +92,18 @@ def motor_lines(motion: Motion, belt_speed: float) -> dict[str, float]:
     )
 
 
+def ripple_of(source: str, microsteps: int) -> stepper.Ripple:
+    """Return the range of a line's torque ripple as a share of holding torque; estimated."""
+    return stepper.microstep_ripple(microsteps) if source == "microstep" else stepper.RIPPLE[source]
+
+
 def ripple_share(source: str, microsteps: int) -> float:
     """Return a line's torque ripple as a share of holding torque: the middle of its range.
 
     The middle of the logarithm, as the ranges are factors; estimated. Ratios between feet do not
     depend on it.
     """
-    line = stepper.microstep_ripple(microsteps) if source == "microstep" else stepper.RIPPLE[source]
+    line = ripple_of(source, microsteps)
     return math.sqrt(line.low * line.high)
 
 
@@ -105,6 +111,18 @@ def ripples(excitation: Excitation, source: str) -> Array:
     """Return the torque ripple (m,) [N·m] of every belt motor at one line; estimated."""
     share = ripple_share(source, excitation.motion.microsteps)
     return share * np.array([motor.holding_torque for _, motor in excitation.belts])
+
+
+def belt_resonances(excitation: Excitation) -> list[float]:
+    """Return the resonances of the moving masses on their belts [Hz], rotors held."""
+    found = []
+    for along, mass in enumerate(excitation.carriage.masses):
+        held = sum(
+            np.real(drive.belt_stiffness) * drive.pulls[along] ** 2 for drive in excitation.drives
+        )
+        if held > 0.0:
+            found.append(float(held_belt_resonance(held, mass)))
+    return found
 
 
 def fan_tones(fans: Sequence[Fan]) -> tuple[FanTone, ...]:

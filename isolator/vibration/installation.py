@@ -8,7 +8,7 @@ from isolator.brief import Brief, Desk, Limits, Room
 from isolator.cards import Material
 from isolator.vibration.excitation import Excitation, build_excitation
 from isolator.vibration.printer import RigidPrinter, build_printer
-from isolator.vibration.stand import stood_on_slab
+from isolator.vibration.stand import Stand, build_bumpers, stood_on_slab
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +28,7 @@ class Installation:
     excitation: Excitation
     surroundings: Surroundings
     limits: Limits
+    bumpers: Stand  # what is heard is compared with these where today's feet are not told
 
 
 def build_installation(brief: Brief, cards: dict[str, Material]) -> Installation:
@@ -39,4 +40,5 @@ def build_installation(brief: Brief, cards: dict[str, Material]) -> Installation
             desk=brief.desk, room=brief.room, friction=brief.limits.desk_friction
         ),
         limits=brief.limits,
+        bumpers=build_bumpers(brief, cards),
     )

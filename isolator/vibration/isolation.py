@@ -66,7 +66,7 @@ def _pressed(system: System, source: Source, resists: Complex) -> Array:
     what `resists` (n, f, 6, 6) it."""
     right = np.broadcast_to(source.blocked, (len(system.static), *source.blocked.shape[1:]))
     moved = np.asarray(np.linalg.solve(resists, right), dtype=complex)
-    square: Array = system.factor(source.frequency)[..., None] ** 2
+    square: Array = np.abs(system.moving(source.frequency))[..., None] ** 2
     energy: Array = square * _energy(moved, force_weights(system))
     return energy
 
@@ -87,22 +87,23 @@ class OnDesk(NamedTuple):
 
 def on_desk(system: System, source: Source, desk: Under) -> OnDesk:
     """Return the power that n sets of feet pass into the desk under them, and rigid ones would."""
+    return OnDesk(
+        feet=desk_power(system, source, desk), rigid=desk_power(system, source, desk, RIGID)
+    )
+
+
+def desk_power(system: System, source: Source, desk: Under, scale: float = 1.0) -> Array:
+    """Return the power (n, f, p) [W] that n sets of feet, stiffer by `scale`, pass into a desk."""
     feet = system.feet
     springs = np.concatenate([feet.linear, feet.angular], axis=-1)
     lossy = springs * (1.0 + 1j * feet.loss[..., None])
-    stiffness = system.factor(source.frequency)[:, :, None, None] * lossy[:, None]
-    dynamic = system.gravity[:, None] + source.dynamic
-    height = desk.height + feet.centres[..., 2] - feet.sag
-    power = [
-        contact(
-            dynamic,
-            source.blocked,
-            system.arms,
-            scale * stiffness,
-            height,
-            desk.receptance,
-            source.frequency,
-        ).power
-        for scale in (1.0, RIGID)
-    ]
-    return OnDesk(feet=power[0], rigid=power[1])
+    stiffness = system.moving(source.frequency)[:, :, None, None] * lossy[:, None]
+    return contact(
+        system.gravity[:, None] + source.dynamic,
+        source.blocked,
+        system.arms,
+        scale * stiffness,
+        desk.height + feet.centres[..., 2] - feet.sag,
+        desk.receptance,
+        source.frequency,
+    ).power

@@ -18,7 +18,7 @@ from isolator.vibration.excitation import (
     ripples,
 )
 from isolator.vibration.isolation import decibel
-from isolator.vibration.results import Line, Speed, Worst
+from isolator.vibration.results import Heard, Line, Speed, Worst
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.spectrum import Spectrum
 from isolator.vibration.verdict import AMPLIFIED_DB, LISTENED, verdict
@@ -48,25 +48,6 @@ def line_weights(
     return np.asarray(np.stack(means, axis=-1) * ripples(excitation, source) ** 2)
 
 
-def sparse_line(excitation: Excitation, source: str, speed: float) -> tuple[Array, Array]:
-    """Return few frequencies (f,) [Hz] of a line and weights (f, m) for its mean over directions.
-
-    For screens of many candidates: six directions, or the brief's own.
-    """
-    motion = excitation.motion
-    angles = np.array(motion.infill_angles or (np.arange(6) + 0.5) * np.pi / 6.0)
-    factors = np.round(belt_factors(motion.layout, angles), 9)
-    line = motor_lines(motion, speed)[source]
-    sounding = np.unique(factors)
-    sounding = sounding[sounding * line >= directions.LOWEST]
-    ripple = ripples(excitation, source)
-    weights = np.zeros((len(sounding), len(excitation.belts)))
-    for motor, (belt, _) in enumerate(excitation.belts):
-        for row, factor in enumerate(sounding):
-            weights[row, motor] = np.mean(factors[belt] == factor) * ripple[motor] ** 2
-    return sounding * line, weights
-
-
 def summed(energies: Array, weights: Array) -> Array:
     """Return the energy (c, ...) of a line, from `energies` (c, f, m) and `weights` (f, m, ...)."""
     return np.asarray(np.tensordot(energies, weights, axes=2))
@@ -80,8 +61,17 @@ def mean_loss(before: Array, after: Array, weights: Array) -> Array:
     return decibel(summed(before, weights), summed(after, weights))
 
 
-def speed_row(excitation: Excitation, spectra: Spectra, speed: float) -> Speed:
-    """Return what the feet make of all lines of the motors at one print speed."""
+def speed_row(
+    excitation: Excitation,
+    spectra: Spectra,
+    speed: float,
+    heard: Heard | None = None,
+    loud: str = "",
+) -> Speed:
+    """Return what the feet make of all lines of the motors at one print speed.
+
+    `heard` is how much louder it is than before, `loud` the source of the line heard most.
+    """
     angles = excitation.motion.infill_angles
     sweep = _Sweep.over(excitation, spectra.feet, speed, angles)
     lines = tuple(
@@ -89,10 +79,13 @@ def speed_row(excitation: Excitation, spectra: Spectra, speed: float) -> Speed:
         for source in MOTOR_SOURCES
         if excitation.belts
     )
-    share = sweep.amplified()
-    told, decided_by = verdict(lines, share)
     return Speed(
-        speed=speed, verdict=told, decided_by=decided_by, lines=lines, amplified_share=share
+        speed=speed,
+        verdict="neutral" if heard is None else verdict(heard.desk),
+        decided_by=next((line for line in lines if line.source == loud), None),
+        lines=lines,
+        heard=heard,
+        amplified_share=sweep.amplified(),
     )
 
 

@@ -125,7 +125,7 @@ def summed_force(system: System, source: Source) -> Array:
     """Return the sum (f, 3) [N] of all foot forces of a batch of one under one push."""
     stiffness = system.stiffness(source.frequency)
     moved = np.linalg.solve(stiffness + source.dynamic, source.blocked)[0, :, :, 0]
-    springs = system.factor(source.frequency)[0][:, None, None] * system.lossy[0, :3]
+    springs = system.moving(source.frequency)[0][:, None, None] * system.lossy[0, :3]
     return np.asarray((springs @ moved[..., None])[..., 0])
 
 

@@ -55,13 +55,43 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """How much louder it is heard than before [dB(A)], minus is quieter, on each way out.
+
+    What is heard lies between the two: how much goes which way is not known.
+    """
+
+    desk: Band  # through the feet
+    frame: Band  # through the motors' brackets
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Help:
+    """Something else that changes what is heard, on these feet, mean over the speeds asked."""
+
+    name: str
+    heard: Heard
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeardOver:
+    """How much louder it is heard through the feet than before, over print speed."""
+
+    speed: Array  # (n,) [m/s]
+    low: Array  # (n,) [dB(A)]
+    nominal: Array
+    high: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Speed:
     """The verdict at one print speed."""
 
     speed: float  # [m/s]
     verdict: str  # "quiet" | "neutral" | "amplified"
-    decided_by: Line | None  # None where the motors have no line at this speed
+    decided_by: Line | None  # the loudest line on these feet; None where there is none
     lines: tuple[Line, ...]
+    heard: Heard | None = None  # None where no motor drives a belt
     amplified_share: float = 0.0  # of the directions in which a drone line is amplified
 
 
@@ -100,6 +130,18 @@ class Sway:
     limit: float
     step: float = 0.0  # peak at the tool's height after one sudden reversal
     usual: Band | None = None  # `worst` over samples; None where none were drawn
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintEffect:
+    """What of the worst sway shows between tool and bed, and what the sway would be [m] with ..."""
+
+    frequency: float  # at which the frame sways [Hz]
+    belts: float  # lowest resonance of a moving mass on its belts [Hz]
+    shows: float  # between tool and bed [m]
+    less_acceleration: float  # a fifth less acceleration
+    slower: float  # a fifth less speed
+    stiffer: float  # feet a quarter stiffer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,4 +224,9 @@ class Evaluation(Held):
     speed_map: SpeedMap
     ceiling: float  # no more loss than this is promised [dB]
     share: float  # share of the samples in which the target is met
+    baseline: str = ""  # the feet that what is heard is compared with
+    heard_over: HeardOver | None = None  # None where no motor drives a belt
+    prints: PrintEffect | None = None  # None where no motor drives a belt
+    helps: tuple[Help, ...] = ()  # what else would help, the best first
+    works_from: float | None = None  # from this speed on it is quieter by what is asked [m/s]
     desk: str = ""  # material of the desk; empty: a soft stand-in

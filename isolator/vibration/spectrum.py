@@ -14,7 +14,7 @@ from isolator.vibration import directions
 from isolator.vibration.desk import StoodOn, Under
 from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
-from isolator.vibration.isolation import LEAST, on_desk, passed
+from isolator.vibration.isolation import LEAST, desk_power, floor_energy, on_desk, passed
 from isolator.vibration.sampled import Sampled, motor_sources
 from isolator.vibration.system import System
 
@@ -89,6 +89,29 @@ def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
         **energies,
         loss=least_loss(stand.system),
         lowest=max(float(stand.modes.frequency[0, 0]), directions.LOWEST),
+    )
+
+
+def way_out(stand: Sampled, desk: StoodOn | None, grid: Array) -> Array:
+    """Return what leaves through the feet (c, f, m) for 1 N·m at each motor, at `grid` (f,) [Hz].
+
+    Power into `desk` [W], or the squared foot forces [N²] on a rigid floor. Samples beside the
+    nominal one are worked out at every fourth frequency.
+    """
+    below = None if desk is None else stand.desk(desk, grid)
+    few = every(THIN + 1, grid)
+    nominal = _way_out(stand.take(np.array([0])), below, grid)
+    rest = stand.take(np.arange(1, len(stand.above)))
+    thin = _way_out(rest, None if below is None else below.take(few), grid[few])
+    return np.concatenate([nominal, between(grid, grid[few], thin)])
+
+
+def _way_out(stand: Sampled, below: Under | None, grid: Array) -> Array:
+    return np.concatenate(
+        [
+            floor_energy(system, source) if below is None else desk_power(system, source, below)
+            for system, source in motor_sources(stand, grid)
+        ]
     )
 
 

@@ -17,6 +17,7 @@ import numpy as np
 from isolator.brief import Room
 from isolator.cards import Material
 from isolator.physics.arrays import Array
+from isolator.physics.drive.stepper import LINES as MOTOR_LINES
 from isolator.physics.rubber.viscoelastic import temperature_factor
 from isolator.vibration.supports import ROOM
 
@@ -57,12 +58,15 @@ SPREADS: Mapping[str, Spread] = {
     "between": Spread(NORMAL, None, "stiffness of a printer's feet on its slab, their own band"),
     "loss between": Spread(NORMAL, None, "loss factor of the same feet, their card's"),
     "warmth": Spread(EVEN, None, "of a damper: from the room's to that of a motor run for long"),
+    "strength": Spread(EVEN, None, "of each line of a motor: within the range of its ripple"),
 }
 """All spreads that bands are drawn from, each independent of the others."""
 
 OF_PADS = ("modulus", "dynamic ratio", "loss factor", "temperature slope", "amplitude")
 """Spreads of a material, drawn for each stand by itself."""
 OF_ALL = ("temperature", "belt", "field", "frame", "between")
+OF_LINES = ("strength",)
+"""Drawn for each line of a motor by itself."""
 UNSTATED = {"rubber": 1.25, "foam": 1.1, "printed": 1.1}
 """×/÷ of the strain dependence where a card of one's own is silent; estimated, no source."""
 STANDS = ("feet", "now")
@@ -118,15 +122,17 @@ def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = Tr
     """
     names = [*OF_ALL, *(f"{stand} {name}" for stand in STANDS for name in OF_PADS)]
     others = [*(f"{DAMPER} {name}" for name in (*OF_PADS, "warmth")), "loss between"]
+    loud = [f"{line} {name}" for line in MOTOR_LINES for name in OF_LINES]
     width = len(names) + extras
     rows = _rows(width, count, seed, even)
     # further columns of the same points, turned by themselves: what is told of feet does not hang
     # on how many there are
-    beside = _rows(width + len(others), count, seed + 1, even)[:, width:]
-    return Samples(
-        columns=dict(zip([*names, *others], [*rows.T[: len(names)], *beside.T], strict=True)),
-        extras=rows[:, len(names) :],
-    )
+    found, behind = dict(zip(names, rows.T, strict=False)), width
+    for turn, more in enumerate((others, loud), 1):
+        beside = _rows(behind + len(more), count, seed + turn, even)[:, behind:]
+        found |= dict(zip(more, beside.T, strict=True))
+        behind += len(more)
+    return Samples(columns=found, extras=rows[:, len(names) :])
 
 
 def _rows(width: int, count: int, seed: int, even: bool) -> Array:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from isolator.brief import Brief, GivenFoot, NowFoot, Room, foot_positions
-from isolator.brief.slab import OWN_INSET, USUAL_FEET
+from isolator.brief.slab import OWN_INSET, USUAL_FEET, usual_feet
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch
@@ -20,7 +20,13 @@ from isolator.physics.rubber.viscoelastic import springpot_exponent
 from isolator.vibration.on_slab import Between, build_on_slab
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer, slab_piece
 from isolator.vibration.spreads import Samples, pad_factors
-from isolator.vibration.supports import FeetBatch, beside, feet_of_pads, stiffness_factor
+from isolator.vibration.supports import (
+    FeetBatch,
+    beside,
+    feet_of_pads,
+    loss_at,
+    stiffness_factor,
+)
 
 HALF_BONDED = 0.5
 """How far the faces of feet that stand by friction are held; estimated, no source."""
@@ -73,7 +79,9 @@ def pads_stand(
         for group, end in zip(groups, ends, strict=True)
     ]
 
-    def resting(cases: Sequence[MassCase], factor: Array | float) -> tuple[FeetBatch, Settled]:
+    def resting(
+        cases: Sequence[MassCase], factor: Array | float, loss: float | None = None
+    ) -> tuple[FeetBatch, Settled]:
         """Return feet of `factor` (n, 1) times the card's modulus under n cases."""
 
         def force_of(sag: Array) -> tuple[Array, Array]:
@@ -84,7 +92,12 @@ def pads_stand(
         rest = settle(positions, *_loading(cases), force_of)
         feet = [
             feet_of_pads(
-                group.pads, group.positions, rest.loads[:, own], group.cap, modulus_factor=factor
+                group.pads,
+                group.positions,
+                rest.loads[:, own],
+                group.cap,
+                modulus_factor=factor,
+                loss=loss,
             )
             for group, own in placed
         ]
@@ -94,7 +107,7 @@ def pads_stand(
         factor = stiffness_factor(
             material, end=end, low=room.temperature_low, high=room.temperature_high
         )
-        feet, rest = resting([case], factor)
+        feet, rest = resting([case], factor, loss_at(material, end))
         return feet, (_tilt(rest.tilt_x), _tilt(rest.tilt_y))
 
     def sampled(cases: Sequence[MassCase], samples: Samples, stand: str) -> FeetBatch:
@@ -170,10 +183,27 @@ def build_now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
     return _own_feet(brief, cards, now, printer)
 
 
+def build_bumpers(brief: Brief, cards: dict[str, Material]) -> Stand:
+    """Return ordinary rubber bumpers under the printer, without a slab.
+
+    What is heard is compared with these where the brief does not tell today's feet.
+    """
+    bare = build_printer(replace(brief, slab=None))
+    own = usual_feet(bare.heavy.mass * G / 4.0)
+    title = f"ordinary rubber bumpers, {own.first * 1e3:.0f} mm by {own.thickness * 1e3:.0f} mm"
+    stand = _own_feet(brief, cards, own, None if brief.slab is None else bare, usual=True)
+    return replace(stand, title=title)
+
+
 def _own_feet(
-    brief: Brief, cards: dict[str, Material], own: NowFoot, printer: RigidPrinter | None
+    brief: Brief,
+    cards: dict[str, Material],
+    own: NowFoot,
+    printer: RigidPrinter | None,
+    *,
+    usual: bool = False,
 ) -> Stand:
-    """Return a printer's own feet, the slab of a brief not under it."""
+    """Return a printer's own feet, a brief's slab not under it; four by the rule if `usual`."""
     material = cards[own.material]
     pad = Pad(
         shape=own.shape,
@@ -185,8 +215,8 @@ def _own_feet(
         printed=False,
     )
     feet, count = brief.feet, brief.feet.count[0]
-    if brief.slab is not None and feet.positions is not None:
-        # those places are under the slab; the printer's own feet stand by the rule
+    if usual or (brief.slab is not None and feet.positions is not None):
+        # those places are under the slab, or the new feet's; its own stand by the rule
         feet, count = replace(feet, positions=None, inset=OWN_INSET), 4
     places = foot_positions(feet, brief.printer.size, count)
     group = Alike(
@@ -255,6 +285,7 @@ def given_stand(given: tuple[GivenFoot, ...]) -> Stand:
             strain=np.full_like(rest.loads, np.nan),
             sag=np.maximum(rest.sags, 0.0),
             buckling=np.zeros_like(rest.loads),
+            mass=np.zeros_like(rest.loads),
         )
         return feet, rest
 

@@ -34,6 +34,7 @@ class FeetBatch:
     strain: Array  # (n, s); NaN where only stiffnesses were given
     sag: Array  # (n, s)
     buckling: Array  # (n, s)
+    mass: Array  # (n, s) of each pad itself [kg]; 0: a spring without mass
 
     def take(self, rows: NDArray[np.intp]) -> FeetBatch:
         """Return the sets at `rows`."""
@@ -79,6 +80,15 @@ def stiffness_factor(material: Material, *, end: str, low: float, high: float) -
     return min(ends) / spread if soft else max(ends) * spread
 
 
+def loss_at(material: Material, end: str) -> float:
+    """Return the loss factor at one `end` of the band: the card's, or the least at both ends.
+
+    A resonance is worst where it is damped least, whatever the stiffness.
+    """
+    loss = material.loss_factor
+    return loss.value if end == "nominal" else loss.value / loss.spread
+
+
 def feet_of_pads(
     pads: PadBatch,
     positions: Array,
@@ -86,12 +96,13 @@ def feet_of_pads(
     cap: float,
     *,
     modulus_factor: Array | float = 1.0,
+    loss: float | None = None,
 ) -> FeetBatch:
     """Return pads of one material and outline as supports under `positions` (s, 2) [m].
 
-    `load` (n, s) [N]; `cap` [m] is the solid height between the printer's underside and the pad.
-    The elastic centre of a pad lies at the middle of its loaded height, that of a half-ball below
-    the desk, as the ball rolls.
+    `load` (n, s) [N]; `cap` [m] is the solid height between the printer's underside and the pad;
+    `loss` is their loss factor where it is not the card's. The elastic centre of a pad lies at the
+    middle of its loaded height, that of a half-ball below the desk, as the ball rolls.
     """
     state = pad_state(pads, load, modulus_factor=modulus_factor)
     material, thickness = pads.material, pads.thickness
@@ -100,7 +111,7 @@ def feet_of_pads(
     centres[..., :2] = positions
     centres[..., 2] = -(cap + state.depth)
     full = np.ones(n)
-    loss = material.loss_factor.value
+    loss = material.loss_factor.value if loss is None else loss
     return FeetBatch(
         centres=centres,
         linear=state.linear,
@@ -113,4 +124,5 @@ def feet_of_pads(
         strain=state.strain,
         sag=state.strain * thickness,
         buckling=state.buckling,
+        mass=np.broadcast_to(pads.mass, load.shape),
     )

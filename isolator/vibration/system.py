@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies import rigid
+from isolator.physics.rubber.waves import wave_factor
 from isolator.vibration.printer import MassCase
 from isolator.vibration.supports import FeetBatch
 
@@ -33,8 +34,18 @@ class System:
 
     def stiffness(self, frequency: Array) -> Complex:
         """Return the dynamic complex stiffness (n, f, 6, 6) at `frequency` (f,) or (n, f)."""
-        factor = self.factor(frequency)[..., None, None]
-        return factor * self.lossy[:, None] + self.gravity[:, None]
+        return self.moving(frequency)[..., None, None] * self.lossy[:, None] + self.gravity[:, None]
+
+    def moving(self, frequency: Array) -> Complex:
+        """Return what the feet pass on over their static stiffness (n, f), with waves in them.
+
+        All feet of a set are taken as one bar, of the mass and the upright stiffness of all.
+        """
+        factor, feet = self.factor(frequency), self.feet
+        upright = (feet.linear[..., 2] * (1.0 + 1j * feet.loss)).sum(axis=-1)
+        omega = 2.0 * math.pi * np.atleast_2d(frequency)
+        mass = feet.mass.sum(axis=-1)[:, None]
+        return np.asarray(factor * wave_factor(omega, mass, factor * upright[:, None]))
 
     def take(self, rows: NDArray[np.intp]) -> System:
         """Return the sets at `rows`."""

@@ -150,7 +150,7 @@ def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
         } <= set(motor)
         assert set(motor["twist_frequency_hz"]) == BAND
     for check in result["checks"]:
-        assert set(check) == {"name", "value", "limit", "unit", "passed", "advice"}
+        assert set(check) == {"name", "value", "limit", "unit", "passed", "binding", "advice"}
     tally = result["candidates"]
     assert set(tally) == {"tried", "rejected", "passed"}
     # every candidate was either stopped by one check or let through; so many are demanded
@@ -253,7 +253,8 @@ def test_a_sheet_drawn_again_in_place_keeps_its_report_true(tmp_path: Path, ship
     after = json.loads((folder / "result.json").read_text(encoding="utf-8"))
     sags = [fmean(foot["sag_m"] for foot in found["feet"]) for found in (before, after)]
     assert sags[1] > 1.5 * sags[0]  # a pad twice as thick gives way by about twice as much
-    pad = re.search(r"IIR-50 [\dX/.]+(?=X)", ran.out)[0]
+    pad = re.search(r'this foot is "([A-Z\d-]+ [\dX/.]+)X', ran.out)[1]
+    assert pad.startswith(re.search(r'(?m)^material = "([a-z\d-]+)"', edited)[1].upper())
     told = [line for line in ran.out.splitlines() if line.startswith("check: ")]
     was = float(re.search(r'(?m)^sag = "([\d.]+) mm"', edited)[1])
     stop = float(re.search(r'(?m)^stop = "([\d.]+) mm"', edited)[1])

@@ -97,6 +97,7 @@ def product(layout: str) -> Product:
         strain=four,
         sag=four,
         buckling=four,
+        mass=four,
     )
     return Product(build_excitation(brief), case, build(feet, case))
 

@@ -12,15 +12,18 @@ from command import example, isolator
 from isolator.report.json.values import mark_promised
 
 NOW = '\n[feet.now]\nmaterial = "sponge-3"\nshape = "disc"\nsize = ["42 mm"]\nthickness = "13 mm"\n'
+HEARD = ("heard_change_db", "heard_over")
+"""Changes, which end at the brief's own ceiling by themselves."""
+NO_LOSSES = ("ripple_db", "detent_db", "promised_up_to_db", *HEARD)
 
 
 def losses(told: Any) -> Iterator[tuple[dict[str, Any], str, Any]]:
     """Yield every object that holds a loss, with the loss's key and value."""
     if isinstance(told, dict):
         for key, value in told.items():
-            if key.endswith("_db") and key not in ("ripple_db", "detent_db", "promised_up_to_db"):
+            if key.endswith("_db") and key not in NO_LOSSES:
                 yield told, key, value
-            elif key != "promised":
+            elif key not in ("promised", *HEARD):
                 yield from losses(value)
     if isinstance(told, list):
         for each in told:

@@ -13,10 +13,10 @@ from report_sample import HOSTILE, findings
 from rich.console import Console
 
 from isolator.feet.checks import RULES
-from isolator.feet.foot_checks import APART, OPPOSED
+from isolator.feet.foot_checks import APART
 from isolator.report.findings import Findings
 from isolator.report.page.render import render
-from isolator.report.sentences import cautions, checks, notes, numbers, speeds
+from isolator.report.sentences import cautions, checks, notes, numbers
 from isolator.report.terminal.summary import materials_table, pad_table, summary
 from isolator.vibration.band import Check
 
@@ -115,21 +115,18 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     ):
         assert sentence in text
     assert notes.NO_PROMISE in text
-    assert "falls by 10 dB sounds about half as loud" in text
+    assert "10 dB(A) less sounds about half as loud" in text
     assert "0.31 mm at the tool's height, when moves of 12 mm turn back and forth" in text
     assert "20 to 31 mm/s" in text  # 20.5–26.2 and 23.8–30.1 joined, rounded outwards
     assert "172 to 214 mm/s" in text
     assert "From 52 mm/s on every mode lies clear below the motors' drone." in text
     assert "86 % of the samples" in text
     assert "60 000 tried, 17 411 met every limit" in text
-    heard = speeds.weakest(told.chosen.speeds[1])
-    assert heard is not None
-    assert (heard.source, heard.frequency) == ("electrical", pytest.approx(75.0))
-    loss, desk = (
-        numbers.gain(each, told.ceiling_db) for each in (heard.insertion_loss, heard.on_desk)
-    )
-    assert f"60 mm/s ■ little change {loss} than rigid feet" in text
-    assert f"{desk} on {speeds.desk_words(told.chosen.desk)}" in text
+    against = "on a hard floor, against feet there now"
+    assert f"60 mm/s ■ little change 3 dB(A) quieter (6 quieter to 1 louder) {against}" in text
+    assert f"100 mm/s ● quieter 8 dB(A) quieter (4 to 12) {against}" in text
+    assert "It is quieter than before from 73 mm/s on." in text
+    assert "foam ● chosen 4 × Sponge, grade 2, rectangle 40 × 30 mm, 10 mm high" in text
 
 
 def test_page_escapes_what_the_brief_says() -> None:
@@ -154,11 +151,7 @@ MET = "These feet meet every limit of the brief"
 @pytest.mark.parametrize(
     ("passing", "searched", "wanted"),
     [
-        (
-            True,
-            True,
-            "These feet meet every limit of the brief, but at 40 mm/s a tone meets a mode",
-        ),
+        (True, True, "These feet meet every limit of the brief"),
         (False, True, "No design meets the limits; this is the nearest"),
         (True, False, "These feet meet every limit"),
         (False, False, "These feet do not meet every limit"),
@@ -187,7 +180,7 @@ def test_every_axis_says_its_unit() -> None:
         "(push along z) [–]",
         "level [dB]",
         "print speed along one axis [mm/s]",
-        "slowest speed's electrical tone [dB]",
+        "mean over the speeds [dB(A)]",
         "sway at the tool's height, peak [mm]",
         "x, to the right [mm]",
         "y, to the back [mm]",
@@ -255,7 +248,7 @@ def test_terminal_tables_keep_brackets_and_say_verdicts_in_words() -> None:
     text = re.sub(r"\x1b\[[0-9;]*m", "", caught.get())
     assert HOSTILE in text
     assert "bonded [red]" in text
-    for word in ("▲ amplified", "■ little change", "● quiet", "holds", "avoid: 20 to 31 mm/s"):
+    for word in ("▲ louder", "■ little change", "● quieter", "holds", "avoid: 20 to 31 mm/s"):
         assert word in text
     assert "5.1 Hz (4.36 to 5.97)" in text
     assert re.search(r"nr-50\s+Natural rubber, 50 IRHD\s+rubber", text)
@@ -270,12 +263,7 @@ def test_no_more_is_promised_than_the_ceiling_of_the_brief() -> None:
     assert "beyond 6 dB: no promise" in text
     losses = [line.insertion_loss for speed in told.chosen.speeds for line in speed.lines]
     assert max(band.nominal for band in losses) > 7.0
-    assert "over 6 dB less" in text
     assert not re.search(r"\b(?:[7-9]|\d\d) dB less \(", text)
-    shown = Console(width=140, no_color=True)
-    with shown.capture() as caught:
-        shown.print(summary(told))
-    assert "over 6 dB less" in caught.get()
 
 
 def test_every_check_of_feet_has_an_advice_of_its_own_where_it_fails() -> None:
@@ -283,6 +271,6 @@ def test_every_check_of_feet_has_an_advice_of_its_own_where_it_fails() -> None:
         one = Check(name="any", value=0.0, limit=1.0, unit="mm", passed=passed, remedy=remedy)
         return checks.advice(one)
 
-    names = [*(rule.name for rule in RULES), OPPOSED, APART]
+    names = [*(rule.name for rule in RULES), APART]
     assert len({told(name, False) for name in names}) == len(names)
     assert {told(name, True) for name in names} == {""}

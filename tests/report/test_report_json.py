@@ -89,7 +89,21 @@ def test_json_puts_every_number_under_its_own_key() -> None:
         "tried": 60_000,
         "rejected": {"sway": 31_210, "strain": 9_875},
         "passed": 17_411,
+        "shut_out": {"strain": ["foam"]},
     }
+    assert got["speeds"][1]["heard_change_db"] == {
+        "desk": {"low": -6.1, "nominal": -2.7, "high": 0.6},
+        "frame": {"low": 0.0, "nominal": 0.0, "high": 0.0},
+    }
+    told = got["alternatives"]
+    assert isinstance(told, list)
+    chosen, keep = told
+    assert (chosen["kind"], chosen["size_m"], chosen["chosen"]) == (
+        "foam",
+        [0.04, 0.03, 0.01],
+        True,
+    )
+    assert (keep["kind"], keep["sway_m"], keep["chosen"]) == ("keep", 9e-05, False)
     assert got["loads"][0]["frequencies"][0]["transmitted_n"] == [0.01, 0.02, 0.17]
     assert got["assumed"][0]["key"] == "motion.stroke"
 
@@ -99,7 +113,7 @@ def test_json_tells_nothing_where_there_is_nothing() -> None:
     got = strict(bare)
     assert "now" not in got
     assert all("against_now_db" not in tone for one in got["speeds"] for tone in one["lines"])
-    assert got["candidates"] == {"tried": 0, "rejected": {}, "passed": 0}
+    assert got["candidates"] == {"tried": 0, "rejected": {}, "passed": 0, "shut_out": {}}
     fan = next(tone for tone in got["speeds"][0]["lines"] if tone["source"] == "fan")
     assert fan["direction_deg"] is None
     endless = dataclasses.replace(checks()[0], value=math.inf, limit=math.nan)

@@ -50,6 +50,7 @@ def on_feet(
         strain=each,
         sag=each,
         buckling=each,
+        mass=each,
     )
     return build(feet, MassCase(name="one", mass=kilograms, com=np.zeros(3), inertia=INERTIA))
 

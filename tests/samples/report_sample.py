@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from report_drawn import design
 
 from isolator.reading.notes import Assumed
-from isolator.report.findings import Cloud, Findings, Tally
+from isolator.report.findings import Alternative, Cloud, Findings, Tally
 from isolator.vibration.band import Band, Check
 from isolator.vibration.results import (
     AvoidRange,
@@ -20,6 +20,8 @@ from isolator.vibration.results import (
     Curve,
     Evaluation,
     FootState,
+    Heard,
+    HeardOver,
     Line,
     Load,
     LoadPoint,
@@ -85,6 +87,13 @@ def line(source: str, frequency: float, *, now: bool, worst: bool) -> Line:
     )
 
 
+HEARD = {
+    "amplified": Band(low=-1.2, nominal=2.4, high=4.7),
+    "neutral": Band(low=-6.1, nominal=-2.7, high=0.6),
+    "quiet": Band(low=-11.6, nominal=-8.2, high=-4.4),
+}
+
+
 def speed(value: float, verdict: str, *, now: bool) -> Speed:
     tones = [
         line(source, value / 0.040 * events, now=now, worst=True)
@@ -96,6 +105,10 @@ def speed(value: float, verdict: str, *, now: bool) -> Speed:
         speed=value,
         verdict=verdict,
         decided_by=teeth,
+        heard=Heard(
+            desk=HEARD[verdict],
+            frame=Band(low=0.0, nominal=0.0, high=0.0),
+        ),
         lines=tuple(tones),
         amplified_share=0.09,
     )
@@ -182,7 +195,45 @@ def evaluation(*, now: bool = True) -> Evaluation:
         ),
         tilt=(0.0011, -0.0023),
         share=0.86,
+        baseline="feet there now" if now else "ordinary rubber bumpers, 20 mm by 10 mm",
+        heard_over=HeardOver(
+            speed=np.array([0.02, 0.06, 0.3]),
+            low=np.array([-1.0, -6.1, -12.0]),
+            nominal=np.array([2.5, -2.7, -9.0]),
+            high=np.array([4.8, 0.6, -5.0]),
+        ),
+        works_from=0.073,
     )
+
+
+OTHER = Alternative(
+    kind="foam",
+    why="chosen",
+    material="Sponge, grade 2",
+    shape="rectangle",
+    size=(0.040, 0.030, 0.010),
+    layers=1,
+    feet=4,
+    heard=tuple(HEARD.values()),
+    sway=0.00031,
+    sway_limit=0.0005,
+    where="specialist online",
+    chosen=True,
+)
+TODAY = Alternative(
+    kind="keep",
+    why="what stands there now",
+    material="",
+    shape="",
+    size=(0.0, 0.0, 0.0),
+    layers=0,
+    feet=4,
+    heard=(Band(low=0.0, nominal=0.0, high=0.0),) * 3,
+    sway=0.00009,
+    sway_limit=0.0005,
+    where="",
+    chosen=False,
+)
 
 
 def checks(*, passing: bool = True) -> tuple[Check, ...]:
@@ -209,7 +260,7 @@ def cloud() -> Cloud:
     families = np.array(["rubber", "foam", "printed"])
     chosen = int(np.argmax(np.where(passed, quiet, -99.0)))
     return Cloud(
-        quiet_db=quiet,
+        gain_db=quiet,
         sway=sway,
         passed=passed,
         family=families[rng.integers(0, 3, natural.size)],
@@ -232,11 +283,16 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         ceiling_db=30.0,
         motors=report_motors.motors(tilting=not passing),
         tally=Tally(
-            tried=60_000, rejected={"sway": 31_210, "strain": 9_875}, passed=17_411, seconds=0.8
+            tried=60_000,
+            rejected={"sway": 31_210, "strain": 9_875},
+            passed=17_411,
+            seconds=0.8,
+            shut_out={"strain": ("foam",)},
         )
         if searched
         else None,
         cloud=cloud() if searched else None,
+        alternatives=(OTHER, TODAY) if searched else (),
         design=design() if searched else None,
         make=("4 cups and 4 soles, printed in PETG", "4 pads, 40 × 30 mm, cut from 10 mm sponge"),
         assumed=(Assumed(key="motion.stroke", value="1 to 100 mm", why="the usual range"),),

@@ -23,7 +23,6 @@ from isolator.vibration.lines import (
     Spectra,
     direction_lines,
     line_weights,
-    sparse_line,
     speed_row,
     summed,
 )
@@ -190,12 +189,3 @@ def test_infill_angles_take_the_place_of_all_directions(
     one = 10 * math.log10(summed(found.rigid, weights)[0] / summed(found.feet, weights)[0])
     # along either axis both crossed belts run as fast as the tool
     assert line.insertion_loss.nominal == pytest.approx(one, abs=1e-9)
-
-
-def test_the_screens_few_directions_are_near_the_mean(excitation: Excitation, cases: Cases) -> None:
-    frequency, weights = sparse_line(excitation, "electrical", 0.06)
-    system = cases[NOMINAL].system
-    through = motor_source(excitation, system.case, frequency)
-    before, after = rigid_energy(system, through), floor_energy(system, through)
-    loss = 10 * math.log10(summed(before, weights)[0] / summed(after, weights)[0])
-    assert loss == pytest.approx(straight(excitation, cases, "electrical", 0.06), abs=6.0)

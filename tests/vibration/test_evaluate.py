@@ -204,6 +204,7 @@ def symmetric(
         strain=none,
         sag=none,
         buckling=none,
+        mass=none,
     )
     return build(feet, case)
 

@@ -9,6 +9,8 @@ from numpy.typing import ArrayLike, NDArray
 
 Layout = Literal["crossed-belt", "motor-per-axis", "moving-bed"]
 LAYOUTS: tuple[Layout, ...] = get_args(Layout)
+LINES = ("turn", "belt tooth", "electrical", "twice electrical", "full step", "microstep")
+"""What a turning motor makes, slowest first."""
 
 
 def lines(

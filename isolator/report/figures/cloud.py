@@ -50,14 +50,14 @@ def quiet_against_sway(cloud: Cloud, sway_limit: float) -> str:
 
     def paint(figure: Figure) -> None:
         axes = figure.add_axes((0.095, 0.115, 0.885, 0.80))
-        shown = np.isfinite(cloud.quiet_db) & np.isfinite(cloud.sway) & (cloud.sway > 0)
+        shown = np.isfinite(cloud.gain_db) & np.isfinite(cloud.sway) & (cloud.sway > 0)
         _frame(axes, cloud, shown, sway_limit)
         _failing(axes, cloud, shown & ~cloud.passed)
         _passing(axes, cloud, shown & cloud.passed)
         if math.isfinite(sway_limit):
             _limit(axes, sway_limit)
         if cloud.chosen >= 0 and shown[cloud.chosen]:
-            _chosen(axes, float(cloud.quiet_db[cloud.chosen]), float(cloud.sway[cloud.chosen]))
+            _chosen(axes, float(cloud.gain_db[cloud.chosen]), float(cloud.sway[cloud.chosen]))
         _key(axes, sorted({str(name) for name in cloud.family}))
 
     return draw("quiet against sway", _SIZE, paint)
@@ -96,27 +96,27 @@ def _scrambled(count: int) -> NDArray[np.intp]:
 
 
 def _frame(axes: Axes, cloud: Cloud, shown: NDArray[np.bool_], sway_limit: float) -> None:
-    x, y = cloud.quiet_db[shown], cloud.sway[shown] * 1e3
+    x, y = cloud.gain_db[shown], cloud.sway[shown] * 1e3
     left, right = np.percentile(x, (0.5, 100.0)) if len(x) else (-1.0, 1.0)
     low, high = np.percentile(y, (0.5, 99.5)) if len(y) else (0.1, 10.0)
     if math.isfinite(sway_limit):
         low, high = min(low, sway_limit * 1e3), max(high, 2e3 * sway_limit)
     if cloud.chosen >= 0 and shown[cloud.chosen]:
         chosen = float(cloud.sway[cloud.chosen]) * 1e3
-        left = min(left, float(cloud.quiet_db[cloud.chosen]))
+        left = min(left, float(cloud.gain_db[cloud.chosen]))
         low, high = min(low, chosen), max(high, chosen)
     low, high = 0.7 * float(low), 1.5 * float(high)
     log_axis(axes, "y", log_ticks(low, high))
     axes.set_ylim(low, high)
     axes.set_xlim(float(left) - 1.0, max(float(right), 0.0) + 1.5)
-    axes.set_xlabel("quieter than rigid feet at the slowest speed's electrical tone [dB]")
+    axes.set_xlabel("heard quieter than before, mean over the speeds [dB(A)]")
     axes.set_ylabel("sway at the tool's height, peak [mm]")
 
 
 def _kept(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> NDArray[np.intp]:
     index = np.flatnonzero(picked)
     low, high = (math.log(edge * 1e-3) for edge in axes.get_ylim())
-    x, y = cloud.quiet_db[index], np.log(cloud.sway[index])
+    x, y = cloud.gain_db[index], np.log(cloud.sway[index])
     return index[thinned(x, y, (axes.get_xlim(), (low, high)))]
 
 
@@ -134,7 +134,7 @@ def _passing(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> None:
 
 
 def _marks(axes: Axes, cloud: Cloud, kept: NDArray[np.intp], **style: Any) -> None:
-    axes.scatter(cloud.quiet_db[kept], cloud.sway[kept] * 1e3, lw=0, rasterized=True, **style)
+    axes.scatter(cloud.gain_db[kept], cloud.sway[kept] * 1e3, lw=0, rasterized=True, **style)
 
 
 def _key(axes: Axes, families: Sequence[str]) -> None:

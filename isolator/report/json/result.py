@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
-from isolator.report.findings import Findings, Judged, Tally
+from isolator.report.findings import Alternative, Findings, Judged, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, check, mark_promised, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
@@ -26,6 +26,8 @@ def to_json(findings: Findings) -> Json:
         "motors": [motor_json(motor) for motor in findings.motors],
         "checks": [check(each) for each in findings.checks],
         "candidates": _candidates(findings.tally),
+        "alternatives": [_alternative(each) for each in findings.alternatives],
+        "kept": findings.kept,
         "assumed": plain(findings.assumed),
         "steps": [
             {
@@ -65,13 +67,19 @@ def _evaluation(found: Evaluation, ceiling: float) -> Json:
         **record(found, "loads sway stability avoid isolates_from_m_per_s creep tilt_rad"),
         **record(found, "share_on_target=share"),
         "desk": desk_words(found.desk),
+        "baseline": found.baseline,
+        "heard_over": plain(found.heard_over),
+        "works_from_m_per_s": plain(found.works_from),
+        "helps": plain(found.helps),
+        "prints": plain(found.prints),
     }
 
 
 def _speed(speed: Speed, ceiling: float) -> Json:
     return {
         **record(speed, "speed_m_per_s verdict amplified_share"),
-        "reason": reason(speed, ceiling),
+        "reason": reason(speed),
+        "heard_change_db": plain(speed.heard),
         "lines": [_line(line) for line in speed.lines],
     }
 
@@ -81,11 +89,21 @@ def _line(line: Line) -> Json:
     return record(line, told if line.against_now is None else f"{told} against_now_db")
 
 
+def _alternative(told: Alternative) -> Json:
+    return {
+        **record(told, "kind why material shape size_m layers feet"),
+        "layers": told.layers,
+        "feet": told.feet,
+        **record(told, "heard_change_db=heard sway_m sway_limit_m where chosen"),
+    }
+
+
 def _candidates(tally: Tally | None) -> Json:
     if tally is None:
-        return {"tried": 0, "rejected": {}, "passed": 0}
+        return {"tried": 0, "rejected": {}, "passed": 0, "shut_out": {}}
     return {
         "tried": int(tally.tried),
         "rejected": {name: int(count) for name, count in tally.rejected.items()},
         "passed": int(tally.passed),
+        "shut_out": {name: list(families) for name, families in tally.shut_out.items()},
     }

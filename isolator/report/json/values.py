@@ -7,6 +7,8 @@ import re
 from collections.abc import Mapping
 from typing import SupportsFloat
 
+import numpy as np
+
 from isolator.brief.fit import Offset
 from isolator.motors import results as motors
 from isolator.reading.notes import Assumed
@@ -23,9 +25,13 @@ NAMES: Mapping[type, str] = {
     feet.AvoidRange: "low_m_per_s high_m_per_s source mode",
     feet.CreepRow: "after=label time_s=seconds sag_m tilt_rad",
     feet.FootState: "position_m load_n strain sag_m stiffness_n_per_m",
+    feet.Heard: "desk frame",
+    feet.Help: "name heard_change_db=heard",
+    feet.HeardOver: "speed_m_per_s low_db=low nominal_db=nominal high_db=high",
     feet.Load: "name frequencies=points",
     feet.LoadPoint: "frequency_hz transmitted_n transmissibility insertion_loss_db on_desk_db",
     feet.Mode: "name frequency_hz damping_ratio",
+    feet.PrintEffect: "frequency_hz belts_hz shows_m less_acceleration_m slower_m stiffer_m",
     feet.Stability: "tip_margin slip_margin gravity_factor force_factor",
     feet.Worst: "direction_deg frequency_hz insertion_loss_db",
     feet.Sway: "worst_m usual_m at_feet_m step_m axis stroke_m speed_m_per_s limit_m",
@@ -64,7 +70,7 @@ def plain(value: object) -> object:
     """
     if isinstance(value, str | bool):
         return value
-    if isinstance(value, tuple | list):
+    if isinstance(value, tuple | list | np.ndarray):
         return [plain(each) for each in value]
     if type(value) in NAMES:
         return record(value, NAMES[type(value)])
@@ -120,5 +126,6 @@ def check(told: Check) -> Json:
     return {
         **record(told, "name value limit unit"),
         "passed": bool(told.passed),
+        "binding": bool(told.binding),
         "advice": advice(told),
     }

@@ -25,7 +25,7 @@ from isolator.report.page.parts import (
     KitList,
     Picture,
 )
-from isolator.report.sentences import dampers, motors, notes, numbers, speeds
+from isolator.report.sentences import dampers, heard_words, motors, notes, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.cautions import DAMPER, before_start, of_step
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
@@ -111,7 +111,8 @@ def _environment(ceiling: float) -> Environment:
         readable=lambda *told: numbers.readable(*told).replace(" ", _NO_BREAK),
         band=numbers.band,
         desk=speeds.desk_words,
-        reason=partial(speeds.reason, ceiling=ceiling),
+        change=heard_words.change,
+        reason=speeds.reason,
         ratio=partial(numbers.ratio, ceiling=ceiling),
         gain=partial(numbers.gain, ceiling=ceiling),
         decibel=partial(numbers.decibel, ceiling=ceiling),
@@ -123,6 +124,7 @@ def _environment(ceiling: float) -> Environment:
         data_uri=_data_uri,
     )
     made.globals.update(
+        heard=heard_words,
         accuracy=STEP_ACCURACY,
         dampers=dampers,
         motors=motors,

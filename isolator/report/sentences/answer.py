@@ -9,19 +9,26 @@ from isolator.design import Design, Foot
 from isolator.design.naming import letter
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres, outline_text, speed_text
 from isolator.design.version import version
+from isolator.feet.checks import QUIETER
 from isolator.motors.results import MotorResult
 from isolator.reading.notes import Assumed
-from isolator.report.findings import Cloud, Findings, Tally, TooSlow
+from isolator.report.findings import Alternative, Cloud, Findings, Tally
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
 from isolator.report.sentences.checks import advice
+from isolator.report.sentences.heard_words import (
+    gain_words,
+    louder_at,
+    works_sentence,
+    works_words,
+)
 from isolator.report.sentences.notes import outside
-from isolator.report.sentences.numbers import loss
+from isolator.report.sentences.print_words import print_words
 from isolator.report.sentences.sources import sources
-from isolator.report.sentences.speeds import desk_words, spans
+from isolator.report.sentences.speeds import spans
+from isolator.report.sentences.stopped import stopped_words
 from isolator.vibration.band import Check
 from isolator.vibration.results import Evaluation
-from isolator.vibration.verdict import DRONE, least_cut
 from isolator.workshop.assembly import assembly_steps
 from isolator.workshop.parts_list import make_lines
 
@@ -40,23 +47,25 @@ def findings(
     now: Evaluation | None,
     motors: tuple[MotorResult, ...],
     material: Material | None,
-    slow: TooSlow | None,
-    tally: Tally | None,
-    cloud: Cloud | None,
+    tally: Tally | None = None,
+    cloud: Cloud | None = None,
+    alternatives: tuple[Alternative, ...] = (),
 ) -> Findings:
-    """Gather one run's findings; `slow` says why the slowest speed is not isolated, if so."""
+    """Gather one run's findings."""
     feet = design.feet if design is not None else ()
     every = (*checks, *(check for motor in motors for check in motor.checks))
     words = [
         *_make_words(feet, material),
-        *_gain_words(ceiling_db, chosen, now),
-        *_speed_words(chosen, slow),
+        *gain_words(chosen),
+        *_speed_words(chosen, checks),
         _sway_words(chosen),
+        *print_words(chosen),
+        *stopped_words(tally),
         *_motor_words(motors),
         *[
             f"Not met: {check.name}. {advice(check)[:1].upper()}{advice(check)[1:]}."
             for check in every
-            if not check.passed
+            if check.binding and not check.passed
         ],
     ]
     return Findings(
@@ -71,6 +80,7 @@ def findings(
         motors=motors,
         tally=tally,
         cloud=cloud,
+        alternatives=alternatives,
         design=design,
         make=make_lines(design, cards),
         steps=() if design is None else assembly_steps(design, names(cards)),
@@ -83,19 +93,23 @@ def findings(
 
 def heading(findings: Findings) -> str:
     """Return the report's first words: whether there is a design, and whether it is good enough."""
-    if findings.tally is None:
-        if findings.passed:
-            return "These feet meet every limit"
-        return "These feet do not meet every limit"
+    failed = [check for check in findings.checks if check.binding and not check.passed]
+    names = {check.name for check in failed}
+    designed = findings.tally is not None
+    if not failed:
+        if findings.kept:
+            return "Keep the feet that are there"
+        return f"These feet meet every limit{' of the brief' if designed else ''}"
+    if names == {QUIETER}:
+        at = " and ".join(louder_at(findings.chosen, failed[0].limit))
+        told = "may be louder than before" if failed[0].limit <= 0 else "are not quiet enough"
+        works = works_words(findings.chosen)
+        return f"These feet {told} at {at}; they work {works}"
     own = {each for motor in findings.motors for each in motor.checks}
-    if all(check.passed or check in own for check in findings.checks) and not findings.passed:
+    if designed and all(check in own for check in failed):
         return "These feet meet every limit of the brief, but a motor does not hold all its checks"
-    if findings.passed:
-        met = [each.speed for each in findings.chosen.speeds if each.verdict == "amplified"]
-        if met:
-            at = " and ".join(f"{speed * 1e3:.0f}" for speed in met)
-            return f"These feet meet every limit of the brief, but at {at} mm/s a tone meets a mode"
-        return "These feet meet every limit of the brief"
+    if not designed:
+        return "These feet do not meet every limit"
     return "No design meets the limits; this is the nearest"
 
 
@@ -119,63 +133,12 @@ def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
     ]
 
 
-def _gain_words(ceiling: float, chosen: Evaluation, now: Evaluation | None) -> list[str]:
-    """Tell the gain where it is least, the desk's share of it, and against what is there now."""
-    found = [(speed.speed, least_cut(speed.lines)) for speed in chosen.speeds]
-    lines = [(speed, line) for speed, line in found if line is not None]
-    if not lines:
-        return []
-    speed, line = min(lines, key=lambda each: each[1].insertion_loss.low)
-    cut = line.insertion_loss
-    others = "; elsewhere they do more" if len(lines) > 1 and cut.nominal <= ceiling else ""
-    what = "is raised: a loss of" if cut.nominal < 0 else "is cut by"
-    told = [
-        f"Against rigid feet the motors' drone {what} {loss(cut, ceiling)} at "
-        f"{speed_text(speed)}, where the feet do least{others}."
-    ]
-    if chosen.desk:
-        desk, own = line.on_desk, desk_words(chosen.desk)
-        takes = (
-            " gives way itself and takes part of that back" if desk.nominal < cut.nominal else ""
-        )
-        told.append(
-            f"{own[:1].upper()}{own[1:]}{takes}: {loss(desk, ceiling)} on it."
-            if takes
-            else f"On {own} it is {loss(desk, ceiling)}."
-        )
-    if now is not None and line.against_now is not None:
-        told.append(
-            f"Against the feet there now it is {loss(line.against_now, ceiling)} at "
-            f"{speed_text(speed)}, on a rigid floor."
-        )
-    return told
-
-
-def _slow_words(slow: TooSlow) -> str:
-    where = f"at {speed_text(slow.speed)}"
-    if slow.sways:
-        return f"{where} that would take feet so soft that they sway past the limit"
-    return f"{where} nothing in the stock offers that within the limits"
-
-
-def _speed_words(chosen: Evaluation, slow: TooSlow | None) -> list[str]:
-    told = []
-    if chosen.isolates_from is not None:
-        reason = "" if slow is None else f"; {_slow_words(slow)}"
-        told.append(
-            f"From {speed_text(chosen.isolates_from)} upwards the motors' drone lies above every "
-            f"mode on moves along the axes and diagonals, over the whole band{reason}."
-        )
+def _speed_words(chosen: Evaluation, checks: Sequence[Check]) -> list[str]:
+    asked = next((check.limit for check in checks if check.name == QUIETER), 0.0)
+    told = [works_sentence(chosen, asked)]
     if chosen.avoid:
-        drone = [each for each in chosen.avoid if each.source in DRONE]
-        teeth = [each for each in chosen.avoid if each.source not in DRONE]
-        parts = [
-            f"{words} at {spans(found)}"
-            for words, found in (("the motors' drone", drone), ("the belt's teeth", teeth))
-            if found
-        ]
-        told.append(f"Speeds to avoid, where a tone meets a mode: {', '.join(parts)}.")
-    return told
+        told.append(f"Speeds to avoid, where it is louder than before: {spans(chosen.avoid)}.")
+    return [each for each in told if each]
 
 
 def _sway_words(chosen: Evaluation) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from isolator.cards.pad_law import BUCKLING
 from isolator.feet.checks import LEVEL
-from isolator.feet.ranking import SWAY_PRICE_DB
+from isolator.feet.ranking import EQUAL_DB, SHORT_PRICE
 from isolator.feet.sizing import STOP_OVER_LIMIT
 from isolator.physics.drive.heat import CONVECTION_SCATTER, FREE_CONVECTION
 from isolator.reading.notes import Assumed
@@ -26,8 +26,12 @@ MODEL = tuple(
     for key, value, why in (
         ("tool", "in the middle of the frame", "where it works moves the push only a little"),
         ("gantry", "moves along y with the tool", "on a moving bed it carries the tool still"),
-        ("ripple", "middle of its estimated range", "losses are ratios and hardly depend on it"),
-        ("turn line", "not judged", "at print speeds it is sway, far smaller than the reversals'"),
+        (
+            "ripple",
+            "anywhere in its estimated range, both motors alike",
+            "which line is heard most depends on it; a line's own loss does not",
+        ),
+        ("loss factor", "the least of its spread at both ends of the band", "damps least there"),
         (
             "desk",
             "a plate, endless where its size is not given or its modes overlap",
@@ -46,7 +50,17 @@ MODEL = tuple(
             "common practice, no source",
         ),
         ("level", f"{LEVEL * 1e3:g} mm/m after a year", "convention, no source"),
-        ("ranking", f"a whole sway limit costs {SWAY_PRICE_DB:g} dB", "convention, no source"),
+        (
+            "ranking",
+            f"feet within {EQUAL_DB:g} dB(A) of the best are equal, then the easiest; each dB(A) "
+            f"short at a speed costs {SHORT_PRICE:g}",
+            "convention, no source",
+        ),
+        (
+            "heard",
+            "every line of the motors A-weighted, in the middle of its estimated range with a band",
+            "a change against the same printer before; levels are not known",
+        ),
         (
             "dampers",
             "judged by the torque they pass into a frame that stands still, each tone a mean over "

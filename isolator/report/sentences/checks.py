@@ -35,15 +35,15 @@ ADVICE: Mapping[str, str] = {
     "modes below the motors": (
         "take softer or thicker pads, or print faster: below this speed it drones"
     ),
+    "quieter than before": (
+        "print faster than the speed it works from, put a slab under the printer, or allow more "
+        "sway with limits.sway, and so softer feet"
+    ),
     "standing upright": "move the feet outward or take stiffer pads: gravity is winning",
     "tipping": "lower limits on acceleration, or set the feet further apart",
     "sliding": "lower the acceleration or put an anti-slip layer under the feet",
     "sway": "take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
     "level": "move the feet so that they share the weight evenly",
-    "sway against modes": (
-        "softer feet would sway more and stiffer ones would drone: lower the acceleration, "
-        "print faster, or add mass, such as a slab under the printer"
-    ),
     "screws apart": "take a narrower pad, set the screws further apart, or glue the foot on",
     "screws hold": "take a wider pad or a thicker screw",
     "flange bends": "set the screws closer to the foot, or take a wider pad",

@@ -24,6 +24,21 @@ NO_PROMISE = (
     "(common practice, no source). Fans, rattles and the noise that motors send straight into "
     "the air do not pass through the feet and stay as they are."
 )
+HEARD = (
+    "Told is what leaves through the feet, every tone of the motors weighted as the ear does "
+    "(A-weighting), as a change: a level is not known. 3 dB(A) is plainly heard side by side, 10 "
+    "dB(A) less sounds about half as loud. What motors send straight into the frame and the air, "
+    "and what fans do, stays as it is, so the whole change lies between none and the one told."
+)
+OTHERS = (
+    "Of each kind, and for each sway limit, the easiest of those within 1 dB(A) of the best. Take "
+    "another with `isolator design BRIEF --pick KIND`, or change limits.sway."
+)
+HELPS = (
+    "On these feet, one thing at a time, mean over your speeds. Less current leaves less torque: "
+    "see Motors. None of this touches dry bearings, loose panels or fans: oil, tighten and slow "
+    "those down by themselves."
+)
 DESK = "A desk whose size is not given is taken as an endless plate."
 RIPPLE = (
     "Which line is loudest on your motors is an estimate; how well the feet isolate each line "

@@ -6,18 +6,18 @@ import math
 from collections.abc import Sequence
 
 from isolator.design.phrases import millimetres
-from isolator.report.sentences.numbers import decibel, number
+from isolator.report.sentences.heard_words import change
+from isolator.report.sentences.numbers import number
 from isolator.vibration.desk import STAND_IN
 from isolator.vibration.results import AvoidRange, Line, Speed
-from isolator.vibration.verdict import QUIET_DB, least_cut, raised
 
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little
 
 
 VERDICTS: dict[str, tuple[str, str]] = {
-    "quiet": ("●", "quiet"),
+    "quiet": ("●", "quieter"),
     "neutral": ("■", "little change"),
-    "amplified": ("▲", "amplified"),
+    "amplified": ("▲", "louder"),
 }
 
 
@@ -28,24 +28,13 @@ def desk_words(material: str) -> str:
     return f"a soft desk ({millimetres(STAND_IN, 0)} fibreboard)"
 
 
-def reason(speed: Speed, ceiling: float) -> str:
-    """Return why a speed has its verdict; no more than `ceiling` [dB] is promised."""
+def reason(speed: Speed) -> str:
+    """Return why a speed has its verdict."""
     line = speed.decided_by
-    if line is None:
-        return "no motor line at this speed"
-    least = line.insertion_loss.low
-    if speed.verdict == "amplified":
-        if not raised(line.insertion_loss.nominal, least):
-            return share_words(speed)
-        return (
-            f"the {line.source} line at {number(line.frequency)} Hz meets a mode of the printer on "
-            f"its feet ({decibel(least)} dB at worst)"
-        )
-    if speed.verdict == "neutral" and least >= QUIET_DB:
-        return share_words(speed)
-    amount = f"over {ceiling:.0f}" if least > ceiling else f"{least:.0f}"
-    lead = "every drone line is cut" if speed.verdict == "quiet" else "the feet do little"
-    return f"{lead}: {amount} dB at worst, on the {line.source} line at {number(line.frequency)} Hz"
+    if line is None or speed.heard is None:
+        return "no motor drives a belt"
+    told = change(speed.heard.desk)
+    return f"{told}; the {line.source} line at {number(line.frequency)} Hz is heard most"
 
 
 def direction(line: Line) -> str:
@@ -87,11 +76,6 @@ def share(value: float) -> str:
     if value < 0.01:
         return "under 1 %"
     return "over 99 %" if 0.99 < value < 1.0 else f"{100 * value:.0f} %"
-
-
-def weakest(speed: Speed) -> Line | None:
-    """Return the line of the motors' drone that the feet isolate least, if there is one."""
-    return least_cut(speed.lines)
 
 
 def merged(avoid: Sequence[AvoidRange]) -> list[tuple[float, float, list[str]]]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from rich.console import Group
 
 from isolator.report.findings import Findings
-from isolator.report.sentences import numbers, speeds
+from isolator.report.sentences import heard_words, numbers, speeds
 from isolator.report.sentences.judged import made_words
 from isolator.report.terminal.tables import table
 from isolator.vibration.results import Speed
@@ -19,14 +19,12 @@ def beside_table(found: Sequence[Findings]) -> Group:
         ("brief", *(each.name for each in found)),
         ("feet", *("" if each.judged is None else each.judged.feet for each in found)),
         ("from", *("" if each.judged is None else each.judged.file for each in found)),
+        ("against", *(each.chosen.baseline for each in found)),
         ("made", *("" if each.judged is None else made_words(each.judged) for each in found)),
         *(
             (
                 numbers.readable(column[0].speed, "m/s"),
-                *(
-                    _speed(speed, each.ceiling_db)
-                    for speed, each in zip(column, found, strict=True)
-                ),
+                *(_speed(speed) for speed in column),
             )
             for column in zip(*(each.chosen.speeds for each in found), strict=True)
         ),
@@ -38,12 +36,9 @@ def beside_table(found: Sequence[Findings]) -> Group:
     return table("Side by side", heads, "l" * len(heads), rows)
 
 
-def _speed(speed: Speed, ceiling: float) -> str:
+def _speed(speed: Speed) -> str:
     mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
-    heard = speeds.weakest(speed)
-    if heard is None:
-        return f"{mark} {word}"
-    return f"{mark} {word}; least cut drone line {numbers.gain(heard.insertion_loss, ceiling)}"
+    return f"{mark} {word}; {heard_words.cell(speed)}"
 
 
 def _modes(found: Findings) -> str:
@@ -52,5 +47,5 @@ def _modes(found: Findings) -> str:
 
 
 def _checks(found: Findings) -> str:
-    failed = [check.name for check in found.checks if not check.passed]
+    failed = [each.name for each in found.checks if each.binding and not each.passed]
     return f"FAILS: {', '.join(failed)}" if failed else "all hold"

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from isolator.report.findings import Findings, Tally
-from isolator.report.sentences import numbers, speeds
+from isolator.report.findings import Alternative, Findings, Tally
+from isolator.report.sentences import heard_words, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.checks import other_checks
 from isolator.report.sentences.judged import judged_words
@@ -25,7 +25,9 @@ def summary(findings: Findings) -> Group:
     """Return what a run found, as one printable: answer, modes, speeds, checks, motors, search."""
     found = findings.chosen
     ceiling = findings.ceiling_db
-    tables = [_speeds(found, ceiling)] if found.speeds else []
+    tables = [_speeds(found)] if found.speeds else []
+    tables += [_alternatives(findings.alternatives)] if findings.alternatives else []
+    tables += [_helps(found)] if found.helps else []
     tables += [_loads(found, ceiling)] if found.loads else []
     if findings.judged is not None and found.speeds:
         tables.insert(1, tones_table(found.speeds, ceiling))
@@ -59,15 +61,48 @@ def materials_table(rows: Sequence[Cell]) -> Group:
     return table("Materials", ("id", "name", "family"), "lll", rows)
 
 
-def _speeds(found: Evaluation, ceiling: float) -> Group:
+def _speeds(found: Evaluation) -> Group:
     rows = []
     for speed in found.speeds:
         mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
-        heard = speeds.weakest(speed)
-        gain = "–" if heard is None else numbers.gain(heard.insertion_loss, ceiling)
-        told = f"{gain}\n{speeds.reason(speed, ceiling)}"
+        told = speeds.reason(speed)
         rows.append((numbers.readable(speed.speed, "m/s"), f"{mark} {word}", told))
-    return table("Speeds", ("speed", "verdict", "least cut drone line, and why"), "rll", rows)
+    title = f"Speeds: heard {heard_words.where_words(found)}"
+    return table(title, ("speed", "verdict", "heard, and the tone heard most"), "rll", rows)
+
+
+def _alternatives(told: Sequence[Alternative]) -> Group:
+    rows = [
+        (
+            f"{each.kind}{' ●' if each.chosen else ''}",
+            _what(each),
+            "; ".join(heard_words.change(band) for band in each.heard),
+            f"{numbers.readable(each.sway, 'm')} of {numbers.readable(each.sway_limit, 'm')}",
+        )
+        for each in told
+    ]
+    heads = ("kind", "feet", "heard, speed by speed", "sway")
+    return table("Other feet that would do (--pick KIND)", heads, "llll", rows)
+
+
+def _helps(found: Evaluation) -> Group:
+    rows = [
+        (each.name, heard_words.change(each.heard.desk), heard_words.change(each.heard.frame))
+        for each in found.helps
+    ]
+    heads = ("change", "through the feet", "straight into the frame")
+    return table("What else would help, mean over your speeds", heads, "lll", rows)
+
+
+def _what(each: Alternative) -> str:
+    if not each.material:
+        return "today's feet"
+    along, across, height = (numbers.number(1e3 * side) for side in each.size)
+    layers = f" in {each.layers} layers" if each.layers > 1 else ""
+    return (
+        f"{each.feet} × {each.material}, {each.shape} {along} × {across} mm, {height} mm high"
+        f"{layers}; {each.where}"
+    )
 
 
 def _loads(found: Evaluation, ceiling: float) -> Group:

@@ -31,7 +31,7 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
     """Return checks with their limits and margins; below them what to do about those that fail."""
     rows = [
         (
-            "holds" if check.passed else "FAILS",
+            _mark(check),
             check.name,
             readable(check.value, check.unit),
             _limit(check),
@@ -39,8 +39,19 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
         )
         for check in checks
     ]
-    told = [Text(f"→ {check.name}: {advice(check)}") for check in checks if not check.passed]
+    told = [
+        Text(f"→ {check.name}: {advice(check)}")
+        for check in checks
+        if check.binding and not check.passed
+    ]
     return Group(table(title, ("", "check", "found", "limit", "margin"), "llrrr", rows), *told)
+
+
+def _mark(check: Check) -> str:
+    """Return whether a check holds; one that does not bind is missed, and nothing fails."""
+    if check.passed:
+        return "holds"
+    return "FAILS" if check.binding else "missed"
 
 
 def _limit(check: Check) -> str:

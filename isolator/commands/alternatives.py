@@ -1,0 +1,119 @@
+"""The best feet of each kind and of each sway limit, beside the chosen ones."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from isolator.commands.search import SWAYS, FoundFeet, Search, candidate_foot, in_reach
+from isolator.feet.calm import calm_order
+from isolator.feet.kinds import KEEP, kind_of
+from isolator.feet.listening import MANY, listening_grid
+from isolator.report.findings import Alternative
+from isolator.vibration.compared import quick_comparison
+from isolator.vibration.heard import UNCHANGED
+from isolator.vibration.results import Heard
+from isolator.vibration.stand import Stand, feet_stand
+
+CHOSEN = "chosen"
+
+
+def alternatives(
+    search: Search, found: FoundFeet, keep: Alternative | None
+) -> tuple[Alternative, ...]:
+    """Return the chosen feet, then the best of each kind and of each sway limit.
+
+    `keep` is what stands there now, if that is told and holds its checks. Feet that were told
+    before are not told again.
+    """
+    at = [int(index) for index in found.ranked.index]
+    wanted: dict[int, tuple[str, float]] = {}
+    if found.choice.index in at:
+        limit = search.installation.limits.sway
+        wanted[at.index(found.choice.index)] = (CHOSEN, limit)
+    for place, why, limit in (*_of_kinds(search, found), *_of_sways(search, found)):
+        wanted.setdefault(place, (why, limit))
+    installation = search.installation
+    grid = listening_grid(installation.excitation, MANY)
+    heard = quick_comparison(installation, search.baseline, grid)
+    told = [_told(search, found, place, why, heard) for place, why in wanted.items()]
+    return (*told, *(() if keep is None else (keep,)))
+
+
+def _of_kinds(search: Search, found: FoundFeet) -> Iterator[tuple[int, str, float]]:
+    """Yield the best of each kind: its place in the ranking, what it is, under which limit."""
+    limit = search.installation.limits.sway
+    kinds = dict.fromkeys(kind_of(batch) for batch in search.offered)
+    for kind in kinds:
+        place = _best(_only(search, kind), found, limit)
+        if place is not None:
+            yield place, f"best {kind}", limit
+
+
+def _of_sways(search: Search, found: FoundFeet) -> Iterator[tuple[int, str, float]]:
+    for limit in SWAYS:
+        place = _best(search, found, limit)
+        if place is not None:
+            yield place, f"best with {limit * 1e3:g} mm of sway", limit
+
+
+def _only(search: Search, kind: str) -> Search:
+    return Search(
+        task=search.task,
+        installation=search.installation,
+        offered=search.offered,
+        baseline=search.baseline,
+        prefer=kind,
+    )
+
+
+def _best(search: Search, found: FoundFeet, sway: float) -> int | None:
+    within = in_reach(search, found.screened, found.ranked, sway)
+    own = found.ranked.take(within)
+    order = calm_order(own, found.screened, search.offered, sway)
+    return int(within[order[0]]) if len(order) else None
+
+
+def _told(
+    search: Search,
+    found: FoundFeet,
+    place: int,
+    why: tuple[str, float],
+    heard: Callable[[Stand], tuple[Heard, ...]],
+) -> Alternative:
+    ranked, index = found.ranked, int(found.ranked.index[place])
+    batch, row = search.offered[found.screened.batch[index]], int(found.screened.row[index])
+    foot = candidate_foot(search.task, batch, row)
+    stand = feet_stand(search.installation.surroundings.room, (foot,), batch.material)
+    along, across = batch.widths
+    return Alternative(
+        kind=kind_of(batch),
+        why=why[0],
+        material=batch.material.name,
+        shape=batch.shape,
+        size=(float(along[row]), float(across[row]), float(batch.thickness[row])),
+        layers=int(batch.layers[row]),
+        feet=len(batch.positions),
+        heard=tuple(each.desk for each in heard(stand)),
+        sway=float(ranked.sway[place]),
+        sway_limit=why[1],
+        where=batch.material.supply.found,
+        chosen=why[0] == CHOSEN,
+    )
+
+
+def kept(sway: float, sway_limit: float, speeds: int, feet: int) -> Alternative:
+    """Return what stands there now as one of the answers."""
+    return Alternative(
+        kind=KEEP,
+        why="what stands there now",
+        material="",
+        shape="",
+        size=(0.0, 0.0, 0.0),
+        layers=0,
+        feet=feet,
+        heard=(UNCHANGED,) * speeds,
+        sway=sway,
+        sway_limit=sway_limit,
+        where="",
+        chosen=False,
+    )

@@ -1,0 +1,14 @@
+"""Kinds of feet that a person tells apart."""
+
+from __future__ import annotations
+
+from isolator.brief.stock import HALF_BALL, KEEP, KINDS
+from isolator.design import OUTLINES
+from isolator.feet.candidates import CandidateBatch
+
+__all__ = ["KEEP", "KINDS", "kind_of"]
+
+
+def kind_of(batch: CandidateBatch) -> str:
+    """Return the kind of a batch's feet, of `KINDS`: half-balls, or their material's family."""
+    return HALF_BALL if OUTLINES[batch.shape].halved else batch.material.family

@@ -1,0 +1,105 @@
+"""How a change in what is heard is told: in whole dB(A), louder or quieter, with its band."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from isolator.design.phrases import speed_text
+from isolator.vibration.band import Band
+from isolator.vibration.heard import holds_least
+from isolator.vibration.results import Evaluation, Heard, Speed
+
+UNIT = "dB(A)"
+
+
+def change(value: Band) -> str:
+    """Return how much louder or quieter, nominal and band.
+
+    >>> change(Band(low=-10.2, nominal=-7.1, high=-3.8))
+    '7 dB(A) quieter (4 to 10)'
+    >>> change(Band(low=-4.0, nominal=0.2, high=2.0))
+    'no change (4 dB(A) quieter to 2 louder)'
+    >>> change(Band(low=-4.0, nominal=-2.0, high=1.0))
+    '2 dB(A) quieter (4 quieter to 1 louder)'
+    """
+    low, mid, high = (round(each) for each in (value.low, value.nominal, value.high))
+    lead = "no change" if mid == 0 else f"{abs(mid)} {UNIT} {_side(mid)}"
+    if low == mid == high:
+        return lead
+    if mid and low * high >= 0:
+        near, far = sorted((abs(low), abs(high)))
+        return f"{lead} ({near} to {far})"
+    return f"{lead} ({_end(low, UNIT if mid == 0 else '')} to {_end(high, '')})"
+
+
+def _side(value: float) -> str:
+    return "quieter" if value < 0 else "louder"
+
+
+def _end(value: int, unit: str) -> str:
+    amount = f"{abs(value)} {unit}" if unit else f"{abs(value)}"
+    return "no change" if value == 0 else f"{amount} {_side(value)}"
+
+
+def cell(speed: Speed) -> str:
+    """Return the change at one speed for a table, a dash where nothing drives a belt."""
+    return "–" if speed.heard is None else change(speed.heard.desk)
+
+
+def where_words(found: Evaluation) -> str:
+    """Return on what and against what it is told: "on your mdf desk, against rubber bumpers"."""
+    on = f"on your {found.desk} desk" if found.desk else "on a hard floor"
+    return f"{on}, against {found.baseline}"
+
+
+def gain_words(found: Evaluation) -> list[str]:
+    """Tell how it is heard at every speed asked about, and what feet leave as it is."""
+    told = [(speed, cell(speed)) for speed in found.speeds if speed.heard is not None]
+    if not told:
+        return []
+    alike = {words for _, words in told}
+    if len(alike) == 1 and len(told) > 1:
+        each = f"{alike.pop()} at {_listed([speed_text(speed.speed) for speed, _ in told])}"
+    else:
+        each = "; ".join(f"{speed_text(speed.speed)}: {words}" for speed, words in told)
+    return [
+        f"Heard {where_words(found)}: {each}.",
+        "What the motors send straight into the frame stays as it is, so the whole lies between no "
+        "change and that.",
+    ]
+
+
+def _listed(items: Sequence[str]) -> str:
+    return " and ".join([", ".join(items[:-1]), items[-1]])
+
+
+def works_words(found: Evaluation) -> str:
+    """Return from which speed on it is quieter by what is asked; empty where nothing is heard."""
+    if found.heard_over is None:
+        return ""
+    if found.works_from is None:
+        return "at no speed looked at"
+    if found.works_from <= float(found.heard_over.speed[0]):
+        return "at every speed"
+    return f"from {speed_text(found.works_from)} on"
+
+
+def works_sentence(found: Evaluation, least: float) -> str:
+    """Return the same as a sentence; `least` [dB(A)] is what is asked."""
+    words = works_words(found)
+    if not words:
+        return ""
+    by = "Quieter than before" if round(least) == 0 else f"At least {least:.0f} {UNIT} quieter"
+    return f"{by} {words}, over the whole band."
+
+
+def louder_at(found: Evaluation, least: float) -> list[str]:
+    """Return the speeds asked about at which it is not quieter by `least` [dB(A)]."""
+    told = [speed for speed in found.speeds if speed.heard is not None]
+    short = [each for each in told if not holds_least(_loud(each.heard), least)]
+    return [speed_text(each.speed) for each in short]
+
+
+def _loud(heard: Heard | None) -> float:
+    return -math.inf if heard is None else heard.desk.high
