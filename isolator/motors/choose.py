@@ -29,7 +29,7 @@ from isolator.motors.sampled import Drawn, dynamic_rise
 from isolator.motors.task import MotorTask
 from isolator.motors.torque import TorqueLines, mean_losses
 from isolator.physics.arrays import Array
-from isolator.vibration.spreads import PadFactors, ends
+from isolator.vibration.spreads import SHARP, PadFactors, ends
 from isolator.vibration.targets import axis_line
 from isolator.vibration.verdict import AMPLIFIED_DB, RAISED_LOW_DB
 
@@ -199,7 +199,7 @@ def _told(
         one = np.array([row])
         offered = some.offered.take(one)
         losses = lines.losses(offered, some.rubber)
-        low, high = ends(losses)
+        low, high = ends(losses, SHARP)
         return Damper(
             offered=offered,
             loaded=_rows(some.loaded, one),
@@ -230,7 +230,7 @@ def _helps_from(task: MotorTask, losses: Array) -> float | None:
     Over the whole band, each tone as a mean over directions; None where that is beyond `FASTEST`.
     `losses` (n, k) [dB] of the lines `SWEEP`.
     """
-    worse = np.flatnonzero(ends(losses)[0] < 0.0)
+    worse = np.flatnonzero(ends(losses, SHARP)[0] < 0.0)
     if not len(worse):
         return 0.0
     speed = float(SWEEP[worse[-1]]) / axis_line(task.motion, 1.0)

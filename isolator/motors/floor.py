@@ -34,6 +34,7 @@ from isolator.vibration.printer import MassCase
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.source import motor_source
 from isolator.vibration.spectrum import least_loss
+from isolator.vibration.spreads import SHARP
 
 LEAST_INERTIA = 0.05
 """Share of its inertia that a frame must keep when its motors are taken out of it."""
@@ -222,4 +223,4 @@ class _Told:
 
 def _loss(before: Array, after: Array, weights: Array) -> Band:
     """Return by how many dB one energy (n, f) is less than another, as means by `weights` (f,)."""
-    return sample_band(decibel(before @ weights, after @ weights))
+    return sample_band(decibel(before @ weights, after @ weights), SHARP)

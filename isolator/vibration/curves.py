@@ -19,7 +19,7 @@ from isolator.vibration.pushed import axis_push
 from isolator.vibration.results import AvoidRange, Curve, HeardOver, SpeedMap
 from isolator.vibration.sampled import Sampled, push_sources
 from isolator.vibration.spectrum import Spectrum
-from isolator.vibration.spreads import ends
+from isolator.vibration.spreads import SHARP, ends
 from isolator.vibration.verdict import heard_louder
 
 FREQUENCIES = np.geomspace(1.0, 400.0, 320)
@@ -35,7 +35,7 @@ def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tu
     now = None
     if before is not None:
         now = transmissibility(excitation, before.take(np.array([0])), FREQUENCIES)[0]
-    low, high = ends(found)
+    low, high = ends(found, SHARP)
     return tuple(
         Curve(
             axis=axis,

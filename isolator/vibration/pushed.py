@@ -15,6 +15,7 @@ from isolator.vibration.isolation import decibel, on_desk, passed
 from isolator.vibration.results import Line, Load, LoadPoint
 from isolator.vibration.sampled import Sampled, push_sources, sample_band
 from isolator.vibration.source import Source, push_source
+from isolator.vibration.spreads import SHARP
 from isolator.vibration.system import System
 from isolator.vibration.targets import axis_line
 
@@ -35,11 +36,11 @@ class Through:
 
     def losses(self, at: int) -> Band:
         """Return the insertion loss [dB] at frequency number `at`."""
-        return sample_band(decibel(self.rigid[:, at], self.feet[:, at]))
+        return sample_band(decibel(self.rigid[:, at], self.feet[:, at]), SHARP)
 
     def felt(self, at: int) -> Band:
         """Return the same on the desk [dB]."""
-        return sample_band(decibel(self.desk_rigid[:, at], self.desk[:, at]))
+        return sample_band(decibel(self.desk_rigid[:, at], self.desk[:, at]), SHARP)
 
     def transmissibility(self, at: int) -> float:
         """Return the nominal transmissibility."""
@@ -47,7 +48,7 @@ class Through:
 
     def against(self, before: Through, at: int) -> Band:
         """Return how much quieter than `before` [dB], printers alike against each other."""
-        return sample_band(decibel(before.feet[:, at], self.feet[:, at]))
+        return sample_band(decibel(before.feet[:, at], self.feet[:, at]), SHARP)
 
 
 def fan_lines(

@@ -17,7 +17,7 @@ from isolator.vibration.on_slab import Between
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Mode
 from isolator.vibration.source import Source, motor_source, push_source
-from isolator.vibration.spreads import Samples, ends
+from isolator.vibration.spreads import SHARE, Samples, ends
 from isolator.vibration.stand import Stand
 from isolator.vibration.system import Modes, System, build_each, exact_modes
 
@@ -176,7 +176,7 @@ def sampled_modes(found: Sampled, modes: Sequence[Mode]) -> tuple[Mode, ...]:
     return tuple(replace(mode, frequency=sample_band(found.frequency(mode.name))) for mode in modes)
 
 
-def sample_band(values: Array) -> Band:
-    """Return the band of values (n,) over samples, the nominal one first."""
-    low, high = ends(values)
+def sample_band(values: Array, share: float = SHARE) -> Band:
+    """Return the band of values (n,) over samples, the nominal one first, `share` of them in it."""
+    low, high = ends(values, share)
     return Band(low=float(low), nominal=float(values[0]), high=float(high))

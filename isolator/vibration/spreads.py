@@ -24,6 +24,9 @@ from isolator.vibration.supports import ROOM
 SHARE = 0.925
 """Share between the two ends of a band: 90 % of fresh samples lie inside, and it is hardly wider
 than that takes."""
+SHARP = 0.945
+"""The same for what is told at one sharp frequency, and of dampers: no mean smooths it, so the ends
+that samples tell scatter more."""
 SAMPLES = 256
 """Samples drawn besides the nominal one; a power of two."""
 SEED = 2
@@ -178,24 +181,25 @@ def amplitude_spread(material: Material) -> float:
     return UNSTATED[material.family] if stated is None else stated.spread
 
 
-def ends(values: Array) -> tuple[Array, Array]:
-    """Return the two ends (...) of the band of `values` (n, ...), the nominal one first.
+def ends(values: Array, share: float = SHARE) -> tuple[Array, Array]:
+    """Return the two ends (...) of the band of `values` (n, ...), the nominal one first, `share` of
+    them between.
 
     Quantiles as weighted sums of all samples in their order, which scatter less than the two
     samples next to them (F. E. Harrell, C. E. Davis, Biometrika 69 (1982) 635, from memory). A band
     holds its nominal value.
     """
     ranked = np.sort(values[1:], axis=0)
-    low, high = _weights(len(ranked)) @ ranked.reshape(len(ranked), -1)
+    low, high = _weights(len(ranked), share) @ ranked.reshape(len(ranked), -1)
     shape = values.shape[1:]
     return np.minimum(low.reshape(shape), values[0]), np.maximum(high.reshape(shape), values[0])
 
 
 @cache
-def _weights(count: int) -> Array:
+def _weights(count: int, share: float) -> Array:
     """Return what each of `count` ranked samples weighs in both quantiles (2, count)."""
     from scipy.special import betainc
 
-    tail, steps = (1.0 - SHARE) / 2.0, np.arange(count + 1) / count
-    both = ((count + 1) * share for share in (tail, 1.0 - tail))
+    tail, steps = (1.0 - share) / 2.0, np.arange(count + 1) / count
+    both = ((count + 1) * each for each in (tail, 1.0 - tail))
     return np.array([np.diff(betainc(one, count + 1 - one, steps)) for one in both])

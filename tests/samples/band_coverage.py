@@ -21,17 +21,19 @@ from isolator.motors.sampled import Drawn
 from isolator.motors.task import MotorTask, build_motor_task
 from isolator.motors.torque import TorqueLines
 from isolator.vibration import directions
+from isolator.vibration.compared import Compared
 from isolator.vibration.curves import transmissibility
 from isolator.vibration.desk import stood_on
 from isolator.vibration.evaluation import tool_sways
 from isolator.vibration.excitation import MOTOR_SOURCES, fan_tones
+from isolator.vibration.heard import desk_ear, strengths
 from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.isolation import decibel
 from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import Through, axis_push
 from isolator.vibration.sampled import Sampled, sampled
-from isolator.vibration.spectrum import spectrum
-from isolator.vibration.spreads import Samples, draw, ends
+from isolator.vibration.spectrum import spectrum, way_out
+from isolator.vibration.spreads import SHARE, SHARP, Samples, draw, ends
 from isolator.vibration.stand import Alike, Stand, build_now_stand, one_pad, pads_stand
 
 COMPARE = Path(__file__).parents[1] / "compare"
@@ -118,8 +120,22 @@ def told(about: Asked, samples: Samples) -> dict[str, np.ndarray]:
     there = None
     if now is not None:
         there = spectrum(sampled(now, printer, excitation, samples, "now"), None, grid)
+    before = sampled(now or installation.bumpers, printer, excitation, samples, "now")
+    soft = desk if desk.material else None
+    compared = Compared(
+        excitation=excitation,
+        grid=grid,
+        before=way_out(before, soft, grid),
+        after=feet.desk if soft else feet.feet,
+        ear=desk_ear(desk, grid),
+        strong=strengths(excitation, samples),
+        ceiling=200.0,
+    )
     values = {f"mode {name}": found.frequency(name) for name in found.names}
     values |= {f"load {i}": row for i, row in enumerate(found.system.feet.load.T)}
+    heard = compared.changes(brief.motion.speeds)
+    for at, speed in enumerate(brief.motion.speeds):
+        values[f"heard at {1e3 * speed:.0f} mm/s"] = heard[:, at]
     values["sway"] = tool_sways(excitation, found, brief.motion.speeds)
     for speed in brief.motion.speeds:
         for source in MOTOR_SOURCES:
@@ -182,6 +198,11 @@ def damped(about: Asked, drawn: Drawn) -> dict[str, np.ndarray]:
     return values
 
 
+def at_one_frequency(name: str) -> bool:
+    """Return whether a band is of one sharp frequency, or of a damper."""
+    return " Hz" in name or name.split()[0] in DAMPERS
+
+
 def coverage(name: str) -> list[Held]:
     """Return how well every band of one printer holds."""
     about = asked(name)
@@ -190,7 +211,7 @@ def coverage(name: str) -> list[Held]:
     fresh = told(about, draw(extras, FRESH, OTHER_SEED, even=False))
     rows = []
     for key, values in bands.items():
-        low, high = ends(values)
+        low, high = ends(values, SHARP if at_one_frequency(key) else SHARE)
         others = fresh[key][1:]
         needed = np.ptp(np.quantile(others, (0.05, 0.95)))
         if needed > 1e-9 * max(1.0, abs(float(values[0]))):
