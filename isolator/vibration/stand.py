@@ -17,6 +17,7 @@ from isolator.design import Foot, Pad
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, Settled, settle
 from isolator.physics.rubber.viscoelastic import springpot_exponent
+from isolator.reading.faults import refused
 from isolator.vibration.on_slab import Between, build_on_slab
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer, slab_piece
 from isolator.vibration.spreads import Samples, pad_factors
@@ -34,6 +35,8 @@ GIVEN_WIDTH = 0.03
 """What feet of which only stiffnesses are known stand on [m]; estimated, no source."""
 BALL_SHARE = 0.5
 """Width on which a half-ball stands over its diameter, pressed by a tenth of it; estimated."""
+LEANING = 0.15
+"""From its centre of mass to bumpers, of a printer that leans over its corners [m]; estimated."""
 ENDS = ("soft", "nominal", "stiff")
 
 
@@ -191,8 +194,25 @@ def build_bumpers(brief: Brief, cards: dict[str, Material]) -> Stand:
     bare = build_printer(replace(brief, slab=None))
     own = usual_feet(bare.heavy.mass * G / 4.0)
     title = f"ordinary rubber bumpers, {own.first * 1e3:.0f} mm by {own.thickness * 1e3:.0f} mm"
-    stand = _own_feet(brief, cards, own, None if brief.slab is None else bare, usual=True)
+    printer = None if brief.slab is None else bare
+    stand = _own_feet(brief, cards, own, printer, usual=True)
+    if not _rests(stand, bare):
+        # it leans over its corners: four round its centre of mass
+        x, y = bare.heavy.com[:2].tolist()
+        round_it = tuple((x + a, y + b) for a in (-LEANING, LEANING) for b in (-LEANING, LEANING))
+        there = replace(brief, slab=None, feet=replace(brief.feet, positions=round_it))
+        stand = _own_feet(there, cards, own, printer)
     return replace(stand, title=title)
+
+
+def _rests(stand: Stand, printer: RigidPrinter) -> bool:
+    """Return whether a printer finds rest on a stand."""
+    try:
+        for case in printer.cases:
+            stand.settled(case, "nominal")
+    except ArithmeticError:
+        return False
+    return True
 
 
 def _own_feet(
@@ -229,13 +249,24 @@ def _own_feet(
 
 
 def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinter) -> RigidPrinter:
-    """Return `printer` with its slab as a body of its own, where its feet stand between them."""
+    """Return `printer` with its slab as a body of its own, where its feet stand between them.
+
+    Raises InputError where it would tip off them.
+    """
     slab = brief.slab
     if slab is None or slab.between != "feet":
         return printer
     bare = build_printer(replace(brief, slab=None))
     own = brief.feet.now or USUAL_FEET
     stand = _own_feet(brief, cards, own, bare)
+    if not _rests(stand, bare):
+        raise refused(
+            brief.source_file,
+            "slab.between",
+            "a printer that tips off its own feet on the slab",
+            "feet of its own that carry it upright",
+            'mend its centre of mass, its extras or feet.now, or write between = "none"',
+        )
     (under,) = slab_piece(slab)
 
     material, room = cards[own.material], brief.room

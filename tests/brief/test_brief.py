@@ -83,6 +83,7 @@ def test_the_starter_passes_and_its_comments_tell_the_true_defaults() -> None:
         "limits.static_strain",
         "stock.thicknesses",
         "stock.materials",
+        "stock.prefer",
         "damper.materials",
         "motor[1].pull",
     }

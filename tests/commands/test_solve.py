@@ -131,7 +131,7 @@ def test_nothing_that_holds_is_heard_a_decibel_less_than_the_chosen_feet(small: 
     assert small.shown[found.cloud.chosen] == searched.choice.index
     ranked = searched.ranked.take(in_reach(small.search, searched.screened, searched.ranked))
     assert np.all(np.diff(ranked.score) <= 0)
-    assert len(ranked.index) > 10
+    assert len(ranked.index) > 5
     assert found.tally is not None
     assert found.tally.rejected["sliding"] > 10
     for place in np.flatnonzero(ranked.score > searched.gain + EQUAL_DB):

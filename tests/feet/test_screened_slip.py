@@ -25,12 +25,12 @@ shapes = ["disc", "rectangle"]
 widths = ["19 mm", "52 mm", "3 mm"]
 """
 SLOWER = ('"2500 mm/s^2"', '"1700 mm/s^2"')
-FASTER = ('"1200 mm/s^2"', '"4200 mm/s^2"')
+FASTER = ('"1200 mm/s^2"', '"2600 mm/s^2"')
 
 
 @pytest.mark.parametrize(
     ("name", "margin", "pair"),
-    [("reading-room", 3.1, SLOWER), ("story-corner", 1.07, FASTER)],
+    [("reading-room", 2.6, SLOWER), ("story-corner", 1.0, FASTER)],
 )
 def test_the_screen_and_the_last_check_agree_on_sliding_and_tipping(
     name: str, margin: float, pair: tuple[str, str]
@@ -44,7 +44,7 @@ def test_the_screen_and_the_last_check_agree_on_sliding_and_tipping(
     loosest = mode_limit(electrical_line(brief.motion, max(speeds)))
     found = screen(task, installation, offered, installation.bumpers, lambda done: None)
     shaken = [index for index, rule in enumerate(RULES) if rule.name in ("tipping", "sliding")]
-    soft = np.isfinite(found.sway) & (found.highest <= loosest)
+    soft = np.isfinite(found.sway)
     bounds = Bounds(task=task, limits=installation.limits, modes=loosest)
 
     def missed(index: int) -> float:

@@ -154,9 +154,8 @@ def test_impossible_limits_still_give_the_nearest(tmp_path: Path) -> None:
     found = json.loads((folder / "result.json").read_text(encoding="utf-8"))
     assert found["passed"] is False
     missed = {check["name"]: check["advice"] for check in found["checks"] if not check["passed"]}
-    assert missed["modes below the motors"] == (
-        "softer feet would sway more and stiffer ones would drone: lower the acceleration, print "
-        "faster, or add mass, such as a slab under the printer"
+    assert missed["sway"] == (
+        "take stiffer or wider pads, or a lower acceleration; soft feet cost sway"
     )
     assert found["candidates"]["passed"] == 0
     assert sum(found["candidates"]["rejected"].values()) == found["candidates"]["tried"] > 0
@@ -187,6 +186,11 @@ BROKEN = {
     "foot-cup: bolt: the M10 head needs 22.94 mm of plate; the foot has 22 mm": {
         "attachment": "bolt",
         "bolt": "10 mm",
+        "cap": "11 mm",
+        "first": "17.6 mm",
+        "second": "17.6 mm",
+        "side_room": "2.2 mm",
+        "wall": "2.8 mm",
     },
     "foot-cup: bolt: the ear for M8 is 18 mm wide, wider than the foot's 12.12 mm": {
         "attachment": "slot-40",

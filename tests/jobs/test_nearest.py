@@ -17,7 +17,7 @@ def test_the_nearest_feet_are_told_where_they_cannot_be_drawn(tmp_path) -> None:
         + '\n[stock]\nmaterials = ["nr-50"]\nshapes = ["disc"]\n',
         encoding="utf-8",
     )
-    done = isolator("design", brief, "--out", tmp_path / "out")
+    done = isolator("design", brief, "--pick", "rubber", "--out", tmp_path / "out")
     assert done.code == 1
     assert "nearest feet" in done.out
     folder = tmp_path / "out" / "reading-room-printer"

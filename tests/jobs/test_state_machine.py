@@ -218,7 +218,7 @@ def stand_ins(monkeypatch: pytest.MonkeyPatch) -> None:
         killed("writing")
         return {"name": design.name, "files_sha256": {}}
 
-    def report(folder: Path, brief: Brief, findings: Findings, *rest: Any) -> None:
+    def report(folder: Path, brief: Brief, cards: Any, findings: Findings, *rest: Any) -> None:
         write_json(folder / "result.json", {"name": findings.name})
         (folder / "report.html").write_text(findings.name, encoding="utf-8")
         (folder / "shopping.csv").write_text("item,number\n", encoding="utf-8")
