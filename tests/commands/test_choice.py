@@ -246,9 +246,9 @@ def test_a_small_change_of_the_brief_keeps_material_and_outline() -> None:
             if what(there, again) != before and at_stake(there, again, before) < EQUAL_DB:
                 moved.append((name, before, what(there, again)))
     assert looked == 72
-    # three of twelve printers lie at such an edge at most
-    assert len({name for name, *_ in moved}) <= 3, moved
-    assert len(moved) <= 5, moved
+    # a third of the printers lie near such an edge at most, and one change in nine crosses it
+    assert len({name for name, *_ in moved}) <= 4, moved
+    assert len(moved) <= 8, moved
 
 
 def test_kinds_are_told_apart() -> None:

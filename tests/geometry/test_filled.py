@@ -16,6 +16,7 @@ from geometry.draw import draw
 from geometry.export import write_all
 from geometry.formats.mesh_files import stl_bytes
 from geometry.solids.mesh import tessellate
+from geometry.solids.strands import laid
 from isolator.cards import load_cards
 from isolator.design import Foot
 from isolator.design.fill import foot_fill
@@ -147,4 +148,4 @@ def test_a_slicer_takes_the_filament_of_the_list(shape: str, tmp_path) -> None:
     length = re.search(r"filament used = ([\d.]+)mm", out.read_text(encoding="utf-8"))
     assert length is not None
     took = float(length[1]) * 1.75**2 * 3.14159265 / 4.0
-    assert took == pytest.approx(body.laid, rel=0.05)
+    assert took == pytest.approx(laid(body, 0.4), rel=0.05)

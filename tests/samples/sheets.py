@@ -38,9 +38,9 @@ PRINT = PrintSettings(
 )
 SIZES = {  # shape: first, second, by size; no two numbers alike
     "small": {
-        "disc": (0.0194, 0.0),
+        "disc": (0.0206, 0.0),
         "ring": (0.0213, 0.0091),
-        "rectangle": (0.0226, 0.0189),
+        "rectangle": (0.0226, 0.0204),
         "square-with-hole": (0.0207, 0.0083),
     },
     "usual": {
