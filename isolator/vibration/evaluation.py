@@ -135,7 +135,7 @@ def appraise(
         share=_share(excitation, found, question.speeds, reach <= installation.limits.sway),
         desk=desk.material,
         ceiling=ceiling,
-        baseline=baseline.title,
+        baseline=baseline.title if now is None else f"the {now.title}",
         prints=print_effect(excitation, cases, stands.sway, question.speeds),
         **_heard_over(excitation, cases[NOMINAL], compared, least, question.speeds),
     )

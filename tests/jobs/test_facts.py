@@ -90,7 +90,7 @@ def test_the_answer_tells_gain_and_price_of_foam_over_bumpers() -> None:
     assert pad.material == "pe-30"
     assert (pad.first, pad.thickness) == pytest.approx((0.024, 0.010))
     (gain,) = [line for line in found.answer if line.startswith("Heard on a hard floor")]
-    assert "against feet there now" in gain
+    assert "against the feet there now" in gain
     told = re.findall(r"(\d+) dB\(A\) quieter", gain)
     assert min(map(float, told)) > 5
     (price,) = [line for line in found.answer if line.startswith("The price is sway")]
