@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from statistics import NormalDist
 from typing import NamedTuple
 
@@ -117,6 +117,7 @@ class Samples:
         return self.temperature(room) + above
 
 
+@lru_cache(maxsize=4)
 def draw(extras: int, count: int = SAMPLES, seed: int = SEED, *, even: bool = True) -> Samples:
     """Return the nominal sample and `count` drawn ones, of a printer with `extras` extras.
 
