@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from isolator.commands.search import SWAYS, FoundFeet, Search, candidate_foot, in_reach
 from isolator.feet.calm import calm_order
@@ -44,7 +45,7 @@ def _of_kinds(search: Search, found: FoundFeet) -> Iterator[tuple[int, str, floa
     limit = search.installation.limits.sway
     kinds = dict.fromkeys(kind_of(batch) for batch in search.offered)
     for kind in kinds:
-        place = _best(_only(search, kind), found, limit)
+        place = _best(replace(search, prefer=kind), found, limit)
         if place is not None:
             yield place, f"best {kind}", limit
 
@@ -54,16 +55,6 @@ def _of_sways(search: Search, found: FoundFeet) -> Iterator[tuple[int, str, floa
         place = _best(search, found, limit)
         if place is not None:
             yield place, f"best with {limit * 1e3:g} mm of sway", limit
-
-
-def _only(search: Search, kind: str) -> Search:
-    return Search(
-        task=search.task,
-        installation=search.installation,
-        offered=search.offered,
-        baseline=search.baseline,
-        prefer=kind,
-    )
 
 
 def _best(search: Search, found: FoundFeet, sway: float) -> int | None:

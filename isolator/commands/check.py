@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Literal
 
-from isolator.brief import Brief, Motion, read_brief
+from isolator.brief import Brief, read_brief
 from isolator.cards import Material
 from isolator.commands.exchange import mend
 from isolator.commands.known_cards import known_cards, unknown_card
@@ -30,7 +30,7 @@ from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
 from isolator.vibration.stand import Stand, build_now_stand, feet_stand, given_stand
-from isolator.vibration.targets import electrical_line, mode_limit
+from isolator.vibration.targets import slowest_limit
 from isolator.workshop.assembly import assembly_steps
 
 UNEQUAL = 1e-5
@@ -119,7 +119,7 @@ def assess(
             "add one of them, or run `isolator design` on this brief first",
         )
     chosen = appraise_standing(installation, stand, question, now, file=brief.source_file)
-    limit = mode_limit(electrical_line(brief.motion, min(question.speeds)))
+    limit = slowest_limit(brief.motion, question.speeds)
     bounds = Bounds(task=build_feet_task(brief), limits=brief.limits, modes=limit)
     if design is not None and material is not None:
         checks = final_checks(bounds, brief.motion, chosen, design.feet, material)
@@ -163,11 +163,6 @@ def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:
     if wanted is None or set(wanted) == there:
         return warnings
     return (*warnings, MOVED)
-
-
-def slowest_limit(motion: Motion) -> float:
-    """Return what every mode is asked to lie below [Hz]: for the slowest speed of a brief."""
-    return mode_limit(electrical_line(motion, min(motion.speeds)))
 
 
 def design_file(brief: Brief, out: Path) -> Path | None:

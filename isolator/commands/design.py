@@ -8,7 +8,7 @@ from pathlib import Path
 from isolator.brief import Brief, read_brief
 from isolator.cards import Material
 from isolator.commands.alternatives import alternatives
-from isolator.commands.check import assess, slowest_limit
+from isolator.commands.check import assess
 from isolator.commands.keep import keep_now, standing_now
 from isolator.commands.known_cards import known_cards
 from isolator.commands.manifest import origin_of
@@ -31,6 +31,7 @@ from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
 from isolator.vibration.stand import build_now_stand, feet_stand
+from isolator.vibration.targets import slowest_limit
 
 
 def design(path: Path, out: Path, progress: Progress, pick: str = "") -> Made:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.commands.alternatives import kept
-from isolator.commands.check import assess, slowest_limit
+from isolator.commands.check import assess
 from isolator.commands.search import FoundFeet
 from isolator.feet.checks import QUIETER, Bounds
 from isolator.feet.foot_checks import standing_checks
@@ -18,6 +18,7 @@ from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question
 from isolator.vibration.installation import Installation
 from isolator.vibration.results import Evaluation
+from isolator.vibration.targets import slowest_limit
 
 KEPT = (
     "Keep the feet that are there: nothing in the stock that holds every limit is heard at least "

@@ -30,7 +30,7 @@ from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
 from isolator.vibration.results import Held
 from isolator.vibration.stand import Stand, feet_stand
-from isolator.vibration.targets import electrical_line, mode_limit
+from isolator.vibration.targets import slowest_limit
 
 TRIES = 12
 """Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
@@ -203,8 +203,7 @@ def _try(search: Search, screened: Screened, index: int) -> ChosenFeet:
     task, installation = search.task, search.installation
     batch, row = search.offered[screened.batch[index]], int(screened.row[index])
     motion = installation.excitation.motion
-    limit = mode_limit(electrical_line(motion, min(motion.speeds)))
-    bounds = Bounds(task=task, limits=installation.limits, modes=limit)
+    bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(motion))
 
     def judged(feet: tuple[Foot, ...]) -> ChosenFeet:
         feet, stands = _settled(feet, installation, batch.material)

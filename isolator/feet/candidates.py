@@ -104,7 +104,7 @@ def heights(material: Material, task: FeetTask) -> list[tuple[float, int]]:
     """Return (total thickness [m], layers) that the stock of one material gives."""
     if material.family == "printed":
         return [(quantise(height, task.print.layer), 1) for height in PRINTED_HEIGHTS]
-    sheets = task.stock.thicknesses or material.supply.sheets or material.thicknesses
+    sheets = task.stock.thicknesses or material.thicknesses
     stacks: dict[float, int] = {}
     for sheet, layers in itertools.product(sheets, range(1, task.stock.max_layers + 1)):
         total = round(sheet * layers, 7)

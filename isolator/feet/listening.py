@@ -13,6 +13,7 @@ from isolator.vibration.excitation import Excitation, motor_lines
 from isolator.vibration.heard import desk_ear, louder, tone_weights
 from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import floor_energy
+from isolator.vibration.lines import summed
 from isolator.vibration.printer import MassCase
 from isolator.vibration.source import Source, motor_source
 from isolator.vibration.stand import Stand
@@ -38,7 +39,7 @@ class Listening:
 
     def gains(self, system: System) -> Array:
         """Return by how much n sets of feet are quieter (n, k) [dB(A)], as far as is promised."""
-        after = _summed(floor_energy(system, self.source), self.weights)
+        after = summed(floor_energy(system, self.source), self.weights)
         return np.minimum(-louder(self.before, after), self.ceiling)
 
 
@@ -67,7 +68,7 @@ def listening(
     return Listening(
         source=motor_source(excitation, case, grid),
         weights=weights,
-        before=_summed(stood, weights)[0],
+        before=summed(stood, weights)[0],
         ceiling=installation.limits.promise_ceiling_db,
     )
 
@@ -77,7 +78,3 @@ def _same_case(baseline: Stand, case: MassCase) -> MassCase:
     if baseline.printer is None:
         return case
     return next(each for each in baseline.printer.cases if each.name == case.name)
-
-
-def _summed(energies: Array, weights: Array) -> Array:
-    return np.asarray(np.tensordot(energies, weights, axes=2))

@@ -35,10 +35,7 @@ class Ranked:
     index: NDArray[np.intp]  # into the screened candidates
     score: Array  # [dB(A)]
     low: Array  # (n, k) gain at each speed at the louder end, as far as is promised [dB(A)]
-    middle: Array  # (n, k) in the middle of all bands
-    high: Array  # (n, k) at the quieter end
     sway: Array  # worst over the band [m]
-    highest: Array  # highest mode [Hz]
 
     def take(self, some: NDArray[np.intp] | NDArray[np.bool_]) -> Ranked:
         """Return the finalists at `some`."""
@@ -108,7 +105,7 @@ def rank(
     order: list[NDArray[np.intp]] = []
     found: list[tuple[Array, ...]] = []
     for group in _by_places(batches, screened, finalists):
-        gains, reach, top = [], np.zeros(len(group)), np.zeros(len(group))
+        gains, reach = [], np.zeros(len(group))
         parts = _parts(batches, screened, group)
         pads = [pads_of(each) for each in parts]
         places = parts[0].positions
@@ -120,20 +117,15 @@ def rank(
             reach = np.maximum(
                 reach, quick_tool_sway(excitation, system, modes, excitation.motion.speeds)
             )
-            top = np.maximum(top, modes.frequency[:, -1])
-        every = np.stack(gains)
         order.append(group)
-        found.append((every.min(axis=0), every[0], every.max(axis=0), reach, top))
-    low, middle, high, sway, highest = (np.concatenate(each) for each in zip(*found, strict=True))
+        found.append((np.min(gains, axis=0), reach))
+    low, sway = (np.concatenate(each) for each in zip(*found, strict=True))
     gained = score(low, installation.limits.least_gain_db)
     ranked = Ranked(
         index=np.concatenate(order),
         score=gained,
         low=low,
-        middle=middle,
-        high=high,
         sway=sway,
-        highest=highest,
     )
     return ranked.take(np.argsort(-gained, kind="stable"))
 
@@ -144,10 +136,7 @@ def _none(speeds: int) -> Ranked:
         index=np.zeros(0, dtype=np.intp),
         score=flat,
         low=wide,
-        middle=wide,
-        high=wide,
         sway=flat,
-        highest=flat,
     )
 
 

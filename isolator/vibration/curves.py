@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -84,19 +84,23 @@ def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
 
 
 def avoid(
-    excitation: Excitation, nominal: Case, over: HeardOver, loudest: Sequence[str]
+    excitation: Excitation, nominal: Case, over: HeardOver, loudest: Callable[[Array], list[str]]
 ) -> tuple[AvoidRange, ...]:
     """Return the speeds at which it is heard louder than before, by the rule of the verdicts.
 
-    `loudest` (n,) the source of the line heard most at each of `over`'s speeds. Neighbouring speeds
+    `loudest` tells the source of the line heard most at each of some speeds. Neighbouring speeds
     with one loudest line make one range, named after the resonance nearest to the line in its
     middle.
     """
     lines, resonances = motor_lines(excitation.motion, 1.0), _resonances(excitation, nominal)
-    hit, most = heard_louder(over.nominal, over.high), np.array(loudest)
+    hit = heard_louder(over.nominal, over.high)
+    if not hit.any():
+        return ()
+    most = np.full(len(hit), "", dtype=object)
+    most[hit] = loudest(over.speed[hit])
     ranges: list[AvoidRange] = []
-    for source in dict.fromkeys(loudest):
-        own = hit & (most == source)
+    for source in dict.fromkeys(most[hit]):
+        own = most == source
         ranges += _ranges(over.speed, own, source, lines[source] * over.speed, resonances)
     return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
 

@@ -41,7 +41,7 @@ from isolator.vibration.sampled import Sampled, sample_band, sampled, sampled_mo
 from isolator.vibration.spectrum import grid_for, least_loss, spectrum, way_out
 from isolator.vibration.spreads import Samples, draw
 from isolator.vibration.stand import Stand
-from isolator.vibration.targets import electrical_line, mode_limit
+from isolator.vibration.targets import electrical_line, mode_limit, slowest_limit
 
 TIMES = (("a day", 86_400.0), ("a month", 30 * 86_400.0), ("a year", 365 * 86_400.0))
 
@@ -162,7 +162,7 @@ def _heard_over(
     grid = curves.speed_grid(excitation.motion)
     over = compared.over(grid)
     return {
-        "avoid": curves.avoid(excitation, nominal, over, compared.loudest(grid)),
+        "avoid": curves.avoid(excitation, nominal, over, compared.loudest),
         "heard_over": over,
         "works_from": quiet_from(over, least),
         "helps": helps(excitation, _ways(compared), speeds),
@@ -300,7 +300,7 @@ def _share(
     excitation: Excitation, found: Sampled, speeds: tuple[float, ...], sways: NDArray[np.bool_]
 ) -> float:
     """Return the share of samples whose modes all lie below the motors and which sway in bounds."""
-    limit = mode_limit(electrical_line(excitation.motion, min(speeds)))
+    limit = slowest_limit(excitation.motion, speeds)
     frequency = found.modes.frequency
     kept = (frequency[:, 0] > 0.0) & (frequency[:, -1] <= limit) & sways
     return float(np.mean(kept[1:]))

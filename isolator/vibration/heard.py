@@ -23,13 +23,13 @@ from isolator.physics.sound.weighting import a_energy
 from isolator.vibration.band import Band
 from isolator.vibration.desk import StoodOn
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, ripple_of
-from isolator.vibration.lines import line_weights
+from isolator.vibration.isolation import decibel
+from isolator.vibration.lines import line_weights, summed
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.spreads import Samples
 
 USUAL_TOP = (1.4, 0.7)
 """Of a table of which no size is told [m]; usual, from memory."""
-LEAST = 1e-300
 UNCHANGED = Band(low=0.0, nominal=0.0, high=0.0)
 """What feet change on the way through the frame: nothing."""
 FULL = 1e-6
@@ -110,7 +110,7 @@ def sound(energies: Array, ear: Array, weights: Array, strong: Array) -> Array:
     `energies` (n or 1, f, m) for 1 N·m at each motor, `ear` (f,), `weights` (f, m, ..., l),
     `strong` (n, l).
     """
-    lines = np.tensordot(energies * ear[:, None], weights, axes=2)
+    lines = summed(energies * ear[:, None], weights)
     # what does not scatter is given once
     lines = np.broadcast_to(lines, (len(strong), *lines.shape[1:]))
     return np.asarray(np.einsum("n...l,nl->n...", lines, strong))
@@ -118,7 +118,7 @@ def sound(energies: Array, ear: Array, weights: Array, strong: Array) -> Array:
 
 def louder(before: Array, after: Array) -> Array:
     """Return by how many dB `after` is louder than `before`, energies of one shape."""
-    return np.asarray(10.0 * np.log10(np.maximum(after, LEAST) / np.maximum(before, LEAST)))
+    return decibel(after, before)
 
 
 def promised_change(levels: Array, ceiling: float) -> Band:

@@ -7,7 +7,6 @@ current and microsteps is estimated.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -21,11 +20,11 @@ from isolator.vibration.heard import (
     PANEL,
     louder,
     panel_ear,
-    promised_change,
     sound,
     tone_weights,
 )
 from isolator.vibration.results import Heard, Help
+from isolator.vibration.sampled import sample_band
 
 FINE = 256
 """Microsteps of a driver that interpolates."""
@@ -102,5 +101,5 @@ def _change(
             for now, then in pairs
         ]
         levels.append(np.mean(each, axis=0))
-    desk, frame = (promised_change(level, math.inf) for level in levels)
+    desk, frame = (sample_band(level) for level in levels)
     return Heard(desk=desk, frame=frame)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from isolator.brief import Motion
 from isolator.physics.drive import stepper
@@ -33,3 +34,11 @@ def electrical_line(motion: Motion, speed: float) -> float:
 def mode_limit(line: float) -> float:
     """Return what every mode must stay below to isolate a line at `line` [Hz]."""
     return line / math.sqrt(2.0)
+
+
+def slowest_limit(motion: Motion, speeds: Sequence[float] = ()) -> float:
+    """Return what every mode is asked to lie below [Hz], for the slowest of `speeds` [m/s].
+
+    Without any, of the brief's own.
+    """
+    return mode_limit(electrical_line(motion, min(speeds or motion.speeds)))

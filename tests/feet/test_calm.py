@@ -47,10 +47,7 @@ def ranked_of(rows: list[tuple[int, int, float, float]]) -> tuple[Ranked, Screen
         index=np.arange(len(rows)),
         score=gain,
         low=wide,
-        middle=wide,
-        high=wide,
         sway=sway,
-        highest=none,
     )
     return ranked, screened
 
