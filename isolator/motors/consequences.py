@@ -10,7 +10,15 @@ from isolator.design.faceplates import FACEPLATES
 from isolator.motors.belt_load import SHEAR_STRAIN
 from isolator.motors.choose import Damper
 from isolator.motors.drive import estimate_drive
-from isolator.motors.heat import PLATE_CONDUCTIVITY, heat, heat_checks, rubber_conductivity
+from isolator.motors.heat import (
+    PLASTIC_SPREAD,
+    PLATE_CONDUCTIVITY,
+    Layer,
+    heat,
+    heat_checks,
+    rubber_conductivity,
+    rubber_spread,
+)
 from isolator.motors.limits import check_against
 from isolator.motors.results import Belt, MotorResult
 from isolator.motors.screws import Fastened, damper_screws
@@ -30,11 +38,11 @@ def build(task: MotorTask, motor: Motor, damper: Damper) -> MotorResult:
     """Return what follows from the stack of a motor on a damper."""
     stack, wedge = float(damper.loaded.stack[0]), float(damper.loaded.wedge[0])
     rubber, area = float(damper.offered.rubber[0]), float(damper.offered.area[0])
-    face = FACEPLATES[motor.frame_size].body ** 2
+    face, material = FACEPLATES[motor.frame_size].body ** 2, damper.offered.material
     layers = (
-        (damper.plates.motor, PLATE_CONDUCTIVITY, face),
-        (rubber, rubber_conductivity(damper.offered.material), area),
-        (damper.plates.frame + wedge, PLATE_CONDUCTIVITY, face),
+        Layer(damper.plates.motor, PLATE_CONDUCTIVITY, face, PLASTIC_SPREAD),
+        Layer(rubber, rubber_conductivity(material), area, rubber_spread(material)),
+        Layer(damper.plates.frame + wedge, PLATE_CONDUCTIVITY, face, PLASTIC_SPREAD),
     )
     fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
@@ -48,15 +56,17 @@ def stacked(
     stack: float,
     tolerance: float,
     fastened: Fastened,
-    layers: tuple[tuple[float, float, float], ...],
+    layers: tuple[Layer, ...],
 ) -> MotorResult:
     """Return what follows from a stack of height `stack` [m] with its screws, rubber left out.
 
-    `tolerance` [m] is what the stack may be off by, `layers` what heat has to pass (as
-    `isolator.motors.heat.heat` takes them).
+    `tolerance` [m] is what the stack may be off by, `layers` what heat has to pass.
     """
     layer, tension = task.print.layer, task.motion.belt_tension
-    warmth = heat(motor, layers, task.room.temperature_high, task.print.motor_material)
+    room = task.room
+    warmth = heat(
+        motor, layers, room.temperature_high, task.print.motor_material, room.temperature_low
+    )
     spacer = spacer_height(motor, stack, layer)
     return MotorResult(
         name=motor.name,

@@ -10,7 +10,7 @@ from isolator.design.damper import MotorDamper
 from isolator.motors.choose import Damper, DamperChoice, choose
 from isolator.motors.consequences import build, damper_checks
 from isolator.motors.floor import damper_lines
-from isolator.motors.heat import heat
+from isolator.motors.heat import Layer, heat
 from isolator.motors.outcomes import bolted, damped, plated
 from isolator.motors.results import DamperLine, MotorResult, NoDamper, RaisedTone
 from isolator.motors.sampled import Drawn
@@ -78,7 +78,7 @@ def _choice(
 ) -> DamperChoice:
     # the rubber is as warm as the middle between a motor that cools by itself and the room
     room = task.room.temperature_high
-    alone = heat(motor, ((1.0, 1e-3, 1e-3),), room, task.print.motor_material)
+    alone = heat(motor, (Layer(1.0, 1e-3, 1e-3),), room, task.print.motor_material)
     warm = (alone.case_after + room) / 2.0
     return choose(task, index, cards, tallest_stack(motor, task.print.layer), warm, drawn)
 

@@ -13,7 +13,7 @@ from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.motors.belt_load import plates_of
 from isolator.motors.choose import Damper, DamperChoice
 from isolator.motors.consequences import PRINT_TOLERANCE, belt_of, build, damper_checks, stacked
-from isolator.motors.heat import PLATE_CONDUCTIVITY
+from isolator.motors.heat import PLASTIC_SPREAD, PLATE_CONDUCTIVITY, Layer
 from isolator.motors.limits import check_against
 from isolator.motors.modes import damper_modes
 from isolator.motors.results import (
@@ -116,7 +116,8 @@ def rubber_of(damper: Damper) -> Rubber:
 def plated(task: MotorTask, motor: Motor) -> MotorResult:
     """Return what was found of a motor on a plain plate."""
     height = motor.spacer_plate
-    layers = ((height, PLATE_CONDUCTIVITY, FACEPLATES[motor.frame_size].body ** 2),)
+    area = FACEPLATES[motor.frame_size].body ** 2
+    layers = (Layer(height, PLATE_CONDUCTIVITY, area, PLASTIC_SPREAD),)
     screws = plate_screws(motor, height)
     return stacked(task, motor, "plate", height, PRINT_TOLERANCE, screws, layers)
 

@@ -133,6 +133,7 @@ class Stack:
     belt_error: float  # how far whole layers leave the belt from its old plane
     tolerance: float  # how far rubber and print may leave it besides, either way
     tallest: float  # stack that the shaft allows
+    reach: float  # shaft that the pulley needs, the margin with it
     belt_height: float  # belt's middle above the bracket's motor side, unchanged by the stack
     short: ShortShaft | None  # None: the shaft is long enough
 
@@ -144,8 +145,10 @@ class Heat:
     power: float  # [W]
     case_before: float
     case_after: float
-    plate: float  # warmest face of a printed plate
+    case: Band  # after, room at its middle
+    plate: float  # warmest face of a plate
     bracket: float | None  # warmest face of a printed bracket, None of metal
+    bracket_high: float | None  # warm end of its band
     softening: float | None  # of the plates' filament, None where unknown
     limit: float | None  # softening less the margin
 

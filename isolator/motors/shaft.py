@@ -17,6 +17,9 @@ LEAST_SHAFT = 8e-3
 """Shaft inside the pulley that its set screws need [m]; common practice, no source."""
 SCREW_HALF = 1.5e-3
 """Shaft that a set screw needs beyond its axis [m]: half an M3; common practice, no source."""
+REACH_MARGIN = 0.5e-3
+"""Shaft over what the pulley needs [m], for what rubber, prints, shaft and pulley are off; common
+practice, no source."""
 RUNNING = 0.5e-3
 """What is left between a spacer that turns and the boss that stands still [m]; common practice,
 no source."""
@@ -61,8 +64,9 @@ def boss_checks(motor: Motor, spacer: float) -> tuple[Check, ...]:
 
 
 def least_shaft(motor: Motor) -> float:
-    """Return the shaft [m] that has to reach into the pulley, from its end at the motor."""
-    return max(LEAST_SHAFT, motor.set_screw + SCREW_HALF)
+    """Return the shaft [m] that has to reach into the pulley from its end at the motor, the
+    margin with it."""
+    return max(LEAST_SHAFT, motor.set_screw + SCREW_HALF) + REACH_MARGIN
 
 
 def stack_of(motor: Motor, stack: float, layer: float, tolerance: float) -> Stack:
@@ -79,6 +83,7 @@ def stack_of(motor: Motor, stack: float, layer: float, tolerance: float) -> Stac
         belt_error=spacer - (motor.pulley_standoff + stack),
         tolerance=tolerance,
         tallest=tallest_stack(motor, layer),
+        reach=least_shaft(motor),
         belt_height=motor.pulley_standoff + motor.belt_offset,
         short=short_shaft(motor, stack, layer) if lacks else None,
     )
@@ -112,7 +117,8 @@ def stack_checks(
 
     def reaching(what: str, shaft: float, least: float) -> Check:
         under, remedy = f"shaft under the {what} of {name}", "shaft too short"
-        return check_against(under, shaft * 1e3, least * 1e3, "mm", remedy, short, at_least=True)
+        needed = (least + REACH_MARGIN) * 1e3
+        return check_against(under, shaft * 1e3, needed, "mm", remedy, short, at_least=True)
 
     checks = [
         reaching("pulley", left, LEAST_SHAFT),
@@ -161,7 +167,7 @@ def turned_spacer(motor: Motor, stack: float, layer: float) -> float:
 def _turned_shaft(motor: Motor, stack: float, layer: float) -> float:
     """Return the shaft [m] that the pulley needs turned round, its set screws at the other end."""
     inside = max(LEAST_SHAFT, motor.pulley_length - motor.set_screw + SCREW_HALF)
-    return turned_spacer(motor, stack, layer) + inside
+    return turned_spacer(motor, stack, layer) + inside + REACH_MARGIN
 
 
 def turned_fits(motor: Motor, stack: float, layer: float) -> bool:

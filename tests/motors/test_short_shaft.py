@@ -85,14 +85,14 @@ def test_a_turned_pulley_that_is_offered_fits(shaft, standoff, stack, length, sc
 
 def test_alternatives_are_told_with_numbers_that_fit() -> None:
     one = motor(
-        shaft_length=20 * MM,
+        shaft_length=20.5 * MM,
         pulley_standoff=8 * MM,
         pulley_length=14 * MM,
         belt_offset=4 * MM,
         set_screw=10 * MM,
     )
     first, second, third, fourth = alternatives(one, 9 * MM, LAYER)
-    # 20 − 11.5 − 8 = 0.5 mm, and 8.4 mm of spacer is the most in whole layers
+    # 20.5 − 11.5 − 0.5 of margin − 8 = 0.5 mm, and 8.4 mm of spacer is the most in whole layers
     assert first == (
         "The shaft of left is too short for a stack of 9 mm: 0.4 mm is the tallest that fits."
     )
@@ -107,21 +107,21 @@ def test_alternatives_are_told_with_numbers_that_fit() -> None:
         "The other side of the bracket is none: bolted there the shaft points away from the belt, "
         "and 40 mm of body do not go below a belt 8 mm above the bracket."
     )
-    # 17 mm of spacer, set screws 10 mm up and half of one beyond
+    # 17 mm of spacer, set screws 10 mm up, half of one beyond and the margin
     assert fourth == (
-        "A motor with 28.5 mm of shaft would do; or else the belt's plane and its idlers come 9 mm "
+        "A motor with 29 mm of shaft would do; or else the belt's plane and its idlers come 9 mm "
         "closer to the motor, and no spacer is needed."
     )
 
 
 def test_turning_the_pulley_round_is_not_offered_where_it_does_not_help() -> None:
-    one = motor(shaft_length=18 * MM, pulley_standoff=8 * MM)
+    one = motor(shaft_length=18.5 * MM, pulley_standoff=8 * MM)
     first, second, *_ = alternatives(one, 9 * MM, LAYER)
     assert first.endswith("2 mm is the tallest that fits.")
-    # 8 + 9 + 23 − 16 = 24 mm of spacer, set screws 12.5 mm up, half of one beyond
+    # 8 + 9 + 23 − 16 = 24 mm of spacer, set screws 12.5 mm up, half of one beyond, the margin
     assert second == (
         "Turning the pulley round does not help: on the 24 mm that keep the belt's plane it would "
-        "need 38 mm of shaft."
+        "need 38.5 mm of shaft."
     )
     none = alternatives(motor(shaft_length=15 * MM, pulley_standoff=8 * MM), 9 * MM, LAYER)
     assert none[0].endswith("no stack of any height fits.")
@@ -152,19 +152,19 @@ def test_a_belt_beyond_a_short_body_is_no_plain_no() -> None:
 
 def test_what_to_do_about_a_short_shaft_is_told_with_the_check() -> None:
     # the usual pulley, hub towards the motor: turning it asks for more shaft, not for less
-    brief = bench(shaft_length=16.5 * MM)
+    brief = bench(shaft_length=17 * MM)
     for check in stack_checks(brief, brief.motors[0], 9 * MM, 0.0)[:1]:
         # spacer 13 mm, of which 8.4 mm may be
-        wanted = "take a stack at least 4.6 mm thinner, or a motor with 21.0 mm of shaft"
+        wanted = "take a stack at least 4.6 mm thinner, or a motor with 21.5 mm of shaft"
         assert advice(check) == wanted
-    away = bench(shaft_length=21 * MM, set_screw=12.5 * MM, belt_offset=4 * MM)
+    away = bench(shaft_length=21.5 * MM, set_screw=12.5 * MM, belt_offset=4 * MM)
     check = stack_checks(away, away.motors[0], 7.8 * MM, 0.0)[1]
     # 4 + 7.8 + 8 − 16 mm of spacer turned round, set screws 3.5 mm up
     assert not check.passed
     assert advice(check) == (
-        "take the pulley turned round, or a stack at least 4.8 mm thinner, or a motor with 25.8 mm "
+        "take the pulley turned round, or a stack at least 4.8 mm thinner, or a motor with 26.3 mm "
         "of shaft"
     )
     none = bench(shaft_length=11 * MM)
     check = stack_checks(none, none.motors[0], 9 * MM, 0.0)[0]
-    assert advice(check) == "take a motor with 21.0 mm of shaft"
+    assert advice(check) == "take a motor with 21.5 mm of shaft"

@@ -14,6 +14,7 @@ from isolator.motors import shaft
 from isolator.motors.outcomes import bolted, plated
 from isolator.motors.shaft import (
     LEAST_SHAFT,
+    REACH_MARGIN,
     belt_arm,
     spacer_height,
     stack_of,
@@ -66,7 +67,7 @@ def test_a_stack_is_refused_exactly_when_the_shaft_runs_out(shaft, standoff, sta
     left = shaft - spacer_height(brief.motors[0], stack, LAYER)
     check = stack_checks(brief, brief.motors[0], stack, 0.0)[0]
     assert check.name == "shaft under the pulley of left"
-    assert check.passed == (left * 1e3 >= LEAST_SHAFT * 1e3 - 1e-9)
+    assert check.passed == (left * 1e3 >= 1e3 * (LEAST_SHAFT + REACH_MARGIN) - 1e-9)
     assert (advice(check) == "") == check.passed
 
 
@@ -99,8 +100,8 @@ def test_a_set_screw_far_up_the_pulley_needs_more_shaft() -> None:
     names = {each.name: each for each in stack_checks(brief, brief.motors[0], 11 * MM, 0.0)}
     assert names["shaft under the pulley of left"].passed  # 24 − 15 = 9 mm
     assert not names["shaft under the set screw of left"].passed  # 0 mm past its axis
-    # 24 − 10.5 = 13.5 mm, of which 13.4 mm are whole layers
-    assert stack_of(brief.motors[0], 0.0, LAYER, 0.0).tallest == pytest.approx(9.4 * MM)
+    # 24 − 10.5 − 0.5 of margin = 13 mm of spacer
+    assert stack_of(brief.motors[0], 0.0, LAYER, 0.0).tallest == pytest.approx(9 * MM)
 
 
 @given(tolerance=st.floats(0.0, 0.8e-3), standoff=st.floats(0.003, 0.008))

@@ -10,7 +10,7 @@ from isolator.report.sentences.shaft import shaft_words
 _SCREWS = "thread length_m head where engagement_m turns beside"
 _STACK = (
     "pulley_beyond_shaft_end_m=shaft_end shaft_beyond_set_screw_m=set_screw_left "
-    "belt_error_m tolerance_m tallest_m belt_height_m"
+    "belt_error_m tolerance_m tallest_m reach_m belt_height_m"
 )
 _DAMPER = (
     "axial_stiffness_n_per_m=axial shear_stiffness_n_per_m=shear "

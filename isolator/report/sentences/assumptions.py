@@ -6,6 +6,8 @@ from isolator.cards.pad_law import BUCKLING
 from isolator.feet.checks import LEVEL
 from isolator.feet.ranking import EQUAL_DB, SHORT_PRICE
 from isolator.feet.sizing import STOP_OVER_LIMIT
+from isolator.motors.heat import POWER_SPREAD
+from isolator.motors.shaft import REACH_MARGIN
 from isolator.physics.drive.heat import CONVECTION_SCATTER, FREE_CONVECTION
 from isolator.reading.notes import Assumed
 from isolator.vibration.drives import BELT_LOSS, MAGNETIC_LOSS
@@ -82,7 +84,13 @@ MODEL = tuple(
         (
             "heat",
             f"{FREE_CONVECTION:g} W/(m²·K) from case and bracket, no iron loss",
-            f"from memory; ±{100 * CONVECTION_SCATTER:.0f} %",
+            f"from memory; ±{100 * CONVECTION_SCATTER:.0f} %, the motor's heat times or over "
+            f"{POWER_SPREAD:g}; checks go by the warm end of nine in ten",
+        ),
+        (
+            "shaft",
+            f"{REACH_MARGIN * 1e3:g} mm more of it in the pulley than its set screws need",
+            "for what rubber, prints and pulley are off; common practice, no source",
         ),
     )
 )

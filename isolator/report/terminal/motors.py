@@ -9,6 +9,7 @@ from rich.text import Text
 
 from isolator.design.phrases import speed_text
 from isolator.motors.results import DamperState, MotorResult
+from isolator.motors.shaft import REACH_MARGIN
 from isolator.report.sentences import motors
 from isolator.report.sentences.dampers import motor_sentences
 from isolator.report.sentences.numbers import band, readable
@@ -39,7 +40,10 @@ def _rows(motor: MotorResult) -> list[Row]:
         f"{readable(motor.stack.tallest, 'm')}); pulley {by} of "
         f"{readable(motor.pulley_spacer_height, 'm')}"
     )
-    shaft = f"{readable(motor.shaft_left, 'm')} left for the pulley, which ends "
+    shaft = (
+        f"{readable(motor.shaft_left, 'm')} left for the pulley, of which it needs "
+        f"{readable(motor.stack.reach, 'm')} ({readable(REACH_MARGIN, 'm')} of it margin); it ends "
+    )
     belt = f"pulls the shaft with {readable(motor.belt.pull, 'N')}"
     if damper is not None:
         rings = motors.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz")
@@ -51,7 +55,7 @@ def _rows(motor: MotorResult) -> list[Row]:
         ("shaft", f"{shaft}{motors.end_words(motor.stack)}"),
         ("belt", belt),
         *([] if damper is None else _damper(motor, damper)),
-        ("heat", f"case {case}; plates {readable(heat.plate, '°C')}{limit}"),
+        ("heat", f"case {case}, with its band {band(heat.case, '°C')}{limit}"),
     ]
     for index, screws in enumerate(motor.screws):
         beside = f"; with {screws.beside}" if screws.beside else ""
