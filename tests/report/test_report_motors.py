@@ -145,7 +145,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
             assert sentence in text
     for told in (
         "Motor's face to the pulley; then the spacer 4.04 15.6",  # 15.6 − 11.6 + 0.04
-        "Shaft left for the pulley; it needs 12.1, its margin with it 24.7 13.1",  # 28.7 − 4.04, − 15.6
+        "Shaft left for the pulley; it needs 12.1, its margin with it 24.7 13.1",
         "The pulley ends 2.9 mm beyond the shaft's end.",
         "The pulley ends 1.9 mm short of the shaft's end.",
         "pull of both on the shaft 21.3 N; 39.7 N",
