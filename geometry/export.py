@@ -11,10 +11,9 @@ from geometry.formats.glb import glb_bytes
 from geometry.formats.plates import GAP, Plate, plate_bytes, plates
 from geometry.formats.step_files import write_assembly_step
 from geometry.motors.clearance import damper_clearances
-from geometry.motors.damper_parts import groups_of_rubber
 from geometry.part_files import write_parts
 from geometry.sheets.cut_plan import cut_plan
-from geometry.sheets.damper_rubber import piece_area, pieces_each, rubber_template
+from geometry.sheets.damper_rubber import piece_area, rubber_template
 from geometry.sheets.flat_drawing import Flat, flat_dxf, flat_svg
 from geometry.sheets.fonts import lacking
 from geometry.sheets.pad_template import (
@@ -32,6 +31,7 @@ from geometry.solids.part import Part
 from geometry.solids.strands import laid
 from geometry.solids.verify import verify
 from isolator.design import Design, Foot, PrintSettings
+from isolator.design.cut_list import damper_rubber, foot_pads, groups_of_rubber
 from isolator.design.damper import MotorDamper, stack_height
 from isolator.design.filaments import filament
 from isolator.design.naming import slug
@@ -153,32 +153,24 @@ def _hashes(folder: Path) -> dict[str, str]:
 
 
 def _write_template(foot: Foot, folder: Path, paper: str) -> dict[str, Any]:
-    name = slug(foot.name, "pad")
+    cut = foot_pads(foot)
+    name = cut["name"]
     return {
-        "name": name,
-        "owner": foot.name,
-        "material": foot.pad.material,
-        "quantity": foot.pad.layers * len(foot.positions),
+        **cut,
         "files": _write_both(template_of(foot), name, folder, paper),
         "area_m2": template_area(foot.pad) * 1e-6,
-        "layer_thickness_m": foot.pad.thickness / foot.pad.layers,
         "cut_plan": _write_flat(cut_plan(foot), f"{name}-sheet", folder, paper),
     }
 
 
 def _write_rubber(same: tuple[MotorDamper, ...], folder: Path, paper: str) -> dict[str, Any]:
     """Write the template of the rubber that these dampers share."""
-    one = same[0]
-    name = slug(*(damper.name for damper in same), "rubber")
+    one, cut = same[0], damper_rubber(same)
     template = rubber_template(one, tuple(damper.name for damper in same))
     return {
-        "name": name,
-        "owner": one.name,
-        "material": one.material,
-        "quantity": pieces_each(one) * len(same),
-        "files": _write_both(template, name, folder, paper),
+        **cut,
+        "files": _write_both(template, cut["name"], folder, paper),
         "area_m2": piece_area(one),
-        "layer_thickness_m": one.rubber,
     }
 
 

@@ -50,15 +50,6 @@ def _shared(same: list[tuple[Part, MotorDamper]], settings: PrintSettings) -> Pa
     )
 
 
-def groups_of_rubber(dampers: tuple[MotorDamper, ...]) -> list[tuple[MotorDamper, ...]]:
-    """Return the dampers that take the same rubber together."""
-    found: dict[Key, list[MotorDamper]] = {}
-    for damper in dampers:
-        key = (*_mould(damper), damper.frame_size, _same(damper.circle), damper.cast)
-        found.setdefault(key, []).append(damper)
-    return [tuple(same) for same in found.values()]
-
-
 def _of_one(damper: MotorDamper, settings: PrintSettings) -> list[Part]:
     parts = [*stack_parts(damper, settings)]
     if damper.cast:

@@ -6,7 +6,7 @@ from geometry.motors.damper_plates import plate_outline
 from geometry.sheets.pad_template import RULER, Template
 from geometry.solids.outline import Outline, disc
 from geometry.solids.part import mm
-from isolator.design.damper import MotorDamper, rubber_area
+from isolator.design.damper import MotorDamper, pieces_each, rubber_area
 
 
 def rubber_template(damper: MotorDamper, motors: tuple[str, ...]) -> Template:
@@ -38,11 +38,6 @@ def rubber_template(damper: MotorDamper, motors: tuple[str, ...]) -> Template:
             f"line: {RULER:g} mm",
         ),
     )
-
-
-def pieces_each(damper: MotorDamper) -> int:
-    """Return how many pieces of rubber one damper takes."""
-    return 1 if damper.shape == "ring" else 4
 
 
 def piece_area(damper: MotorDamper) -> float:

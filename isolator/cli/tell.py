@@ -5,12 +5,12 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from isolator.commands.publish_design import Made
     from isolator.report.findings import Findings
 
 
@@ -69,24 +69,74 @@ def tell_copies(folder: Path, copies: tuple[str, ...]) -> None:
         echo(f"what you had edited is kept as {folder / name}")
 
 
-def tell_findings(
-    findings: Findings, as_json: bool, quiet: bool, others: Sequence[Findings] = ()
-) -> None:
-    """Print findings; `others` stand beside them in one table, or in a list of the JSON."""
+def tell_answer(findings: Findings, details: bool) -> None:
+    """Print the answer of a design, and all that was found where `details` are asked for."""
+    from isolator.report.terminal.answer import answer_lines
+
+    _show_lines(answer_lines(findings, _width(), _say()))
+    if details:
+        _show_details(findings)
+
+
+def tell_files(made: Made) -> None:
+    """Print where everything lies, and what drawing has found."""
+    from isolator.report.terminal.answer import file_lines
+
+    for line in file_lines(path(made.folder), made.told):
+        echo(line)
+    tell_copies(made.folder, made.copies)
+
+
+def tell_check(found: Sequence[Findings], details: bool, as_json: bool) -> None:
+    """Print what a check found; the first one's, the others beside it in one table."""
+    first, *others = found
     if as_json:
         from isolator.report.json.result import to_json
 
-        told = to_json(findings)
+        told = to_json(first)
         if others:
             told["beside"] = [to_json(each) for each in others]
         print_json(told)
-    elif not quiet:
-        from isolator.report.terminal.beside import beside_table
-        from isolator.report.terminal.summary import summary
+        return
+    from isolator.report.terminal.beside import beside_table
+    from isolator.report.terminal.checked import checked_lines
 
-        show(summary(findings))
-        if others:
-            show(beside_table((findings, *others)))
+    _show_lines(checked_lines(first, _width(), _say()))
+    if others:
+        show(beside_table(found))
+    if details:
+        _show_details(first)
+
+
+def _show_details(findings: Findings) -> None:
+    from isolator.report.terminal.summary import summary
+
+    show(summary(findings))
+
+
+def _width() -> int:
+    from rich.console import Console
+
+    return Console().width
+
+
+def _say() -> Callable[[str], str]:
+    """Return what is done to every text: spelt out where the stream takes no other letters."""
+    from isolator.report.terminal.stream import HANDLER
+
+    encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
+    return lambda text: text.encode(encoding, HANDLER).decode(encoding)
+
+
+def _show_lines(lines: Sequence[str]) -> None:
+    """Print lines as they stand, the first in bold on a terminal."""
+    from rich.console import Console
+    from rich.text import Text
+
+    first, *more = lines
+    Console().print(Text(first, style="bold"), soft_wrap=True)
+    for line in more:
+        echo(line)
 
 
 def tell_lines(told: Any, lines: list[str], as_json: bool, quiet: bool) -> None:
@@ -116,23 +166,3 @@ def show(printable: Any) -> None:
     from rich.console import Console
 
     Console().print(printable)
-
-
-@contextmanager
-def progress(quiet: bool) -> Iterator[Any]:
-    """Show what is being done, on a terminal's error stream only."""
-    from rich.console import Console
-    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
-
-    console = Console(stderr=True)
-    if quiet or not console.is_terminal:
-        yield lambda what, done, total: None
-        return
-    columns = (TextColumn("{task.description}"), BarColumn(), TimeElapsedColumn())
-    with Progress(*columns, console=console, transient=True) as bar:
-        task = bar.add_task("starting", total=None)
-
-        def tell(what: str, done: int, total: int) -> None:
-            bar.update(task, description=what, completed=done, total=total)
-
-        yield tell

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
 from isolator.commands.search import Search, best_feet, offered_feet
 from isolator.commands.to_design import to_design
+from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
 from isolator.feet.kinds import KEEP
@@ -32,12 +34,20 @@ from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
 from isolator.vibration.stand import build_now_stand, feet_stand
 from isolator.vibration.targets import slowest_limit
+from isolator.workshop.shopping import Item, goods, with_owned
 
 
-def design(path: Path, out: Path, progress: Progress, pick: str = "") -> Made:
+def design(
+    path: Path,
+    out: Path,
+    progress: Progress,
+    pick: str = "",
+    announce: Callable[[Findings], None] | None = None,
+) -> Made:
     """Design the feet of a brief and write everything into `out`/<slug>/.
 
-    `pick` asks for the best of one kind of feet, of `isolator.feet.kinds.KINDS`.
+    `pick` asks for the best of one kind of feet, of `isolator.feet.kinds.KINDS`. `announce` gets
+    the answer as soon as it is known, before any part is drawn.
     """
     brief = read_brief(path)
     cards = known_cards(brief)
@@ -47,7 +57,15 @@ def design(path: Path, out: Path, progress: Progress, pick: str = "") -> Made:
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
+    findings = replace(findings, buy=_to_buy(findings, brief, cards))
+    if announce is not None:
+        announce(findings)
     return publish_design(out, brief, cards, origin, findings, progress)
+
+
+def _to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> tuple[Item, ...]:
+    drawn = findings.design or to_design(brief, (), findings.dampers)
+    return tuple(with_owned(goods(drawn, cut_list(drawn), cards), brief.stock.owned))
 
 
 def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: str = "") -> Findings:

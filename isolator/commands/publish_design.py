@@ -21,11 +21,15 @@ from isolator.report.sentences.notes import cannot_draw, no_font
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """What a command made, and where; `copies` of what somebody had edited there."""
+    """What a command made, and where; `copies` of what somebody had edited there.
+
+    `told` is what only drawing has found.
+    """
 
     findings: Findings
     folder: Path
     copies: tuple[str, ...]
+    told: tuple[str, ...] = ()
 
 
 def publish_design(
@@ -43,7 +47,8 @@ def publish_design(
         told.append(_write(brief, cards, findings, fresh, progress))
 
     done = publish(out, brief.slug, write, origin)
-    return Made(findings=told[-1], folder=done.folder, copies=done.copies)
+    new = tuple(each for each in told[-1].warnings if each not in findings.warnings)
+    return Made(findings=told[-1], folder=done.folder, copies=done.copies, told=new)
 
 
 def _write(

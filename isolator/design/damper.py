@@ -74,6 +74,11 @@ def stack_height(damper: MotorDamper) -> float:
     return damper.motor_plate + damper.rubber + damper.frame_plate + damper.wedge
 
 
+def pieces_each(damper: MotorDamper) -> int:
+    """Return how many pieces of rubber one damper takes."""
+    return 1 if damper.shape == "ring" else 4
+
+
 def local_axes(
     damper: MotorDamper,
 ) -> tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...]]:

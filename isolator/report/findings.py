@@ -17,6 +17,7 @@ from isolator.motors.results import MotorResult
 from isolator.reading.notes import Assumed
 from isolator.vibration.band import Band, Check
 from isolator.vibration.results import Evaluation
+from isolator.workshop.shopping import Item
 from isolator.workshop.step import Step
 
 Array = NDArray[np.float64]
@@ -96,6 +97,8 @@ class Findings:
     steps: tuple[Step, ...] = ()  # how the feet go together
     alternatives: tuple[Alternative, ...] = ()  # the chosen feet first
     kept: bool = False  # the answer is to keep what stands there now
+    material: str = ""  # name of the card that the feet are of
+    buy: tuple[Item, ...] = ()  # besides filament, which only drawn parts tell
     judged: Judged | None = None  # None where the feet were designed in this run
 
     @property

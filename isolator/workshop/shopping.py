@@ -61,8 +61,16 @@ def shopping_items(
     Filament is counted as parts are filled. What is `owned` is taken off the line of its name;
     `cards` tell in which sheets materials are sold.
     """
+    items = [*goods(drawing, manifest["pads"], cards), *_filament(manifest)]
+    return with_owned(items, owned)
+
+
+def goods(
+    drawing: Design, pads: Sequence[Mapping[str, Any]], cards: Mapping[str, Material]
+) -> list[Item]:
+    """Return everything to buy but filament, which only drawn parts tell; `pads` are of
+    `isolator.design.cut_list`."""
     boxes = _boxes(drawing)
-    pads = manifest["pads"]
     bought = (
         *sheet_rows(pads, [_box(pad, boxes) for pad in pads], cards),
         *foot_rows(drawing.feet, drawing.slab),
@@ -70,11 +78,14 @@ def shopping_items(
         *plate_rows(drawing.motor_spacers),
         *glue_rows(drawing),
     )
-    items = [
+    return [
         Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
         for name, quantity, unit, remark in bought
     ]
-    items += _filament(manifest)
+
+
+def with_owned(items: Sequence[Item], owned: Sequence[Owned]) -> list[Item]:
+    """Return items with what is owned of each."""
     have = {each.item.casefold(): each.quantity for each in owned}
     return [replace(each, owned=have.get(each.name.casefold(), 0.0)) for each in items]
 
@@ -118,7 +129,7 @@ def _boxes(drawing: Design) -> dict[str, tuple[float, float]]:
     return boxes
 
 
-def _box(pad: dict[str, Any], boxes: dict[str, tuple[float, float]]) -> tuple[float, float]:
+def _box(pad: Mapping[str, Any], boxes: dict[str, tuple[float, float]]) -> tuple[float, float]:
     """Return a pad's box; a template that several motors share is found by the first of them."""
     name = pad["name"]
     return boxes[name] if name in boxes else boxes[slug(pad["owner"], "rubber")]

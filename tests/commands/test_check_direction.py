@@ -51,7 +51,7 @@ def test_what_is_said_and_judged_stays_the_mean(tmp_path: Path) -> None:
 def test_every_tone_is_told_with_its_transmissibility(tmp_path: Path) -> None:
     words = ["check", EXAMPLE, "--now", "--out", str(tmp_path), "--speed", "60 mm/s"]
     told = CliRunner().invoke(app, words, env={"COLUMNS": "140"}).stdout
-    table = told[told.index("Tones") : told.index("avoid:")]
+    table = told[told.index("dB less") : told.index("T, transmissibility")]
     (line,) = (each for each in table.splitlines() if each.split()[:1] == ["electrical"])
     by_json = checked(tmp_path, "--speed", "60 mm/s")["speeds"][0]["lines"]
     (found,) = (each for each in by_json if each["source"] == "electrical")

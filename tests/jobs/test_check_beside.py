@@ -39,9 +39,9 @@ def test_the_first_line_tells_designed_feet_and_now_asks_for_todays(
     sheet = shipped.folder / "design.toml"
     made = f"{datetime.fromtimestamp(sheet.stat().st_mtime):%Y-%m-%d %H:%M}"
     words = (brief, "--out", shipped.out)
-    told = f"Judged are the feet designed in {sheet}, made {made}."
+    told = f"Feet: as designed in {sheet}, made {made}; nothing is drawn."
     assert first_line(monkeypatch, *words) == told
-    told = f"Judged are the feet there now, as told in {brief}, written {LOCAL}."
+    told = f"Feet: those there now, as told in {brief}, written {LOCAL}; nothing is drawn."
     assert first_line(monkeypatch, *words, "--now") == told
     today = isolator("check", *words, "--now", "--json").json()
     alone = isolator("check", brief, "--out", tmp_path / "none", "--json").json()
@@ -56,7 +56,7 @@ def test_the_first_line_tells_designed_feet_and_now_asks_for_todays(
 def test_the_first_line_tells_given_feet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     text = without(example("reading-room"), "[feet]", "[feet.now]") + GIVEN
     brief = written(tmp_path / "brief.toml", text)
-    told = f"Judged are the feet given in {brief}, written {LOCAL}."
+    told = f"Feet: as given in {brief}, written {LOCAL}; nothing is drawn."
     assert first_line(monkeypatch, brief, "--out", tmp_path / "out") == told
 
 

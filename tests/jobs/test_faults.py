@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -149,7 +150,8 @@ def test_impossible_limits_still_give_the_nearest(tmp_path: Path) -> None:
     ran = isolator("design", brief, "--out", tmp_path / "out")
     assert ran.code == 1
     assert ran.err == ""
-    assert "No design meets the limits; this is the nearest." in ran.out
+    assert "Reading-room printer: no feet hold every limit. The nearest: " in ran.out
+    assert re.search(r"(?m)^  PROBLEMS  sway: [\d.]+ mm, wanted at most 0.002 mm; ", ran.out)
     folder = tmp_path / "out" / "reading-room-printer"
     found = json.loads((folder / "result.json").read_text(encoding="utf-8"))
     assert found["passed"] is False

@@ -293,6 +293,7 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         else None,
         cloud=cloud() if searched else None,
         alternatives=(OTHER, TODAY) if searched else (),
+        material="Sponge, grade 2",
         design=design() if searched else None,
         make=("4 cups and 4 soles, printed in PETG", "4 pads, 40 × 30 mm, cut from 10 mm sponge"),
         assumed=(Assumed(key="motion.stroke", value="1 to 100 mm", why="the usual range"),),

@@ -8,7 +8,8 @@ from isolator.report.findings import Alternative, Findings, Judged, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, check, mark_promised, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
-from isolator.report.sentences.speeds import desk_words, reason
+from isolator.report.sentences.desks import desk_words
+from isolator.report.sentences.speeds import reason
 from isolator.vibration.results import Evaluation, Line, Speed
 
 

@@ -81,6 +81,7 @@ def findings(
         tally=tally,
         cloud=cloud,
         alternatives=alternatives,
+        material="" if material is None else material.name,
         design=design,
         make=make_lines(design, cards),
         steps=() if design is None else assembly_steps(design, names(cards)),

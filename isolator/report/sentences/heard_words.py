@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from isolator.design.phrases import speed_text
+from isolator.report.sentences.desks import desk_words
 from isolator.vibration.band import Band
 from isolator.vibration.heard import holds_least
 from isolator.vibration.results import Evaluation, Heard, Speed
@@ -49,7 +50,7 @@ def cell(speed: Speed) -> str:
 
 def where_words(found: Evaluation) -> str:
     """Return on what and against what it is told: "on your mdf desk, against rubber bumpers"."""
-    on = f"on your {found.desk} desk" if found.desk else "on a hard floor"
+    on = f"on {desk_words(found.desk)}" if found.desk else "on a hard floor"
     return f"{on}, against {found.baseline}"
 
 

@@ -7,16 +7,16 @@ from datetime import datetime
 from isolator.report.findings import Judged
 
 _WORDS = {
-    "designed": "the feet designed in {file}, made {made}",
-    "given": "the feet given in {file}, written {made}",
-    "there now": "the feet there now, as told in {file}, written {made}",
+    "designed": "as designed in {file}, made {made}",
+    "given": "as given in {file}, written {made}",
+    "there now": "those there now, as told in {file}, written {made}",
 }
 
 
 def judged_words(judged: Judged) -> str:
     """Return which feet are judged, the time of their file in local time."""
     told = _WORDS[judged.feet].format(file=judged.file, made=made_words(judged))
-    return f"Judged are {told}."
+    return f"Feet: {told}; nothing is drawn."
 
 
 def made_words(judged: Judged) -> str:

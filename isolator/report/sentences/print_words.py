@@ -9,22 +9,34 @@ SEEN = (0.02e-3, 0.05e-3)
 """From which to which step a ripple shows on a wall [m]; convention, no source."""
 
 
+def _verdict(shows: float) -> str:
+    """Return what a ripple [m] does to a print."""
+    low, high = SEEN
+    if shows < low:
+        return "prints do not get worse"
+    return "a keen eye may see it" if shows < high else "it may show on walls"
+
+
+def shows_words(found: Evaluation) -> str:
+    """Return what of the sway shows in a print, in one clause; empty without belts."""
+    prints = found.prints
+    if prints is None:
+        return ""
+    least = 0.005e-3
+    told = "less than 0.01 mm" if prints.shows < least else millimetres(prints.shows, 2)
+    return f"{told} of that reaches the print: {_verdict(prints.shows)}"
+
+
 def print_words(found: Evaluation) -> list[str]:
     """Return what of the sway shows in a print, and what would lessen it; nothing without belts."""
     prints = found.prints
     if prints is None:
         return []
     low, high = SEEN
-    if prints.shows < low:
-        verdict = "prints do not get worse"
-    elif prints.shows < high:
-        verdict = "a keen eye may see it"
-    else:
-        verdict = "it may show on walls"
     told = (
         f"About {millimetres(prints.shows, 3)} of that shows between tool and bed, as belts give "
         f"when the frame sways at {prints.frequency:.0f} Hz; ripples show on a wall from "
-        f"{low * 1e3:g} to {high * 1e3:g} mm (convention): {verdict}."
+        f"{low * 1e3:g} to {high * 1e3:g} mm (convention): {_verdict(prints.shows)}."
     )
     less = (
         f"A fifth less acceleration: {millimetres(prints.less_acceleration, 2)} of sway; a fifth "

@@ -5,27 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from isolator.design.phrases import millimetres
+from isolator.report.sentences.desks import desk_words as desk_words
 from isolator.report.sentences.heard_words import change
 from isolator.report.sentences.numbers import number
-from isolator.vibration.desk import STAND_IN
 from isolator.vibration.results import AvoidRange, Line, Speed
 
 WORSE_DB = -1.0  # a tone is called worse from here on: below every mode all feet add a little
-
+NEAR = 2e-3  # speeds to avoid that lie closer are told as one [m/s]
 
 VERDICTS: dict[str, tuple[str, str]] = {
     "quiet": ("●", "quieter"),
     "neutral": ("■", "little change"),
     "amplified": ("▲", "louder"),
 }
-
-
-def desk_words(material: str) -> str:
-    """Return the desk that figures are told for; without a material it is the soft stand-in."""
-    if material:
-        return f"your {material} desk"
-    return f"a soft desk ({millimetres(STAND_IN, 0)} fibreboard)"
 
 
 def reason(speed: Speed) -> str:
@@ -92,8 +84,16 @@ def merged(avoid: Sequence[AvoidRange]) -> list[tuple[float, float, list[str]]]:
 
 
 def avoid_words(avoid: Sequence[AvoidRange]) -> list[str]:
-    """Return the joined speeds to avoid as text, such as "22 to 34 mm/s"."""
-    return [span(low, high) for low, high, _ in merged(avoid)]
+    """Return the joined speeds to avoid as text, such as "22 to 34 mm/s".
+
+    What lies less than 2 mm/s apart is told as one: nobody sets a speed between.
+    """
+    joined: list[tuple[float, float]] = []
+    for low, high, _ in merged(avoid):
+        if joined and low - joined[-1][1] < NEAR:
+            low, high = joined[-1][0], max(high, joined.pop()[1])
+        joined.append((low, high))
+    return [span(low, high) for low, high in joined]
 
 
 def spans(avoid: Sequence[AvoidRange]) -> str:

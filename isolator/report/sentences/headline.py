@@ -1,0 +1,70 @@
+"""The first line: at which speeds it works, at which it does not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from isolator.feet.checks import QUIETER
+from isolator.report.findings import Findings
+from isolator.report.sentences.answer import heading
+from isolator.report.sentences.listed import listed
+from isolator.vibration.results import Speed
+from isolator.vibration.verdict import QUIET_DBA
+
+_WORDS = ("quieter", "probably quieter", "little change", "may be louder", "louder")
+"""What is said of a speed, the best first."""
+MOST_NAMED = 8
+"""So many speeds are named one by one, of more their number is told."""
+
+
+def speed_word(speed: Speed) -> str:
+    """Return what is said of one speed; "" where nothing drives a belt.
+
+    Quieter: plainly so over the whole band. Probably: in the middle of it.
+    """
+    if speed.heard is None:
+        return ""
+    change = speed.heard.desk
+    if speed.verdict == "amplified":
+        return "louder" if change.nominal >= 1.0 else "may be louder"
+    if speed.verdict == "quiet":
+        return "quieter"
+    return "probably quieter" if change.nominal <= -QUIET_DBA else "little change"
+
+
+def headline(findings: Findings) -> str:
+    """Return at which speeds it works and at which not, as one clause without its full stop."""
+    if findings.kept:
+        return "keep the feet that are there; nothing within your limits is plainly quieter"
+    heard = _heard(findings.chosen.speeds)
+    if not heard:
+        told = heading(findings)
+        return f"{told[:1].lower()}{told[1:]}"
+    failed = [
+        check.name
+        for check in findings.checks
+        if check.binding and not check.passed and check.name != QUIETER
+    ]
+    if not failed:
+        return heard
+    if findings.tally is None:
+        what = "a check fails" if len(failed) == 1 else f"{len(failed)} checks fail"
+        return f"{heard}; {what}"
+    own = {each.name for motor in findings.motors for each in motor.checks}
+    if all(name in own for name in failed):
+        return f"{heard}; a motor does not hold its checks"
+    return f"no feet hold every limit. The nearest: {heard}"
+
+
+def _heard(speeds: Sequence[Speed]) -> str:
+    """Return what is heard in groups of speeds: "quieter at 60 and 150 mm/s, louder at 20 mm/s"."""
+    groups = {word: [each for each in speeds if speed_word(each) == word] for word in _WORDS}
+    return ", ".join(
+        f"{word} at {_at(found, len(speeds))}" for word, found in groups.items() if found
+    )
+
+
+def _at(speeds: Sequence[Speed], asked: int) -> str:
+    if asked > MOST_NAMED:
+        return f"all {asked} speeds" if len(speeds) == asked else f"{len(speeds)} of {asked} speeds"
+    return f"{listed([f'{speed.speed * 1e3:.3g}' for speed in speeds])} mm/s"

@@ -1,0 +1,61 @@
+"""Checks and prints in one breath: what fails, what comes closest, what shows in a print."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from isolator.report.findings import Findings
+from isolator.report.sentences.checks import advice, limit, margin, other_checks
+from isolator.report.sentences.numbers import readable
+from isolator.report.sentences.print_words import shows_words
+from isolator.vibration.band import Check
+from isolator.vibration.results import Evaluation
+
+
+def failed(checks: Sequence[Check]) -> list[Check]:
+    """Return the checks that bind and do not hold."""
+    return [check for check in checks if check.binding and not check.passed]
+
+
+def problem_items(checks: Sequence[Check]) -> tuple[str, ...]:
+    """Return what fails, with its value, its limit and what to do."""
+    return tuple(
+        f"{check.name}: {readable(check.value, check.unit, 2)}, wanted {limit(check)}; "
+        f"{advice(check)}"
+        for check in failed(checks)
+    )
+
+
+def closest(checks: Sequence[Check]) -> Check | None:
+    """Return the check that holds by least, as a share of its limit; None where none has one."""
+    told = [
+        check
+        for check in checks
+        if check.binding
+        and check.passed
+        and check.limit != 0
+        and not check.unit.startswith("dB")
+        and math.isfinite(check.value)
+    ]
+    return min(told, key=lambda each: abs(each.value / each.limit - 1.0), default=None)
+
+
+def hold_words(findings: Findings) -> str:
+    """Return that all checks hold, and which of the feet comes closest."""
+    bound = [check for check in findings.checks if check.binding]
+    others = len(bound) - len(failed(bound))
+    lead = f"all {len(bound)} hold" if others == len(bound) else f"{others} others hold"
+    near = closest(other_checks(findings))
+    return lead if near is None else f"{lead}; closest: {near.name}, {margin(near)}"
+
+
+def print_row(found: Evaluation) -> str:
+    """Return how far the frame sways and what of that shows in a print."""
+    sway = found.sway
+    told = (
+        f"the frame sways up to {readable(sway.worst, 'm', 2)} at the tool's height "
+        f"(limit {readable(sway.limit, 'm', 2)})"
+    )
+    shows = shows_words(found)
+    return f"{told}; {shows}" if shows else told

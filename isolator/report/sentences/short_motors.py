@@ -1,0 +1,56 @@
+"""Motors in one breath: what goes under them, or why nothing does."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from isolator.design.phrases import millimetres, speed_text
+from isolator.motors.results import MotorResult
+from isolator.report.sentences.listed import listed
+from isolator.report.sentences.numbers import decibel
+
+_WHY: Mapping[str, str] = {
+    "no belt": "drives no belt",
+    "not wanted": "no damper, as the brief says",
+    "no stock": "no damper: the stock offers no rubber for one",
+    "none holds": "leave as it is (no damper holds it against its belt)",
+    "fails": "leave as it is (the best damper fails a check)",
+    "floor": "leave as it is (a damper would make it louder on the desk)",
+    "tone": "leave as it is (every damper would raise one of its tones)",
+    "little": "leave as it is (a damper would gain too little)",
+}
+"""What is said of a motor without a damper, by the cause."""
+
+
+def motor_items(motors: Sequence[MotorResult]) -> tuple[str, ...]:
+    """Return what to do about the motors, those told alike together."""
+    groups: dict[str, list[str]] = {}
+    for motor in motors:
+        groups.setdefault(_told(motor), []).append(motor.name)
+    return tuple(
+        f"{listed(names)}: {told.replace('leave as it is', 'leave as they are')}"
+        if len(names) > 1
+        else f"{names[0]}: {told}"
+        for told, names in groups.items()
+    )
+
+
+def _told(motor: MotorResult) -> str:
+    if motor.damper is not None:
+        takes = decibel(
+            float(np.median([line.torque.nominal for line in motor.damper.lines])),
+            motor.damper.ceiling,
+        )
+        told = f"rubber damper, {takes} dB less of its ripple into the frame"
+        slow = motor.damper.helps_from
+        if slow is not None and 0 < slow < math.inf:
+            told += f" from {speed_text(slow)} up, more below"
+        return told
+    if motor.kind == "plate":
+        return f"a plain plate of {millimetres(motor.stack_height, 1)}, as the brief says"
+    if motor.without is None:
+        return "leave as it is"
+    return _WHY.get(motor.without.cause, "leave as it is")

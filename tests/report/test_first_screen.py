@@ -1,0 +1,121 @@
+"""The first screen of a design and of a check: lines, columns, what must never be lost."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from report_sample import HEARD, evaluation, findings, speed
+
+from isolator.report.sentences.headline import headline
+from isolator.report.sentences.loudness import loudness, ratio
+from isolator.report.terminal.answer import FILES, LINES, answer_lines
+from isolator.report.terminal.checked import checked_lines
+from isolator.report.terminal.rows import Row, fitted
+from isolator.vibration.band import Band
+from isolator.vibration.results import Heard
+
+
+@pytest.mark.parametrize("width", [80, 100, 132])
+@pytest.mark.parametrize("passing", [True, False])
+@pytest.mark.parametrize("speeds", [1, 3, 20])
+def test_an_answer_has_its_lines_and_columns(width: int, passing: bool, speeds: int) -> None:
+    verdicts = list(HEARD)
+    many = tuple(
+        speed(0.02 * n, verdicts[n % len(verdicts)], now=True) for n in range(1, speeds + 1)
+    )
+    found = findings(passing=passing)
+    found = dataclasses.replace(found, chosen=dataclasses.replace(found.chosen, speeds=many))
+    lines = answer_lines(found, width)
+    assert len(lines) + FILES <= LINES
+    assert max(map(len, lines)) <= width
+    labels = {line[2:12].strip() for line in lines}
+    assert {"MAKE", "speed", "avoid", "PRINTS", "CHECKS"} <= labels
+    assert ("PROBLEMS" in labels) == (not passing)
+
+
+def test_speeds_are_told_by_their_loudest_where_there_are_many() -> None:
+    bands = [Band(low=-n - 2.0, nominal=-float(n), high=-n + 2.0) for n in range(1, 21)]
+    many = tuple(
+        dataclasses.replace(
+            speed(0.01 * n, "neutral", now=True),
+            heard=Heard(desk=band, frame=band),
+        )
+        for n, band in enumerate(bands, 1)
+    )
+    lines = answer_lines(
+        dataclasses.replace(findings(), chosen=dataclasses.replace(evaluation(), speeds=many)), 80
+    )
+    text = "\n".join(lines)
+    assert "1 dB(A) quieter" in text
+    assert "20 dB(A) quieter" not in text
+    assert "15 speeds, quieter than these (--details)" in text
+
+
+def test_the_headline_tells_every_speed_once_the_best_first() -> None:
+    assert headline(findings()) == (
+        "quieter at 100 mm/s, little change at 60 mm/s, louder at 40 mm/s"
+    )
+    failing = findings(passing=False)
+    assert headline(failing).startswith("no feet hold every limit. The nearest: quieter at 100")
+    checked = findings(passing=False, searched=False)
+    assert headline(checked).endswith("louder at 40 mm/s; 2 checks fail")
+    assert headline(dataclasses.replace(findings(), kept=True)).startswith(
+        "keep the feet that are there"
+    )
+
+
+# doubling of loudness a 10 dB: ISO 532-1, from memory
+@given(st.floats(-40.0, 40.0))
+def test_words_for_decibels_follow_the_loudness(change: float) -> None:
+    words = loudness(change)
+    fractions = {
+        "a fifth as": 0.2,
+        "a quarter as": 0.25,
+        "a third as": 1 / 3,
+        "half as loud again": 1.5,
+        "about half as loud": 0.5,
+        "two thirds": 2 / 3,
+        "twice": 2.0,
+        "three times": 3.0,
+    }
+    said = next((value for name, value in fractions.items() if name in words), None)
+    if said is not None and not words.startswith(("less", "more")):
+        assert said / 1.35 < ratio(change) < said * 1.35
+    assert ("quieter" in words or words.endswith("as loud")) or change > -2.6
+    assert (words == "") == (round(change) == 0)
+
+
+items = st.lists(st.text("abc ", min_size=1, max_size=90).filter(str.strip), max_size=6)
+
+
+@given(
+    st.lists(st.tuples(items, st.integers(1, 4), st.integers(0, 9)), max_size=6),
+    st.integers(40, 130),
+)
+def test_rows_share_their_lines(rows: list, width: int) -> None:
+    made = [
+        Row(label=f"ROW {n}", items=tuple(told), least=1, most=most, spare=spare)
+        for n, (told, most, spare) in enumerate(rows)
+    ]
+    lines = fitted(made, width, 8)
+    assert all(len(line) <= max(width, 102) for line in lines)
+    # every row that has something to say says something
+    assert [line[2:7] for line in lines if line[2:5] == "ROW"] == [
+        row.label for row in made if row.items
+    ]
+
+
+def test_a_check_tells_every_tone_in_one_table() -> None:
+    lines = checked_lines(findings(searched=False), 80)
+    assert max(map(len, lines)) <= 80
+    head = next(at for at, line in enumerate(lines) if line.endswith("dB less"))
+    assert lines[head].split() == ["speed", "tone", "direction", "Hz", "T", "dB", "less"]
+    body = lines[head + 1 : lines.index("", head)]
+    assert sum("belt tooth" in line for line in body) == 3
+    # a fan is the same at any speed
+    assert [line.split()[:3] for line in body if "fan" in line] == [["any", "speed", "fan"]]
+    assert any(line.startswith("force") and "shaken shelf" in line for line in body)
+    assert "0.17" in next(line for line in body if "shaken shelf" in line)
