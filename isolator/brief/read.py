@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
+
+import tomlkit
 
 from isolator.brief.brief import Brief, BriefTable
 from isolator.brief.desk import judge_desk, read_desk
@@ -22,6 +26,7 @@ from isolator.brief.standing import judge_standing
 from isolator.brief.stock import Stock, read_damper, read_stock
 from isolator.brief.weights import weighed
 from isolator.design.naming import folder_name
+from isolator.reading.changes import Change, changed, faults_of
 from isolator.reading.faults import InputError, refused
 from isolator.reading.files import UnreadableError, parse_toml, read_file
 from isolator.reading.notes import Notes
@@ -50,31 +55,43 @@ _WANTED = {
 }
 
 
-def read_brief(path: Path | str) -> Brief:
-    """Return the brief in the file at `path`.
+def read_brief(path: Path | str, changes: Sequence[Change] = ()) -> Brief:
+    """Return the brief in the file at `path`, with `changes` of the command line.
 
     Raises InputError with every fault: of the file itself (missing, a folder, too large, not
     text) or of what it says.
     """
-    file = str(path)
-    try:
-        text = read_file(Path(path), LARGEST_FILE)
-    except UnreadableError as error:
-        raise _refused(printable(file), error) from None
-    return read_brief_text(text, file)
+    return read_brief_text(_text_of(path), str(path), changes)
 
 
-def read_brief_text(text: str, file: str) -> Brief:
+def read_brief_text(text: str, file: str, changes: Sequence[Change] = ()) -> Brief:
     """Return the brief in `text`; `file` is what faults call it and where its paths start.
 
     Raises InputError with every fault found.
     """
     notes = Notes(file)
-    table = _parse(text, printable(file))
-    brief = _read(BriefTable(notes, "", table), notes)
+    before = _parse(text, printable(file))
+    brief = _read(BriefTable(notes, "", changed(before, changes)), notes)
     if notes.faults:
-        raise InputError(notes.faults)
-    return brief
+        raise InputError(faults_of(notes.faults, before, changes))
+    told = (*(change.told for change in changes), *brief.warnings)
+    return replace(brief, warnings=told) if changes else brief
+
+
+def brief_source(path: Path, changes: Sequence[Change]) -> bytes:
+    """Return a file that reads as the brief at `path` does with `changes`; without, the file."""
+    if not changes:
+        return path.read_bytes()
+    table = changed(_parse(_text_of(path), printable(str(path))), changes)
+    head = "".join(f"# {change.told}\n" for change in changes)
+    return f"{head}{tomlkit.dumps(table)}".encode()
+
+
+def _text_of(path: Path | str) -> str:
+    try:
+        return read_file(Path(path), LARGEST_FILE)
+    except UnreadableError as error:
+        raise _refused(printable(str(path)), error) from None
 
 
 def _parse(text: str, file: str) -> dict[str, object]:

@@ -25,6 +25,19 @@ Details = Annotated[
     bool, typer.Option("--details", help="Print all that was found below the answer.")
 ]
 
+Imperial = Annotated[
+    bool, typer.Option("--imperial", help="Print inches and pounds beside metric figures.")
+]
+Set = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--set",
+        metavar="KEY=VALUE",
+        help='A key of the brief, such as printer.mass="12 kg" or motor[2].mass="0.3 kg"; may be '
+        "repeated.",
+    ),
+]
+
 DEFAULT_OUT = Path("out")
 
 

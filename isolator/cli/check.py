@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from isolator.cli.app import DEFAULT_OUT, Details, Json, Out, Quiet, app, examples
+from isolator.cli.app import DEFAULT_OUT, Details, Imperial, Json, Out, Quiet, Set, app, examples
 from isolator.cli.tell import quantities_of, tell_check
 
 
@@ -18,6 +18,7 @@ from isolator.cli.tell import quantities_of, tell_check
         'isolator check my-printer.toml --speed "60 mm/s" --speed "120 mm/s"',
         'isolator check my-printer.toml --speeds "20 to 120 mm/s"',
         "isolator check my-printer.toml --speeds 20:120:20 --now",
+        'isolator check my-printer.toml --set printer.mass="12 kg"',
         'isolator check my-printer.toml --frequency "25 Hz" --direction "45 deg"',
     ),
 )
@@ -52,8 +53,10 @@ def check(
             "--with", metavar="FILE", help="Another brief, or a design, beside it; may be repeated."
         ),
     ] = None,
+    changes: Set = None,
     out: Out = DEFAULT_OUT,
     details: Details = False,
+    imperial: Imperial = False,
     as_json: Json = False,
     quiet: Quiet = False,
 ) -> None:
@@ -63,11 +66,21 @@ def check(
     says which.
     """
     from isolator.commands.check import check as job
+    from isolator.reading.changes import read_changes
     from isolator.reading.ranges import speeds_of
 
     speeds = speeds_of("--speed", speed or [])
     frequencies = quantities_of("--frequency", frequency or [], "Hz")
     directions = quantities_of("--direction", direction or [], "rad")
-    found = job(brief, out, speeds, frequencies, directions, now=now, others=beside or ())
+    found = job(
+        brief,
+        out,
+        speeds,
+        frequencies,
+        directions,
+        now=now,
+        others=beside or (),
+        changes=read_changes(changes or ()),
+    )
     if not quiet or as_json:
-        tell_check(found, details, as_json)
+        tell_check(found, details, imperial, as_json)

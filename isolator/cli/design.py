@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from isolator.cli.app import DEFAULT_OUT, Details, Json, Out, Quiet, app, examples
+from isolator.cli.app import DEFAULT_OUT, Details, Imperial, Json, Out, Quiet, Set, app, examples
 from isolator.cli.progress import Shown, progress
 from isolator.cli.tell import example, kind_of, print_json, tell_answer, tell_files
 
@@ -21,6 +21,7 @@ NO_FIT = 1
         "isolator design",
         "isolator design my-printer.toml",
         "isolator design my-printer.toml --pick foam --details",
+        'isolator design my-printer.toml --set limits.sway="0.8 mm"',
     ),
 )
 def design(
@@ -35,8 +36,10 @@ def design(
             help="Feet of one kind: rubber, foam, printed, half-ball, or keep today's.",
         ),
     ] = None,
+    changes: Set = None,
     out: Out = DEFAULT_OUT,
     details: Details = False,
+    imperial: Imperial = False,
     as_json: Json = False,
     quiet: Quiet = False,
 ) -> None:
@@ -45,6 +48,7 @@ def design(
     The answer is printed as soon as it is known; drawing goes on after it.
     """
     from isolator.commands.design import design as job
+    from isolator.reading.changes import read_changes
     from isolator.report.findings import Findings
     from isolator.report.terminal.stream import PrintError
 
@@ -56,13 +60,18 @@ def design(
             return
         try:
             with shown.aside():
-                tell_answer(found, details)
+                tell_answer(found, details, imperial)
         except PrintError as error:
             lost.append(error)  # the parts are drawn all the same
 
     with progress(silent) as shown:
         made = job(
-            brief or example(), out, shown, kind_of(pick), lambda found: announce(found, shown)
+            brief or example(),
+            out,
+            shown,
+            kind_of(pick),
+            lambda found: announce(found, shown),
+            read_changes(changes or ()),
         )
     if lost:
         raise lost[0]

@@ -69,13 +69,14 @@ def tell_copies(folder: Path, copies: tuple[str, ...]) -> None:
         echo(f"what you had edited is kept as {folder / name}")
 
 
-def tell_answer(findings: Findings, details: bool) -> None:
+def tell_answer(findings: Findings, details: bool, imperial: bool) -> None:
     """Print the answer of a design, and all that was found where `details` are asked for."""
     from isolator.report.terminal.answer import answer_lines
 
-    _show_lines(answer_lines(findings, _width(), _say()))
+    say = _say(imperial)
+    _show_lines(answer_lines(findings, _width(), say))
     if details:
-        _show_details(findings)
+        _show_details(findings, say)
 
 
 def tell_files(made: Made) -> None:
@@ -87,7 +88,7 @@ def tell_files(made: Made) -> None:
     tell_copies(made.folder, made.copies)
 
 
-def tell_check(found: Sequence[Findings], details: bool, as_json: bool) -> None:
+def tell_check(found: Sequence[Findings], details: bool, imperial: bool, as_json: bool) -> None:
     """Print what a check found; the first one's, the others beside it in one table."""
     first, *others = found
     if as_json:
@@ -100,18 +101,21 @@ def tell_check(found: Sequence[Findings], details: bool, as_json: bool) -> None:
         return
     from isolator.report.terminal.beside import beside_table
     from isolator.report.terminal.checked import checked_lines
+    from isolator.report.terminal.tables import spoken
 
-    _show_lines(checked_lines(first, _width(), _say()))
+    say = _say(imperial)
+    _show_lines(checked_lines(first, _width(), say))
     if others:
-        show(beside_table(found))
+        show(spoken(beside_table(found), say))
     if details:
-        _show_details(first)
+        _show_details(first, say)
 
 
-def _show_details(findings: Findings) -> None:
+def _show_details(findings: Findings, say: Callable[[str], str]) -> None:
     from isolator.report.terminal.summary import summary
+    from isolator.report.terminal.tables import spoken
 
-    show(summary(findings))
+    show(spoken(summary(findings), say))
 
 
 def _width() -> int:
@@ -120,12 +124,18 @@ def _width() -> int:
     return Console().width
 
 
-def _say() -> Callable[[str], str]:
-    """Return what is done to every text: spelt out where the stream takes no other letters."""
+def _say(imperial: bool) -> Callable[[str], str]:
+    """Return what is done to every text: the other units beside, letters that the stream has."""
+    from isolator.report.sentences.imperial import with_imperial
     from isolator.report.terminal.stream import HANDLER
 
     encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
-    return lambda text: text.encode(encoding, HANDLER).decode(encoding)
+
+    def say(text: str) -> str:
+        told = with_imperial(text) if imperial else text
+        return told.encode(encoding, HANDLER).decode(encoding)
+
+    return say
 
 
 def _show_lines(lines: Sequence[str]) -> None:

@@ -21,6 +21,7 @@ from isolator.feet.foot_checks import final_checks, heard_checks, standing_check
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
+from isolator.reading.changes import Change
 from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
 from isolator.report.findings import Findings, Judged
@@ -46,14 +47,15 @@ def check(
     *,
     now: bool = False,
     others: Sequence[Path] = (),
+    changes: Sequence[Change] = (),
 ) -> tuple[Findings, ...]:
     """Evaluate the feet of a brief at the speeds and frequencies asked for.
 
     `directions` [rad] of moves are told one by one, beside the mean over all. `now` asks for the
     feet there now, whatever else there is. `others` are briefs, or designs for this printer, that
-    are asked the same; their findings follow.
+    are asked the same; their findings follow. `changes` are made to the first brief.
     """
-    brief = read_brief(path)
+    brief = read_brief(path, changes)
     question = Question(
         speeds=speeds or brief.motion.speeds, frequencies=frequencies, directions=directions
     )

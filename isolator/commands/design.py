@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from isolator.brief import Brief, read_brief
+from isolator.brief.read import brief_source
 from isolator.cards import Material
 from isolator.commands.alternatives import alternatives
 from isolator.commands.check import assess
@@ -26,6 +27,7 @@ from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
+from isolator.reading.changes import Change
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import not_designed_from
@@ -43,15 +45,17 @@ def design(
     progress: Progress,
     pick: str = "",
     announce: Callable[[Findings], None] | None = None,
+    changes: Sequence[Change] = (),
 ) -> Made:
     """Design the feet of a brief and write everything into `out`/<slug>/.
 
     `pick` asks for the best of one kind of feet, of `isolator.feet.kinds.KINDS`. `announce` gets
-    the answer as soon as it is known, before any part is drawn.
+    the answer as soon as it is known, before any part is drawn. `changes` are made to the brief
+    first, and kept with it in the folder.
     """
-    brief = read_brief(path)
+    brief = read_brief(path, changes)
     cards = known_cards(brief)
-    origin = origin_of(brief.name, path)
+    origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
     findings = solve(brief, cards, progress, pick)
     if brief.feet.design is not None and not brief.feet.given:

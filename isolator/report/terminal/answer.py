@@ -77,7 +77,7 @@ def _rest(findings: Findings) -> list[Row]:
         Row(label="ALSO", items=help_items(found), least=0, most=1, spare=9),
         Row(label="PROBLEMS", items=bad, most=4, spare=3),
         Row(label="CHECKS", items=(hold_words(findings),), most=1),
-        Row(label="DOUBTS", items=findings.warnings, most=2, spare=4),
+        Row(label="NOTES", items=findings.warnings, most=2, spare=4),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=7),
     ]
 

@@ -33,7 +33,7 @@ def checked_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
     rows = [
         Row(label="PROBLEMS", items=problem_items(findings.checks), most=8),
         Row(label="CHECKS", items=(hold_words(findings),), most=2),
-        Row(label="DOUBTS", items=findings.warnings, most=3, spare=1),
+        Row(label="NOTES", items=findings.warnings, most=3, spare=1),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=2),
     ]
     return [

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal
 
-from rich.console import Group
+from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
@@ -13,17 +15,43 @@ from isolator.report.sentences.numbers import readable
 from isolator.vibration.band import Check
 
 
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A table before it is laid out: heads, the side of each column, cells."""
+
+    heads: tuple[str, ...]
+    sides: str
+    rows: tuple[tuple[str, ...], ...]
+
+    def __rich__(self) -> Table:
+        """Lay it out; the last column takes what the others leave."""
+        made = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), show_header=any(self.heads))
+        for head, side in zip(self.heads, self.sides, strict=True):
+            justify: Literal["left", "right"] = "right" if side == "r" else "left"
+            made.add_column(Text(head), justify=justify, header_style="dim")
+        for row in self.rows:
+            made.add_row(*(Text(cell) for cell in row))
+        return made
+
+
+def spoken(told: RenderableType, say: Callable[[str], str]) -> RenderableType:
+    """Return texts and tables with `say` done to every text in them."""
+    if isinstance(told, Group):
+        return Group(*(spoken(each, say) for each in told.renderables))
+    if isinstance(told, Text):
+        return Text(say(told.plain), style=told.style)
+    if isinstance(told, Grid):
+        rows = tuple(tuple(say(cell) for cell in row) for row in told.rows)
+        return Grid(told.heads, told.sides, rows)
+    return told
+
+
 def table(title: str, heads: Sequence[str], sides: str, rows: Sequence[Sequence[str]]) -> Group:
     """Build a titled table whose cells are plain text: a bracket in a name stays a bracket.
 
-    `sides` has an "r" or an "l" a column. Without any head the head's line is left out. The last
-    column takes what the others leave.
+    `sides` has an "r" or an "l" a column. Without any head the head's line is left out.
     """
-    made = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), show_header=any(heads))
-    for head, side in zip(heads, sides, strict=True):
-        made.add_column(Text(head), justify="right" if side == "r" else "left", header_style="dim")
-    for row in rows:
-        made.add_row(*(Text(cell) for cell in row))
+    made = Grid(tuple(heads), sides, tuple(tuple(row) for row in rows))
     return Group(Text(f"\n{title}", style="bold"), made) if title else Group(made)
 
 
