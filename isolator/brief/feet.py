@@ -63,7 +63,7 @@ class Feet:
     fixing: str = "screw"  # of isolator.design.attachment.FIXINGS
     slot_along: str = "x"  # which way the slots run
     slot_key: float = 0.0  # width of the slot in which a loose key guides [m]; 0: no key
-    tread: float = 0.0  # thickness of a flexible tread under the sole [m]; 0: none
+    tread: float | None = 0.0  # of a flexible one under the sole [m]; 0: none; None: where needed
     metal: str = SHEET  # one of METALS
     metal_width: float = 0.0  # of a rail, an edge or a bracket [m]; 0: the usual
     rails: tuple[float, ...] = ()  # middle lines of rails [m]; empty: the usual
@@ -202,13 +202,16 @@ class FeetTable(Table):
         example=[["-30 mm", "0 mm"], ["30 mm", "0 mm"]],
         comment='from a foot\'s middle, for "holes"',
     )
-    tread = quantity(
-        "m",
-        0.0,
-        sign="not negative",
-        usual=(0.0008, 0.004),
-        example="1.2 mm",
-        comment="a flexible tread under the sole",
+    tread = maybe(
+        quantity(
+            "m",
+            sign="not negative",
+            usual=(0.0008, 0.004),
+            example="1.2 mm",
+            comment="a flexible tread under the sole; 0 mm: none",
+        ),
+        "a bare sole slips sooner than rubber",
+        told="a flexible one under soles that would slip",
     )
     weights = quantities(
         "kg",

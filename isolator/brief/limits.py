@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from isolator.design.axes import Pair
+from isolator.design.soles import FRICTION
 from isolator.reading.keys import gone, maybe
 from isolator.reading.number_keys import number, pair, quantity
 from isolator.reading.table import Table
@@ -27,7 +28,7 @@ class Limits:
     foot_width: float  # [m]
     tip_margin: float  # restoring over overturning moment, at least
     slip_margin: float  # friction over horizontal force, at least
-    desk_friction: float  # coefficient between foot and desk
+    desk_friction: float | None  # coefficient of foot and desk; None: of what stands on it
     gravity_share: float  # largest share of the rocking stiffness that gravity may take
     promise_ceiling_db: float  # no more than this is promised [dB]
     least_gain_db: float  # by how much it must be quieter at every speed, at least [dB(A)]
@@ -51,7 +52,11 @@ class LimitsTable(Table):
     foot_width = quantity("m", 0.07, CONVENTION, usual=(0.02, 0.15))
     tip_margin = number((1.0, 10.0), 1.5, CONVENTION, comment="resisting over tipping moment")
     slip_margin = number((1.0, 10.0), 1.5, CONVENTION, comment="friction over sideways force")
-    desk_friction = number((0.05, 2.0), 0.5, "rubber on a table top; estimated")
+    desk_friction = maybe(
+        number((0.05, 2.0), example=0.5, comment="of foot and desk, measured"),
+        "estimated, on a dry table top",
+        told=", ".join(f"{mu:g} for a {what}" for what, mu in FRICTION.items()),
+    )
     gravity_share = number(
         (0.01, 0.9), 0.25, CONVENTION, comment="of the rocking stiffness, at most"
     )

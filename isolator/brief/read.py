@@ -152,7 +152,7 @@ def _judge_balls(notes: Notes, feet: Feet, stock: Stock) -> None:
     """Say what half-balls do not get."""
     if not stock.balls:
         return
-    if feet.tread > 0:
+    if feet.tread:
         notes.warn("feet.tread", "half-balls get none: they have no sole")
     if feet.pads == "level":
         notes.warn("feet.pads", "half-balls stay equal: they are as they are bought")

@@ -153,7 +153,7 @@ def judge_slab(notes: Notes, slab: Slab, feet: Feet, printer: Printer) -> Slab:
             )
     if feet.attachment != GLUED:
         notes.warn("feet.attachment", "is ignored: under a slab pads are glued")
-    if feet.tread > 0:
+    if feet.tread:
         notes.warn("feet.tread", "is ignored: pads under a slab have none")
     return _judge_lips(notes, slab, printer)
 

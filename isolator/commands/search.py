@@ -14,10 +14,12 @@ from isolator.commands.tally import cloud_of, tally_of
 from isolator.design import Foot
 from isolator.feet.calm import calm_order
 from isolator.feet.candidates import CandidateBatch, candidates
-from isolator.feet.checks import LEVEL, RULES, Bounds
+from isolator.feet.checks import LEVEL, RULES, SLIDING, Bounds
 from isolator.feet.foot_checks import final_checks, lean
 from isolator.feet.kinds import KEEP, kind_of
 from isolator.feet.leveling import levelled
+from isolator.feet.listening import first_listening
+from isolator.feet.price import gain_without
 from isolator.feet.ranking import Ranked, pick, rank
 from isolator.feet.screen import Screened, screen
 from isolator.feet.sizing import foot_of
@@ -84,11 +86,12 @@ def best_feet(search: Search, progress: Progress) -> FoundFeet:
 
     start, offered = time.perf_counter(), search.offered
     total = sum(map(len, offered))
+    heard = first_listening(search.installation, search.baseline)
     screened = screen(
         search.task,
         search.installation,
         offered,
-        search.baseline,
+        heard,
         lambda done: progress("screening feet", done, total),
     )
     limit = search.installation.limits.sway
@@ -104,11 +107,16 @@ def best_feet(search: Search, progress: Progress) -> FoundFeet:
         search.baseline,
     )
     choice, place = _choose(search, screened, ranked)
+
+    def without(name: str) -> float | None:
+        task, installation = search.task, search.installation
+        return gain_without(name, task, installation, offered, screened, heard)
+
     passed = allowed(screened, limit) if place is not None else np.zeros(total, dtype=bool)
     return FoundFeet(
         choice=choice,
         gain=float("-inf") if place is None else float(ranked.score[place]),
-        tally=tally_of(screened, offered, passed, time.perf_counter() - start),
+        tally=tally_of(screened, offered, passed, time.perf_counter() - start, without),
         cloud=cloud_of(offered, screened, passed, choice.index),
         ranked=ranked,
         screened=screened,
@@ -206,6 +214,13 @@ def _try(search: Search, screened: Screened, index: int) -> ChosenFeet:
     bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(motion))
 
     def judged(feet: tuple[Foot, ...]) -> ChosenFeet:
+        if task.feet.tread is None and any(foot.tread > 0 for foot in feet):
+            bare = settled(tuple(replace(foot, tread=0.0) for foot in feet))
+            if all(check.passed for check in bare.checks if check.name == SLIDING):
+                return bare
+        return settled(feet)
+
+    def settled(feet: tuple[Foot, ...]) -> ChosenFeet:
         feet, stands = _settled(feet, installation, batch.material)
         checks = final_checks(bounds, motion, stands, feet, batch.material)
         return ChosenFeet(feet=feet, held=stands, checks=checks, index=index)

@@ -3,36 +3,54 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 
 import numpy as np
 from numpy.typing import NDArray
 
 from isolator.feet.candidates import CandidateBatch
-from isolator.feet.checks import RULES
+from isolator.feet.checks import BY_NAME, RULES
 from isolator.feet.screen import Screened
-from isolator.report.findings import Cloud, Tally
+from isolator.report.findings import MOST_STOPPED, Cloud, Tally
 
 
 def tally_of(
-    screened: Screened, offered: list[CandidateBatch], passed: NDArray[np.bool_], seconds: float
+    screened: Screened,
+    offered: list[CandidateBatch],
+    passed: NDArray[np.bool_],
+    seconds: float,
+    without: Callable[[str], float | None],
 ) -> Tally:
     """Return how many each check stopped; the numbers add up to all that were tried.
 
     A candidate counts for the first check that stopped it; what held the screen but not its own
-    load counts for that.
+    load counts for that. `without` returns the gain of the best that one check alone stops.
     """
     stopped = Counter(screened.stopped[~passed].tolist())
     rejected = {RULES[code].name: count for code, count in sorted(stopped.items()) if code >= 0}
     if stopped[-1]:
         rejected["its own load, each foot by itself"] = stopped[-1]
     families = np.array([batch.material.family for batch in offered])[screened.batch]
+    shut_out = _shut_out(screened, families)
+    best = float(screened.gain[passed].max()) if passed.any() else 0.0
+    gains = {name: without(name) for name in _costly(rejected, len(passed), shut_out)}
     return Tally(
         tried=len(passed),
         rejected=rejected,
         passed=int(passed.sum()),
         seconds=seconds,
-        shut_out=_shut_out(screened, families),
+        shut_out=shut_out,
+        without={name: None if g is None else g - best for name, g in gains.items()},
     )
+
+
+def _costly(
+    rejected: dict[str, int], tried: int, shut_out: dict[str, tuple[str, ...]]
+) -> list[str]:
+    """Return the checks of which it is told what they cost."""
+    most = max(rejected, key=rejected.__getitem__, default="")
+    wide = [most] if most in BY_NAME and rejected[most] >= MOST_STOPPED * tried else []
+    return list(dict.fromkeys([*wide, *shut_out]))
 
 
 def _shut_out(screened: Screened, families: NDArray[np.str_]) -> dict[str, tuple[str, ...]]:

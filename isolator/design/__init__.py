@@ -27,6 +27,7 @@ from isolator.design.foot_kinds import FOOT_KINDS, FootKind
 from isolator.design.layers import quantise, quantise_up
 from isolator.design.outlines import BALL, OUTLINES, SHAPES, PadOutline
 from isolator.design.screws import screw
+from isolator.design.soles import stands_with
 
 __all__ = [
     "ATTACHMENTS",
@@ -218,6 +219,11 @@ class Foot:
     def lift(self) -> float:
         """Return how far a stud or a rod's socket holds the cap off the frame [m]; else 0."""
         return self.fastening.lift(self.thread)
+
+    @property
+    def touches(self) -> str:
+        """Return what stands on the desk, one of `isolator.design.soles.FRICTION`."""
+        return stands_with(self.build, self.tread)
 
     @property
     def height(self) -> float:

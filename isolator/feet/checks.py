@@ -34,6 +34,7 @@ LEVEL = 5e-3
 MODES = "modes below the motors"
 METAL = "metal over every foot"
 QUIETER = "quieter than before"
+SLIDING = "sliding"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +80,7 @@ RULES = (
         lambda to: 1.0 - to.limits.gravity_share,
     ),
     Rule("tipping", "×", 1.0, LEAST, lambda to: to.limits.tip_margin),
-    Rule("sliding", "×", 1.0, LEAST, lambda to: to.limits.slip_margin),
+    Rule(SLIDING, "×", 1.0, LEAST, lambda to: to.limits.slip_margin),
     Rule("sway", "mm", 1e3, MOST, lambda to: to.limits.sway),
     Rule("level", "mm/m", 1e3, MOST, lambda to: LEVEL),
     Rule(QUIETER, "dB(A)", 1.0, LEAST, lambda to: to.limits.least_gain_db),

@@ -9,6 +9,7 @@ from dataclasses import replace
 from isolator.brief import Motion
 from isolator.cards import Material
 from isolator.design import Foot
+from isolator.design.soles import FRICTION
 from isolator.feet.attachment_checks import holding_checks
 from isolator.feet.checks import (
     BY_NAME,
@@ -98,11 +99,12 @@ def _held(bounds: Bounds, motion: Motion, held: Held, feet: Sequence[Foot]) -> t
     push = max(moved_masses(motion)) * motion.acceleration
     sideways = push * held.stability.force_factor / len(held.feet)
     worst: dict[str, Check] = {}
+    told_grip = bounds.limits.desk_friction
     for foot in feet:
         for check in holding_checks(
             foot,
             load=load,
-            friction=bounds.limits.desk_friction,
+            friction=FRICTION[foot.touches] if told_grip is None else told_grip,
             sideways=sideways,
             filament=bounds.task.print.material,
         ):

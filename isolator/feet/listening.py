@@ -50,6 +50,12 @@ def listening_grid(excitation: Excitation, count: int) -> Array:
     return np.geomspace(LOWEST, max(1.001 * lines["full step"], 8.0 * LOWEST), count)
 
 
+def first_listening(installation: Installation, baseline: Stand) -> Listening:
+    """Return how all candidates are listened to, in the middle of all bands."""
+    grid = listening_grid(installation.excitation, FEW)
+    return listening(installation, baseline, installation.printer.nominal, grid)
+
+
 def listening(
     installation: Installation, baseline: Stand, case: MassCase, grid: Array
 ) -> Listening:

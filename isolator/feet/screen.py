@@ -23,9 +23,9 @@ from isolator.feet.checks import (
     holds,
     shortfall,
 )
-from isolator.feet.listening import FEW, Listening, listening, listening_grid
+from isolator.feet.listening import Listening
 from isolator.feet.sized import sized
-from isolator.feet.sizing import over_pad, stand_height
+from isolator.feet.sizing import over_pad, stand_height, touches
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
@@ -33,7 +33,6 @@ from isolator.physics.bodies.zigzag import SHORT
 from isolator.vibration.installation import Installation
 from isolator.vibration.printer import MassCase
 from isolator.vibration.reversal import quick_shaken, slip_margin, tip_margin
-from isolator.vibration.stand import Stand
 from isolator.vibration.supports import FeetBatch, feet_of_pads, loss_at, stiffness_factor
 from isolator.vibration.system import build, gravity_factor, quick_modes
 
@@ -75,8 +74,8 @@ class Sieve:
     What it finds of every candidate it keeps by the names that `Screened` has.
     """
 
-    def __init__(self, count: int, bounds: Bounds) -> None:
-        self.bounds = bounds
+    def __init__(self, count: int, bounds: Bounds, ignored: str = "") -> None:
+        self.bounds, self.ignored = bounds, ignored
         self.stopped = np.full(count, -1, dtype=np.int64)
         self.miss = np.zeros(count)
         self.gain, self.sway, self.highest = (np.full(count, np.nan) for _ in range(3))
@@ -84,6 +83,8 @@ class Sieve:
 
     def check(self, name: str, value: Array | float) -> None:
         """Note a check of the candidates that are still followed; stop nothing yet."""
+        if name == self.ignored:
+            return
         rule = BY_NAME[name]
         limit = rule.limit(self.bounds)
         value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
@@ -133,11 +134,12 @@ def screen_batch(
     batch: CandidateBatch,
     places: ByPlaces,
     heard: Listening,
+    ignored: str = "",
 ) -> Sieve:
-    """Return what the checks find of one batch."""
+    """Return what the checks find of one batch, all but one that is `ignored`."""
     limits, material, printer = installation.limits, batch.material, installation.printer
     excitation, room = installation.excitation, installation.surroundings.room
-    sieve = Sieve(len(batch), Bounds(task=task, limits=limits, modes=np.inf))
+    sieve = Sieve(len(batch), Bounds(task=task, limits=limits, modes=np.inf), ignored)
     sizes = sized(task, batch)
     for name, size_of in SIZE_VALUES.items():
         sieve.check(name, size_of(sizes))
@@ -184,17 +186,17 @@ def screen_batch(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ByPlaces:
-    """What depends on the places alone: least foot load over the mean, tipping, sliding."""
+    """What depends on places and soles alone: least foot load over the mean, tipping, sliding."""
 
     least_load: float
     tipping: Callable[[float], float]  # of feet of a height [m]
     sliding: float
 
 
-def by_places(installation: Installation, positions: Array) -> ByPlaces:
-    """Return what the places alone decide."""
+def by_places(installation: Installation, positions: Array, touches: str) -> ByPlaces:
+    """Return what the places decide for feet that stand on the desk with `touches`."""
     cases, motion = installation.printer.cases, installation.excitation.motion
-    friction = installation.surroundings.friction
+    friction = installation.surroundings.grip(touches)
     shares = [equal_shares(positions, case.com[:2], 1.0) for case in cases]
     return ByPlaces(
         least_load=min(float(share.min()) for share in shares) * len(positions),
@@ -210,23 +212,24 @@ def screen(
     task: FeetTask,
     installation: Installation,
     batches: list[CandidateBatch],
-    baseline: Stand,
+    heard: Listening,
     progress: Progress,
+    ignored: str = "",
 ) -> Screened:
-    """Put every candidate through the checks, and compare what is heard with the `baseline`.
+    """Put every candidate through the checks, and compare what is `heard` with what was before.
 
-    `progress` is told how many are done.
+    `progress` is told how many are done. The check `ignored` stops nothing.
     """
     sieves: list[Sieve] = []
     counts = [len(batch) for batch in batches]
-    grid = listening_grid(installation.excitation, FEW)
-    heard = listening(installation, baseline, installation.printer.nominal, grid)
-    alike = {batch.positions.tobytes(): batch.positions for batch in batches}
-    places = {key: by_places(installation, positions) for key, positions in alike.items()}
+    grips = [touches(task, batch.material, batch.shape) for batch in batches]
+    standing = [(b.positions.tobytes(), grip) for b, grip in zip(batches, grips, strict=True)]
+    alike = dict(zip(standing, batches, strict=True))
+    places = {key: by_places(installation, b.positions, key[1]) for key, b in alike.items()}
 
     def put(batch: CandidateBatch) -> Sieve:
-        own = places[batch.positions.tobytes()]
-        return screen_batch(task, installation, batch, own, heard)
+        own = places[batch.positions.tobytes(), touches(task, batch.material, batch.shape)]
+        return screen_batch(task, installation, batch, own, heard, ignored)
 
     with ThreadPoolExecutor(THREADS) as pool:
         for sieve in pool.map(put, batches):

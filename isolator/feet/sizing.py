@@ -8,6 +8,7 @@ from isolator.cards import Material
 from isolator.design import FOOT_KINDS, OUTLINES, Foot, Pad, least_cap, quantise, quantise_up
 from isolator.design.attachment import GLUED
 from isolator.design.naming import letter
+from isolator.design.soles import USUAL_TREAD, stands_with
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.rubber import ball
@@ -68,11 +69,20 @@ def sole_height(task: FeetTask, material: Material, shape: str) -> float:
 
 
 def tread_height(task: FeetTask, material: Material, shape: str) -> float:
-    """Return the thickness of the tread under a sole, whole layers [m]; 0 for none."""
-    asked = task.feet.tread
+    """Return the thickness of the tread under a sole, whole layers [m]; 0 for none.
+
+    Where the brief leaves it open, of one that is there if it is needed.
+    """
+    asked = USUAL_TREAD if task.feet.tread is None else task.feet.tread
     if asked <= 0 or sole_height(task, material, shape) == 0:
         return 0.0
     return quantise_up(asked, task.print.layer)
+
+
+def touches(task: FeetTask, material: Material, shape: str) -> str:
+    """Return what a foot stands on the desk with, one of `isolator.design.soles.FRICTION`."""
+    own = FOOT_KINDS[kind(task, material, shape)]
+    return stands_with(own, tread_height(task, material, shape))
 
 
 def foot_height(task: FeetTask, material: Material, shape: str, thickness: Array) -> Array:

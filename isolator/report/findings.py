@@ -5,7 +5,7 @@ SI throughout.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -34,6 +34,10 @@ class Cloud:
     chosen: int  # index of the chosen one, -1 for none
 
 
+MOST_STOPPED = 0.5
+"""Share of all candidates from which on the check that stops them is told by name."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tally:
     """How the search went."""
@@ -43,6 +47,9 @@ class Tally:
     passed: int
     seconds: float  # in the search alone, libraries loaded
     shut_out: dict[str, tuple[str, ...]]  # check → families of which it stopped every candidate
+    without: dict[str, float | None] = field(default_factory=dict)
+    """Check that stops most, or a whole family → how much quieter than the best that hold [dB(A)]
+    the best are that it alone stops; None where other checks stop them too."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

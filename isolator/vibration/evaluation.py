@@ -67,7 +67,7 @@ def held(installation: Installation, stand: Stand, speeds: Sequence[float]) -> H
 
 
 def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequence[float]) -> Held:
-    excitation, friction = installation.excitation, installation.surroundings.friction
+    excitation = installation.excitation
     motion, limits = excitation.motion, installation.limits
     moved = swayed(excitation, cases, speeds)
     top = highest(cases).high
@@ -83,7 +83,7 @@ def _held(installation: Installation, stand: Stand, cases: Cases, speeds: Sequen
             cases,
             moved,
             height=stand.height,
-            friction=friction,
+            friction=installation.surroundings.grip(stand.touches),
         ),
         isolates_from=top / mode_limit(electrical_line(motion, 1.0)) if top > 0 else None,
         creep=_creep(stand, cases[NOMINAL]),

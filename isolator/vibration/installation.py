@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from isolator.brief import Brief, Desk, Limits, Room
 from isolator.cards import Material
+from isolator.design.soles import FRICTION
 from isolator.vibration.excitation import Excitation, build_excitation
 from isolator.vibration.printer import RigidPrinter, build_printer
 from isolator.vibration.stand import Stand, build_bumpers, stood_on_slab
@@ -17,7 +18,11 @@ class Surroundings:
 
     desk: Desk
     room: Room
-    friction: float  # coefficient between foot and desk
+    friction: float | None  # coefficient between foot and desk as told; None: of what stands there
+
+    def grip(self, touches: str) -> float:
+        """Return the friction of what stands on the desk, one of `isolator.design.soles`."""
+        return FRICTION[touches] if self.friction is None else self.friction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadBatch
 from isolator.design import Foot, Pad
+from isolator.design.soles import FRICTION, PAD
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, Settled, settle
 from isolator.physics.rubber.viscoelastic import springpot_exponent
@@ -53,6 +54,7 @@ class Stand:
     sampled: Callable[[Sequence[MassCase], Samples, str], FeetBatch]
     """(mass case of each of n samples, samples, one of `spreads.STANDS`) → n sets under load."""
     printer: RigidPrinter | None = None  # what stands on them, where it is another than asked about
+    touches: str = PAD  # what grips least on the desk, one of `isolator.design.soles.FRICTION`
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,7 +173,8 @@ def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:
         for foot in feet
     ]
     height = max(foot.height for foot in feet)
-    return pads_stand(room, material, "designed feet", groups, height)
+    least = min((foot.touches for foot in feet), key=FRICTION.__getitem__)
+    return replace(pads_stand(room, material, "designed feet", groups, height), touches=least)
 
 
 def build_now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:

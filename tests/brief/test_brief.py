@@ -81,6 +81,8 @@ def test_the_starter_passes_and_its_comments_tell_the_true_defaults() -> None:
     assert left == {
         "printer.inertia",
         "limits.static_strain",
+        "limits.desk_friction",
+        "feet.tread",
         "stock.thicknesses",
         "stock.materials",
         "stock.prefer",

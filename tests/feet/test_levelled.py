@@ -61,7 +61,8 @@ def test_the_printer_stays_level_wherever_its_mass_is(
     under, tilt = feet_stand(BRIEF.room, feet, card).settled(mass, "nominal")
     # half a step of a pad's width, on the narrowest pad, moves its stress by so much, and its sag
     # by that times its softening: tangent over secant, not below a seventh on these curves
-    narrowest = min(foot.pad.first for foot in feet)
+    # of a ring both widths are rounded: what counts is its wall
+    narrowest = min(foot.pad.first - foot.pad.second for foot in feet)
     off = 7.0 * STEP / narrowest
     np.testing.assert_allclose(under.sag, under.sag.mean(), rtol=off)
     before = feet_stand(BRIEF.room, (equal,), card).settled(mass, "nominal")[1]

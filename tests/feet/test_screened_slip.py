@@ -11,6 +11,7 @@ from isolator.cards import load_cards
 from isolator.feet.candidates import candidates
 from isolator.feet.checks import RULES, Bounds
 from isolator.feet.foot_checks import standing_checks
+from isolator.feet.listening import first_listening
 from isolator.feet.screen import screen
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import build_feet_task
@@ -36,13 +37,14 @@ def test_the_screen_and_the_last_check_agree_on_sliding_and_tipping(
     name: str, margin: float, pair: tuple[str, str]
 ) -> None:
     text = (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8").split("[stock]")[0]
-    limits = f"[limits]\nslip_margin = {margin}\ntip_margin = 1.9"
+    limits = f"[limits]\ndesk_friction = 0.5\nslip_margin = {margin}\ntip_margin = 1.9"
     text = swapped(("[limits]", limits), pair, text=text) + STOCK
     brief, cards = read_brief_text(text, "brief.toml"), load_cards()
     task, installation = build_feet_task(brief), build_installation(brief, cards)
     offered, speeds = candidates(task, cards), brief.motion.speeds
     loosest = mode_limit(electrical_line(brief.motion, max(speeds)))
-    found = screen(task, installation, offered, installation.bumpers, lambda done: None)
+    heard = first_listening(installation, installation.bumpers)
+    found = screen(task, installation, offered, heard, lambda done: None)
     shaken = [index for index, rule in enumerate(RULES) if rule.name in ("tipping", "sliding")]
     soft = np.isfinite(found.sway)
     bounds = Bounds(task=task, limits=installation.limits, modes=loosest)

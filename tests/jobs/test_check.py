@@ -222,7 +222,13 @@ def test_the_brief_asks_where_the_command_does_not(tmp_path: Path) -> None:
     found = checked(tmp_path, box(0.0))
     assert [each["speed_m_per_s"] for each in found["speeds"]] == [0.05, 0.09]
     assert found["loads"] == []
-    assert found["candidates"] == {"tried": 0, "rejected": {}, "passed": 0, "shut_out": {}}
+    assert found["candidates"] == {
+        "tried": 0,
+        "rejected": {},
+        "passed": 0,
+        "shut_out": {},
+        "without_db": {},
+    }
     assert not any("against_now_db" in line for each in found["speeds"] for line in each["lines"])
     assert "now" not in found
 

@@ -90,6 +90,7 @@ def test_json_puts_every_number_under_its_own_key() -> None:
         "rejected": {"sway": 31_210, "strain": 9_875},
         "passed": 17_411,
         "shut_out": {"strain": ["foam"]},
+        "without_db": {"strain": 3.5},
     }
     assert got["speeds"][1]["heard_change_db"] == {
         "desk": {"low": -6.1, "nominal": -2.7, "high": 0.6},
@@ -113,7 +114,13 @@ def test_json_tells_nothing_where_there_is_nothing() -> None:
     got = strict(bare)
     assert "now" not in got
     assert all("against_now_db" not in tone for one in got["speeds"] for tone in one["lines"])
-    assert got["candidates"] == {"tried": 0, "rejected": {}, "passed": 0, "shut_out": {}}
+    assert got["candidates"] == {
+        "tried": 0,
+        "rejected": {},
+        "passed": 0,
+        "shut_out": {},
+        "without_db": {},
+    }
     fan = next(tone for tone in got["speeds"][0]["lines"] if tone["source"] == "fan")
     assert fan["direction_deg"] is None
     endless = dataclasses.replace(checks()[0], value=math.inf, limit=math.nan)

@@ -288,6 +288,7 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
             passed=17_411,
             seconds=0.8,
             shut_out={"strain": ("foam",)},
+            without={"strain": 3.5},
         )
         if searched
         else None,

@@ -41,7 +41,7 @@ ADVICE: Mapping[str, str] = {
     ),
     "standing upright": "move the feet outward or take stiffer pads: gravity is winning",
     "tipping": "lower limits on acceleration, or set the feet further apart",
-    "sliding": "lower the acceleration or put an anti-slip layer under the feet",
+    "sliding": "lower the acceleration, or put a flexible tread under the soles with feet.tread",
     "sway": "take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
     "level": "move the feet so that they share the weight evenly",
     "screws apart": "take a narrower pad, set the screws further apart, or glue the foot on",

@@ -2,25 +2,42 @@
 
 from __future__ import annotations
 
-from isolator.report.findings import Tally
+from isolator.report.findings import MOST_STOPPED, Tally
 
-MOST = 0.5
-"""Share of all candidates from which on a check is told by name."""
+MUCH = 1.0
+"""So much quieter is worth telling [dB(A)]: nobody hears less."""
 
 
 def stopped_words(tally: Tally | None) -> list[str]:
-    """Return which check stops most candidates, and families that one check stops whole."""
+    """Return which check stops most candidates and which stop families whole, and what each costs.
+
+    Against the best that hold; against what stood there before where none does.
+    """
     if tally is None or not tally.rejected:
         return []
     told = []
     name, count = max(tally.rejected.items(), key=lambda each: each[1])
     share = count / tally.tried
     whole = dict(tally.shut_out)
-    if share >= MOST:
+    if share >= MOST_STOPPED:
         every = "".join(f", and every {family}" for family in whole.pop(name, ()))
-        told.append(f'The check "{name}" stops {100 * share:.0f} % of the candidates{every}.')
+        stops = f'The check "{name}" stops {100 * share:.0f} % of the candidates{every}.'
+        told.append(f"{stops}{_cost(tally, name)}")
     told += [
-        f'The check "{check}" stops every {" and every ".join(families)}.'
+        f'The check "{check}" stops every {" and every ".join(families)}.{_cost(tally, check)}'
         for check, families in whole.items()
     ]
     return told
+
+
+def _cost(tally: Tally, name: str) -> str:
+    """Return what a check costs, with a blank before it."""
+    if name not in tally.without:
+        return ""
+    more = tally.without[name]
+    if more is None:
+        return " Other checks stop them too."
+    if more < MUCH:
+        return " It costs less than 1 dB(A)."
+    than = "the best that hold" if tally.passed else "before"
+    return f" Without it feet would hold that are {more:.0f} dB(A) quieter than {than}."
