@@ -12,6 +12,9 @@ from isolator.reading.number_keys import number, quantities, quantity, triple
 from isolator.reading.table import Table
 from isolator.reading.word_keys import choice, flag, text
 
+UNDER = ("printer", "slab")
+"""Under what today's feet stand: the printer, or the slab that it stands on today."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GivenFoot:
@@ -33,6 +36,7 @@ class NowFoot:
     second: float  # as isolator.design.Pad.second [m]
     thickness: float  # [m]
     bonded: bool  # its faces cannot slip
+    under: str = "printer"  # one of UNDER
 
 
 class GivenTable(Table):
@@ -79,4 +83,9 @@ class NowTable(Table):
     thickness = quantity("m", example="10 mm")
     bonded = flag(
         True, "friction holds both faces at small motion", comment="false where its faces can slip"
+    )
+    under = choice(
+        UNDER,
+        "printer",
+        comment="or slab: the printer stands on its slab already, on these",
     )

@@ -112,6 +112,9 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
     feet = read_feet(root.feet)
     printer = weighed(notes, printer, feet, slab)
     feet = judge_standing(notes, printer, feet, slab)
+    if slab is None and feet.now is not None and feet.now.under == "slab":
+        wanted, advice = "a slab that they are under", "tell it under [slab]"
+        notes.fault("feet.now.under", "no slab in the brief", wanted, advice)
     if slab is not None:
         slab = judge_slab(notes, slab, feet, printer)
     limits = read_limits(root.limits)

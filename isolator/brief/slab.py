@@ -98,13 +98,18 @@ class SlabTable(Table):
         """Return whether the printer stands on feet of its own on the slab."""
         if self.has("between"):
             return self.between == "feet"
-        return self.gap > 0.0 if self.has("gap") else self.up.feet.has("now")
+        return self.gap > 0.0 if self.has("gap") else self.own_now
+
+    @property
+    def own_now(self) -> bool:
+        """Return whether the printer's own feet are told."""
+        feet = self.up.feet
+        return bool(feet.has("now") and feet.now.under == "printer")
 
     @property
     def own_height(self) -> float:
         """Return how tall its own feet are [m]."""
-        feet = self.up.feet
-        return float(feet.now.thickness) if feet.has("now") else USUAL_FEET.thickness
+        return float(self.up.feet.now.thickness) if self.own_now else USUAL_FEET.thickness
 
 
 def read_slab(table: SlabTable) -> Slab:

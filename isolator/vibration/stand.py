@@ -8,7 +8,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from isolator.brief import Brief, GivenFoot, NowFoot, Room, foot_positions
+from isolator.brief import (
+    Brief,
+    GivenFoot,
+    NowFoot,
+    Room,
+    Slab,
+    designed_positions,
+    foot_positions,
+)
 from isolator.brief.slab import OWN_INSET, USUAL_FEET, usual_feet
 from isolator.cards import Material
 from isolator.cards.pad_law import unloaded
@@ -180,11 +188,13 @@ def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:
 def build_now_stand(brief: Brief, cards: dict[str, Material]) -> Stand | None:
     """Return the feet that stand there now, None where the brief does not say.
 
-    A slab of the brief is not under the printer yet.
+    A slab of the brief is not under the printer yet, but where they are told to be under it.
     """
     now = brief.feet.now
     if now is None:
         return None
+    if now.under == "slab" and brief.slab is not None:
+        return _under_slab(brief, cards, now, brief.slab)
     printer = None if brief.slab is None else build_printer(replace(brief, slab=None))
     return _own_feet(brief, cards, now, printer)
 
@@ -227,6 +237,30 @@ def _own_feet(
     usual: bool = False,
 ) -> Stand:
     """Return a printer's own feet, a brief's slab not under it; four by the rule if `usual`."""
+    feet, count = brief.feet, brief.feet.count[0]
+    if usual or (brief.slab is not None and feet.positions is not None):
+        # those places are under the slab, or the new feet's; its own stand by the rule
+        feet, count = replace(feet, positions=None, inset=OWN_INSET), 4
+    places = foot_positions(feet, brief.printer.size, count)
+    return _now_stand(brief, cards, own, places, 0.0, printer)
+
+
+def _under_slab(brief: Brief, cards: dict[str, Material], own: NowFoot, slab: Slab) -> Stand:
+    """Return today's feet under the slab on which the printer stands already."""
+    feet = brief.feet
+    places = designed_positions(feet, brief.printer.size, slab, feet.count[0])
+    return _now_stand(brief, cards, own, places, slab.gap + slab.size[2], None)
+
+
+def _now_stand(
+    brief: Brief,
+    cards: dict[str, Material],
+    own: NowFoot,
+    places: Sequence[tuple[float, float]],
+    cap: float,
+    printer: RigidPrinter | None,
+) -> Stand:
+    """Return today's feet at `places` with `cap` [m] between the printer's underside and them."""
     material = cards[own.material]
     pad = Pad(
         shape=own.shape,
@@ -237,18 +271,14 @@ def _own_feet(
         material=own.material,
         printed=False,
     )
-    feet, count = brief.feet, brief.feet.count[0]
-    if usual or (brief.slab is not None and feet.positions is not None):
-        # those places are under the slab, or the new feet's; its own stand by the rule
-        feet, count = replace(feet, positions=None, inset=OWN_INSET), 4
-    places = foot_positions(feet, brief.printer.size, count)
     group = Alike(
         pads=one_pad(material, pad, bonded=1.0 if own.bonded else HALF_BONDED),
         positions=np.array(places),
-        cap=0.0,
+        cap=cap,
         width=contact_width(pad),
     )
-    return pads_stand(brief.room, material, "feet there now", [group], own.thickness, printer)
+    height = cap + own.thickness
+    return pads_stand(brief.room, material, "feet there now", [group], height, printer)
 
 
 def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinter) -> RigidPrinter:
@@ -260,7 +290,8 @@ def stood_on_slab(brief: Brief, cards: dict[str, Material], printer: RigidPrinte
     if slab is None or slab.between != "feet":
         return printer
     bare = build_printer(replace(brief, slab=None))
-    own = brief.feet.now or USUAL_FEET
+    now = brief.feet.now
+    own = USUAL_FEET if now is None or now.under == "slab" else now
     stand = _own_feet(brief, cards, own, bare)
     if not _rests(stand, bare):
         raise refused(

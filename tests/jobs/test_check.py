@@ -227,7 +227,7 @@ def test_the_brief_asks_where_the_command_does_not(tmp_path: Path) -> None:
         "rejected": {},
         "passed": 0,
         "shut_out": {},
-        "without_db": {},
+        "quieter_without": {},
     }
     assert not any("against_now_db" in line for each in found["speeds"] for line in each["lines"])
     assert "now" not in found

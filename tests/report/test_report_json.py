@@ -90,7 +90,7 @@ def test_json_puts_every_number_under_its_own_key() -> None:
         "rejected": {"sway": 31_210, "strain": 9_875},
         "passed": 17_411,
         "shut_out": {"strain": ["foam"]},
-        "without_db": {"strain": 3.5},
+        "quieter_without": {"strain": 3.5},
     }
     assert got["speeds"][1]["heard_change_db"] == {
         "desk": {"low": -6.1, "nominal": -2.7, "high": 0.6},
@@ -119,7 +119,7 @@ def test_json_tells_nothing_where_there_is_nothing() -> None:
         "rejected": {},
         "passed": 0,
         "shut_out": {},
-        "without_db": {},
+        "quieter_without": {},
     }
     fan = next(tone for tone in got["speeds"][0]["lines"] if tone["source"] == "fan")
     assert fan["direction_deg"] is None

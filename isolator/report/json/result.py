@@ -101,11 +101,11 @@ def _alternative(told: Alternative) -> Json:
 
 def _candidates(tally: Tally | None) -> Json:
     if tally is None:
-        return {"tried": 0, "rejected": {}, "passed": 0, "shut_out": {}, "without_db": {}}
+        return {"tried": 0, "rejected": {}, "passed": 0, "shut_out": {}, "quieter_without": {}}
     return {
         "tried": int(tally.tried),
         "rejected": {name: int(count) for name, count in tally.rejected.items()},
         "passed": int(tally.passed),
         "shut_out": {name: list(families) for name, families in tally.shut_out.items()},
-        "without_db": dict(tally.without),
+        "quieter_without": dict(tally.without),
     }
