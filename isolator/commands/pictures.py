@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from isolator.brief.metal import Strip
 from isolator.design import Design
 from isolator.report.page.parts import (
+    CORNER_PICTURE,
+    CUT_PICTURE,
     DAMPER_PICTURE,
     FOOT_PICTURE,
     SECTION_PICTURE,
@@ -18,9 +21,13 @@ from isolator.workshop.step import Step
 
 
 def pictures_of(
-    drawing: Design, parts: list[Any], steps: Sequence[Step] = ()
+    drawing: Design, parts: list[Any], steps: Sequence[Step] = (), metal: Sequence[Strip] = ()
 ) -> dict[str, Picture]:
-    """Render the feet in place, a foot cut open, a damper pulled apart, every part, every step."""
+    """Render the feet in place, a foot cut open, a damper pulled apart, every part, every step.
+
+    `metal` is what of the frame feet are fixed to.
+    """
+    from geometry.pictures.corner import corner_picture
     from geometry.pictures.exploded import exploded_order, exploded_picture
     from geometry.pictures.exploded_foot import foot_exploded_order, foot_exploded_picture
     from geometry.pictures.picture import assembly_picture, cut_picture, part_picture
@@ -37,7 +44,7 @@ def pictures_of(
                 data=section_svg(foot, parts).encode("utf-8"),
             )
         caption, data = parts_words.CUT_OPEN.format(foot.build.shows), cut_picture(foot, parts)
-        found["cut"] = _png("The foot cut open, as it looks", caption, data)
+        found[CUT_PICTURE] = _png("The foot cut open, as it looks", caption, data)
         order = parts_words.numbered(foot_exploded_order(foot, parts))
         caption = parts_words.PULLED_APART.format(order)
         data = foot_exploded_picture(foot, parts)
@@ -45,6 +52,9 @@ def pictures_of(
     if drawing.feet:
         data = assembly_picture(drawing, parts)
         found["assembly"] = _png("The feet in place", parts_words.IN_PLACE, data)
+        strips = [(each.left, each.right, each.front, each.back) for each in metal]
+        data = corner_picture(drawing, parts, strips)
+        found[CORNER_PICTURE] = _png("A foot in its place", parts_words.CORNER, data)
     for damper in drawing.motor_dampers[:1]:
         caption = parts_words.numbered(exploded_order(damper, drawing.print))
         data = exploded_picture(damper, drawing.print)

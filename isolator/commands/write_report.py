@@ -34,8 +34,10 @@ def write_report(
     """Write report.html, result.json and shopping.csv of what was drawn into `folder`."""
     from isolator.report.page.render import render
 
+    told = brief.feet.metal != SHEET and brief.slab is None
+    metal = metal_under(brief.feet, brief.printer.size) if told else ()
     progress("taking pictures", 0, 1)
-    pictures = pictures_of(drawn, parts, findings.steps)
+    pictures = pictures_of(drawn, parts, findings.steps, metal)
     progress("writing the report", 0, 1)
     owned = brief.stock.owned
     items = shopping_items(drawn, manifest, owned, cards)
@@ -43,7 +45,5 @@ def write_report(
     write_json(folder / "result.json", to_json(findings))
     places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
     kit = KitList(manifest=manifest, buy=items, doubts=unmatched(items, owned))
-    told = brief.feet.metal != SHEET and brief.slab is None
-    metal = metal_under(brief.feet, brief.printer.size) if told else ()
     html = render(findings, pictures, kit, places, metal)
     (folder / "report.html").write_text(html, encoding="utf-8")

@@ -20,10 +20,11 @@ from isolator.vibration.results import AvoidRange, Curve, HeardOver, SpeedMap
 from isolator.vibration.sampled import Sampled, push_sources
 from isolator.vibration.spectrum import Spectrum
 from isolator.vibration.spreads import SHARP, ends
-from isolator.vibration.verdict import heard_louder
+from isolator.vibration.verdict import LISTENED, heard_louder
 
-FREQUENCIES = np.geomspace(1.0, 400.0, 320)
-"""[Hz]; above some 100 Hz neither frame nor pad is what the model says."""
+LOWEST, HIGHEST, A_DECADE = 1.0, 400.0, 123
+"""Ends of the curves [Hz] and points a decade; above some 100 Hz neither frame nor pad is what the
+model says, so they go on only as far as the speeds asked for have tones."""
 SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 """Speeds of the map [m/s]; the grid goes on to the brief's own fastest speed."""
 
@@ -31,15 +32,16 @@ SLOWEST, FASTEST, STEPS = 5e-3, 0.3, 296
 def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tuple[Curve, ...]:
     """Return transmissibility over frequency for a push along x and y where the tool moves, and
     straight down through the centre of mass."""
-    found = transmissibility(excitation, stand, FREQUENCIES)
+    grid = frequencies(excitation.motion)
+    found = transmissibility(excitation, stand, grid)
     now = None
     if before is not None:
-        now = transmissibility(excitation, before.take(np.array([0])), FREQUENCIES)[0]
+        now = transmissibility(excitation, before.take(np.array([0])), grid)[0]
     low, high = ends(found, SHARP)
     return tuple(
         Curve(
             axis=axis,
-            frequency=FREQUENCIES,
+            frequency=grid,
             low=low[:, column],
             nominal=found[0, :, column],
             high=high[:, column],
@@ -54,6 +56,14 @@ def transmissibility(excitation: Excitation, stand: Sampled, frequency: Array) -
     pushes = [axis_push(excitation, stand.system, axis) for axis in "xyz"]
     rows = [passed(*each) for each in push_sources(stand, frequency, pushes)]
     return np.concatenate([np.sqrt(each.feet / each.static) for each in rows])
+
+
+def frequencies(motion: Motion) -> Array:
+    """Return the frequencies of the curves [Hz]: up to the fastest speed's drone."""
+    tones = motor_lines(motion, max(motion.speeds))
+    highest = max(HIGHEST, 1.1 * max(tones[source] for source in LISTENED))
+    count = round(A_DECADE * math.log10(highest / LOWEST))
+    return np.asarray(np.geomspace(LOWEST, highest, count))
 
 
 def speed_grid(motion: Motion) -> Array:

@@ -61,6 +61,13 @@ PICTURES = {
         data=b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30">'
         b'<rect width="30" height="20" x="5" y="5" fill="#c5d8e6" stroke="#1f5f8b"/></svg>',
     ),
+    "corner": Picture(
+        title="A foot in its place",
+        caption="front right",
+        mime="image/svg+xml",
+        data=b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30">'
+        b'<rect width="9" height="4" x="11" y="21" fill="#c5d8e6" stroke="#1f5f8b"/></svg>',
+    ),
     "section": Picture(
         title="Through one foot",
         caption="cup, pad, sole",

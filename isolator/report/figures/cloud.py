@@ -12,34 +12,36 @@ from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from isolator.report.figures.figure import (
-    BLUE,
     DASHED,
     INK,
     ORANGE,
+    PAPER,
     RED,
     SOFT,
     Style,
-    dot,
-    draw,
-    legend,
+    box,
+    chart,
     log_axis,
     log_ticks,
 )
+from isolator.report.figures.key import Entry, key
 from isolator.report.findings import Cloud
 from isolator.report.sentences.numbers import readable
 
 Span = tuple[float, float]
 
-_SIZE = (9.2, 4.9)
+_TALL, _NARROW_TALL = 430.0, 380.0  # [px]
 _LABEL: Style = {
     "textcoords": "offset points",
     "fontweight": "bold",
-    "bbox": {"facecolor": "white", "edgecolor": "none", "pad": 1, "alpha": 0.85},
+    "bbox": {"facecolor": PAPER, "edgecolor": "none", "pad": 1, "alpha": 0.85},
 }
+_QUIETER = "heard quieter than before, mean over the speeds [dB(A)]"
 _CELLS = (150, 84)  # as fine as marks can lie side by side
-_FAMILIES = {"rubber": ("o", BLUE), "foam": ("^", "#b3591a"), "printed": ("s", "#2f8f6b")}
-_OTHER = ("D", INK)
-_FAIL = "#b9c0c7"
+# these marks are a picture of points: they keep their colours, which show on light and on dark
+_FAMILIES = {"rubber": ("o", "#3d86bd"), "foam": ("^", "#c9752f"), "printed": ("s", "#2f9a72")}
+_OTHER = ("D", "#8468ad")
+_FAIL = "#a3abb3"
 _MIX = tuple(  # odd factors without pattern: neighbours in the list must land far apart
     np.uint64(factor) for factor in (0x9E3779B97F4A7C15, 0xD1B54A32D192ED03, 0x8CB92BA72F3D8DD7)
 )
@@ -48,19 +50,21 @@ _MIX = tuple(  # odd factors without pattern: neighbours in the list must land f
 def quiet_against_sway(cloud: Cloud, sway_limit: float) -> str:
     """Return the chart of what each candidate gains [dB] and what it costs in sway [mm]."""
 
-    def paint(figure: Figure) -> None:
-        axes = figure.add_axes((0.095, 0.115, 0.885, 0.80))
+    def paint(figure: Figure, narrow: bool) -> None:
+        axes = figure.add_axes(box(68.0, 50.0, 14.0, 14.0, figure))
         shown = np.isfinite(cloud.gain_db) & np.isfinite(cloud.sway) & (cloud.sway > 0)
         _frame(axes, cloud, shown, sway_limit)
+        axes.set_xlabel("quieter than before [dB(A)]" if narrow else _QUIETER)
         _failing(axes, cloud, shown & ~cloud.passed)
         _passing(axes, cloud, shown & cloud.passed)
         if math.isfinite(sway_limit):
             _limit(axes, sway_limit)
         if cloud.chosen >= 0 and shown[cloud.chosen]:
             _chosen(axes, float(cloud.gain_db[cloud.chosen]), float(cloud.sway[cloud.chosen]))
-        _key(axes, sorted({str(name) for name in cloud.family}))
 
-    return draw("quiet against sway", _SIZE, paint)
+    families = sorted({str(name) for name in cloud.family})
+    drawn = chart("quiet against sway", _TALL, paint, narrow=_NARROW_TALL)
+    return drawn + _key(families, math.isfinite(sway_limit))
 
 
 def thinned(
@@ -109,7 +113,6 @@ def _frame(axes: Axes, cloud: Cloud, shown: NDArray[np.bool_], sway_limit: float
     log_axis(axes, "y", log_ticks(low, high))
     axes.set_ylim(low, high)
     axes.set_xlim(float(left) - 1.0, max(float(right), 0.0) + 1.5)
-    axes.set_xlabel("heard quieter than before, mean over the speeds [dB(A)]")
     axes.set_ylabel("sway at the tool's height, peak [mm]")
 
 
@@ -137,19 +140,18 @@ def _marks(axes: Axes, cloud: Cloud, kept: NDArray[np.intp], **style: Any) -> No
     axes.scatter(cloud.gain_db[kept], cloud.sway[kept] * 1e3, lw=0, rasterized=True, **style)
 
 
-def _key(axes: Axes, families: Sequence[str]) -> None:
+def _key(families: Sequence[str], limited: bool) -> str:
     kinds = [(family, *_FAMILIES.get(family, _OTHER)) for family in families]
-    keys = [
-        *(dot(family, mark, 5.5, color=colour) for family, mark, colour in kinds),
-        dot("fails a limit", "o", 4, color=_FAIL),
-        dot("chosen", "o", 9, mfc="none", mec=RED, mew=2),
-    ]
-    spacing = {"borderaxespad": 0.3, "borderpad": 0, "handletextpad": 0.2, "columnspacing": 1.8}
-    legend(axes, keys, "lower left", (0.0, 1.0), **spacing)
+    entries = [Entry(mark, colour, family) for family, mark, colour in kinds]
+    entries.append(Entry("o", _FAIL, "fails a limit"))
+    if limited:
+        entries.append(Entry("line", ORANGE, "sway limit", 1.8, "5 2"))
+    entries.append(Entry("o", RED, "chosen", filled=False))
+    return key(entries)
 
 
 def _limit(axes: Axes, sway_limit: float) -> None:
-    axes.axhline(sway_limit * 1e3, color=ORANGE, lw=1.4, ls=DASHED, zorder=4)
+    axes.axhline(sway_limit * 1e3, color=ORANGE, lw=1.8, ls=DASHED, zorder=4)
     axes.annotate(
         f"sway limit {readable(sway_limit, 'm')}",
         xy=(0.0, sway_limit * 1e3),
@@ -160,7 +162,7 @@ def _limit(axes: Axes, sway_limit: float) -> None:
         **_LABEL,
     )
     axes.annotate(
-        "↘ better: quieter and steadier",
+        "↘ better",
         xy=(0.985, 0.03),
         xycoords="axes fraction",
         ha="right",
@@ -170,6 +172,6 @@ def _limit(axes: Axes, sway_limit: float) -> None:
 
 def _chosen(axes: Axes, x: float, y: float) -> None:
     ring: Style = {"ms": 13, "mfc": "none"}
-    axes.plot([x], [y * 1e3], "o", mec="white", mew=4.2, zorder=6, **ring)
+    axes.plot([x], [y * 1e3], "o", mec=PAPER, mew=4.2, zorder=6, **ring)
     axes.plot([x], [y * 1e3], "o", mec=RED, mew=2.2, zorder=7, **ring)
-    axes.annotate("chosen", xy=(x, y * 1e3), xytext=(12, -16), color=INK, zorder=8, **_LABEL)
+    axes.annotate("chosen", xy=(x, y * 1e3), xytext=(-12, -28), color=INK, zorder=8, **_LABEL)

@@ -8,10 +8,8 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import matplotlib as mpl
-from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
 from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 
 INK = "#22262b"
@@ -21,36 +19,60 @@ BLUE = "#1f5f8b"  # what was designed
 PALE = "#c5d8e6"  # its band
 ORANGE = "#c96f12"  # what stands there now, limits
 RED = "#a3200d"  # made worse
-
+ROSE = "#fbe6e1"  # a field in which it is worse
 BEYOND = "#eceff1"  # what is not promised
+METAL = "#e8e4da"
+PAPER = "#ffffff"
+THEME = {
+    INK: "ink",
+    SOFT: "soft",
+    FAINT: "line",
+    BLUE: "blue",
+    PALE: "pale",
+    ORANGE: "orange",
+    RED: "red",
+    ROSE: "rose",
+    BEYOND: "beyond",
+    METAL: "metal",
+    PAPER: "paper",
+}
+"""Colours that the page sets, light or dark, by the name of its variable."""
+
 Style = dict[str, Any]  # of the plotting library's own options
-DASHED, SHORT, DOTTED = (0, (5, 2)), (0, (4, 3)), (0, (1, 2))  # patterns of strokes [pt]
+DASHED, SHORT, DOTTED = (0, (5, 2)), (0, (4, 3)), (0, (1, 2))  # patterns of strokes [px]
 HATCHED: Style = {"facecolor": "none", "hatch": "////", "lw": 0}
-LEADER: Style = {"arrowstyle": "-", "color": SOFT, "lw": 0.6, "shrinkB": 0}  # to its label
+LEADER: Style = {"arrowstyle": "-", "color": SOFT, "lw": 0.8, "shrinkB": 0}  # to its label
+TEXT = 13.0
+"""Size of writing [px] where a chart is shown at its own size."""
+UNITS = 72.0
+"""A drawing's units an inch: one is a pixel of a page at the drawing's own size."""
+WIDE, NARROW = 880.0, 360.0
+"""Widths of a chart [px] for a desk's screen and paper, and for a hand's."""
+
+LARGEST = 1.25
+"""A chart is shown no larger than so many times its own size."""
 
 STYLE: dict[Any, Any] = {  # keys: the plotting library's own names of settings
     "font.family": "DejaVu Sans",  # its metrics; the page sets its own face
-    "font.size": 9.0,
+    "font.size": TEXT,
     "text.parse_math": False,  # a name may hold a dollar sign
     "text.color": INK,
     "axes.edgecolor": SOFT,
     "axes.labelcolor": INK,
-    "axes.labelsize": 9.0,
-    "axes.linewidth": 0.7,
+    "axes.labelsize": TEXT,
+    "axes.linewidth": 0.9,
     "axes.spines.top": False,
     "axes.spines.right": False,
     "axes.grid": True,
     "axes.axisbelow": True,
     "grid.color": FAINT,
-    "grid.linewidth": 0.6,
+    "grid.linewidth": 0.8,
     "xtick.color": SOFT,
     "ytick.color": SOFT,
-    "xtick.labelsize": 8.5,
-    "ytick.labelsize": 8.5,
-    "lines.linewidth": 1.8,
-    "hatch.linewidth": 0.6,
-    "legend.frameon": False,
-    "legend.fontsize": 8.5,
+    "xtick.labelsize": TEXT,
+    "ytick.labelsize": TEXT,
+    "lines.linewidth": 2.4,
+    "hatch.linewidth": 0.8,
     "svg.fonttype": "none",
     "path.simplify": True,
     "path.simplify_threshold": 0.3,
@@ -59,24 +81,52 @@ STYLE: dict[Any, Any] = {  # keys: the plotting library's own names of settings
 _LADDER = (1, 2, 3, 5)
 
 
-def draw(name: str, size: tuple[float, float], paint: Callable[[Figure], None]) -> str:
-    """Return a figure [in] as SVG for a page; the same input gives the same text.
+Paint = Callable[[Figure, bool], None]
+"""Draws into a figure, for a narrow screen or not."""
 
-    `name` salts the identifiers, so that figures on one page do not share any.
+
+def chart(name: str, tall: float, paint: Paint, *, narrow: float = 0.0, wide: float = WIDE) -> str:
+    """Return a chart `tall` [px] for a page, drawn for a wide and for a narrow screen.
+
+    `narrow` is its height on the narrow one, where that differs. The page shows one of the two.
+    """
+    sizes = {"wide": (wide, tall), "narrow": (NARROW, narrow or tall)}
+    drawn = (_shown(name, kind, size, paint) for kind, size in sizes.items())
+    return f'<div class="chart">{"".join(drawn)}</div>'
+
+
+def _shown(name: str, kind: str, size: tuple[float, float], paint: Paint) -> str:
+    def painted(figure: Figure) -> None:
+        paint(figure, kind == "narrow")
+
+    return draw(f"{name}, {kind}", size, painted, kind, name)
+
+
+def draw(
+    salt: str,
+    size: tuple[float, float],
+    paint: Callable[[Figure], None],
+    kind: str = "",
+    label: str = "",
+) -> str:
+    """Return a figure [px] as SVG for a page; the same input gives the same text.
+
+    `salt` goes into identifiers, so that figures on one page do not share any; `kind` is the
+    figure's class on the page and `label` what it is read out as.
     """
     with mpl.rc_context():
         mpl.rcdefaults()  # a user's own plotting settings must not change the report
-        mpl.rcParams.update({**STYLE, "svg.hashsalt": name})
-        figure = Figure(figsize=size)
+        mpl.rcParams.update({**STYLE, "svg.hashsalt": salt})
+        figure = Figure(figsize=(size[0] / UNITS, size[1] / UNITS))
         paint(figure)
         out = io.StringIO()
         nothing = {"Creator": None, "Date": None, "Format": None, "Type": None}
         figure.savefig(out, format="svg", metadata=nothing, transparent=True, dpi=150)
-    return _for_page(out.getvalue(), name)
+    return _for_page(out.getvalue(), kind, label or salt, size[0])
 
 
-def _for_page(svg: str, name: str) -> str:
-    """Cut the XML prologue and every identifier that nothing refers to."""
+def _for_page(svg: str, kind: str, label: str, wide: float) -> str:
+    """Cut the XML prologue and every identifier that nothing refers to; colours go by name."""
     svg = svg[svg.index("<svg") :]
     used = set(re.findall(r"#([\w.-]+)", svg))
 
@@ -84,29 +134,21 @@ def _for_page(svg: str, name: str) -> str:
         return match.group(0) if match.group(1) in used else ""
 
     svg = re.sub(r' id="([^"]*)"', keep, svg)
-    return svg.replace("<svg ", f'<svg role="img" aria-label="{name}" ', 1)
+    for colour, name in THEME.items():
+        svg = svg.replace(colour, f"var(--{name})")
+    # one picture of two is shown: what a reader hears of both is the same
+    size = f' style="max-width:{LARGEST * wide:.0f}px"' if kind else ""
+    head = f'<svg class="{kind}"{size} role="img" aria-label="{label}" '
+    return svg.replace("<svg ", head, 1)
 
 
-def stroke(label: str, colour: str, width: float, **style: Any) -> Line2D:
-    """Return a legend's sample of a line `width` [pt] wide."""
-    return Line2D([], [], color=colour, lw=width, label=label, **style)
+def box(left: float, bottom: float, right: float, top: float, figure: Figure) -> Box:
+    """Return where axes go in a figure (left, bottom, width, height) from margins [px]."""
+    wide, tall = (side * UNITS for side in figure.get_size_inches())
+    return (left / wide, bottom / tall, (wide - left - right) / wide, (tall - bottom - top) / tall)
 
 
-def dot(label: str, mark: str, size: float, **style: Any) -> Line2D:
-    """Return a legend's sample of a mark `size` [pt] wide."""
-    return Line2D([], [], marker=mark, ls="none", ms=size, label=label, **style)
-
-
-def legend(
-    on: Axes | Figure,
-    keys: Sequence[Artist],
-    corner: str,
-    place: tuple[float, float],
-    **spacing: Any,
-) -> None:
-    """Put samples side by side, their `corner` such as "lower left" at `place` [share of `on`]."""
-    style = {"loc": corner, "bbox_to_anchor": place, "ncols": len(keys), **spacing}
-    on.legend(handles=keys, **style)
+Box = tuple[float, float, float, float]
 
 
 def log_ticks(low: float, high: float, per_decade: Sequence[float] = _LADDER) -> list[float]:

@@ -11,11 +11,23 @@ from matplotlib.patches import Circle, Patch, Rectangle
 from isolator.brief.metal import Strip
 from isolator.design import Design, Foot, Pad, Slab
 from isolator.design.beyond import half_widths, screw_places
-from isolator.report.figures.figure import BLUE, INK, ORANGE, PALE, SOFT, draw
-from isolator.report.sentences.numbers import number
+from isolator.report.figures.figure import (
+    BLUE,
+    INK,
+    METAL,
+    NARROW,
+    ORANGE,
+    PALE,
+    PAPER,
+    SOFT,
+    box,
+    chart,
+)
+from isolator.report.sentences.numbers import banded
+from isolator.vibration.band import Band
 from isolator.vibration.results import FootState
 
-METAL = "#e8e4da"
+_WIDE = 640.0  # [px]
 Point = tuple[float, float]
 
 
@@ -32,14 +44,14 @@ def feet_plan(
     come and go.
     """
 
-    def paint(figure: Figure) -> None:
-        axes = figure.add_axes((0.13, 0.10, 0.85, 0.87))
+    def paint(figure: Figure, narrow: bool) -> None:
+        axes = figure.add_axes(box(62.0, 50.0, 8.0, 8.0, figure))
         half = _half(feet, design)
         axes.set_aspect("equal")
         if design is not None:
             x, y = design.frame_size[0] * 500, design.frame_size[1] * 500
             axes.add_patch(Rectangle((-x, -y), 2 * x, 2 * y, fill=False, ec=SOFT, lw=1.1, ls="--"))
-            axes.text(0, y, "printer's outside", va="bottom", ha="center", color=SOFT, fontsize=8.5)
+            axes.text(0, y, "printer's outside", va="bottom", ha="center", color=SOFT)
             if design.slab is not None:
                 _slab(axes, design.slab)
             for strip in metal:
@@ -54,11 +66,16 @@ def feet_plan(
         _centre(axes, feet, com_range)
         axes.set_xlim(-half[0], half[0])
         axes.set_ylim(-half[1], half[1])
-        axes.set_xlabel("x, to the right [mm]; front edge below")
+        axes.set_xlabel(
+            "x, to the right [mm]" if narrow else "x, to the right [mm]; front edge below"
+        )
         axes.set_ylabel("y, to the back [mm]")
 
     width, height = _half(feet, design)
-    return draw("where the feet go", (5.2, min(max(5.2 * height / width, 3.2), 7.5)), paint)
+    tall, low = (
+        min(max((wide - 70.0) * height / width, 150.0), 620.0) + 58.0 for wide in (_WIDE, NARROW)
+    )
+    return chart("where the feet go", tall, paint, narrow=low, wide=_WIDE)
 
 
 def _half(feet: Sequence[FootState], design: Design | None) -> Point:
@@ -78,7 +95,7 @@ def _slab(axes: Axes, slab: Slab) -> None:
     wide, deep = slab.size[0] * 1e3, slab.size[1] * 1e3
     x, y = slab.position[0] * 1e3 - wide / 2, slab.position[1] * 1e3 - deep / 2
     axes.add_patch(Rectangle((x, y), wide, deep, fill=False, ec=SOFT, lw=1.1))
-    axes.text(x + wide, y + deep, "slab", va="bottom", ha="right", color=SOFT, fontsize=8.5)
+    axes.text(x + wide, y + deep, "slab", va="bottom", ha="right", color=SOFT)
 
 
 def _strip(strip: Strip) -> Patch:
@@ -91,7 +108,7 @@ def _strip(strip: Strip) -> Patch:
 def _screws(axes: Axes, foot: Foot, place: Point) -> None:
     for x, y in screw_places(foot):
         at = ((place[0] + x) * 1e3, (place[1] + y) * 1e3)
-        axes.add_patch(Circle(at, foot.thread * 500, fc=INK, ec="white", lw=0.6, zorder=4))
+        axes.add_patch(Circle(at, foot.thread * 500, fc=INK, ec=PAPER, lw=0.6, zorder=4))
 
 
 def _outside(foot: Foot, place: Point) -> Patch:
@@ -99,8 +116,8 @@ def _outside(foot: Foot, place: Point) -> Patch:
     wide, deep = (width * 1e3 for width in foot.widths)
     x, y = place[0] * 1e3, place[1] * 1e3
     if foot.pad.outline.round:
-        return Circle((x, y), wide / 2, fc="white", ec=BLUE, lw=0.8)
-    return Rectangle((x - wide / 2, y - deep / 2), wide, deep, fc="white", ec=BLUE, lw=0.8)
+        return Circle((x, y), wide / 2, fc=PAPER, ec=BLUE, lw=0.8)
+    return Rectangle((x - wide / 2, y - deep / 2), wide, deep, fc=PAPER, ec=BLUE, lw=0.8)
 
 
 def _footprint(pad: Pad, place: Point) -> Patch:
@@ -119,20 +136,24 @@ def _reach(design: Design | None) -> float:
 def _foot(axes: Axes, rank: int, state: FootState, reach: float) -> None:
     """Write a foot's number, and its load beside it, towards the middle."""
     x, y = state.position[0] * 1e3, state.position[1] * 1e3
-    axes.text(x, y, f"{rank}", ha="center", va="center", fontweight="bold", fontsize=10, zorder=5)
+    axes.text(x, y, f"{rank}", ha="center", va="center", fontweight="bold", zorder=5)
     load = state.load
     inwards = -1 if x > 0 else 1
     axes.text(
         x + inwards * (reach + 4),
         y,
-        f"{number(load.nominal)} N\n{number(load.low)} to {number(load.high)}",
+        _load(load),
         ha="right" if x > 0 else "left",
         va="center",
-        fontsize=8.8,
         linespacing=1.3,
         zorder=5,
-        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9},
+        bbox={"facecolor": PAPER, "edgecolor": "none", "pad": 1.5, "alpha": 0.9},
     )
+
+
+def _load(load: Band) -> str:
+    low, middle, high = banded(load)
+    return f"{middle} N" if low == high else f"{middle} N\n{low} to {high}"
 
 
 def _centre(axes: Axes, feet: Sequence[FootState], com_range: Sequence[Point]) -> None:
@@ -152,6 +173,4 @@ def _centre(axes: Axes, feet: Sequence[FootState], com_range: Sequence[Point]) -
         )
     axes.plot([x], [y], marker="+", ms=15, mew=1.8, color=INK, zorder=6)
     note = "centre of mass" + (",\nwith its range" if len(com_range) > 1 else "")
-    axes.annotate(
-        note, xy=(x, y), xytext=(12, 10), textcoords="offset points", fontsize=8.8, color=INK
-    )
+    axes.annotate(note, xy=(x, y), xytext=(12, 10), textcoords="offset points", color=INK)

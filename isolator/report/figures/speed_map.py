@@ -9,58 +9,65 @@ from itertools import pairwise
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
-from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
 from isolator.report.figures.figure import (
+    BLUE,
     HATCHED,
     INK,
     LEADER,
+    ORANGE,
     RED,
     SHORT,
     SOFT,
+    UNITS,
     Style,
-    draw,
-    legend,
+    box,
+    chart,
     log_axis,
     log_ticks,
     spread,
-    stroke,
 )
+from isolator.report.figures.key import Entry, key
 from isolator.report.sentences.numbers import number
 from isolator.report.sentences.speeds import WORSE_DB, merged
 from isolator.vibration.results import AvoidRange, Evaluation, Mode, SpeedMap
 
-_SIZE = (9.2, 5.6)
-_MODE, _AVOID = "#8a9097", "#e8b9a9"
-_BOX = (0.095, 0.155, 0.70, 0.785)
+_TALL, _NARROW_TALL = 500.0, 560.0  # [px]
+_MODE = SOFT
+_PALE_MODE = "color-mix(in srgb, var(--soft) 25%, transparent)"
+_LABEL = 18.0  # between two labels on the right [px]
 # (from dB, colour, width, words): width alone tells the order in grey print
 _CLASSES = (
     (-math.inf, RED, 4.6, "worse than rigid feet"),
-    (WORSE_DB, "#e39a3c", 3.2, "about the same, up to 5 dB less"),
-    (5.0, "#5b9bc4", 2.2, "5 to 10 dB less"),
-    (10.0, "#17476a", 1.2, "10 dB less and more"),
+    (WORSE_DB, ORANGE, 3.2, "about the same, up to 5 dB less"),
+    (5.0, BLUE, 2.2, "5 to 10 dB less"),
+    (10.0, BLUE, 1.0, "10 dB less and more"),
 )
 
 
 def speed_map(found: Evaluation) -> str:
     """Return the picture of print speed against frequency, with modes and speeds to avoid."""
 
-    def paint(figure: Figure) -> None:
-        axes = figure.add_axes(_BOX)
-        _frame(axes, found.speed_map, found.modes)
+    def paint(figure: Figure, narrow: bool) -> None:
+        axes = figure.add_axes(box(58.0, 48.0, 128.0 if narrow else 190.0, 34.0, figure))
+        _frame(axes, found.speed_map, found.modes, narrow)
         _modes(axes, found.modes)
         _avoid(axes, found.avoid)
-        _own_speeds(axes, [one.speed for one in found.speeds])
+        _own_speeds(axes, [one.speed for one in found.speeds], narrow)
         _lines(axes, found.speed_map)
-        _labels(axes, found.speed_map, found.modes)
-        _key(figure)
+        _labels(axes, found.speed_map, found.modes, narrow)
 
-    return draw("speed map", _SIZE, paint)
+    entries = [Entry("line", colour, words, width) for _, colour, width, words in _CLASSES]
+    entries += [
+        Entry("band", _PALE_MODE, "mode with its band"),
+        Entry("hatch", RED, "speeds to avoid"),
+        Entry("line", INK, "your speeds [mm/s]", 1.0, "4 3"),
+    ]
+    return chart("speed map", _TALL, paint, narrow=_NARROW_TALL) + key(entries)
 
 
-def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
+def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode], narrow: bool) -> None:
     """Frame modes and tones; where microsteps alone lie no foot decides, so they do not count."""
     every = range(len(told.sources))
     rows = [i for i in every if told.sources[i] != "microstep"] or every
@@ -69,11 +76,12 @@ def _frame(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
     slowest = min((m.frequency.low for m in modes if m.frequency.low > 0), default=math.inf)
     low = 0.8 * min(float(shown.min()), slowest)
     high = 1.25 * float(shown.max())
-    log_axis(axes, "x", log_ticks(told.speed[0] * 1e3, told.speed[-1] * 1e3, (1, 1.5, 2, 3, 5, 7)))
+    steps = (1, 3) if narrow else (1, 2, 3, 5, 7)
+    log_axis(axes, "x", log_ticks(told.speed[0] * 1e3, told.speed[-1] * 1e3, steps))
     log_axis(axes, "y", log_ticks(low, high))
     axes.set_xlim(told.speed[0] * 1e3, told.speed[-1] * 1e3)
     axes.set_ylim(low, high)
-    axes.set_xlabel("print speed along one axis [mm/s]")
+    axes.set_xlabel("print speed along one axis [mm/s]" if not narrow else "print speed [mm/s]")
     axes.set_ylabel("frequency [Hz]")
 
 
@@ -88,16 +96,16 @@ def _avoid(axes: Axes, avoid: Sequence[AvoidRange]) -> None:
     over: Style = {"transform": axes.get_xaxis_transform(), "clip_on": False}
     for low, high, _ in merged(avoid):
         span = (low * 1e3, high * 1e3)
-        axes.axvspan(*span, edgecolor=_AVOID, zorder=0.4, **HATCHED)
+        axes.axvspan(*span, edgecolor=RED, alpha=0.35, zorder=0.4, **HATCHED)
         axes.plot(span, (1.012, 1.012), color=RED, lw=4, solid_capstyle="butt", **over)
 
 
-def _own_speeds(axes: Axes, speeds: Sequence[float]) -> None:
+def _own_speeds(axes: Axes, speeds: Sequence[float], narrow: bool) -> None:
     left, right = axes.get_xlim()
     inside = [speed * 1e3 for speed in speeds if left <= speed * 1e3 <= right]
-    gap = 0.052 * math.log10(right / left)
+    gap = (0.2 if narrow else 0.052) * math.log10(right / left)
     places = spread([math.log10(speed) for speed in inside], gap)
-    style: Style = {"ha": "center", "va": "bottom", "fontsize": 9, "fontweight": "bold"}
+    style: Style = {"ha": "center", "va": "bottom", "fontweight": "bold"}
     for speed, place in zip(inside, places, strict=True):
         axes.axvline(speed, color=INK, lw=0.8, ls=SHORT, zorder=1.2)
         axes.text(10**place, 1.03, number(speed), transform=axes.get_xaxis_transform(), **style)
@@ -134,7 +142,7 @@ def _lines(axes: Axes, told: SpeedMap) -> None:
             )
 
 
-def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
+def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode], narrow: bool) -> None:
     """Name tones and modes on the right, moved apart where they would overlap."""
     low, high = axes.get_ylim()
     named = [
@@ -143,21 +151,21 @@ def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
         if low <= row[-1] <= high
     ]
     named += [
-        (mode.frequency.nominal, f"{mode.name}, {number(mode.frequency.nominal, 2)} Hz", False)
+        (mode.frequency.nominal, _mode_words(mode, narrow), False)
         for mode in modes
         if low <= mode.frequency.nominal <= high
     ]
     scale = math.log10(high / low)
-    places = spread([math.log10(place) for place, _, _ in named], 0.036 * scale)
+    tall = axes.get_window_extent().height * UNITS / axes.figure.dpi
+    places = spread([math.log10(place) for place, _, _ in named], _LABEL / tall * scale)
     for (place, text, is_tone), moved in zip(named, places, strict=True):
         axes.annotate(
             text,
             xy=(1.0, place),
-            xytext=(1.045, 10**moved),
+            xytext=(1.09 if narrow else 1.045, 10**moved),
             xycoords=axes.get_yaxis_transform(),
             textcoords=axes.get_yaxis_transform(),
             va="center",
-            fontsize=8.8,
             fontweight="bold" if is_tone else "normal",
             color=INK if is_tone else SOFT,
             annotation_clip=False,
@@ -165,15 +173,5 @@ def _labels(axes: Axes, told: SpeedMap, modes: Sequence[Mode]) -> None:
         )
 
 
-def _key(figure: Figure) -> None:
-    lines: list[Line2D | Patch] = [
-        stroke(words, colour, width) for _, colour, width, words in _CLASSES
-    ]
-    others: list[Line2D | Patch] = [
-        Patch(facecolor=_MODE, alpha=0.25, label="mode with its band"),
-        Patch(facecolor="none", edgecolor=_AVOID, hatch="////", label="speeds to avoid"),
-        stroke("your speeds [mm/s]", INK, 0.8, ls=SHORT),
-    ]
-    spacing = {"borderaxespad": 0, "columnspacing": 1.4, "handlelength": 1.8}
-    for keys, height in ((lines, 0.03), (others, -0.002)):
-        legend(figure, keys, "lower left", (0.085, height), **spacing)
+def _mode_words(mode: Mode, narrow: bool) -> str:
+    return mode.name if narrow else f"{mode.name}, {number(mode.frequency.nominal, 2)} Hz"

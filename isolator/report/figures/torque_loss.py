@@ -6,36 +6,34 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
-from matplotlib.patches import Patch
 
 from isolator.motors.results import DamperLine
 from isolator.report.figures.figure import (
     BEYOND,
+    BLUE,
     DOTTED,
     HATCHED,
     INK,
-    RED,
+    PAPER,
+    ROSE,
     SOFT,
     Style,
-    draw,
-    legend,
+    box,
+    chart,
     log_axis,
     log_ticks,
-    stroke,
 )
+from isolator.report.figures.key import Entry, key
 from isolator.report.sentences.motors import floor_gain
 from isolator.report.sentences.numbers import number
 from isolator.vibration.band import Band
 
-_SIZE = (9.2, 5.6)
+_TORQUE, _FLOOR = 230.0, 140.0  # panels [px]
 _MARKS = ("o", "s", "D", "^", "v", "P", "X", "p", "h", "*")
-_SLOW, _FAST = np.array((0x7A, 0xB1, 0xD8)), np.array((0x12, 0x33, 0x4E))  # light to dark blue
-_EDGE: Style = {"mec": "white", "mew": 0.7}
-_WARNING: Style = {"ha": "right", "color": RED, "fontsize": 8.8}
+_SHADES = (SOFT, BLUE, INK)  # slow to fast; the marks differ too
+_EDGE: Style = {"mec": PAPER, "mew": 0.9}
 
 
 def torque_loss(lines: Sequence[DamperLine], twist: Band | None, ceiling: float, rank: int) -> str:
@@ -52,11 +50,14 @@ def torque_loss(lines: Sequence[DamperLine], twist: Band | None, ceiling: float,
     losses = [edge for line in lines for edge in (line.torque.low, line.torque.high)]
     gains = [floor_gain(line) for line in lines]
 
-    def paint(figure: Figure) -> None:
-        torque = figure.add_axes((0.075, 0.44, 0.91, 0.49))
-        floor = figure.add_axes((0.075, 0.095, 0.91, 0.285))
+    height = _TORQUE + _FLOOR + 110.0
+
+    def paint(figure: Figure, narrow: bool) -> None:
+        left, right = 80.0, 12.0
+        torque = figure.add_axes(box(left, height - 10.0 - _TORQUE, right, 10.0, figure))
+        floor = figure.add_axes(box(left, 50.0, right, height - 50.0 - _FLOOR, figure))
         for axes, told, least in ((torque, losses, 9.0), (floor, gains, 6.0)):
-            _frame(axes, (min(reach) / 1.15, max(reach) * 1.15), told, least)
+            _frame(axes, (min(reach) / 1.15, max(reach) * 1.15), told, least, narrow)
         _promise(torque, ceiling)
         if twist is not None:
             for axes in (torque, floor):
@@ -69,9 +70,9 @@ def torque_loss(lines: Sequence[DamperLine], twist: Band | None, ceiling: float,
                 torque.plot([f, f], [band.low, band.high], color=mark.shade, lw=1.2, zorder=3)
                 mark.plot(torque, [f], [band.nominal])
             mark.plot(floor, [line.frequency for line in ours], [floor_gain(line) for line in ours])
-        _key(torque, speeds, marks, striped=twist is not None)
 
-    return draw(f"torque loss of motor {rank} over frequency", _SIZE, paint)
+    drawn = chart(f"torque loss of motor {rank} over frequency", height, paint)
+    return drawn + _key(speeds, marks, striped=twist is not None)
 
 
 class _Mark(NamedTuple):
@@ -86,20 +87,20 @@ class _Mark(NamedTuple):
 
 
 def _shade(index: int, count: int) -> str:
-    """Faster is darker: the order still shows without colour."""
-    share = index / max(count - 1, 1)
-    mixed = np.rint(_SLOW + share * (_FAST - _SLOW)).astype(int)
-    return "#" + "".join(f"{part:02x}" for part in mixed)
+    """Faster is darker, as far as there are shades."""
+    return _SHADES[index * len(_SHADES) // max(count, len(_SHADES))]
 
 
-def _frame(axes: Axes, reach: tuple[float, float], told: Sequence[float], least: float) -> None:
+def _frame(
+    axes: Axes, reach: tuple[float, float], told: Sequence[float], least: float, narrow: bool
+) -> None:
     """Frame a panel for all that is `told` [dB], from -6 to `least` at least, red below 0."""
     bottom = min(-6.0, 3.0 * math.floor(min(told) / 3.0 - 0.4))
     top = max(least, 3.0 * math.ceil(max(told) / 3.0 + 0.4))
-    log_axis(axes, "x", log_ticks(*reach, (1, 1.5, 2, 3, 4, 5, 7)))
+    log_axis(axes, "x", log_ticks(*reach, (1, 2, 5) if narrow else (1, 1.5, 2, 3, 5, 7)))
     axes.set_xlim(*reach)
     axes.set_ylim(bottom, top)
-    axes.axhspan(bottom, 0.0, facecolor="#fbe6e1", edgecolor="none", zorder=0)
+    axes.axhspan(bottom, 0.0, facecolor=ROSE, edgecolor="none", zorder=0)
     axes.axhline(0.0, color=INK, lw=1.0, zorder=2)
 
 
@@ -111,29 +112,17 @@ def _promise(axes: Axes, ceiling: float) -> None:
 
 
 def _words(torque: Axes, floor: Axes) -> None:
-    torque.annotate(
-        "worse than bolted to the frame",
-        xy=(0.99, 0.0),
-        xycoords=torque.get_yaxis_transform(),
-        xytext=(0, -4),
-        textcoords="offset points",
-        va="top",
-        **_WARNING,
-    )
     torque.set_ylabel("torque loss [dB]")
-    text = "worse on the floor than feet alone"
-    floor.annotate(text, xy=(0.99, 0.03), xycoords="axes fraction", va="bottom", **_WARNING)
     floor.set_xlabel("frequency [Hz]")
     floor.set_ylabel("floor, beyond\nthe feet [dB]")
 
 
-def _key(axes: Axes, speeds: Sequence[float], marks: Sequence[_Mark], *, striped: bool) -> None:
-    keys: list[Line2D | Patch] = [
-        stroke(f"{number(speed * 1e3)} mm/s", mark.shade, 1.2, marker=mark.shape, ms=6, **_EDGE)
+def _key(speeds: Sequence[float], marks: Sequence[_Mark], *, striped: bool) -> str:
+    entries = [
+        Entry(mark.shape, mark.shade, f"{number(speed * 1e3)} mm/s")
         for speed, mark in zip(speeds, marks, strict=True)
     ]
     if striped:
-        keys.append(Patch(edgecolor=SOFT, label="twist mode", **HATCHED))
-    sample = {"handlelength": 1.6, "handletextpad": 0.4, "columnspacing": 1.3}
-    around = {"borderaxespad": 0.3, "borderpad": 0, "ncols": min(len(keys), 8)}
-    legend(axes, keys, "lower left", (0.0, 1.0), **sample, **around)
+        entries.append(Entry("hatch", SOFT, "twist mode"))
+    entries.append(Entry("band", ROSE, "worse with the damper"))
+    return key(entries)

@@ -10,6 +10,8 @@ from isolator.workshop.shopping import Item
 
 SECTION_PICTURE = "section"  # key of the foot's cross-section among the pictures
 FOOT_PICTURE = "foot-exploded"  # key of the foot pulled apart
+CUT_PICTURE = "cut"  # key of the foot cut open
+CORNER_PICTURE = "corner"  # key of one foot under a corner of the printer
 STEP_PICTURE = "step-"  # begins the keys of the steps' pictures; their number follows
 DAMPER_PICTURE = "damper-exploded"  # begins the keys of dampers pulled apart
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Mapping, Sequence
 from functools import partial
 from pathlib import Path
@@ -13,26 +14,49 @@ from markupsafe import Markup
 from isolator.brief.metal import Strip
 from isolator.motors.drive import STEP_ACCURACY
 from isolator.report.figures.cloud import quiet_against_sway
+from isolator.report.figures.heard_over import heard_over
 from isolator.report.figures.motor_figures import motor_figures
 from isolator.report.figures.plan import feet_plan
 from isolator.report.figures.speed_map import speed_map
 from isolator.report.figures.transmissibility import transmissibility
 from isolator.report.findings import Findings
+from isolator.report.page.bars import bars
+from isolator.report.page.cards import labelled
 from isolator.report.page.parts import (
+    CORNER_PICTURE,
+    CUT_PICTURE,
     DAMPER_PICTURE,
+    FOOT_PICTURE,
     SECTION_PICTURE,
     STEP_PICTURE,
     KitList,
     Picture,
 )
-from isolator.report.sentences import dampers, heard_words, motors, notes, numbers, speeds
-from isolator.report.sentences.answer import heading
-from isolator.report.sentences.cautions import DAMPER, before_start, of_step
+from isolator.report.sentences import (
+    dampers,
+    folds,
+    heard_words,
+    motors,
+    notes,
+    numbers,
+    speeds,
+    tiles,
+    words,
+)
+from isolator.report.sentences.answer import heading, sway_words
+from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
+from isolator.report.sentences.headline import headline
 from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
+from isolator.report.sentences.print_words import print_words
+from isolator.report.sentences.short_checks import hold_words, problem_items
+from isolator.report.sentences.short_choice import guessed_items
+from isolator.report.sentences.short_feet import buy_items, make_items
+from isolator.report.sentences.short_motors import motor_items
 
 _HERE = Path(__file__).parent
-_NO_BREAK = "\u00a0"  # a number and its unit stay on one line
+STYLES = ("style", "narrow", "print")
+_NO_BREAK = "\u00a0"
 
 
 def render(
@@ -52,30 +76,51 @@ def render(
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
     exploded = {k: v for k, v in pictures.items() if told and k.startswith(DAMPER_PICTURE)}
+    of_foot = [pictures[key] for key in (CUT_PICTURE, FOOT_PICTURE) if key in pictures]
+    own = {SECTION_PICTURE, CORNER_PICTURE, CUT_PICTURE, FOOT_PICTURE, *exploded}
     page = _environment(findings.ceiling_db).get_template("page.html")
-    return page.render(
+    html = page.render(
         f=findings,
         e=findings.chosen,
         kit=kit,
-        style=Markup((_HERE / "style.css").read_text("utf-8")),
+        style=_style(),
         heading=heading(findings),
+        headline=headline(findings),
+        holds=hold_words(findings),
+        problems=problem_items(findings.checks),
+        make=make_items(findings),
+        mounts=tiles.mount_sentences(findings),
+        buy=buy_items(findings)[:MOST_BOUGHT],
+        more_to_buy=max(len(buy_items(findings)) - MOST_BOUGHT, 0),
+        guessed=guessed_items(findings),
+        sway_lines=[sway_words(findings.chosen), *print_words(findings.chosen)],
         other_checks=other_checks(findings),
+        bars=bars(findings),
         plots=_plots(findings, com_range, metal),
         motor_plots=motor_figures(findings),
+        motor_says=[" ".join(motor_items([each])).partition(": ")[2] for each in findings.motors],
         exploded=exploded,
         steps=[
             (step, pictures.get(f"{STEP_PICTURE}{number}"))
             for number, step in enumerate(findings.steps, 1)
         ],
         parts={
-            k: v
-            for k, v in pictures.items()
-            if k != SECTION_PICTURE and k not in exploded and not k.startswith(STEP_PICTURE)
+            k: v for k, v in pictures.items() if k not in own and not k.startswith(STEP_PICTURE)
         },
+        foot_pictures=of_foot,
+        in_place=pictures.get(CORNER_PICTURE, pictures.get("assembly")),
         section=pictures.get(SECTION_PICTURE),
-        cautions=before_start(findings),
-        damper_cautions=DAMPER.values(),
+        cautions=cautions(findings),
     )
+    return labelled(html)
+
+
+MOST_BOUGHT = 4
+"""So much of the shopping list stands on the first screen."""
+
+
+def _style() -> Markup:
+    return Markup("".join((_HERE / f"{name}.css").read_text("utf-8") for name in STYLES))
 
 
 def _plots(
@@ -84,6 +129,8 @@ def _plots(
     """Draw what there are data for; every figure escapes its own text."""
     chosen = findings.chosen
     drawn: dict[str, str] = {}
+    if chosen.heard_over is not None and chosen.heard_over.speed.size > 1:
+        drawn["heard_over"] = heard_over(chosen, chosen.heard_over)
     if chosen.curves:
         drawn["transmissibility"] = transmissibility(
             chosen.curves, chosen.speeds, findings.ceiling_db
@@ -107,9 +154,9 @@ def _environment(ceiling: float) -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(
-        number=lambda *told: numbers.number(*told).replace(" ", _NO_BREAK),
-        readable=lambda *told: numbers.readable(*told).replace(" ", _NO_BREAK),
-        band=numbers.band,
+        number=lambda *told: _kept(numbers.number(*told)),
+        readable=lambda *told: _kept(numbers.readable(*told)),
+        band=lambda *told: _kept(numbers.band(*told)),
         desk=speeds.desk_words,
         change=heard_words.change,
         reason=speeds.reason,
@@ -127,6 +174,10 @@ def _environment(ceiling: float) -> Environment:
         heard=heard_words,
         accuracy=STEP_ACCURACY,
         dampers=dampers,
+        folds=folds,
+        numbers=numbers,
+        tiles=tiles,
+        words=words,
         motors=motors,
         notes=notes,
         prints=prints,
@@ -135,6 +186,11 @@ def _environment(ceiling: float) -> Environment:
         speeds=speeds,
     )
     return made
+
+
+def _kept(text: str) -> str:
+    """Return a text whose numbers stay with their units on one line."""
+    return re.sub(r"(?<=\d) (?=[^(\s])", _NO_BREAK, text)
 
 
 def _data_uri(picture: Picture) -> str:

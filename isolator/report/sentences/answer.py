@@ -58,7 +58,7 @@ def findings(
         *_make_words(feet, material),
         *gain_words(chosen),
         *_speed_words(chosen, checks),
-        _sway_words(chosen),
+        sway_words(chosen),
         *print_words(chosen),
         *stopped_words(tally),
         *_motor_words(motors),
@@ -142,7 +142,8 @@ def _speed_words(chosen: Evaluation, checks: Sequence[Check]) -> list[str]:
     return [each for each in told if each]
 
 
-def _sway_words(chosen: Evaluation) -> str:
+def sway_words(chosen: Evaluation) -> str:
+    """Return what the feet cost in sway."""
     sway = chosen.sway
     usual = ""
     if sway.usual is not None:

@@ -120,13 +120,15 @@ def _longer_shaft(shaft_mm: float, thinner_mm: float, turned: float) -> str:
 
 
 def margin(check: Check) -> str:
-    """Return how far a check is from its limit, as a share of the limit or in its unit."""
+    """Return how far a check is from its limit: as a share of it, as a multiple, or in its unit."""
     gap = abs(check.value - check.limit)
     word = "to spare" if check.passed else "short" if check.value < check.limit else "over"
     if not math.isfinite(gap):
         return "–"
-    if check.limit == 0 or check.unit == "dB" or gap > 10 * abs(check.limit):
-        return f"{readable(gap, check.unit)} {word}"
+    if check.limit == 0 or check.unit.startswith("dB"):
+        return f"{readable(gap, check.unit, 2)} {word}"
+    if gap >= abs(check.limit) and check.value * check.limit > 0:
+        return f"{number(check.value / check.limit, 2)} times the limit"
     return f"{number(100 * gap / abs(check.limit), 2)} % {word}"
 
 

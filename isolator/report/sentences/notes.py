@@ -18,6 +18,10 @@ DECIBEL = (
     "vibration, and a tone that falls by 10 dB sounds about half as loud. A minus means more, "
     "not less."
 )
+DBA = (
+    "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less sounds half as loud. Only "
+    "what goes through the feet: the whole lies between no change and this."
+)
 NO_PROMISE = (
     "These are figures for the feet, not a promise of a room's dB. At home, 5 to 10 dB is the "
     "most one can believe on a desk that acts as a sounding board, 0 to 2 dB on a stone floor "

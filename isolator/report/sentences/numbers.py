@@ -47,11 +47,42 @@ def readable(value: float | None, unit: str, digits: int = 3) -> str:
     return text if text == "–" or not shown else f"{text}{'' if shown == '°' else ' '}{shown}"
 
 
+def banded(value: Band, factor: float = 1.0) -> tuple[str, str, str]:
+    """Return low, nominal and high times `factor`, with the digits that the band deserves.
+
+    Its width is told to two digits. Without a width three digits of the value are told.
+
+    >>> banded(Band(low=6.21, nominal=9.0, high=12.5))
+    ('6.2', '9.0', '12.5')
+    >>> banded(Band(low=23.7, nominal=32.9, high=45.8))
+    ('24', '33', '46')
+    """
+    told = tuple(factor * each for each in _three(value))
+    width = told[2] - told[0]
+    if not math.isfinite(width) or width <= 0:
+        return (number(told[0]), number(told[1]), number(told[2]))
+    places = 1 - math.floor(math.log10(width))
+    low, middle, high = (_fixed(each, places) for each in told)
+    return low, middle, high
+
+
+def _fixed(value: float, places: int) -> str:
+    text = f"{round(value, places):,.{max(places, 0)}f}".replace(",", " ")
+    return text.replace("-", "−")
+
+
 def band(value: Band, unit: str) -> str:
-    """Return nominal and range, such as "7.1 Hz (5.9 to 8.4)"."""
-    factor, _ = _SHOWN.get(unit, (1.0, unit))
-    low, high = number(value.low * factor), number(value.high * factor)
-    return f"{readable(value.nominal, unit)} ({low} to {high})"
+    """Return nominal and range, with the digits that the range deserves.
+
+    >>> band(Band(low=6.21, nominal=9.0, high=12.5), "Hz")
+    '9.0 Hz (6.2 to 12.5)'
+    >>> band(Band(low=2.0, nominal=2.0, high=2.0), "N")
+    '2 N'
+    """
+    factor, shown = _SHOWN.get(unit, (1.0, unit))
+    low, middle, high = banded(value, factor)
+    told = f"{middle}{'' if shown in ('', '°') else ' '}{shown}"
+    return told if low == high else f"{told} ({low} to {high})"
 
 
 def decibel(value: float, ceiling: float = math.inf) -> str:

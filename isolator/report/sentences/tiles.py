@@ -1,0 +1,105 @@
+"""The first screen of the report: is it quieter, do prints suffer, in few words."""
+
+from __future__ import annotations
+
+import math
+from itertools import groupby
+
+from isolator.report.findings import Findings
+from isolator.report.sentences.listed import listed
+from isolator.report.sentences.numbers import number, readable
+from isolator.report.sentences.print_words import SEEN, shows_words
+from isolator.report.sentences.short_heard import FIRST_LAYERS, heard_words_of
+from isolator.report.sentences.speeds import merged, spans
+from isolator.vibration.results import Evaluation, Mode, Speed
+
+CALM = 0.1
+"""A swing that is left with so much of its first height has died away; convention, no source."""
+
+
+def heard_rows(found: Evaluation) -> list[tuple[str, str, str]]:
+    """Return speeds, how they are heard and their verdict; neighbours alike share a row."""
+    rows = []
+    for (told, verdict), alike in groupby(found.speeds, lambda s: (heard_words_of(s), s.verdict)):
+        rows.append((_named(list(alike)), told, verdict))
+    return rows
+
+
+def _named(alike: list[Speed]) -> str:
+    values = [number(each.speed * 1e3) for each in alike]
+    if len(values) > 3:
+        return f"{len(values)} speeds from {values[0]} to {values[-1]} mm/s"
+    head = ", ".join(values[:-1])
+    return f"{head} and {values[-1]} mm/s" if head else f"{values[-1]} mm/s"
+
+
+def avoid_sentence(found: Evaluation) -> str:
+    """Return which speeds to avoid; empty where nothing is heard."""
+    over = found.heard_over
+    if over is None:
+        return ""
+    if not found.avoid:
+        low, high = (number(float(speed) * 1e3) for speed in (over.speed[0], over.speed[-1]))
+        return f"No speed to avoid: from {low} to {high} mm/s none is louder than before."
+    first, last = FIRST_LAYERS
+    near = any(low <= last and high >= first for low, high, _ in merged(found.avoid))
+    layers = ", where first layers often are" if near else ""
+    return f"Avoid {spans(found.avoid)}{layers}: louder than before."
+
+
+def print_suffers(found: Evaluation) -> bool:
+    """Return whether the sway may show on prints, or is over its limit."""
+    shows = 0.0 if found.prints is None else found.prints.shows
+    return shows >= SEEN[1] or found.sway.worst > found.sway.limit
+
+
+def print_verdict(found: Evaluation) -> str:
+    """Return whether prints get worse, as a heading."""
+    if found.prints is None:
+        return "Nothing moves on belts"
+    told = shows_words(found).rpartition(": ")[2]
+    over = "; more sway than you allow" if found.sway.worst > found.sway.limit else ""
+    return f"{told[:1].upper()}{told[1:]}{over}"
+
+
+def sway_sentence(found: Evaluation) -> str:
+    """Return how far the frame sways, and what of that reaches the print."""
+    sway = found.sway
+    shows = shows_words(found).rpartition(": ")[0]
+    return (
+        f"At worst the frame sways {readable(sway.worst, 'm', 2)} at the tool's height (limit "
+        f"{readable(sway.limit, 'm', 2)}). Tool and print sway with it"
+        f"{f'; {shows}' if shows else ''}."
+    )
+
+
+def ringing_sentence(found: Evaluation) -> str:
+    """Return how the frame swings on after a push; empty where it has no mode."""
+    modes = [mode for mode in found.modes if mode.frequency.nominal > 0]
+    if not modes:
+        return ""
+    slowest = min(modes, key=lambda mode: mode.frequency.nominal)
+    return (
+        f"After a push it swings {number(slowest.frequency.nominal, 2)} times a second and has "
+        f"died away after {swings_words(slowest)}."
+    )
+
+
+def swings_words(mode: Mode) -> str:
+    """Return after how many swings a mode has died away, rounded up to halves."""
+    if mode.damping_ratio <= 0:
+        return "many swings"
+    # a viscous decay, ζ small: each swing leaves exp(−2πζ) of the one before
+    swings = math.ceil(-2.0 * math.log(CALM) / (2.0 * math.pi * mode.damping_ratio)) / 2.0
+    return f"{number(swings, 2)} swing{'' if swings == 1 else 's'}"
+
+
+def mount_sentences(findings: Findings) -> list[str]:
+    """Return which motors get something under them."""
+    told = []
+    for kind, what in (("damper", "a rubber damper"), ("plate", "a plain plate")):
+        names = [motor.name for motor in findings.motors if motor.kind == kind]
+        if names:
+            each = " each" if len(names) > 1 else ""
+            told.append(f"Under motor {listed(names)}: {what}{each}.")
+    return told
