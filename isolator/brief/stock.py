@@ -68,6 +68,7 @@ class DamperStock:
     plate: float  # least thickness of each printed plate [m]; 0: what its screws need
     tilt_limit: float  # of the shaft under the belts' pull [rad]
     wedge: bool  # whether a wedge may take the tilt back
+    belt_ring: float  # of the belts' resonance today, at least what is left on dampers
     cast: bool  # the rubber is cast in a mould, not cut from sheet
 
 
@@ -171,6 +172,12 @@ class DamperTable(Table):
         True,
         "a printed wedge may take the tilt back",
         comment="a printed wedge may take the tilt back",
+    )
+    belt_ring = number(
+        (0.1, 1.0),
+        0.75,
+        CONVENTION,
+        comment="of the belts' resonance, at least what a damper leaves",
     )
     rubber = choice(
         ("sheet", "cast"),

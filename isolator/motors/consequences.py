@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
 
 from isolator.brief import Motor
 from isolator.design.damper import FREE, most_travel
 from isolator.design.faceplates import FACEPLATES
+from isolator.feet.ranking import EQUAL_DB
 from isolator.motors.belt_load import SHEAR_STRAIN
-from isolator.motors.choose import Damper
+from isolator.motors.belt_ring import ring, softened
 from isolator.motors.drive import estimate_drive
 from isolator.motors.heat import (
     PLASTIC_SPREAD,
@@ -20,18 +25,25 @@ from isolator.motors.heat import (
     rubber_spread,
 )
 from isolator.motors.limits import check_against
-from isolator.motors.results import Belt, MotorResult
+from isolator.motors.mount import Damper
+from isolator.motors.results import Belt, MotorHeard, MotorResult
 from isolator.motors.screws import Fastened, damper_screws
 from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
 from isolator.motors.task import MotorTask
-from isolator.physics.drive.belts import held_belt_resonance, shaft_pull, softened_stiffness
+from isolator.physics.drive.belts import shaft_pull
 from isolator.vibration.band import Check
-from isolator.vibration.verdict import AMPLIFIED_DB, RAISED_LOW_DB
+from isolator.vibration.heard import FULL
+from isolator.vibration.verdict import heard_louder
 
 SHEET_TOLERANCE = 0.1
 """Share of its thickness by which rubber sheet is off; common practice, no source."""
 PRINT_TOLERANCE = 0.15e-3
 """How far a stack of printed plates and a spacer is off [m]; common practice, no source."""
+
+BELT_RING = "what is left of the belt's resonance"
+QUIETER = "quieter through the bracket"
+NO_LOUDER = "louder through the feet"
+"""Names of checks."""
 
 
 def build(task: MotorTask, motor: Motor, damper: Damper) -> MotorResult:
@@ -84,38 +96,38 @@ def stacked(
         checks=(
             *stack_checks(motor, stack, tolerance, layer, tension),
             *fastened.checks,
+            *_usual_load(task, motor, spacer),
             *heat_checks(warmth, motor),
         ),
     )
 
 
+def _usual_load(task: MotorTask, motor: Motor, spacer: float) -> tuple[Check, ...]:
+    """Return how the load on a shaft of which no limit is told compares with what is usual.
+
+    Nothing is refused for a limit that is assumed.
+    """
+    usual = TYPICAL_RADIAL.get(motor.frame_size)
+    if motor.radial_limit is not None or usual is None:
+        return ()
+    force, arm = usual
+    pull = float(shaft_pull(task.motion.belt_tension, motor.wrap))
+    share = pull * belt_arm(motor, spacer) / (force * arm)
+    figures = (("force_n", force), ("arm_mm", 1e3 * arm))
+    told = f"radial load of {motor.name}, limit assumed"
+    found = check_against(told, share, 1.0, "× its limit", "radial load assumed", figures)
+    return (replace(found, binding=False),)
+
+
 def belt_of(task: MotorTask, motor: Motor, stack: float, damper: Damper | None) -> Belt:
     """Return tension, pull and the belt–carriage resonance before and after.
 
-    All belts that hold what moves count, those of two motors on one axis too; after, they are as
-    soft as this motor's.
+    After, all belts that hold what moves are as soft as this motor's.
     """
-    motion, masses = task.motion, task.masses
-    crossed = motion.layout == "crossed-belt"
-    # two crossed belts hold what moves together; the heavier axis resonates lower
-    axis = 0 if motor.drives == "x" else 1
-    own = sum(belt == axis for belt, _ in task.belts)
-    belts, mass = (2.0, max(masses)) if crossed else (float(max(own, 1)), masses[axis])
-    after = motion.belt_stiffness
+    motion, after = task.motion, task.motion.belt_stiffness
     if damper is not None:
-        offered = damper.offered
-        spacer = spacer_height(motor, stack, task.print.layer)
-        arm = belt_arm(motor, spacer) - damper.plates.motor - float(offered.rubber[0]) / 2.0
-        after = float(
-            softened_stiffness(
-                motion.belt_stiffness,
-                task.travel / math.tau,
-                offered.twist[0],
-                offered.shear[0],
-                offered.tilt[0],
-                arm,
-            )
-        )
+        high = np.array([stack])
+        after = float(softened(task, motor, damper.offered, damper.plates, high)[0])
     return Belt(
         tension=motion.belt_tension,
         pull=float(shaft_pull(motion.belt_tension, motor.wrap)),
@@ -123,8 +135,8 @@ def belt_of(task: MotorTask, motor: Motor, stack: float, damper: Damper | None) 
         usual_limit=TYPICAL_RADIAL.get(motor.frame_size),
         arm=belt_arm(motor, spacer_height(motor, stack, task.print.layer)),
         arm_before=belt_arm(motor, motor.pulley_standoff),
-        resonance_before=float(held_belt_resonance(belts * motion.belt_stiffness, mass)),
-        resonance_after=float(held_belt_resonance(belts * after, mass)),
+        resonance_before=float(ring(task, motor, motion.belt_stiffness)),
+        resonance_after=float(ring(task, motor, after)),
     )
 
 
@@ -134,10 +146,12 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
     strain = damper.offered.material.strain_limit.value
     travel, clear = loaded.travel[0], loaded.clearance[0]
     most = most_travel(motor.frame_size, task.print.hole_compensation)
+    quieter = _no_loss(min(-each.high for each in damper.changes))
+    ringing = (BELT_RING, damper.ring_left, task.stock.belt_ring, "× today's", True)
     rows = (
+        *((ringing,) if task.belt(motor) is not None else ()),
+        (QUIETER, quieter, 0.0, "dB(A)", True),
         ("tilt of the shaft", math.degrees(loaded.tilt_left[0]), math.degrees(tilt), "°", False),
-        ("least loss of drone torque", float(damper.nominal.min()), AMPLIFIED_DB, "dB", True),
-        ("least loss at the band's low end", float(damper.low.min()), RAISED_LOW_DB, "dB", True),
         ("shear of the rubber", 100.0 * loaded.shear_strain[0], 100.0 * SHEAR_STRAIN, "%", False),
         ("strain at the rubber's edge", 100.0 * loaded.edge_strain[0], 100.0 * strain, "%", False),
         ("play of the plates", 1e3 * travel, 1e3 * most, "mm", False),
@@ -147,3 +161,20 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
         check_against(f"{what} of {motor.name}", value, bound, unit, what, at_least=least)
         for what, value, bound, unit, least in rows
     )
+
+
+def feet_check(motor: Motor, heard: Sequence[MotorHeard]) -> Check:
+    """Return whether nobody hears a motor on its damper louder through the feet.
+
+    It binds where a speed is called louder; in between it is told alone.
+    """
+    desk = [each.heard.desk for each in heard]
+    most = max(each.high for each in desk)
+    told = check_against(f"{NO_LOUDER} of {motor.name}", most, EQUAL_DB, "dB(A)", NO_LOUDER)
+    binds = any(heard_louder(each.nominal, each.high) for each in desk)
+    return replace(told, binding=told.passed or binds)
+
+
+def _no_loss(gain: float) -> float:
+    # rounding of sums is no loss
+    return 0.0 if abs(gain) < FULL else gain

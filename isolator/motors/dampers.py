@@ -1,26 +1,28 @@
-"""Which motors get a damper: the best for each, unless a check or the floor speaks against it."""
+"""Which motors get a damper: the best for equal ones, unless a check or the ear is against it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.damper import MotorDamper
-from isolator.motors.choose import Damper, DamperChoice, choose
-from isolator.motors.consequences import build, damper_checks
-from isolator.motors.floor import damper_lines
+from isolator.motors.choose import DamperChoice, Place, choose
+from isolator.motors.consequences import build, damper_checks, feet_check
 from isolator.motors.heat import Layer, heat
-from isolator.motors.outcomes import bolted, damped, plated
-from isolator.motors.results import DamperLine, MotorResult, NoDamper, RaisedTone
+from isolator.motors.mount import Damper, Shared
+from isolator.motors.outcomes import bolted, damped, no_offer, offer_of, plated
+from isolator.motors.results import Cause, MotorResult, NoDamper
 from isolator.motors.sampled import Drawn
 from isolator.motors.shaft import tallest_stack
 from isolator.motors.task import MotorTask
+from isolator.motors.told import OnDamper, on_dampers
+from isolator.vibration.band import Check
 from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Stand
-from isolator.vibration.verdict import raised
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,94 +33,164 @@ class MountedMotors:
     dampers: tuple[MotorDamper, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Equal:
+    """Motors that share a damper, and why they do not get it."""
+
+    indices: tuple[int, ...]  # into the task's `belts`
+    choice: DamperChoice
+    always: bool  # the brief wants one whatever it does
+    offer: Shared  # taken, or what came closest to it; empty where none holds
+    next: tuple[Shared, ...] = ()  # that may be taken in its place
+    why: NoDamper | None = None  # None: taken
+
+
 def best_dampers(
     task: MotorTask, printer: RigidPrinter, cards: dict[str, Material], stand: Stand
 ) -> MountedMotors:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
-    A damper that makes a drone tone worse at the brief's speeds, in the mean over directions, or
-    that fails a check, loses to none unless the brief wants one always.
+    One that makes a print speed louder on either way, or that fails a check, loses to none unless
+    the brief wants one always.
     """
     samples = draw(printer.extras)
     drawn = Drawn(samples=samples, feet=sampled(stand, printer, task.excitation, samples, "feet"))
-    choices = {
-        index: _choice(task, motor, index, cards, drawn)
-        for index, (_, motor) in enumerate(task.belts)
-        if motor.damper != "none" and motor.spacer_plate == 0
-    }
-    taken = {index: best for index, each in choices.items() if (best := _taken(task, index, each))}
-    reasons = {index: why for index, each in taken.items() if (why := _fails(task, index, each))}
-    for index in reasons:
-        del taken[index]
-    lines = _lines(task, drawn, taken)
-    # what one damper does to the floor hangs on the others: look again after each is given up
-    while raising := {i: why for i in taken if (why := _raises(task, i, lines[i]))}:
-        reasons |= raising
-        taken = {index: each for index, each in taken.items() if index not in raising}
-        lines = _lines(task, drawn, taken)
-    results: list[MotorResult] = []
-    sheets: list[MotorDamper] = []
-    places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
-    for motor in task.motors:
-        index = places.get(motor.name, -1)
-        if index in taken:
-            result, sheet = damped(task, motor, taken[index], lines[index])
-            sheets.append(sheet)
-        elif motor.spacer_plate > 0:
-            result = plated(task, motor)
-        else:
-            idle = None if index >= 0 else NoDamper(cause="no belt")
-            result = bolted(task, motor, choices.get(index), reasons.get(index, idle))
-        results.append(result)
-    return MountedMotors(results=tuple(results), dampers=tuple(sheets))
+    equals = [_settled(task, each) for each in _choices(task, cards, drawn)]
+    # what one damper does to the feet hangs on the others: look again after each that changes
+    while True:
+        taken = _taken(equals)
+        told = on_dampers(task, drawn, taken) if taken else {}
+        after = [_heard(task, each, told) for each in equals]
+        if all(own is each for own, each in zip(after, equals, strict=True)):
+            return _results(task, equals, told)
+        equals = after
 
 
-def _choice(
-    task: MotorTask, motor: Motor, index: int, cards: dict[str, Material], drawn: Drawn
-) -> DamperChoice:
+def _taken(equals: list[_Equal]) -> dict[int, Damper]:
+    return {index: one for each in equals if each.why is None for index, one in each.offer.items()}
+
+
+def _choices(
+    task: MotorTask, cards: dict[str, Material], drawn: Drawn
+) -> Iterator[tuple[tuple[int, ...], DamperChoice]]:
+    """Yield what was found for the motors that may have a damper, equal ones together.
+
+    Where no damper holds under all of them, each has its own.
+    """
+    groups: dict[object, list[int]] = {}
+    for index, (belt, motor) in enumerate(task.belts):
+        if motor.damper != "none" and motor.spacer_plate == 0:
+            axis = -1 if task.motion.layout == "crossed-belt" else belt
+            groups.setdefault((axis, *_make(motor)), []).append(index)
+    for indices in groups.values():
+        places = {index: _place(task, task.belts[index][1]) for index in indices}
+        found = choose(task, places, cards, drawn)
+        if found.ranked or len(indices) == 1:
+            yield tuple(indices), found
+            continue
+        for index, place in places.items():
+            yield (index,), choose(task, {index: place}, cards, drawn)
+
+
+def _make(motor: Motor) -> tuple[object, ...]:
+    """Return what equal motors have in common: all but their places and how their belts run."""
+    size = (motor.frame_size, motor.mass, motor.body_length, motor.shaft_length)
+    drive = (motor.rotor_inertia, motor.holding_torque, motor.rated_current, motor.current)
+    bracket = (motor.bracket, motor.bracket_material, motor.damper, motor.pulley_set_by)
+    return (*size, *drive, *bracket)
+
+
+def _place(task: MotorTask, motor: Motor) -> Place:
     # the rubber is as warm as the middle between a motor that cools by itself and the room
     room = task.room.temperature_high
     alone = heat(motor, (Layer(1.0, 1e-3, 1e-3),), room, task.print.motor_material)
-    warm = (alone.case_after + room) / 2.0
-    return choose(task, index, cards, tallest_stack(motor, task.print.layer), warm, drawn)
+    tallest = tallest_stack(motor, task.print.layer)
+    return Place(tallest=tallest, warm=(alone.case_after + room) / 2.0)
 
 
-def _taken(task: MotorTask, index: int, choice: DamperChoice) -> Damper | None:
-    """Return the damper that is taken as far as torque tells, None for none."""
-    best = choice.best
-    always = task.belts[index][1].damper == "always"
-    return best if best is not None and (always or (best.clear and best.worth)) else None
+def _settled(task: MotorTask, found: tuple[tuple[int, ...], DamperChoice]) -> _Equal:
+    """Return the damper that motors take as far as their brackets and checks tell."""
+    indices, choice = found
+    always = task.belts[indices[0]][1].damper == "always"
+    if not choice.ranked or choice.keenest is None:
+        none = NoDamper(cause="none holds")
+        return _Equal(indices=indices, choice=choice, always=always, offer={}, why=none)
+    good = [
+        shared
+        for shared in choice.ranked
+        if all(one.clear and (always or (one.worth and one.unheard)) for one in shared.values())
+    ]
+    failing = {at: _failed(task, shared) for at, shared in enumerate(good)}
+    holding = tuple(shared for at, shared in enumerate(good) if not failing[at])
+    own = _Equal(indices=indices, choice=choice, always=always, offer=choice.keenest)
+    if holding:
+        return replace(own, offer=holding[0], next=holding[1:])
+    if always:
+        return own
+    offer, why = _why(choice, failing[0] if good else ())
+    return replace(own, offer=offer, why=why)
 
 
-def _fails(task: MotorTask, index: int, damper: Damper) -> NoDamper | None:
-    """Return the checks for which a damper is given up, None where it is not."""
-    motor = task.belts[index][1]
-    if motor.damper == "always":
-        return None
-    checks = (*damper_checks(task, motor, damper), *build(task, motor, damper).checks)
-    failed = tuple(check for check in checks if not check.passed)
-    return NoDamper(cause="fails", failed=failed) if failed else None
+def _why(choice: DamperChoice, failing: tuple[Check, ...]) -> tuple[Shared, NoDamper]:
+    """Return the damper that came closest, and why it is not taken."""
+    if failing:
+        return choice.ranked[0], NoDamper(cause="fails", failed=failing)
+    clear = [each for each in choice.ranked if all(one.clear for one in each.values())]
+    worth = [each for each in clear if all(one.worth for one in each.values())]
+    if worth:
+        return worth[0], NoDamper(cause="floor")
+    if clear:
+        return clear[0], NoDamper(cause="little")
+    assert choice.keenest is not None  # there is one where any is ranked
+    return choice.keenest, NoDamper(cause="louder")
 
 
-def _lines(
-    task: MotorTask, drawn: Drawn, taken: dict[int, Damper]
-) -> dict[int, tuple[DamperLine, ...]]:
-    return damper_lines(task, drawn, taken) if taken else {}
+def _failed(task: MotorTask, shared: Shared) -> tuple[Check, ...]:
+    """Return the checks that a damper fails under any of its motors."""
+    checks = [
+        check
+        for index, one in shared.items()
+        for check in (
+            *damper_checks(task, task.belts[index][1], one),
+            *build(task, task.belts[index][1], one).checks,
+        )
+    ]
+    return tuple(check for check in checks if check.binding and not check.passed)
 
 
-def _raises(task: MotorTask, index: int, lines: tuple[DamperLine, ...]) -> NoDamper | None:
-    """Return the tone on the floor for which a damper is given up, None where it is not.
+def _heard(task: MotorTask, equal: _Equal, told: Mapping[int, OnDamper]) -> _Equal:
+    """Return motors with the next damper, or without, where they are louder through the feet."""
+    if equal.why is not None or equal.always:
+        return equal
+    checks = [feet_check(task.belts[index][1], told[index].heard) for index in equal.offer]
+    if all(check.passed or not check.binding for check in checks):
+        return equal
+    if equal.next:
+        return replace(equal, offer=equal.next[0], next=equal.next[1:])
+    return replace(equal, why=NoDamper(cause="floor"))
 
-    A line that is cut by more than is promised, damper and all, does not count.
-    """
-    heard = [line for line in lines if line.both.low < task.ceiling]
-    if task.belts[index][1].damper == "always" or not heard:
-        return None
-    worst = min(heard, key=lambda line: line.both.nominal - line.feet.nominal)
-    change = worst.both.nominal - worst.feet.nominal
-    if not raised(change, worst.both.low - worst.feet.low):
-        return None
-    tone = RaisedTone(
-        source=worst.source, frequency=worst.frequency, speed=worst.speed, rise=-change
-    )
-    return NoDamper(cause="floor", tone=tone)
+
+def _results(task: MotorTask, equals: list[_Equal], told: Mapping[int, OnDamper]) -> MountedMotors:
+    """Return what was found of every motor, in the brief's order."""
+    places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
+    of = {index: each for each in equals for index in each.indices}
+    results: list[MotorResult] = []
+    sheets: list[MotorDamper] = []
+    for motor in task.motors:
+        index = places.get(motor.name, -1)
+        equal = of.get(index)
+        if motor.spacer_plate > 0:
+            results.append(plated(task, motor))
+        elif equal is None:
+            cause: Cause = "not wanted" if index >= 0 else "no belt"
+            results.append(bolted(task, motor, NoDamper(cause=cause)))
+        elif equal.why is None:
+            result, sheet = damped(task, motor, equal.offer[index], told[index])
+            results.append(result)
+            sheets.append(sheet)
+        elif index in equal.offer:
+            offer = offer_of(task, motor, equal.offer[index])
+            results.append(bolted(task, motor, replace(equal.why, offer=offer)))
+        else:
+            results.append(bolted(task, motor, no_offer(task, motor, equal.choice)))
+    return MountedMotors(results=tuple(results), dampers=tuple(sheets))

@@ -53,15 +53,6 @@ def tones_of(motion: Motion) -> Tones:
     return Tones(source=sources, speed=np.array(speeds), frequency=np.array(frequencies))
 
 
-def grid_of(motion: Motion, lines: Array, loss: float) -> Array:
-    """Return frequencies (f,) [Hz] that all `lines` (k,) [Hz] run through, finer than resonances.
-
-    `loss` is the smallest loss factor of what resonates.
-    """
-    top = directions.top_factor(motion.layout) * float(np.max(lines))
-    return directions.frequency_grid(1.001 * top, loss)
-
-
 def mean_weights(motion: Motion, belt: int, lines: Sequence[float], grid: Array) -> Array:
     """Return weights (f, k) over `grid` (f,) that make the mean of each of `lines` [Hz].
 

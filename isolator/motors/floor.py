@@ -7,34 +7,26 @@ samples, one state of printer, feet and rubber each.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
 
 from isolator.brief import Motor
-from isolator.motors.choose import Damper
-from isolator.motors.drive_train import body_of, grid_of, mean_weights
-from isolator.motors.results import DamperLine, DamperWorst
+from isolator.motors.drive_train import body_of
+from isolator.motors.mount import Damper
 from isolator.motors.sampled import Drawn, dynamic_rise, over_samples
 from isolator.motors.shaft import belt_arm, spacer_height
 from isolator.motors.task import MotorTask
-from isolator.motors.torque import Torque
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.rigid import mass_matrix, support_matrix
 from isolator.physics.drive.chain import Mounted
-from isolator.physics.drive.stepper import belt_factors
-from isolator.vibration import directions
-from isolator.vibration.band import Band
 from isolator.vibration.drives import AXES
-from isolator.vibration.isolation import decibel, floor_energy, rigid_energy
+from isolator.vibration.isolation import floor_energy, rigid_energy
 from isolator.vibration.pieces import point_inertia
 from isolator.vibration.printer import MassCase
-from isolator.vibration.sampled import sample_band
-from isolator.vibration.source import motor_source
-from isolator.vibration.spectrum import least_loss
-from isolator.vibration.spreads import SHARP
+from isolator.vibration.source import Source, motor_source
 
 LEAST_INERTIA = 0.05
 """Share of its inertia that a frame must keep when its motors are taken out of it."""
@@ -56,19 +48,51 @@ def floor_energies(
 
     `dampers` by index into the task's `belts`; motors without one are bolted on.
     """
-    above, system = drawn.feet.above[row], drawn.feet.system.take(np.array([row]))
-    printer = with_room(above.case, [task.belts[index][1] for index in dampers])
-    mounted = [mounted_on(task, index, one, row, frequency) for index, one in dampers.items()]
-    plain, damped = (
-        motor_source(above.excitation, printer, frequency, above.frame, motors, above.between)
-        for motors in ((), mounted)
-    )
+    system = drawn.feet.system.take(np.array([row]))
+    own = _room(task, drawn, dampers, row)
+    plain, damped = (_source(task, drawn, own, motors, row, frequency) for motors in ({}, dampers))
     return Floor(
         neither=rigid_energy(system, plain)[0],
         damper=rigid_energy(system, damped)[0],
         feet=floor_energy(system, plain)[0],
         both=floor_energy(system, damped)[0],
     )
+
+
+def through_feet(
+    task: MotorTask,
+    drawn: Drawn,
+    dampers: Mapping[int, Damper],
+    held: Sequence[int],
+    row: int,
+    frequency: Array,
+) -> Array:
+    """Return what reaches a rigid floor (f, m) on the chosen feet, as in `floor_energies`.
+
+    `held` are the motors that have room of their own in the printer, on dampers or not.
+    """
+    system = drawn.feet.system.take(np.array([row]))
+    own = _room(task, drawn, held, row)
+    found = floor_energy(system, _source(task, drawn, own, dampers, row, frequency))
+    return np.asarray(found[0])
+
+
+def _room(task: MotorTask, drawn: Drawn, held: Iterable[int], row: int) -> MassCase:
+    return with_room(drawn.feet.above[row].case, [task.belts[index][1] for index in held])
+
+
+def _source(
+    task: MotorTask,
+    drawn: Drawn,
+    printer: MassCase,
+    dampers: Mapping[int, Damper],
+    row: int,
+    frequency: Array,
+) -> Source:
+    """Return sample `row` of a printer, motors on `dampers`, all others bolted to it."""
+    above = drawn.feet.above[row]
+    mounted = [mounted_on(task, index, one, row, frequency) for index, one in dampers.items()]
+    return motor_source(above.excitation, printer, frequency, above.frame, mounted, above.between)
 
 
 def with_room(case: MassCase, motors: list[Motor]) -> MassCase:
@@ -134,93 +158,3 @@ def floor_over(task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper], gri
 
     found = over_samples(energies, len(drawn.samples), grid)
     return Floor(*np.moveaxis(found, -1, 0))
-
-
-def _least_loss(drawn: Drawn, dampers: Mapping[int, Damper]) -> float:
-    """Return the smallest loss factor of what resonates."""
-    rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
-    return min(least_loss(drawn.feet.system), *rubber)
-
-
-def damper_lines(
-    task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper]
-) -> dict[int, tuple[DamperLine, ...]]:
-    """Return every drone tone of each motor on a damper with what damper and feet take of it."""
-    tones, motion = next(iter(dampers.values())).tones, task.motion
-    loss = _least_loss(drawn, dampers)
-    grid = grid_of(motion, tones.frequency, loss)
-    lowest = max(float(drawn.feet.modes.frequency[0, 0]), directions.LOWEST)
-    angles = directions.looked_at(
-        motion.layout, motion.infill_angles, lowest, float(grid[-1]), loss
-    )
-
-    floor = floor_over(task, drawn, dampers, grid)
-    told = {
-        index: _Told(task, drawn, floor, damper, index, grid, angles)
-        for index, damper in dampers.items()
-    }
-    return {
-        index: tuple(each.line(line) for line in range(len(tones.source)))
-        for index, each in told.items()
-    }
-
-
-class _Told:
-    """What is told of the tones of one motor on its damper."""
-
-    def __init__(
-        self,
-        task: MotorTask,
-        drawn: Drawn,
-        floor: Floor,
-        damper: Damper,
-        index: int,
-        grid: Array,
-        angles: Array,
-    ) -> None:
-        belt, _ = task.belts[index]
-        tones, motion = damper.tones, task.motion
-        self.damper, self.grid, self.angles = damper, grid, angles
-        self.floor = Floor(*(each[..., index] for each in floor))  # (n, f)
-        torque = Torque(task, index, drawn, grid)
-        self.torque = torque.energies(damper.offered, damper.rubber)  # (n, f)
-        self.weights = mean_weights(motion, belt, tones.frequency.tolist(), grid)
-        self.factors = belt_factors(motion.layout, angles)[belt]
-        gained = decibel(self.floor.feet[0], self.floor.both[0])
-        self.least = np.minimum(decibel(self.torque[0][0], self.torque[1][0]), gained)
-
-    def line(self, line: int) -> DamperLine:
-        """Return tone number `line`."""
-        own, tones, floor = self.damper, self.damper.tones, self.floor
-        weights = self.weights[:, line]
-        return DamperLine(
-            source=tones.source[line],
-            speed=float(tones.speed[line]),
-            frequency=float(tones.frequency[line]),
-            torque=Band(
-                low=float(own.low[line]),
-                nominal=float(own.nominal[line]),
-                high=float(own.high[line]),
-            ),
-            damper=_loss(floor.neither, floor.damper, weights),
-            feet=_loss(floor.neither, floor.feet, weights),
-            both=_loss(floor.neither, floor.both, weights),
-            worst=self._worst(float(tones.frequency[line])),
-        )
-
-    def _worst(self, frequency: float) -> DamperWorst:
-        """Return the direction in which torque or floor gains least, of a tone at `frequency`."""
-        heard = self.factors * frequency
-        at = int(np.argmin(np.interp(heard, self.grid, self.least)))
-        there = directions.point_weights(self.grid, heard[at : at + 1])
-        return DamperWorst(
-            direction_deg=float(np.degrees(self.angles[at])),
-            frequency=float(heard[at]),
-            torque=_loss(self.torque[0], self.torque[1], there),
-            beyond=_loss(self.floor.feet, self.floor.both, there),
-        )
-
-
-def _loss(before: Array, after: Array, weights: Array) -> Band:
-    """Return by how many dB one energy (n, f) is less than another, as means by `weights` (f,)."""
-    return sample_band(decibel(before @ weights, after @ weights), SHARP)

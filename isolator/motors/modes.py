@@ -6,7 +6,7 @@ import numpy as np
 
 from isolator.brief import Motor
 from isolator.design.faceplates import FACEPLATES
-from isolator.motors.choose import Damper
+from isolator.motors.mount import Damper
 from isolator.motors.results import DamperMode
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.rigid import mass_matrix, mode_names, modes, support_matrix

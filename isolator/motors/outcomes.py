@@ -5,23 +5,29 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-import numpy as np
-
 from isolator.brief import Motor
 from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, wedge_reach
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.motors.belt_load import plates_of
-from isolator.motors.choose import Damper, DamperChoice
-from isolator.motors.consequences import PRINT_TOLERANCE, belt_of, build, damper_checks, stacked
+from isolator.motors.choose import DamperChoice
+from isolator.motors.consequences import (
+    PRINT_TOLERANCE,
+    belt_of,
+    build,
+    damper_checks,
+    feet_check,
+    stacked,
+)
 from isolator.motors.heat import PLASTIC_SPREAD, PLATE_CONDUCTIVITY, Layer
 from isolator.motors.limits import check_against
 from isolator.motors.modes import damper_modes
+from isolator.motors.mount import Damper
 from isolator.motors.results import (
-    DamperLine,
     DamperState,
+    MotorHeard,
     MotorResult,
     NoDamper,
-    RaisedTone,
+    Offer,
     Rubber,
     Screws,
 )
@@ -36,10 +42,12 @@ from isolator.motors.screws import (
 from isolator.motors.shaft import short_shaft, tallest_stack, two_heights
 from isolator.motors.task import MotorTask
 from isolator.motors.to_design import damper_sheet
+from isolator.motors.told import OnDamper
+from isolator.vibration.results import Heard
 
 
 def damped(
-    task: MotorTask, motor: Motor, damper: Damper, lines: tuple[DamperLine, ...]
+    task: MotorTask, motor: Motor, damper: Damper, told: OnDamper
 ) -> tuple[MotorResult, MotorDamper]:
     """Return what was found of a motor on its damper, and the sheet to draw it by."""
     loaded, built = damper.loaded, build(task, motor, damper)
@@ -60,9 +68,13 @@ def damped(
         belt=belt_of(task, motor, stack, damper),
         tilt=float(loaded.tilt[0]),
         pulley_shift=float(loaded.pulley_shift[0]),
-        damper=_state(task, motor, damper, lines, built.screws[1].length),
+        damper=_state(task, motor, damper, told, built.screws[1].length),
         screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
-        checks=(*damper_checks(task, motor, damper), *built.checks),
+        checks=(
+            *damper_checks(task, motor, damper),
+            feet_check(motor, told.heard),
+            *built.checks,
+        ),
     )
     return result, sheet
 
@@ -71,7 +83,7 @@ def _state(
     task: MotorTask,
     motor: Motor,
     damper: Damper,
-    lines: tuple[DamperLine, ...],
+    told: OnDamper,
     frame_screw: float,
 ) -> DamperState:
     """Return a damper and what the belt makes of it; `frame_screw` [m] long."""
@@ -86,7 +98,8 @@ def _state(
         tilt=(tilt, tilt),
         twist=float(offered.twist[0]),
         modes=damper_modes(motor, damper),
-        lines=lines,
+        heard=told.heard,
+        lines=told.lines,
         shift=float(loaded.shift[0]),
         wedge_angle=angle,
         wedge_step=2.0 * math.tan(angle) * wedge_reach(motor.frame_size, motor.pull),
@@ -122,50 +135,42 @@ def plated(task: MotorTask, motor: Motor) -> MotorResult:
     return stacked(task, motor, "plate", height, PRINT_TOLERANCE, screws, layers)
 
 
-def bolted(
-    task: MotorTask, motor: Motor, choice: DamperChoice | None, reason: NoDamper | None
-) -> MotorResult:
-    """Return what was found of a motor that stays bolted to its bracket.
+def offer_of(task: MotorTask, motor: Motor, damper: Damper) -> Offer:
+    """Return what a damper that a motor does not get would gain and cost."""
+    ways = zip(task.motion.speeds, damper.changes, damper.feet, strict=True)
+    built = build(task, motor, damper)
+    return Offer(
+        rubber=rubber_of(damper),
+        heard=tuple(
+            MotorHeard(speed=speed, heard=Heard(desk=feet, frame=frame))
+            for speed, frame, feet in ways
+        ),
+        helps_from=damper.helps_from,
+        stack_height=built.stack_height,
+        belt=belt_of(task, motor, built.stack_height, damper),
+        heat=built.heat,
+    )
 
-    `reason`, where the best damper was given up or the motor drives no belt; else it follows from
-    `choice`, None where the brief wants no damper.
-    """
-    why = reason or _why_none(task, motor, choice)
+
+def bolted(task: MotorTask, motor: Motor, why: NoDamper) -> MotorResult:
+    """Return what was found of a motor that stays bolted to its bracket, and why it does."""
     built = stacked(task, motor, "none", 0.0, 0.0, Fastened((), ()), ())
     missing = check_against(f"a damper for {motor.name}", 0.0, 1.0, "", "no damper", at_least=True)
     return replace(built, without=why, checks=(missing,) if motor.damper == "always" else ())
 
 
-def _why_none(task: MotorTask, motor: Motor, choice: DamperChoice | None) -> NoDamper:
-    """Return why the search gave a motor no damper."""
-    if choice is None:
-        return NoDamper(cause="not wanted")
+def no_offer(task: MotorTask, motor: Motor, choice: DamperChoice) -> NoDamper:
+    """Return why no damper holds a motor standing still."""
     if not choice.tried:
         return NoDamper(cause="no stock")
-    if choice.best is None:
-        layer = task.print.layer
-        plates = plates_of(task.stock, motor.frame_size, layer)
-        least = plates.motor + plates.frame + min(task.stock.thicknesses)
-        return NoDamper(
-            cause="none holds",
-            tried=choice.tried,
-            rule=max(choice.stopped, key=lambda rule: choice.stopped[rule]),
-            short=short_shaft(motor, least, layer) if least > tallest_stack(motor, layer) else None,
-        )
-    softest = choice.softest
-    if softest is None or softest.clear:
-        return NoDamper(cause="little")
-    worst, tones = int(np.argmin(softest.low)), softest.tones
+    layer = task.print.layer
+    plates = plates_of(task.stock, motor.frame_size, layer)
+    least = plates.motor + plates.frame + min(task.stock.thicknesses)
     return NoDamper(
-        cause="tone",
-        tone=RaisedTone(
-            source=tones.source[worst],
-            frequency=float(tones.frequency[worst]),
-            speed=float(tones.speed[worst]),
-            rise=-float(softest.low[worst]),
-        ),
-        softest=rubber_of(softest),
-        helps_from=softest.helps_from,
+        cause="none holds",
+        tried=choice.tried,
+        rule=max(choice.stopped, key=lambda rule: choice.stopped[rule]),
+        short=short_shaft(motor, least, layer) if least > tallest_stack(motor, layer) else None,
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from isolator.vibration.band import Band, Check
+from isolator.vibration.results import Heard
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +21,14 @@ class Screws:
     engagement: float  # thread held in the motor or the nut [m]
     turns: float  # the same in turns
     beside: str = ""  # nuts and washers that go with them, empty for none
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MotorHeard:
+    """How much louder one motor is heard at one print speed on its damper than bolted on."""
+
+    speed: float  # [m/s]
+    heard: Heard  # through its bracket, and through the feet with all dampers in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,12 +91,13 @@ class DamperState:
     tilt: tuple[float, float]  # about the axis across the pull, and along it [N·m/rad]
     twist: float  # about the shaft [N·m/rad]
     modes: tuple[DamperMode, ...]  # six
+    heard: tuple[MotorHeard, ...]  # at each print speed
     lines: tuple[DamperLine, ...]
     shift: float  # of the motor across its shaft under the belts' pull [m]
     wedge_angle: float  # [rad], 0 for none
     wedge_step: float  # how much thicker the wedge is on one side than on the other [m]
     tilt_left: float  # worst tilt that is left with the wedge, over the band, after a year [rad]
-    helps_from: float | None  # speed from which every drone tone is weaker in the mean [m/s]
+    helps_from: float | None  # speed from which it is louder through its bracket nowhere [m/s]
     ceiling: float  # no more than this is promised of it [dB]
     screw_end: float  # how far the frame-side screws stand out of the bracket [m]
     belt_edge: float  # how far above the bracket the belt's edge runs [m]
@@ -189,26 +199,28 @@ class DriveEstimates:
     reference_voltage: float | None  # for the user's current shunt and gain [V]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RaisedTone:
-    """A tone that a damper makes worse."""
-
-    source: str
-    frequency: float  # [Hz]
-    speed: float  # [m/s]
-    rise: float  # [dB]
-
-
 Cause = Literal[
     "no belt",  # it drives none that is looked at
     "not wanted",
     "no stock",  # nothing that can be drawn
     "none holds",  # standing still, under belts and weight
     "fails",  # the best fails a check
-    "floor",  # the best makes a tone worse on the floor
-    "tone",  # every one makes a tone worse in the frame
+    "floor",  # the best is louder through the feet
+    "louder",  # every one is louder at a print speed
     "little",  # the best takes too little away
 ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A damper that a motor did not get: what it would gain, and what it would cost."""
+
+    rubber: Rubber
+    heard: tuple[MotorHeard, ...]  # at each print speed
+    helps_from: float | None  # as in `DamperState`
+    stack_height: float  # [m]
+    belt: Belt
+    heat: Heat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,9 +232,7 @@ class NoDamper:
     rule: str = ""  # "none holds": what stops most, of isolator.motors.belt_load.RULES
     short: ShortShaft | None = None  # "none holds": not even the lowest stack fits the shaft
     failed: tuple[Check, ...] = ()  # "fails"
-    tone: RaisedTone | None = None  # "floor"; "tone": the worst of the softest that holds
-    softest: Rubber | None = None  # "tone"
-    helps_from: float | None = None  # "tone": speed from which the softest helps [m/s]
+    offer: Offer | None = None  # "fails", "floor", "louder", "little"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

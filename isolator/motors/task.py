@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from isolator.brief import Brief, DamperStock, Driver, Motion, Motor, Print, Room
+from isolator.vibration.desk import StoodOn, stood_on
 from isolator.vibration.drives import moved_masses, travel_per_turn
 from isolator.vibration.excitation import Excitation, build_excitation
 
@@ -20,7 +21,9 @@ class MotorTask:
     print: Print
     driver: Driver
     room: Room
-    ceiling: float  # no more than this is promised [dB]
+    desk: StoodOn
+    ceiling: float  # no more than this is promised of feet and dampers [dB]
+    most: float  # nor than this of a damper alone [dB]
 
     @property
     def motion(self) -> Motion:
@@ -45,7 +48,8 @@ class MotorTask:
 def build_motor_task(brief: Brief, ceiling: float | None = None) -> MotorTask:
     """Return the numbers of a brief that concern motors and their dampers.
 
-    No more loss than `ceiling` [dB] is promised; without it, than the brief's own limit.
+    Of feet and dampers no more loss than `ceiling` [dB] is promised; without it, than the brief's
+    own limit.
     """
     return MotorTask(
         excitation=build_excitation(brief),
@@ -55,5 +59,7 @@ def build_motor_task(brief: Brief, ceiling: float | None = None) -> MotorTask:
         print=brief.print.of(brief.print.motor_material),
         driver=brief.driver,
         room=brief.room,
+        desk=stood_on(brief.desk),
+        most=brief.limits.promise_ceiling_db,
         ceiling=brief.limits.promise_ceiling_db if ceiling is None else ceiling,
     )

@@ -7,7 +7,7 @@ import math
 from isolator.brief import DamperStock, Motor, Print
 from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, most_travel
-from isolator.motors.choose import Damper
+from isolator.motors.mount import Damper
 from isolator.motors.screws import plate_screws
 from isolator.motors.shaft import nose_height, spacer_height
 

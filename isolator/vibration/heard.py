@@ -18,6 +18,7 @@ import numpy as np
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.plate import Plate
 from isolator.physics.bodies.receiver import bending_stiffness, mass_per_area
+from isolator.physics.sound.panel import moment_power
 from isolator.physics.sound.radiation import critical_frequency, radiation_factor
 from isolator.physics.sound.weighting import a_energy
 from isolator.vibration.band import Band
@@ -72,6 +73,11 @@ def panel_ear(grid: Array) -> Array:
         size=PANEL.size,
     )
     return a_energy(grid) * _radiates(plate, grid)
+
+
+def moment_ear(grid: Array) -> Array:
+    """Return what a squared moment of 1 N·m on the panel counts (f,) at `grid` (f,) [Hz]."""
+    return moment_power(1.0, PANEL.bending, grid) * panel_ear(grid)
 
 
 def _radiates(plate: Plate, grid: Array) -> Array:

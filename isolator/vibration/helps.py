@@ -14,15 +14,8 @@ import numpy as np
 
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
-from isolator.physics.sound.panel import moment_power
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation
-from isolator.vibration.heard import (
-    PANEL,
-    louder,
-    panel_ear,
-    sound,
-    tone_weights,
-)
+from isolator.vibration.heard import louder, moment_ear, sound, tone_weights
 from isolator.vibration.results import Heard, Help
 from isolator.vibration.sampled import sample_band
 
@@ -89,10 +82,9 @@ def _change(
     share = np.array([current**2 if name in OF_CURRENT else 1.0 for name in MOTOR_SOURCES])
     pairs = list(zip(speeds, own, strict=True))
     # what a motor's own torque does to the panel under it does not depend on the feet
-    bent = moment_power(1.0, PANEL.bending, ways.grid) * panel_ear(ways.grid)
     torque = np.ones((1, len(ways.grid), len(excitation.belts)))
     levels = []
-    for energies, ear in ((ways.feet, ways.ear), (torque, bent)):
+    for energies, ear in ((ways.feet, ways.ear), (torque, moment_ear(ways.grid))):
         each = [
             louder(
                 sound(energies, ear, tone_weights(excitation, ways.grid, now), ways.strong),

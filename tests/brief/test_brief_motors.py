@@ -86,6 +86,7 @@ def test_dampers_and_driver_have_named_defaults() -> None:
         "damper.plate": "0 mm",
         "damper.tilt_limit": "0.25 deg",
         "damper.wedge": "true",
+        "damper.belt_ring": "0.75",
         "damper.rubber": "sheet",
         "driver.voltage": "24 V",
     }

@@ -141,7 +141,7 @@ def test_a_shaft_that_runs_out_is_said_and_fails(tmp_path: Path) -> None:
     good, bad = (shafts[f"shaft under the pulley of {name}"] for name in ("left", "right"))
     assert (good["passed"], bad["passed"]) == (True, False)
     assert (good["value"], bad["value"]) == pytest.approx((11.0, 6.0))
-    assert "2.0 mm thinner" in bad["advice"]
+    assert "2.6 mm thinner" in bad["advice"]
     assert any(line.startswith(f"Not met: {bad['name']}.") for line in found["answer"])
     # the feet themselves are none the worse
     assert [check["name"] for check in found["checks"] if not check["passed"]] == [bad["name"]]

@@ -26,14 +26,14 @@ from isolator.motors.belt_load import (
     stopped_by,
 )
 from isolator.motors.candidates import DamperBatch, damper_batches
-from isolator.motors.choose import DamperChoice, choose
+from isolator.motors.choose import Place, choose
 from isolator.motors.drive_train import body_of
-from isolator.motors.floor import Floor, damper_lines, floor_energies, with_room
+from isolator.motors.floor import Floor, floor_energies, with_room
+from isolator.motors.mount import Damper
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import build_motor_task
-from isolator.motors.torque import TorqueLines
+from isolator.motors.told import on_dampers
 from isolator.physics.bodies.rigid import support_matrix
-from isolator.physics.drive.chain import turning
 from isolator.physics.rubber import elastomer
 from isolator.vibration.excitation import build_excitation
 from isolator.vibration.isolation import passed
@@ -354,7 +354,7 @@ def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Ma
     assert stops(brief, motor, block, loose).tolist() == [4]
 
 
-# --- the choice ---------------------------------------------------------------------------------
+# --- one damper -----------------------------------------------------------------------------------
 
 
 def in_samples(brief: Brief, cards: dict[str, Material], count: int = 4) -> Drawn:
@@ -368,24 +368,17 @@ def in_samples(brief: Brief, cards: dict[str, Material], count: int = 4) -> Draw
 
 def chosen(
     brief: Brief, cards: dict[str, Material], steps: int, speeds: tuple[float, ...]
-) -> tuple[Brief, DamperChoice]:
-    asked = replace(brief, motion=replace(brief.motion, steps_per_turn=steps, speeds=speeds))
-    drawn = in_samples(asked, cards)
-    return asked, choose(build_motor_task(asked), 0, cards, TALLEST, WARM, drawn)
+) -> tuple[Brief, Damper]:
+    """The brief at other speeds, and a damper under its first motor."""
+    stock = replace(brief.damper, materials=("nr-60", "cr-50"), thicknesses=(0.001, 0.002))
+    motion = replace(brief.motion, steps_per_turn=steps, speeds=speeds)
+    asked = replace(brief, motion=motion, damper=stock)
+    place = {0: Place(tallest=TALLEST, warm=WARM)}
+    found = choose(build_motor_task(asked), place, cards, in_samples(asked, cards))
+    return asked, found.ranked[0][0]
 
 
 FINE = (400, (0.06, 0.08, 0.1, 0.15))
-
-
-def test_finer_steps_leave_room_for_a_damper(brief: Brief, cards: dict[str, Material]) -> None:
-    _, choice = chosen(brief, cards, *FINE)
-    assert choice.best is not None
-    assert choice.best.clear
-    assert choice.best.worth
-    # no tone raised by what can be told from none, nor by twice that at its band's low end
-    assert choice.best.nominal.min() >= -3.0
-    assert choice.best.low.min() >= -6.0
-    assert sum(choice.stopped.values()) < choice.tried
 
 
 def means(top: np.ndarray, energy: Callable[[np.ndarray], np.ndarray]) -> np.ndarray:
@@ -398,96 +391,6 @@ def means(top: np.ndarray, energy: Callable[[np.ndarray], np.ndarray]) -> np.nda
     grid = np.geomspace(1.0, float(top.max()), 6000)
     curve = energy(grid)
     return np.array([np.interp(each * np.abs(np.cos(turned)), grid, curve).mean() for each in top])
-
-
-def test_a_torques_band_runs_over_samples_of_rubber_belt_and_field(
-    brief: Brief, cards: dict[str, Material]
-) -> None:
-    asked, choice = chosen(brief, cards, *FINE)
-    damper, drawn = choice.best, in_samples(asked, cards)
-    assert damper is not None
-    card = damper.offered.material
-    masses = build_motor_task(asked).excitation.carriage.masses
-    inertia = asked.motors[0].mass * FACEPLATES[17].body ** 2 / 6  # a uniform block about its shaft
-    top = math.sqrt(2.0) * damper.tones.frequency
-
-    def energy(row: int, bolted: bool) -> Callable[[np.ndarray], np.ndarray]:
-        def curve(f: np.ndarray) -> np.ndarray:
-            static, ratio, lossy = (each[row] for each in damper.rubber)
-            loss = lossy * card.loss_factor.value
-            rise = (
-                ratio
-                * card.dynamic_ratio.value
-                * (f / card.reference_frequency) ** (2 / math.pi * np.arctan(loss))
-            )
-            held, resists = turning(drawn.drives[row], masses, 0, inertia, math.tau * f)
-            if bolted:
-                return np.abs(held) ** 2
-            spring = static * damper.offered.twist[0] * rise * (1 + 1j * loss)
-            return np.abs(held * spring / (spring + resists)) ** 2
-
-        return curve
-
-    told = np.array(
-        [
-            10 * np.log10(means(top, energy(row, True)) / means(top, energy(row, False)))
-            for row in range(len(drawn.samples))
-        ]
-    )
-    # a quarter of the narrowest half-power width between neighbours, straight lines between them
-    np.testing.assert_allclose(damper.nominal, told[0], atol=0.1)
-    # samples are worked out at every third frequency
-    low, high = ends(told)
-    np.testing.assert_allclose(damper.low, low, atol=0.3)
-    np.testing.assert_allclose(damper.high, high, atol=0.3)
-    assert (damper.high - damper.low).max() > 1  # [dB]
-
-
-def test_coarse_steps_at_slow_speeds_meet_every_damper(
-    brief: Brief, cards: dict[str, Material]
-) -> None:
-    # 40 mm/s of 40 mm a turn, 200 steps: the electrical tone runs up to 71 Hz, and spends most
-    # directions where a motor on rubber twists
-    _, choice = chosen(brief, cards, 200, (0.04, 0.06, 0.1, 0.15))
-    assert choice.best is not None
-    assert not choice.best.clear
-    # nor is any other that holds: the best has the largest least loss
-    assert choice.softest is not None
-    assert choice.softest.low.min() <= choice.best.low.min() + 0.05  # told to a tenth of a decibel
-
-
-def test_tones_are_told_at_the_frequency_of_a_move_along_an_axis(
-    brief: Brief, cards: dict[str, Material]
-) -> None:
-    for steps, speeds in (FINE, (400, (0.16, 0.3)), (800, (0.031, 0.083)), (200, (0.11, 0.2))):
-        _, choice = chosen(brief, cards, steps, speeds)
-        assert choice.best is not None
-        tones = choice.best.tones
-        by_hand = [  # four steps a cycle, 40 mm a turn, a move along an axis
-            (source, speed, speed / 0.04 * steps / cycle)
-            for speed in speeds
-            for source, cycle in (("electrical", 4), ("twice electrical", 2), ("full step", 1))
-        ]
-        assert list(tones.source) == [each[0] for each in by_hand]
-        np.testing.assert_allclose(tones.speed, [each[1] for each in by_hand])
-        np.testing.assert_allclose(tones.frequency, [each[2] for each in by_hand])
-
-
-def test_a_damper_helps_from_the_speed_at_which_no_tone_is_worse(
-    brief: Brief, cards: dict[str, Material]
-) -> None:
-    asked, choice = chosen(brief, cards, *FINE)
-    assert choice.best is not None
-    task, best = build_motor_task(asked), choice.best
-    drawn, speed = in_samples(asked, cards), best.helps_from
-    assert speed is not None
-    assert 0 < speed < 0.3
-    for share, helps in ((0.97, False), (1.03, True)):
-        electrical = share * speed / 0.04 * 100.0
-        lines = electrical * np.array([1.0, 2.0, 4.0])
-        rubber = best.offered.material.loss_factor.value
-        found = TorqueLines(task, 0, drawn, lines, rubber).losses(best.offered, best.rubber)
-        assert (ends(found)[0].min() >= 0.0) == helps
 
 
 # --- with the feet --------------------------------------------------------------------------------
@@ -514,12 +417,10 @@ def test_without_a_damper_the_floor_feels_what_the_feet_alone_are_told_to_pass(
 def test_a_line_of_a_damper_is_the_mean_of_energies_over_directions(
     brief: Brief, cards: dict[str, Material]
 ) -> None:
-    asked, choice = chosen(brief, cards, *FINE)
-    best, drawn, task = choice.best, in_samples(asked, cards), build_motor_task(asked)
-    assert best is not None
-    lines = damper_lines(task, drawn, {0: best})[0]
-    assert [line.frequency for line in lines] == best.tones.frequency.tolist()
-    top = math.sqrt(2.0) * best.tones.frequency
+    asked, best = chosen(brief, cards, *FINE)
+    drawn, task = in_samples(asked, cards), build_motor_task(asked)
+    lines = on_dampers(task, drawn, {0: best})[0].lines
+    top = math.sqrt(2.0) * np.array([line.frequency for line in lines])
 
     def energies(row: int) -> Floor:
         curves: list[Floor] = []
@@ -554,9 +455,7 @@ def test_a_line_of_a_damper_is_the_mean_of_energies_over_directions(
 
 
 def test_a_stiff_damper_leaves_what_feet_alone_do(brief: Brief, cards: dict[str, Material]) -> None:
-    asked, choice = chosen(brief, cards, *FINE)
-    soft = choice.best
-    assert soft is not None
+    asked, soft = chosen(brief, cards, *FINE)
     stiffened = {
         name: 1e7 * getattr(soft.offered, name) for name in ("axial", "shear", "tilt", "twist")
     }

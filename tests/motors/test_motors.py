@@ -84,18 +84,18 @@ def test_a_motor_that_drives_no_belt_stays_bolted() -> None:
 
 
 def test_a_wish_is_kept_and_its_failing_checks_are_told() -> None:
-    slow = re.sub(r"(?m)^speeds = .*$", 'speeds = ["25 mm/s", "60 mm/s"]', TEXT)
+    slow = re.sub(r"(?m)^speeds = .*$", 'speeds = ["15 mm/s", "60 mm/s"]', TEXT)
+    slow = slow.replace("microsteps = 16", "microsteps = 256")
     plain = mounted(slow)["left"]
     assert plain.kind == "none"
-    assert (
-        "worse in the mean over directions: it runs through its twist mode."
-        in motor_sentences(plain)[0]
+    assert motor_sentences(plain)[0] == (
+        "No damper under motor left: every one may make a speed that you print at louder through "
+        "its bracket."
     )
     wished = mounted(slow.replace("pull = [0.8, -1, 0]", 'damper = "always"'))["left"]
     assert wished.kind == "damper"
-    assert [check.name for check in wished.checks if not check.passed] == [
-        "least loss of drone torque of left",
-        "least loss at the band's low end of left",
+    assert [check.name for check in wished.checks if check.binding and not check.passed] == [
+        "quieter through the bracket of left",
     ]
     short = re.sub(r"(?m)^shaft_length = .*$", 'shaft_length = "12 mm"', slow)
     none = mounted(short.replace("pull = [0.8, -1, 0]", 'damper = "always"'))["left"]

@@ -12,6 +12,7 @@ from motor_samples import bench, motor
 from isolator.brief import Brief, Motor
 from isolator.motors import shaft
 from isolator.motors.outcomes import bolted, plated
+from isolator.motors.results import NoDamper
 from isolator.motors.shaft import (
     LEAST_SHAFT,
     REACH_MARGIN,
@@ -36,7 +37,9 @@ def stack_checks(brief: Brief, motor: Motor, stack: float, tolerance: float) -> 
 def stack_words(brief: Brief, stack: float) -> tuple[str, ...]:
     task = build_motor_task(brief)
     first = replace(brief.motors[0], spacer_plate=stack)
-    return shaft_words(plated(task, first) if stack > 0 else bolted(task, first, None, None))
+    return shaft_words(
+        plated(task, first) if stack > 0 else bolted(task, first, NoDamper(cause="not wanted"))
+    )
 
 
 @given(standoff=heights, stack=heights)

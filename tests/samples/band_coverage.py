@@ -13,13 +13,14 @@ from isolator.brief import Brief, read_brief_text
 from isolator.brief.places import foot_positions
 from isolator.cards import load_cards
 from isolator.design import Pad
-from isolator.motors.choose import Damper, choose
-from isolator.motors.drive_train import grid_of, mean_weights
+from isolator.motors.bracket import Bracket, bracket_weights
+from isolator.motors.choose import Place, choose
+from isolator.motors.drive_train import mean_weights, tones_of
 from isolator.motors.floor import floor_over
 from isolator.motors.modes import mode_frequencies
+from isolator.motors.mount import Damper
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import MotorTask, build_motor_task
-from isolator.motors.torque import TorqueLines
 from isolator.vibration import directions
 from isolator.vibration.compared import Compared
 from isolator.vibration.curves import transmissibility
@@ -32,7 +33,7 @@ from isolator.vibration.isolation import decibel
 from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import Through, axis_push
 from isolator.vibration.sampled import Sampled, sampled
-from isolator.vibration.spectrum import spectrum, way_out
+from isolator.vibration.spectrum import grid_for, spectrum, way_out
 from isolator.vibration.spreads import SHARE, SHARP, Samples, draw, ends
 from isolator.vibration.stand import Alike, Stand, build_now_stand, one_pad, pads_stand
 
@@ -47,7 +48,7 @@ PRINTERS = {  # brief → material of the feet
 }
 FRESH, OTHER_SEED = 1000, 7
 HEARD = np.geomspace(2.0, 390.0, 17)  # [Hz], of pushes and of the curve
-DAMPERS = ("torque", "damper", "feet", "both")
+DAMPERS = ("bracket", "torque", "damper", "feet", "both")
 """How names of dampers' tones begin."""
 WARM = 46.0  # of rubber under a motor at its warmest [°C]
 
@@ -101,11 +102,10 @@ def asked(name: str) -> Asked:
     samples = draw(installation.printer.extras)
     feet = sampled(stand, installation.printer, installation.excitation, samples, "feet")
     drawn = Drawn(samples=samples, feet=feet)
-    found = {
-        index: choose(task, index, cards, 0.02, WARM, drawn).best
-        for index in range(len(task.belts))
-    }
-    dampers = {index: best for index, best in found.items() if best is not None}
+    dampers: dict[int, Damper] = {}
+    for index in range(len(task.belts)):
+        found = choose(task, {index: Place(tallest=0.02, warm=WARM)}, cards, drawn)
+        dampers |= found.ranked[0] if found.ranked else {}
     return Asked(brief, installation, stand, task, dampers)
 
 
@@ -179,20 +179,24 @@ def damped(about: Asked, drawn: Drawn) -> dict[str, np.ndarray]:
     }
     if not dampers:
         return {}
-    tones = next(iter(dampers.values())).tones
-    grid = grid_of(task.motion, tones.frequency, 0.1)
+    tones, speeds = tones_of(task.motion), np.array(task.motion.speeds)
+    grid = grid_for(task.excitation, task.motion.speeds, 0.1)
     floor = floor_over(task, drawn, dampers, grid)
     for index, one in dampers.items():
         belt, motor = task.belts[index]
-        torque = TorqueLines(task, index, drawn, tones.frequency, 0.1).losses(
-            one.offered, one.rubber
-        )
+        bracket = Bracket(task, index, drawn, grid)
+        heard = bracket_weights(task, index, grid, speeds)
+        changes = bracket.changes(one.offered, one.rubber, heard)
+        for at, speed in enumerate(speeds):
+            values[f"bracket of {motor.name} at {1e3 * speed:.0f} mm/s"] = changes[:, at]
+        bolted, soft = bracket.torque.energies(one.offered, one.rubber)
         weights = mean_weights(task.motion, belt, tones.frequency.tolist(), grid)
         energies = [each[..., index] @ weights for each in floor]
         values |= {f"{motor.name} {name}": f for name, f in mode_frequencies(motor, one).items()}
         for at, (source, speed) in enumerate(zip(tones.source, tones.speed, strict=True)):
             line = f"{motor.name}, {source} at {1e3 * speed:.0f} mm/s"
-            values[f"torque of {line}"] = torque[:, at]
+            own = weights[:, at]
+            values[f"torque of {line}"] = decibel(bolted @ own, soft @ own)
             for name, after in zip(("damper", "feet", "both"), energies[1:], strict=True):
                 values[f"{name} of {line}"] = decibel(energies[0][:, at], after[:, at])
     return values

@@ -20,6 +20,7 @@ from isolator.motors.results import (
     DriveEstimates,
     DriveRow,
     Heat,
+    MotorHeard,
     MotorResult,
     NoDamper,
     Rubber,
@@ -27,6 +28,7 @@ from isolator.motors.results import (
     Stack,
 )
 from isolator.vibration.band import Band, Check
+from isolator.vibration.results import Heard
 
 TWIST = Band(low=44.0, nominal=53.0, high=66.0)
 SPEEDS = (0.040, 0.060, 0.100)
@@ -112,6 +114,19 @@ def _about(frequency: float) -> Band:
     return Band(low=0.83 * frequency, nominal=frequency, high=1.22 * frequency)
 
 
+def heard() -> tuple[MotorHeard, ...]:
+    """What is heard through bracket and feet at each speed."""
+    frame = {
+        0.040: Band(low=-6.2, nominal=-3.4, high=1.7),
+        0.060: Band(low=-9.9, nominal=-7.3, high=-4.1),
+        0.100: Band(low=-14.8, nominal=-12.2, high=-8.6),
+    }
+    desk = Band(low=-1.7, nominal=0.1, high=0.8)
+    return tuple(
+        MotorHeard(speed=speed, heard=Heard(desk=desk, frame=each)) for speed, each in frame.items()
+    )
+
+
 def damper() -> DamperState:
     modes = {"sway": (97.0, 98.5), "twist": (53.0,), "rocking": (141.0, 143.5), "bounce": (312.0,)}
     return DamperState(
@@ -132,12 +147,13 @@ def damper() -> DamperState:
             for name, each in modes.items()
             for f in each
         ),
+        heard=heard(),
         lines=lines(),
         shift=0.00031,
         wedge_angle=math.radians(0.71),
         wedge_step=0.00052,
         tilt_left=math.radians(0.16),
-        helps_from=0.087,
+        helps_from=0.047,
         ceiling=30.0,
         screw_end=0.0043,
         belt_edge=0.0085,

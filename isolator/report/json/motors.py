@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.motors.results import MotorResult
+from isolator.motors.results import MotorResult, NoDamper
 from isolator.report.json.values import Json, check, plain, record
 from isolator.report.sentences.dampers import damper_title, motor_sentences
 from isolator.report.sentences.shaft import shaft_words
@@ -15,7 +15,7 @@ _STACK = (
 _DAMPER = (
     "axial_stiffness_n_per_m=axial shear_stiffness_n_per_m=shear "
     "tilt_stiffness_nm_per_rad=tilt twist_stiffness_nm_per_rad=twist "
-    "modes lines shift_m wedge_angle_rad wedge_step_m tilt_left_rad helps_from_m_per_s"
+    "modes heard lines shift_m wedge_angle_rad wedge_step_m tilt_left_rad helps_from_m_per_s"
 )
 _DRIVE = (
     "speeds=rows currents microstep_m=step microstep_rad=step_angle "
@@ -39,8 +39,22 @@ def motor_json(motor: MotorResult) -> Json:
         "damper": None
         if damper is None
         else {"title": damper_title(damper.rubber), **record(damper, _DAMPER)},
+        "without": None if motor.without is None else _without(motor.without),
         "belt": plain(motor.belt),
         "stack": {**record(motor.stack, _STACK), "words": list(shaft_words(motor))},
         "heat": plain(motor.heat),
         "drive": {"estimated": True, **record(motor.drive, _DRIVE)},
     }
+
+
+def _without(why: NoDamper) -> Json:
+    """Return why a motor has no damper, and what one would gain and cost."""
+    offer = why.offer
+    told: Json = {"cause": why.cause, "offer": None}
+    if offer is not None:
+        title = damper_title(offer.rubber)
+        told["offer"] = {
+            "title": title,
+            **record(offer, "heard helps_from_m_per_s stack_height_m belt heat"),
+        }
+    return told

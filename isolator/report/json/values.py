@@ -45,6 +45,7 @@ NAMES: Mapping[type, str] = {
     motors.DamperMode: "name frequency_hz",
     motors.DriveRow: "speed_m_per_s turns_per_s electrical_hz torque_needed_nm=needed "
     "torque_available_nm=available",
+    motors.MotorHeard: "speed_m_per_s heard_change_db=heard",
     motors.Heat: "power_w case_before_deg_c case_after_deg_c case_band_deg_c=case plate_deg_c "
     "softening_deg_c limit_deg_c",
 }

@@ -91,10 +91,15 @@ ADVICE: Mapping[str, str] = {
         "bracket"
     ),
     "tilt of the shaft": "slacken the belt, allow a wedge, or take stiffer or wider rubber",
-    "least loss of drone torque": "its twist mode lies on a tone: print faster, or do without",
-    "least loss at the band's low end": (
-        "its twist mode may lie on a tone: print faster, or do without"
+    "radial load assumed": (
+        "{force_n:g} N at {arm_mm:g} mm is usual of this size, from memory: ask the motor's data "
+        "sheet and tell its radial_limit, or slacken the belt"
     ),
+    "what is left of the belt's resonance": (
+        "take stiffer, wider or thinner rubber, or allow a softer drive with damper.belt_ring"
+    ),
+    "quieter through the bracket": "print faster than the speed it helps from, or do without",
+    "louder through the feet": "print faster, or do without",
     "shear of the rubber": "take wider or thicker rubber",
     "strain at the rubber's edge": "take thicker or wider rubber",
     "play of the plates": "take stiffer or wider rubber",

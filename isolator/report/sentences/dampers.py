@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 import math
-
-import numpy as np
+from collections.abc import Sequence
 
 from isolator.design.phrases import in_a_sentence, millimetres, speed_text
-from isolator.motors.choose import WORTH
-from isolator.motors.results import DamperState, MotorResult, NoDamper, RaisedTone, Rubber
+from isolator.motors.both_ways import FASTEST, SLOWEST
+from isolator.motors.mount import WORTH
+from isolator.motors.results import (
+    Belt,
+    DamperState,
+    MotorHeard,
+    MotorResult,
+    NoDamper,
+    Offer,
+    Rubber,
+)
 from isolator.report.sentences.checks import advice
 from isolator.report.sentences.drive import drive_words
-from isolator.report.sentences.numbers import decibel, loss
+from isolator.report.sentences.heard_words import UNIT, change
+from isolator.report.sentences.numbers import readable
 from isolator.report.sentences.shaft import shaft_words, short_words
 
 
@@ -44,45 +53,66 @@ def damper_title(rubber: Rubber) -> str:
 
 
 def _damped(motor: MotorResult, damper: DamperState) -> list[str]:
-    """Return what a damper is, and does to torque and floor."""
-    worst = min(damper.lines, key=lambda line: line.torque.low)
-    middle = float(np.median([line.torque.nominal for line in damper.lines]))
-    gains = sorted(line.both.nominal - line.feet.nominal for line in damper.lines)
-    middling = decibel(middle, damper.ceiling)
+    """Return what a damper is, what is heard of it and what it costs."""
     return [
         f"Put a damper under motor {motor.name}: {damper_title(damper.rubber)}, glued between two "
-        f"printed plates. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
-        f"Of the torque ripple that the motor passes into its bracket it takes {middling} dB at "
-        f"the middle one of its drone tones, in the mean over the directions of a move; least of "
-        f"the {worst.source} tone at {speed_text(worst.speed)}: "
-        f"{loss(worst.torque, damper.ceiling)}.",
-        f"On the floor it is worth {_between(gains[0], gains[-1])} dB beyond the feet (a minus is "
-        "worse), as the belts carry the rest past it. What it is for is the frame's own hum.",
+        f"plates. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
+        *heard_words(damper.heard, damper.helps_from),
+        PASSED_BY,
+        f"Its price: {_ring(motor.belt)} {TUNE}",
         _twist(motor, damper),
         _tilt(motor, damper),
     ]
 
 
-def _between(low: float, high: float) -> str:
-    """Return the ends of a range of decibels, once where both are told alike.
+PASSED_BY = (
+    "The rattle of carriage bearings stays as it is, as does what hisses through the air: rails "
+    "and belts carry the one past the motor, and no mount holds back the other."
+)
+TUNE = "Measure and tune resonances again with it in, and print corners slower if they ring."
 
-    >>> _between(-2.4, 3.0), _between(1.9, 2.2)
-    ('−2 to 3', '2')
-    """
-    least, most = decibel(low), decibel(high)
-    return least if least == most else f"{least} to {most}"
+
+def heard_words(heard: Sequence[MotorHeard], helps_from: float | None) -> list[str]:
+    """Return how much louder a motor is heard on a damper, on each way and from which speed."""
+    frame = _each([(each.speed, change(each.heard.frame)) for each in heard])
+    feet = _each([(each.speed, change(each.heard.desk)) for each in heard])
+    return [
+        f"Heard through its bracket: {frame}; {from_words(helps_from)}.",
+        f"Through the feet, on which the belts carry the rest past it: {feet}. What is heard of "
+        "this motor lies between the two.",
+    ]
+
+
+def from_words(helps_from: float | None) -> str:
+    """Return from which print speed on a damper is louder nowhere."""
+    if helps_from is None:
+        return f"up to {speed_text(FASTEST)} it is louder at some speed"
+    if helps_from <= SLOWEST:
+        return "louder at no speed"
+    return f"louder at no speed from {speed_text(helps_from)} up"
+
+
+def _each(told: Sequence[tuple[float, str]]) -> str:
+    """Return words for each speed, once where they are all alike."""
+    alike = {words for _, words in told}
+    if len(alike) == 1 and len(told) > 1:
+        return f"{alike.pop()} at every speed asked for"
+    return ", ".join(f"{speed_text(speed)} {words}" for speed, words in told)
+
+
+def _ring(belt: Belt) -> str:
+    before, after = belt.resonance_before, belt.resonance_after
+    return (
+        f"belt and carriage ring at {readable(after, 'Hz')} instead of {readable(before, 'Hz')}, "
+        "with the tool close to the motor."
+    )
 
 
 def _twist(motor: MotorResult, damper: DamperState) -> str:
-    twist, speed = motor.twist_frequency, damper.helps_from
+    twist = motor.twist_frequency
     assert twist is not None  # a damper has all six modes
     told = f"Its twist mode lies at {twist.low:.0f} to {twist.high:.0f} Hz"
     most = max(-line.worst.torque.nominal for line in damper.lines)
-    if speed is not None and speed > 0:
-        told += (
-            f": in the mean over directions it helps from {speed_text(speed)} up, and slower moves "
-            "are worse with it"
-        )
     if most < 0.5:
         return f"{told}."
     return (
@@ -132,27 +162,25 @@ def _plated(motor: MotorResult) -> str:
 
 def _bare(name: str, why: NoDamper) -> list[str]:
     told = [f"No damper under motor {name}: {_why(why)}"]
+    if why.offer is not None:
+        told += _offered(why.offer)
     return told if why.short is None else [*told, *short_words(name, why.short)]
+
+
+def _offered(offer: Offer) -> list[str]:
+    """Return what a damper that is not taken would gain and cost."""
+    before, after = offer.heat.case_before, offer.heat.case_after
+    return [
+        f"What it would gain ({damper_title(offer.rubber)}):",
+        *heard_words(offer.heard, offer.helps_from),
+        f"What it would cost: {_ring(offer.belt)} The stack is "
+        f"{millimetres(offer.stack_height, 1)} high; the motor's case gets {readable(after, '°C')} "
+        f'warm instead of {readable(before, "°C")}. damper = "always" draws it.',
+    ]
 
 
 def _why(why: NoDamper) -> str:
     """Return why a motor gets no damper."""
-    quieter = "bolted to its bracket it is quieter."
-    if why.tone is not None and why.cause == "floor":
-        return (
-            f"on these feet the best would make {_tone(why.tone)}, {why.tone.rise:.0f} dB worse on "
-            "the floor."
-        )
-    if why.tone is not None and why.softest is not None:
-        told = (
-            f"{quieter} Even the softest that holds it against the belts "
-            f"({damper_title(why.softest)}) would make {_tone(why.tone)}, "
-            f"{decibel(why.tone.rise)} dB worse in the mean over directions: it runs through its "
-            "twist mode."
-        )
-        if why.helps_from is not None and why.helps_from > 0:
-            told += f" It would help from {speed_text(why.helps_from)} up, if you print no slower."
-        return told
     broken = (
         f"the best would not hold the check on the {check.name}: {advice(check)}"
         for check in why.failed[:2]
@@ -163,10 +191,7 @@ def _why(why: NoDamper) -> str:
         "no stock": "the stock offers none.",
         "none holds": f"none of {why.tried} holds it; most are stopped by {why.rule}.",
         "fails": f"{'; '.join(broken)}.",
-        "little": f"{quieter} The best would take less than {WORTH:.0f} dB at the middle one of "
-        "its tones.",
+        "floor": "the best would make it louder through the feet.",
+        "louder": "every one may make a speed that you print at louder through its bracket.",
+        "little": f"the best would take less than {WORTH:.0f} {UNIT} in the mean over your speeds.",
     }[why.cause]
-
-
-def _tone(tone: RaisedTone) -> str:
-    return f"the {tone.source} tone at {tone.frequency:.0f} Hz, {speed_text(tone.speed)}"

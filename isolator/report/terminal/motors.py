@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from isolator.design.phrases import speed_text
 from isolator.motors.results import DamperState, MotorResult
 from isolator.motors.shaft import REACH_MARGIN
 from isolator.report.sentences import motors
-from isolator.report.sentences.dampers import motor_sentences
+from isolator.report.sentences.dampers import from_words, motor_sentences
 from isolator.report.sentences.numbers import band, readable
 from isolator.report.terminal.tables import checks_table, table
 
@@ -69,9 +66,7 @@ def _damper(motor: MotorResult, damper: DamperState) -> list[Row]:
     if damper.wedge_angle:
         left = f"{left} with a wedge of {readable(damper.wedge_angle, 'rad', 2)}"
     twist = motor.twist_frequency
-    helps = ""
-    if damper.helps_from is not None and 0 < damper.helps_from < math.inf:
-        helps = f"; weaker torque from {speed_text(damper.helps_from)} up"
+    helps = f"; {from_words(damper.helps_from)}"
     shift = f"the pulley moves {readable(motor.pulley_shift, 'm', 2)}"
     tilt = ("tilt", f"{readable(motor.tilt, 'rad', 2)} under the belts' pull, {left}; {shift}")
     return [tilt] if twist is None else [tilt, ("twist", f"{band(twist, 'Hz')}{helps}")]

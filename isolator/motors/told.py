@@ -1,0 +1,144 @@
+"""What is told of motors on dampers: every drone tone, and what is heard on both ways out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+import numpy as np
+
+from isolator.motors.drive_train import Tones, mean_weights, tones_of
+from isolator.motors.floor import Floor, floor_over
+from isolator.motors.mount import Damper
+from isolator.motors.results import DamperLine, DamperWorst, MotorHeard
+from isolator.motors.sampled import Drawn
+from isolator.motors.task import MotorTask
+from isolator.motors.torque import Torque
+from isolator.physics.arrays import Array
+from isolator.physics.drive.stepper import belt_factors
+from isolator.vibration import directions
+from isolator.vibration.band import Band
+from isolator.vibration.excitation import motor_lines
+from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_weights
+from isolator.vibration.isolation import decibel
+from isolator.vibration.results import Heard
+from isolator.vibration.sampled import sample_band
+from isolator.vibration.spectrum import grid_for, least_loss
+from isolator.vibration.spreads import SHARP
+from isolator.vibration.verdict import LISTENED
+
+
+def _least_loss(drawn: Drawn, dampers: Mapping[int, Damper]) -> float:
+    """Return the smallest loss factor of what resonates."""
+    rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
+    return min(least_loss(drawn.feet.system), *rubber)
+
+
+class OnDamper(NamedTuple):
+    """What is told of one motor on its damper."""
+
+    lines: tuple[DamperLine, ...]
+    heard: tuple[MotorHeard, ...]  # at each print speed
+
+
+def on_dampers(task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper]) -> dict[int, OnDamper]:
+    """Return every drone tone of each motor on a damper with what damper and feet take of it, and
+    how much louder the motor is heard on both ways."""
+    motion = task.motion
+    loss = _least_loss(drawn, dampers)
+    lowest = max(float(drawn.feet.modes.frequency[0, 0]), directions.LOWEST)
+    # no sample's modes lie lower
+    softest = float(drawn.feet.modes.frequency[:, 0].min())
+    grid = grid_for(task.excitation, motion.speeds, loss, 0.9 * softest)
+    top = (
+        directions.top_factor(motion.layout) * motor_lines(motion, max(motion.speeds))[LISTENED[-1]]
+    )
+    angles = directions.looked_at(motion.layout, motion.infill_angles, lowest, top, loss)
+    floor = floor_over(task, drawn, dampers, grid)
+    return {
+        index: OnDamper(
+            _Told(task, drawn, floor, damper, index, grid, angles).lines(),
+            _heard(task, drawn, floor, damper, index, grid),
+        )
+        for index, damper in dampers.items()
+    }
+
+
+def _heard(
+    task: MotorTask, drawn: Drawn, floor: Floor, damper: Damper, index: int, grid: Array
+) -> tuple[MotorHeard, ...]:
+    """Return how much louder motor `index` is heard at each print speed.
+
+    Through the feet by the squared forces of all feet, which stand for what the desk feels: desk
+    and feet are the same before and after.
+    """
+    speeds, ear = task.motion.speeds, desk_ear(task.desk, grid)
+    weights = np.stack([tone_weights(task.excitation, grid, v)[:, [index]] for v in speeds], 2)
+    strong = strengths(task.excitation, drawn.samples)
+    ways = (each[..., [index]] for each in (floor.feet, floor.both))
+    desk = louder(*(sound(each, ear, weights, strong) for each in ways))
+    return tuple(
+        MotorHeard(speed=speed, heard=Heard(desk=sample_band(own, SHARP), frame=frame))
+        for speed, own, frame in zip(speeds, desk.T, damper.changes, strict=True)
+    )
+
+
+class _Told:
+    """What is told of the tones of one motor on its damper."""
+
+    def __init__(
+        self,
+        task: MotorTask,
+        drawn: Drawn,
+        floor: Floor,
+        damper: Damper,
+        index: int,
+        grid: Array,
+        angles: Array,
+    ) -> None:
+        belt, _ = task.belts[index]
+        motion = task.motion
+        self.tones: Tones = tones_of(motion)
+        self.grid, self.angles = grid, angles
+        self.floor = Floor(*(each[..., index] for each in floor))  # (n, f)
+        torque = Torque(task, index, drawn, grid)
+        self.torque = torque.energies(damper.offered, damper.rubber)  # (n, f)
+        self.weights = mean_weights(motion, belt, self.tones.frequency.tolist(), grid)
+        self.factors = belt_factors(motion.layout, angles)[belt]
+        gained = decibel(self.floor.feet[0], self.floor.both[0])
+        self.least = np.minimum(decibel(self.torque[0][0], self.torque[1][0]), gained)
+
+    def lines(self) -> tuple[DamperLine, ...]:
+        """Return all tones."""
+        return tuple(self._line(line) for line in range(len(self.tones.source)))
+
+    def _line(self, line: int) -> DamperLine:
+        """Return tone number `line`."""
+        tones, floor, weights = self.tones, self.floor, self.weights[:, line]
+        return DamperLine(
+            source=tones.source[line],
+            speed=float(tones.speed[line]),
+            frequency=float(tones.frequency[line]),
+            torque=_loss(*self.torque, weights),
+            damper=_loss(floor.neither, floor.damper, weights),
+            feet=_loss(floor.neither, floor.feet, weights),
+            both=_loss(floor.neither, floor.both, weights),
+            worst=self._worst(float(tones.frequency[line])),
+        )
+
+    def _worst(self, frequency: float) -> DamperWorst:
+        """Return the direction in which torque or floor gains least, of a tone at `frequency`."""
+        heard = self.factors * frequency
+        at = int(np.argmin(np.interp(heard, self.grid, self.least)))
+        there = directions.point_weights(self.grid, heard[at : at + 1])
+        return DamperWorst(
+            direction_deg=float(np.degrees(self.angles[at])),
+            frequency=float(heard[at]),
+            torque=_loss(*self.torque, there),
+            beyond=_loss(self.floor.feet, self.floor.both, there),
+        )
+
+
+def _loss(before: Array, after: Array, weights: Array) -> Band:
+    """Return by how many dB one energy (n, f) is less than another, as means by `weights` (f,)."""
+    return sample_band(decibel(before @ weights, after @ weights), SHARP)
