@@ -17,8 +17,8 @@ from isolator.vibration.isolation import passed
 from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import axis_push
 from isolator.vibration.results import AvoidRange, Curve, HeardOver, SpeedMap
-from isolator.vibration.sampled import Sampled, push_sources
-from isolator.vibration.spectrum import Spectrum
+from isolator.vibration.sampled import Sampled, over_pushes
+from isolator.vibration.spectrum import THIN, Spectrum, between, every
 from isolator.vibration.spreads import SHARP, ends
 from isolator.vibration.verdict import LISTENED, heard_louder
 
@@ -52,10 +52,22 @@ def curves(excitation: Excitation, stand: Sampled, before: Sampled | None) -> tu
 
 
 def transmissibility(excitation: Excitation, stand: Sampled, frequency: Array) -> Array:
-    """Return the transmissibility (n, f, 3) along x, y and z at `frequency` (f,) [Hz]."""
+    """Return the transmissibility (n, f, 3) along x, y and z at `frequency` (f,) [Hz].
+
+    Samples beside the nominal one are worked out at every third frequency.
+    """
     pushes = [axis_push(excitation, stand.system, axis) for axis in "xyz"]
-    rows = [passed(*each) for each in push_sources(stand, frequency, pushes)]
-    return np.concatenate([np.sqrt(each.feet / each.static) for each in rows])
+
+    def energies(some: Sampled, grid: Array) -> Array:
+        rows = over_pushes(some, grid, pushes, passed)
+        return np.concatenate([each.feet / each.static for each in rows])
+
+    nominal = energies(stand.take(np.array([0])), frequency)
+    if len(stand.above) == 1:
+        return np.asarray(np.sqrt(nominal))
+    few = every(THIN, frequency)
+    thin = energies(stand.take(np.arange(1, len(stand.above))), frequency[few])
+    return np.sqrt(np.concatenate([nominal, between(frequency, frequency[few], thin)]))
 
 
 def frequencies(motion: Motion) -> Array:

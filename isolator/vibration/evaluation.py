@@ -107,7 +107,7 @@ def appraise(
     cases, samples = all_cases(stand, stand.printer or printer), draw(printer.extras)
     found = sampled(stand, printer, excitation, samples, "feet")
     baseline = now or installation.bumpers
-    before = sampled(baseline, printer, excitation, samples, "now")
+    before = sampled(baseline, printer, excitation, samples, "now", like=found)
     there = None if now is None else before
     desk = stood_on(installation.surroundings.desk)
     spectra = _spectra(excitation, found, before, there, desk, question)

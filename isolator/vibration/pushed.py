@@ -11,9 +11,9 @@ from isolator.vibration.band import Band
 from isolator.vibration.desk import StoodOn
 from isolator.vibration.drives import AXES, move_points
 from isolator.vibration.excitation import Excitation, Push, fan_tones, force_at, load_push
-from isolator.vibration.isolation import decibel, on_desk, passed
+from isolator.vibration.isolation import OnDesk, Passed, decibel, on_desk, passed
 from isolator.vibration.results import Line, Load, LoadPoint
-from isolator.vibration.sampled import Sampled, push_sources, sample_band
+from isolator.vibration.sampled import Sampled, over_pushes, sample_band
 from isolator.vibration.source import Source, push_source
 from isolator.vibration.spreads import SHARP
 from isolator.vibration.system import System
@@ -24,10 +24,12 @@ class Through:
     """One push through a stand in all samples, at f frequencies."""
 
     def __init__(self, stand: Sampled, frequency: Array, push: Push, desk: StoodOn) -> None:
-        found, felt, below = [], [], stand.desk(desk, frequency)
-        for system, source in push_sources(stand, frequency, [push]):
-            found.append(passed(system, source))
-            felt.append(on_desk(system, source, below))
+        below = stand.desk(desk, frequency)
+
+        def both(system: System, source: Source) -> tuple[Passed, OnDesk]:
+            return passed(system, source), on_desk(system, source, below)
+
+        found, felt = zip(*over_pushes(stand, frequency, [push], both), strict=True)
         self.feet = np.concatenate([each.feet[..., 0] for each in found])  # (n, f)
         self.rigid = np.concatenate([each.rigid[..., 0] for each in found])
         self.static = np.concatenate([each.static[..., 0] for each in found])

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,6 +25,13 @@ from isolator.vibration.system import Modes, System, build_each, exact_modes
 
 ROWS = 16
 """Samples taken at a time over many frequencies, to stay within memory."""
+THREADS = 2
+"""Such groups worked out side by side: the arithmetic of arrays lets another thread run."""
+KEPT = 2
+"""Lists of frequencies at which a sample's source is kept: what stood there before is asked at the
+same ones."""
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +42,19 @@ class Above:
     excitation: Excitation
     frame: float  # factor on the frame's frequencies
     between: Between  # and on what the feet between printer and slab are
+    made: dict[bytes, Source] = field(default_factory=dict, compare=False, repr=False)
+    """Sources under the motors by the bytes of their frequencies, the last `KEPT` of them."""
+
+    def motor_source(self, grid: Array) -> Source:
+        """Return the source under 1 N·m at each belt motor at `grid` (f,) [Hz]."""
+        key = grid.tobytes()
+        found = self.made.get(key)
+        if found is None:
+            found = motor_source(self.excitation, self.case, grid, self.frame, between=self.between)
+            while len(self.made) >= KEPT:
+                del self.made[next(iter(self.made))]
+            self.made[key] = found
+        return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,10 +98,21 @@ class Sampled:
 
 
 def sampled(
-    stand: Stand, printer: RigidPrinter, excitation: Excitation, samples: Samples, which: str
+    stand: Stand,
+    printer: RigidPrinter,
+    excitation: Excitation,
+    samples: Samples,
+    which: str,
+    like: Sampled | None = None,
 ) -> Sampled:
-    """Return a stand in all `samples`; `which` of `spreads.STANDS` it is."""
-    above = all_above(stand.printer or printer, excitation, samples)
+    """Return a stand in all `samples`; `which` of `spreads.STANDS` it is.
+
+    Another one of the same printer, excitation and samples, `like`, lends what stands on it.
+    """
+    if like is not None and stand.printer is None:
+        above = like.above
+    else:
+        above = all_above(stand.printer or printer, excitation, samples)
     feet = stand.sampled([each.case for each in above], samples, which)
     system = build_each(feet, [each.case for each in above])
     modes = exact_modes(system)
@@ -135,40 +168,45 @@ def _driven(excitation: Excitation, belt: float, field: float) -> Excitation:
     return replace(excitation, drives=drives)
 
 
-def motor_sources(found: Sampled, grid: Array) -> Iterator[tuple[System, Source]]:
-    """Yield systems and sources of some rows each under 1 N·m at each belt motor, rows in order."""
+def over_motors(found: Sampled, grid: Array, then: Callable[[System, Source], T]) -> list[T]:
+    """Return what `then` makes of systems and sources of some rows each, rows in order.
 
-    def one(above: Above) -> Source:
-        return motor_source(above.excitation, above.case, grid, above.frame, between=above.between)
+    The sources are those under 1 N·m at each belt motor, at `grid` (f,) [Hz].
+    """
+    return _over_rows(found, lambda above: above.motor_source(grid), then)
 
-    return _in_rows(found, one)
 
-
-def push_sources(
-    found: Sampled, grid: Array, pushes: Sequence[Push]
-) -> Iterator[tuple[System, Source]]:
-    """Yield systems and sources of some rows each under pushes on the frame, rows in order."""
+def over_pushes(
+    found: Sampled, grid: Array, pushes: Sequence[Push], then: Callable[[System, Source], T]
+) -> list[T]:
+    """Return the same under pushes on the frame."""
 
     def one(above: Above) -> Source:
         return push_source(
             above.excitation, above.case, grid, pushes, above.frame, between=above.between
         )
 
-    return _in_rows(found, one)
+    return _over_rows(found, one, then)
 
 
-def _in_rows(found: Sampled, one: Callable[[Above], Source]) -> Iterator[tuple[System, Source]]:
-    for begin in range(0, len(found.above), ROWS):
+def _over_rows(
+    found: Sampled, one: Callable[[Above], Source], then: Callable[[System, Source], T]
+) -> list[T]:
+    def group(begin: int) -> T:
         rows = np.arange(begin, min(begin + ROWS, len(found.above)))
         sources = [one(found.above[row]) for row in rows]
-        yield (
-            found.system.take(rows),
-            Source(
-                frequency=sources[0].frequency,
-                dynamic=np.concatenate([each.dynamic for each in sources]),
-                blocked=np.concatenate([each.blocked for each in sources]),
-            ),
+        source = Source(
+            frequency=sources[0].frequency,
+            dynamic=np.concatenate([each.dynamic for each in sources]),
+            blocked=np.concatenate([each.blocked for each in sources]),
         )
+        return then(found.system.take(rows), source)
+
+    starts = range(0, len(found.above), ROWS)
+    if len(starts) == 1:
+        return [group(0)]
+    with ThreadPoolExecutor(THREADS) as pool:
+        return list(pool.map(group, starts))
 
 
 def sampled_modes(found: Sampled, modes: Sequence[Mode]) -> tuple[Mode, ...]:

@@ -14,8 +14,17 @@ from isolator.vibration import directions
 from isolator.vibration.desk import StoodOn, Under
 from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
-from isolator.vibration.isolation import LEAST, desk_power, floor_energy, on_desk, passed
-from isolator.vibration.sampled import Sampled, motor_sources
+from isolator.vibration.isolation import (
+    LEAST,
+    OnDesk,
+    Passed,
+    desk_power,
+    floor_energy,
+    on_desk,
+    passed,
+)
+from isolator.vibration.sampled import Sampled, over_motors
+from isolator.vibration.source import Source
 from isolator.vibration.system import System
 
 THIN = 3
@@ -107,20 +116,20 @@ def way_out(stand: Sampled, desk: StoodOn | None, grid: Array) -> Array:
 
 
 def _way_out(stand: Sampled, below: Under | None, grid: Array) -> Array:
-    return np.concatenate(
-        [
-            floor_energy(system, source) if below is None else desk_power(system, source, below)
-            for system, source in motor_sources(stand, grid)
-        ]
-    )
+    def out(system: System, source: Source) -> Array:
+        return floor_energy(system, source) if below is None else desk_power(system, source, below)
+
+    return np.concatenate(over_motors(stand, grid, out))
 
 
 def _energies(stand: Sampled, below: Under | None, grid: Array) -> dict[str, Array]:
     """Return the energies of a `Spectrum`, by name."""
-    found, felt = [], []
-    for system, source in motor_sources(stand, grid):
-        found.append(passed(system, source))
-        felt.append(found[-1] if below is None else on_desk(system, source, below))
+
+    def both(system: System, source: Source) -> tuple[Passed, Passed | OnDesk]:
+        own = passed(system, source)
+        return own, own if below is None else on_desk(system, source, below)
+
+    found, felt = zip(*over_motors(stand, grid, both), strict=True)
     return {
         "feet": np.concatenate([each.feet for each in found]),
         "rigid": np.concatenate([each.rigid for each in found]),

@@ -38,7 +38,7 @@ from isolator.physics.rubber import elastomer
 from isolator.vibration.excitation import build_excitation
 from isolator.vibration.isolation import passed
 from isolator.vibration.printer import build_printer
-from isolator.vibration.sampled import motor_sources, sampled
+from isolator.vibration.sampled import over_motors, sampled
 from isolator.vibration.spreads import draw, ends
 from isolator.vibration.stand import build_now_stand
 
@@ -402,8 +402,7 @@ def test_without_a_damper_the_floor_feels_what_the_feet_alone_are_told_to_pass(
     """One path: the same source, feet and energies, number for number."""
     drawn, frequency = in_samples(brief, cards), np.array([17.0, 43.0, 61.0, 177.0, 707.0])
     row = 0
-    for systems, source in motor_sources(drawn.feet, frequency):
-        told = passed(systems, source)
+    for told in over_motors(drawn.feet, frequency, passed):
         for rigid, feet in zip(told.rigid, told.feet, strict=True):
             floor = floor_energies(build_motor_task(brief), drawn, {}, row, frequency)
             expected = (rigid, rigid, feet, feet)

@@ -15,7 +15,7 @@ from isolator.cards import load_cards
 from isolator.physics.bodies.statics import G
 from isolator.vibration.cases import NOMINAL, all_cases
 from isolator.vibration.installation import build_installation
-from isolator.vibration.sampled import Sampled, motor_sources, sample_band, sampled
+from isolator.vibration.sampled import Sampled, over_motors, sample_band, sampled
 from isolator.vibration.source import motor_source
 from isolator.vibration.spreads import (
     OF_PADS,
@@ -146,7 +146,7 @@ def test_every_sample_rests_on_its_feet(found: Sampled) -> None:
 
 def test_samples_have_sources_of_their_own(found: Sampled) -> None:
     grid = np.array([12.0, 47.0, 160.0])
-    rows = list(motor_sources(found, grid))
+    rows = over_motors(found, grid, lambda system, source: (system, source))
     dynamic = np.concatenate([source.dynamic for _, source in rows])
     assert sum(len(system.static) for system, _ in rows) == len(dynamic) == len(found.above)
     last = found.above[-1]
