@@ -60,14 +60,15 @@ def transmissibility(excitation: Excitation, stand: Sampled, frequency: Array) -
 
     def energies(some: Sampled, grid: Array) -> Array:
         rows = over_pushes(some, grid, pushes, passed)
-        return np.concatenate([each.feet / each.static for each in rows])
+        return np.asarray(np.concatenate([each.feet / each.static for each in rows]))
 
     nominal = energies(stand.take(np.array([0])), frequency)
     if len(stand.above) == 1:
         return np.asarray(np.sqrt(nominal))
     few = every(THIN, frequency)
     thin = energies(stand.take(np.arange(1, len(stand.above))), frequency[few])
-    return np.sqrt(np.concatenate([nominal, between(frequency, frequency[few], thin)]))
+    every_one = np.concatenate([nominal, between(frequency, frequency[few], thin)])
+    return np.asarray(np.sqrt(every_one))
 
 
 def frequencies(motion: Motion) -> Array:
