@@ -70,7 +70,7 @@ class DeskTable(Table):
         KINDS,
         lambda t: "plate" if t.has(*PLATE) else "rigid",
         lambda t: "its material or thickness is given" if t.has(*PLATE) else "none was given",
-        comment='or "plate"',
+        comment="rigid or plate",
     )
     material = by(
         lambda t: not t.has("youngs_modulus") or not t.has("density"),

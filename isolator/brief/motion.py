@@ -56,7 +56,7 @@ class MotionTable(Table):
         LAYOUTS,
         meanings=LAYOUT_MEANINGS,
         said=LAYOUTS[0],
-        comment='or "motor-per-axis", "moving-bed"',
+        comment="crossed-belt, motor-per-axis or moving-bed",
     )
     speeds = quantities(
         "m/s",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from isolator.reading.faults import InputError
 from isolator.reading.notes import Notes
@@ -50,10 +50,13 @@ def quantities(keys: Sequence[str], texts: Sequence[str], unit: str) -> tuple[fl
     return tuple(values)
 
 
-def word(key: str, text: str, options: Sequence[str]) -> str:
+def word(
+    key: str, text: str, options: Sequence[str], meanings: Mapping[str, str] | None = None
+) -> str:
     """Return what is typed for option `key`: one of `options`, else raises InputError."""
     notes = Notes(COMMAND_LINE)
-    found = choice(tuple(options)).read(notes, key, text)
+    advice = "write one of these words"
+    found = choice(tuple(options), meanings=meanings, otherwise=advice).read(notes, key, text)
     if notes.faults:
         raise InputError(notes.faults)
     return str(found)

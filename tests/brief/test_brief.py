@@ -12,6 +12,7 @@ from briefs import BARE, EXAMPLES, PLACES, SPEEDS, faults, swapped
 
 from isolator.brief import Brief, foot_positions, read_brief, read_brief_text
 from isolator.brief.starter import starter_text
+from isolator.physics.drive.stepper import LAYOUTS, Layout
 
 
 @pytest.mark.parametrize(
@@ -65,19 +66,17 @@ def test_every_default_is_named_with_its_reason() -> None:
     assert told.keys() - {each.key for each in fuller.assumed} == {"motion.tool_mass"}
 
 
-def test_the_starter_passes_and_its_comments_tell_the_true_defaults() -> None:
-    brief = read_brief_text(starter_text(), "brief.toml")
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_the_starter_passes_and_its_comments_tell_the_true_defaults(layout: Layout) -> None:
+    brief = read_brief_text(starter_text(layout), "brief.toml")
+    assert brief.motion.layout == layout
     assert brief.warnings == ()
-    typed = re.sub(r"(?m)^# (?=[a-z_]+ = )", "", starter_text())
+    typed = re.sub(r"(?m)^# (?=[a-z_.]+ = )", "", starter_text(layout))
     typed_brief = read_brief_text(typed, "brief.toml")
     for field in dataclasses.fields(Brief):
         if field.name not in ("assumed", "motors"):
             assert getattr(typed_brief, field.name) == getattr(brief, field.name), field.name
-    for typed_motor, motor in zip(typed_brief.motors, brief.motors, strict=True):
-        # a share of the size and the same length typed differ in their last digit
-        assert np.allclose(typed_motor.position, motor.position, rtol=1e-12)
-        assert dataclasses.replace(typed_motor, position=motor.position) == motor
-    left = {each.key for each in typed_brief.assumed if not each.key.startswith("motor[2]")}
+    left = {each.key for each in typed_brief.assumed if not each.key.startswith("motor")}
     assert left == {
         "printer.inertia",
         "limits.static_strain",
@@ -87,12 +86,38 @@ def test_the_starter_passes_and_its_comments_tell_the_true_defaults() -> None:
         "stock.materials",
         "stock.prefer",
         "damper.materials",
-        "motor[1].pull",
+        "desk.size",
     }
 
 
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_the_motors_of_the_starter_are_those_that_are_assumed(layout: Layout) -> None:
+    assumed = read_brief_text(starter_text(layout), "brief.toml").motors
+    head, *blocks = starter_text(layout).split("#[[motor]]\n")
+    more = blocks[-1].partition("\n\n")[2]
+    motors = [re.sub(r"(?m)^#(?=[a-z_]+ = )", "", block.partition("\n\n")[0]) for block in blocks]
+    said = "".join(f"[[motor]]\n{motor}\n\n" for motor in motors)
+    said = re.sub(r"(?m)^(pull|radial_limit) = .*\n", "", said)
+    typed = read_brief_text(f"{head}{said}{more}", "brief.toml").motors
+    for one, motor in zip(typed, assumed, strict=True):
+        # a share of the size and the same length typed differ in their last digit
+        assert np.allclose(one.position, motor.position, rtol=1e-12)
+        assert np.allclose(one.pull, motor.pull, atol=1e-9)
+        assert dataclasses.replace(one, position=motor.position, pull=motor.pull) == motor
+
+
+def test_the_starter_asks_ten_questions_first() -> None:
+    for layout in LAYOUTS:
+        top, line, rest = starter_text(layout).partition("\n# ----")
+        assert line
+        assert re.findall(r"(?m)^# (\d+)\. .*\?", top) == [str(n) for n in range(1, 11)]
+        assert ("motion.bed_mass" in top) == (layout == "moving-bed")
+        assert top.count("\n") < 45
+        assert not re.findall(r"(?m)^[^#\n]", rest.partition("\n")[2])
+
+
 def test_the_starters_optional_lines_are_all_known_keys() -> None:
-    everything = re.sub(r"(?m)^#(?=\[|[a-z_]+ = )", "", starter_text())
+    everything = re.sub(r"(?m)^#(?=\[|[a-zA-Z_.]+ = )", "", starter_text())
     assert faults(everything) == [
         'brief.toml: feet.design: found "out/my-printer/design.toml"; wanted a file that is there; '
         "write it relative to the brief's own folder",

@@ -23,9 +23,11 @@ EXAMPLES = tuple(
 
 def said_whole() -> str:
     """Return the starter with all its lines said but those that exclude each other."""
-    said = re.sub(r"(?m)^# ?(?=\[|[a-z_]+ = )", "", starter_text())
+    said = re.sub(r"(?m)^# ?(?=\[|[a-zA-Z_.]+ = )", "", starter_text())
     said = re.sub(
-        r"(?m)^(belt_tension|bed_mass|bed_height|design|count|inset|cards|weights) = .*\n", "", said
+        r"(?m)^[a-z]+\.(belt_tension|bed_mass|bed_height|design|count|inset|cards|weights) = .*\n",
+        "",
+        said,
     )
     return without(said, "[[feet.given]]")
 
@@ -152,13 +154,13 @@ def test_the_mutated_briefs_say_every_key_of_motors_and_dampers() -> None:
         "current_shunt",
         "gain",
     ):
-        assert re.search(rf"(?m)^{key} = ", WHOLE), key
+        assert re.search(rf"(?m)^(?:[a-z]+\.)?{key} = ", WHOLE), key
 
 
 @pytest.mark.parametrize("value", NASTY_VALUES)
 def test_a_nasty_value_anywhere_is_a_brief_or_faults(value: str) -> None:
     for example in MUTATED:
-        for line in re.finditer(r"(?m)^\w+ = .*$", example):
+        for line in re.finditer(r"(?m)^[\w.]+ = .*$", example):
             key = line.group().split(" = ")[0]
             text = f"{example[: line.start()]}{key} = {value}{example[line.end() :]}"
             check(read(text))
