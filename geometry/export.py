@@ -86,7 +86,7 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
 def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[str, Any]:
     figures = verify(part, settings)
     row, volume = filament(part.material), figures.volume * 1e-9
-    used = laid(part, settings.nozzle * 1e3) * 1e-9
+    used = 0.0 if part.cut else laid(part, settings.nozzle * 1e3) * 1e-9
     heavy = None if row is None else row.density
     wall = round(figures.thinnest_wall * 1e-3, 9)
     return {
@@ -95,13 +95,14 @@ def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[s
         "owner": part.owner,
         "quantity": part.quantity,
         "material": part.material,
+        "cut": part.cut,
         "files": [path for path in paths if path.startswith("parts/")],
         "drawing": [path for path in paths if path.startswith("drawings/")],
         "volume_m3": volume,
         "box_m": [round(side * 1e-3, 9) for side in part.box],
         "filament_m3": used,
         "print_mass_kg": None if heavy is None else heavy * used,
-        "print": {"words": part.fill.words, **dict(part.fill.settings())},
+        "print": {} if part.cut else {"words": part.fill.words, **dict(part.fill.settings())},
         "thinnest_wall_m": wall,
         "wall_nozzles": round(wall / settings.nozzle, 3),
         "overhang_m2": round(figures.overhang * 1e-6, 12),

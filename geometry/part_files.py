@@ -1,4 +1,4 @@
-"""The files of one part: STEP, STL, 3MF and its drawing; many parts in processes of their own."""
+"""The files of one part: STEP, STL and 3MF or DXF, drawing; many in processes of their own."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from geometry.formats.plates import laid_out
 from geometry.formats.step_files import write_part_step
 from geometry.sheets.drawing_files import page_pdf, page_svg
 from geometry.sheets.drawing_sheet import drawing
+from geometry.sheets.sheet_cut import cut_dxf
 from geometry.solids.mesh import Mesh, tessellate
 from geometry.solids.part import Part
 from isolator.design import Design
@@ -59,19 +60,24 @@ def write_parts(
 
 
 def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
+    """Write the files of one part: STEP and drawing, to print STL and 3MF, to cut DXF."""
     part, mesh = job.opened()
-    paths = (
-        *(f"parts/{part.name}.{suffix}" for suffix in ("step", "stl", "3mf")),
-        *(f"drawings/{part.name}.{suffix}" for suffix in ("svg", "pdf")),
-    )
-    step, stl, three_mf, svg, pdf = (folder / path for path in paths)
-    write_part_step(part.solid, part.name, COLOURS[part.role], step)
-    stl.write_bytes(stl_bytes(mesh, part.name))
-    copies = laid_out(part, mesh, design.print)
-    three_mf.write_bytes(
-        three_mf_bytes([MeshObject(part.name, mesh, part.fill)], copies, part.name)
-    )
     page = drawing(part, design)
-    svg.write_text(page_svg(page), encoding="utf-8")
-    pdf.write_bytes(page_pdf(page, part.name))
-    return paths
+    drawn = {
+        f"drawings/{part.name}.svg": page_svg(page).encode("utf-8"),
+        f"drawings/{part.name}.pdf": page_pdf(page, part.name),
+    }
+    if part.cut:
+        made = {f"parts/{part.name}.dxf": cut_dxf(part)}
+    else:
+        copies = laid_out(part, mesh, design.print)
+        objects = [MeshObject(part.name, mesh, part.fill)]
+        made = {
+            f"parts/{part.name}.stl": stl_bytes(mesh, part.name),
+            f"parts/{part.name}.3mf": three_mf_bytes(objects, copies, part.name),
+        }
+    step = f"parts/{part.name}.step"
+    write_part_step(part.solid, part.name, COLOURS[part.role], folder / step)
+    for path, content in (made | drawn).items():
+        (folder / path).write_bytes(content)
+    return (step, *made, *drawn)

@@ -72,6 +72,7 @@ def plates(parts: list[Part], settings: PrintSettings, feet: Sequence[Foot] = ()
     long side of a copy lies across the bed where it fits. What lies on a plate is in the middle of
     the bed. Raises CannotDraw where a part is larger than what the bed's margin leaves.
     """
+    parts = [part for part in parts if not part.cut]
     one = _one_foot(parts, feet)
     tried = {part.name: part.quantity for part in one}
     rest = [replace(part, quantity=part.quantity - tried.get(part.name, 0)) for part in parts]

@@ -62,6 +62,8 @@ def _same(length: float) -> float:
 
 
 def _motor_plate(damper: MotorDamper) -> Key:
+    if damper.kind.sheet:  # flat: nothing else tells one from another
+        return damper.frame_size, _same(damper.motor_plate), damper.plates
     return (
         damper.frame_size,
         _same(damper.motor_plate),
@@ -71,6 +73,8 @@ def _motor_plate(damper: MotorDamper) -> Key:
 
 
 def _frame_plate(damper: MotorDamper) -> Key:
+    if damper.kind.sheet:
+        return damper.frame_size, _same(damper.frame_plate), damper.plates
     return damper.frame_size, _same(damper.frame_plate), _same(damper.travel), damper.filament
 
 

@@ -22,16 +22,13 @@ from isolator.design.damper import (
     RECESS,
     MotorDamper,
     bond_screw,
-    boss_hole,
     frame_floor,
     local_pull,
     motor_floor,
-    outline_side,
-    pocket_radius,
-    wedge_reach,
 )
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.naming import slug
+from isolator.design.plate_room import boss_hole, outline_side, pocket_radius, wedge_reach
 
 THIN_EDGE = 0.6  # least thickness of a wedge [mm]
 POCKET_TURN = 15.0  # of hexagons, so that the plate is its own mirror image [°]
@@ -71,7 +68,10 @@ def motor_side(damper: MotorDamper, settings: PrintSettings) -> Part:
     pocket = mm(screw.button + POCKET_PLAY) + more
     boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
     radius = bond_radius(damper, settings)
-    cutters = [features.hole(boss, -OVER, height + OVER), _corner(damper, radius, height)]
+    cutters = [
+        features.hole(boss, -OVER, height + OVER),
+        corner_cutter(damper.frame_size, radius, height, at, -at),
+    ]
     for x in (-at, at):
         cutters.append(features.hole(clearance, -OVER, floor + OVER, x, x))
         cutters.append(features.hole(pocket, floor, height + OVER, x, x))
@@ -91,7 +91,7 @@ def motor_side(damper: MotorDamper, settings: PrintSettings) -> Part:
         height,
         cutters,
         volume=chamfered_volume(
-            lambda inset: outline.grown(-inset).area - _corner_area(outline, inset, at, radius),
+            lambda inset: outline.grown(-inset).area - corner_area(outline, inset, at, radius),
             mm(settings.first_layer_chamfer),
             height,
         )
@@ -235,28 +235,30 @@ def _above(damper: MotorDamper, middle: float) -> Any:
     return block.moved(turn)
 
 
-def _corner(damper: MotorDamper, radius: float, height: float) -> Any:
-    """Return the cutter that frees the corner at x > 0 > y down to the motor's face."""
-    at, far = screw_at(damper.frame_size), mm(outline_side(damper.frame_size))
+def corner_cutter(frame_size: int, radius: float, height: float, x: float, y: float) -> Any:
+    """Return the cutter that frees the corner round a screw at (x, y), `radius` off its axis."""
+    at, far = screw_at(frame_size), mm(outline_side(frame_size))
     near = at - radius
     bend = radius * (1 - math.sqrt(0.5))
+
+    def point(u: float, v: float) -> Any:
+        return cq.Vector(math.copysign(u, x), math.copysign(v, y), -OVER)
+
     wire = cq.Wire.assembleEdges(
         [
-            cq.Edge.makeLine(cq.Vector(near, -far, -OVER), cq.Vector(near, -at, -OVER)),
+            cq.Edge.makeLine(point(near, far), point(near, at)),
             cq.Edge.makeThreePointArc(
-                cq.Vector(near, -at, -OVER),
-                cq.Vector(near + bend, -near - bend, -OVER),
-                cq.Vector(at, -near, -OVER),
+                point(near, at), point(near + bend, near + bend), point(at, near)
             ),
-            cq.Edge.makeLine(cq.Vector(at, -near, -OVER), cq.Vector(far, -near, -OVER)),
-            cq.Edge.makeLine(cq.Vector(far, -near, -OVER), cq.Vector(far, -far, -OVER)),
-            cq.Edge.makeLine(cq.Vector(far, -far, -OVER), cq.Vector(near, -far, -OVER)),
+            cq.Edge.makeLine(point(at, near), point(far, near)),
+            cq.Edge.makeLine(point(far, near), point(far, far)),
+            cq.Edge.makeLine(point(far, far), point(near, far)),
         ]
     )
     return cq.Solid.extrudeLinear(wire, [], cq.Vector(0, 0, height + 2 * OVER))
 
 
-def _corner_area(outline: Outline, inset: float, at: float, radius: float) -> float:
+def corner_area(outline: Outline, inset: float, at: float, radius: float) -> float:
     """Return what the free corner takes of an outline drawn in by `inset`."""
     drawn = outline.grown(-inset)
     square = (drawn.size[0] / 2 - (at - radius)) ** 2

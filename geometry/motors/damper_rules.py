@@ -19,16 +19,20 @@ from isolator.design.damper import (
     GLUE_EDGE,
     POCKET_WALL,
     MotorDamper,
-    boss_hole,
-    least_frame_plate,
     least_frame_screw,
-    least_motor_plate,
     local_pull,
     motor_screw_room,
-    pad_room,
-    ring_room,
 )
 from isolator.design.naming import slug
+from isolator.design.plate_kinds import HEAD_PLAY, PLATE_KINDS, SHEETS
+from isolator.design.plate_room import (
+    boss_hole,
+    least_frame_plate,
+    least_motor_plate,
+    pad_room,
+    ring_room,
+    round_screw,
+)
 
 LEAST_LAYERS = 2  # that a wedge rises by
 HAIR = 1e-6  # lengths nearer than this are equal [mm]
@@ -39,6 +43,9 @@ def require(damper: MotorDamper, settings: PrintSettings) -> None:
     faceplate(slug(damper.name, "damper"), damper.frame_size)
     if damper.shape not in DAMPER_SHAPES:
         _refuse(damper, "rubber", "shape", f"{damper.shape} is not among ring, pads")
+    if damper.plates not in PLATE_KINDS:
+        told = ", ".join(PLATE_KINDS)
+        _refuse(damper, "motor-plate", "plates", f"{damper.plates} is not among {told}")
     _plates(damper)
     if damper.shape == "ring":
         _ring(damper, settings)
@@ -59,22 +66,31 @@ def require(damper: MotorDamper, settings: PrintSettings) -> None:
 
 def _plates(damper: MotorDamper) -> None:
     for part, height, least in (
-        ("motor-plate", damper.motor_plate, least_motor_plate(damper.frame_size)),
-        ("frame-plate", damper.frame_plate, least_frame_plate(damper.frame_size)),
+        ("motor-plate", damper.motor_plate, least_motor_plate(damper.frame_size, damper.plates)),
+        ("frame-plate", damper.frame_plate, least_frame_plate(damper.frame_size, damper.plates)),
     ):
         if mm(height) < mm(least) - HAIR:
             _refuse(
                 damper,
                 part,
                 part.replace("-", "_"),
-                f"{mm(height):g} mm is thinner than the {mm(least):g} mm that its screws need",
+                f"{mm(height):g} mm is thinner than the {mm(least):g} mm "
+                + ("of the thinnest sheet" if damper.kind.sheet else "that its screws need"),
+            )
+        if damper.kind.sheet and mm(height) > mm(SHEETS[1]) + HAIR:
+            _refuse(
+                damper,
+                part,
+                part.replace("-", "_"),
+                f"{mm(height):g} mm is thicker than the {mm(SHEETS[1]):g} mm of the thickest sheet",
             )
     if damper.rubber <= 0:
         _refuse(damper, "rubber", "rubber", f"{mm(damper.rubber):g} mm is no thickness")
 
 
 def _ring(damper: MotorDamper, settings: PrintSettings) -> None:
-    outer, inner = (mm(each) for each in ring_room(damper.frame_size, settings.hole_compensation))
+    room = ring_room(damper.frame_size, settings.hole_compensation, damper.plates)
+    outer, inner = (mm(each) for each in room)
     first, second = mm(damper.first), mm(damper.second)
     if first > outer + HAIR:
         _refuse(
@@ -95,7 +111,7 @@ def _ring(damper: MotorDamper, settings: PrintSettings) -> None:
 
 
 def _pads(damper: MotorDamper, settings: PrintSettings) -> None:
-    _, nearest, farthest = pad_room(damper.frame_size, settings.hole_compensation)
+    _, nearest, farthest = pad_room(damper.frame_size, settings.hole_compensation, damper.plates)
     half, deep, middle = mm(damper.first) / 2, mm(damper.second) / 2, mm(damper.circle)
     near, far = middle - deep, middle + deep
     if near < mm(nearest) - HAIR or far > mm(farthest) + HAIR:
@@ -113,7 +129,8 @@ def _pads(damper: MotorDamper, settings: PrintSettings) -> None:
             "first",
             f"pads {2 * half:g} mm long overlap at {near:.2f} mm off the shaft's axis",
         )
-    room = screw_at(damper.frame_size) - bond_radius(damper, settings) - mm(GLUE_EDGE)
+    off = round_screw(damper.frame_size, settings.hole_compensation, damper.plates)
+    room = screw_at(damper.frame_size) - mm(off) - mm(GLUE_EDGE)
     if half > room + HAIR:
         _refuse(
             damper,
@@ -135,6 +152,17 @@ def _holes(damper: MotorDamper, settings: PrintSettings) -> None:
             f"the pulley spacer of {mm(damper.outer):g} mm needs a hole of {needed:.2f} mm with "
             f"its travel; the plate's is {boss:.2f} mm",
         )
+    if damper.kind.sheet:
+        if damper.travel > HEAD_PLAY + 1e-9:
+            _refuse(
+                damper,
+                "frame-plate",
+                "travel",
+                f"{mm(damper.travel):g} mm is more than the {mm(HEAD_PLAY):g} mm by which the free "
+                "corners of sheet clear its screws' heads",
+            )
+        if damper.wedge == 0:
+            return
     key, at = key_hole(damper, settings) / 2, screw_at(damper.frame_size)
     outline = plate_outline(damper.frame_size)
     room = min(bond_radius(damper, settings), outline.size[0] / 2 - mm(POCKET_WALL) - at)

@@ -10,8 +10,10 @@ from typing import Any
 import cadquery as cq
 
 from geometry.motors import damper_plates, hardware
+from geometry.motors.bonding import in_corner, on_ear
 from geometry.motors.pulley_gauge import on_motor, pulley_gauge
 from geometry.motors.pulley_spacer import pulley_spacer
+from geometry.motors.sheet_plates import frame_sheet, motor_sheet
 from geometry.solids import features
 from geometry.solids.outline import Outline, disc
 from geometry.solids.part import Body, Part, mm
@@ -25,11 +27,11 @@ from isolator.design.damper import (
     local_axes,
     local_pull,
     motor_floor,
-    outline_side,
     stack_height,
 )
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.naming import slug
+from isolator.design.plate_room import outline_side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,7 +145,14 @@ def _angle(damper: MotorDamper) -> float:
 
 @lru_cache(maxsize=8)
 def _plates(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
-    parts = [damper_plates.motor_side(damper, settings), damper_plates.frame_side(damper, settings)]
+    parts = (
+        [motor_sheet(damper), frame_sheet(damper)]
+        if damper.kind.sheet
+        else [
+            damper_plates.motor_side(damper, settings),
+            damper_plates.frame_side(damper, settings),
+        ]
+    )
     if damper.wedge > 0:
         parts.append(damper_plates.wedge(damper, settings))
     return tuple(parts)
@@ -178,7 +187,8 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
         mm(motor_floor(damper)),
     )
     bond, long = mm(bond_screw(damper)), mm(damper.motor_screw)
-    depth = max(bond - ring, long - seat) + hardware.SPARE
+    sheet = damper.kind.sheet
+    depth = max(0.0 if sheet else bond - ring, long - seat) + hardware.SPARE
     dummy = hardware.motor(
         damper.frame_size,
         mm(damper.body),
@@ -187,14 +197,10 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
         mm(damper.nose or damper.outer),
         (mm(damper.boss or face.pilot), mm(damper.boss_height or face.pilot_height)),
     )
-    eye = 2 * damper_plates.bond_radius(damper, settings) - mm(settings.hole_compensation) - 0.2
-    lug = hardware.terminal(eye, ring, mm(face.screw_clearance))
     held = hardware.button_screw(screw, long, seat)
-    earth = hardware.button_screw(screw, bond, ring)
     found = [
         ("motor", "motor", dummy),
-        ("bonding-terminal", "terminal", _beside(lug, at, -at)),
-        ("bonding-screw", "screw", _beside(earth, at, -at)),
+        *(on_ear(damper) if sheet else in_corner(damper, settings)),
         ("damper-motor-plate-1", "damper-motor-plate", plate),
         ("motor-screw-1", "screw", _beside(held, at, at)),
         ("motor-screw-2", "screw", _beside(held, -at, -at)),
@@ -202,10 +208,11 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
     if face.flange > 0:
         # washer under the flange, nut under the washer
         under = cq.Location(cq.Vector(0, 0, -mm(face.flange)), cq.Vector(1, 0, 0), 180.0)
+        held_at = ((at, at), (-at, -at), *(() if sheet else ((at, -at),)))
         behind = hardware.nut(screw, 0.0).moved(under)
         found += [
             (f"motor-nut-{number}", "nut", _beside(behind, x, y))
-            for number, (x, y) in enumerate(((at, at), (-at, -at), (at, -at)), 1)
+            for number, (x, y) in enumerate(held_at, 1)
         ]
     return [Piece(name=name, role=role, moves=True, solid=solid) for name, role, solid in found]
 
@@ -217,7 +224,8 @@ def _on_frame(damper: MotorDamper, drawn: dict[str, Any]) -> list[Piece]:
     over, stack = under + mm(damper.frame_plate), mm(stack_height(damper))
     # the plate is printed rubber side up: rolled about x = y its screws stay on their diagonal
     rolled = cq.Location(cq.Vector(0, 0, over), cq.Vector(1, 1, 0), 180.0)
-    held = hardware.hexagon_screw(screw, mm(damper.frame_screw), mm(frame_floor(damper)))
+    drawn_screw = hardware.button_screw if damper.kind.sheet else hardware.hexagon_screw
+    held = drawn_screw(screw, mm(damper.frame_screw), mm(frame_floor(damper)))
     # its head lies as its pocket does
     turn = cq.Location(cq.Vector(0, 0, 0), cq.Vector(0, 0, 1), damper_plates.POCKET_TURN)
     held = held.moved(turn)

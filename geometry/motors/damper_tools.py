@@ -12,8 +12,9 @@ from geometry.solids import features
 from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings, quantise_up
-from isolator.design.damper import MotorDamper, boss_hole, poured
+from isolator.design.damper import MotorDamper, poured
 from isolator.design.naming import slug
+from isolator.design.plate_room import boss_hole
 
 FILM = 0.1  # release film between rubber and mould [mm]
 RIM = 4.0  # least wall round a cavity and between two [mm]

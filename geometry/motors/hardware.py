@@ -17,6 +17,7 @@ from geometry.solids.outline import Outline
 from geometry.solids.part import mm
 from isolator.design.damper import PILOT_PLAY
 from isolator.design.faceplates import FACEPLATES
+from isolator.design.plate_kinds import TOOTHED
 from isolator.design.screws import Screw
 
 HAIR = 0.02  # on the diameter of a hole that holds a thread [mm]
@@ -44,6 +45,16 @@ def nut(screw: Screw, low: float) -> Any:
     washer = cq.Solid.makeCylinder(mm(screw.washer) / 2, mm(screw.washer_height), _up(low))
     body = features.hexagon(mm(screw.flats), middle, middle + mm(screw.nut_height))
     thread = features.hole(mm(screw.thread) + HAIR, low - 1.0, middle + mm(screw.nut_height) + 1.0)
+    return features.one_solid(washer.fuse(body).cut(thread))
+
+
+def toothed_nut(screw: Screw, top: float) -> Any:
+    """Return a toothed washer that hangs under z = `top` and a nut under it, as one solid."""
+    middle = top - mm(TOOTHED)
+    low = middle - mm(screw.nut_height)
+    washer = cq.Solid.makeCylinder(mm(screw.flats) / 2, mm(TOOTHED), _up(middle))
+    body = features.hexagon(mm(screw.flats), low, middle)
+    thread = features.hole(mm(screw.thread) + HAIR, low - 1.0, top + 1.0)
     return features.one_solid(washer.fuse(body).cut(thread))
 
 

@@ -20,7 +20,8 @@ from geometry.motors.damper_plates import (
 )
 from geometry.solids.part import Part, mm
 from isolator.design import PrintSettings
-from isolator.design.damper import MotorDamper, boss_hole, local_pull
+from isolator.design.damper import MotorDamper, local_pull
+from isolator.design.plate_room import boss_hole
 
 LEAST_ARROW = 3.0  # length of an arrow that is seen on a print [mm]
 OVER_MARKS = 2  # layers left over the letters

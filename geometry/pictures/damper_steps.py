@@ -57,6 +57,28 @@ _VIEWS = {
     ),
 }
 """What each view shows, from the motor to the pulley."""
+_SHEET = ("damper-motor-plate", "rubber", "damper-frame-plate")
+_SHEET_VIEWS = _VIEWS | {
+    "glue": tuple(group for group in _VIEWS["glue"] if "screw" not in group.name),
+    "bond": (
+        _Group("terminal, its screw and nut", ("bonding",)),
+        _Group("", _SHEET),
+    ),
+    "bracket": (
+        _Group("frame's screws", ("frame-screw",)),
+        _Group("", (*_SHEET, "bonding")),
+        _Group("motor's screws", ("motor-screw",)),
+        _Group("wedge", ("damper-wedge",)),
+        _Group("bracket", ("bracket",)),
+        _Group("washers and nuts", ("frame-nut",)),
+    ),
+    "motor": (
+        _Group("motor", ("motor",)),
+        _Group("nuts behind its flange", ("motor-nut",)),
+        _Group("", tuple(kind for kind in _FIXED if kind not in ("motor", "motor-nut"))),
+    ),
+}
+"""The same with plates of sheet metal, which go onto the bracket before the motor."""
 
 
 def damper_step_order(damper: MotorDamper, settings: PrintSettings, view: str) -> tuple[str, ...]:
@@ -97,7 +119,8 @@ def _shown(
     if view == "gauge":
         every = (*every, gauge_piece(damper, settings))
     found = []
-    for group in _VIEWS[view]:
+    views = _SHEET_VIEWS if damper.kind.sheet else _VIEWS
+    for group in views[view]:
         solids = [piece for piece in every if any(is_one(piece, kind) for kind in group.kinds)]
         if solids:
             found.append((group, solids))

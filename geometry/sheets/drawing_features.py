@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from typing import Any, NamedTuple
 
+from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.TopAbs import TopAbs_REVERSED
 
 from geometry.solids.verify import bounds
@@ -51,7 +52,7 @@ def _hollows(solid: Any) -> list[tuple[Hole, float]]:
     for face in solid.Faces():
         if face.geomType() != "CYLINDER":
             continue
-        cylinder = face._geomAdaptor().Cylinder()
+        cylinder = BRepAdaptor_Surface(face.wrapped).Cylinder()
         inward = (face.wrapped.Orientation() == TopAbs_REVERSED) == cylinder.Direct()
         if not inward or abs(cylinder.Axis().Direction().Z()) < 1 - 1e-9:
             continue

@@ -14,6 +14,7 @@ from geometry.solids.part import Part, mm
 from geometry.solids.verify import bounds
 from isolator.design import Design
 from isolator.design.paper import PAPERS
+from isolator.design.plate_kinds import PLATE_KINDS
 
 PAPER = (210.0, 297.0)  # A4, ISO 216
 LEFT, EDGE = 20.0, 10.0  # margins, ISO 5457's from memory
@@ -174,7 +175,7 @@ def _title(page: Page, part: Part, design: Design, scale: float) -> None:
     rows = (
         ("part", part.name, "scale", ratio),
         ("for", f"{design.name}, {part.owner}", "count", f"{part.quantity}"),
-        ("material", part.material, "version", design.version),
+        ("material", _material(part), "version", design.version),
         ("lengths", "mm", "projection", "first angle (ISO 5456-2)"),
     )
     for number, (name, value, other, told) in enumerate(rows, 1):
@@ -195,7 +196,15 @@ def _title(page: Page, part: Part, design: Design, scale: float) -> None:
         page.write((left + 2, low + 14), "level faces: " + "; ".join(words[:2]), SMALL)
     if words[2:]:
         page.write((left + 2, low + 9.5), "; ".join(words[2:]), SMALL)
-    page.write((left + 2, low + 4), f"as printed: {_fitting(part.orientation, 110)}", SMALL)
+    page.write(
+        (left + 2, low + 4),
+        f"{'' if part.cut else 'as printed: '}{_fitting(part.orientation, 110)}",
+        SMALL,
+    )
+
+
+def _material(part: Part) -> str:
+    return f"{PLATE_KINDS[part.material].told}, {part.box[2]:g} mm" if part.cut else part.material
 
 
 def _fitting(text: str, most: int) -> str:

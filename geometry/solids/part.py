@@ -60,6 +60,7 @@ class Part:
     layer: float = 0.0  # layer height of its own [mm], 0: that of all others
     fill: Fill = SOLID
     hollow: float = 0.0  # volume inside it that its infill leaves empty [mm³]
+    cut: bool = False  # of sheet metal by a shop, not printed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

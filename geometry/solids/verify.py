@@ -56,7 +56,8 @@ def verify(part: Part, settings: PrintSettings) -> Figures:
     low_x, low_y, low_z, high_x, high_y, high_z = bounds(solid)
     box = (high_x - low_x, high_y - low_y, high_z - low_z)
     _require_box(part, box, low_z)
-    _require_bed(part, box, settings)
+    if not part.cut:
+        _require_bed(part, box, settings)
     volume = float(solid.Volume())
     if abs(volume / part.volume - 1) > VOLUME_TOLERANCE:
         raise CannotDraw(
@@ -107,6 +108,8 @@ def _require_printable(
             part.name, "mesh", f"{mesh.volume():.2f} mm³ in triangles, {volume:.2f} mm³ drawn"
         )
     wall, nozzle = thinnest_wall(mesh), mm(settings.nozzle)
+    if part.cut:  # which no nozzle lays
+        return wall, Hanging(overhang=0.0, bridge=0.0)
     if wall < nozzle:
         raise CannotDraw(
             part.name,

@@ -4,6 +4,7 @@ What follows from a brief (masses, tones, candidates) belongs to the rooms that 
 """
 
 from isolator.brief.brief import Brief
+from isolator.brief.damper_stock import DamperStock
 from isolator.brief.desk import Desk
 from isolator.brief.driver import Driver
 from isolator.brief.fans_and_loads import Fan, Load
@@ -18,7 +19,7 @@ from isolator.brief.printer import Extra, Lump, Printer
 from isolator.brief.printing import Print
 from isolator.brief.read import read_brief, read_brief_text
 from isolator.brief.slab import Slab
-from isolator.brief.stock import Ball, DamperStock, Owned, Stock
+from isolator.brief.stock import Ball, Owned, Stock
 from isolator.physics.drive.stepper import Layout
 from isolator.reading.notes import Assumed
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from isolator.brief.damper_stock import DamperStock, DamperTable
 from isolator.brief.desk import Desk, DeskTable
 from isolator.brief.driver import Driver, DriverTable
 from isolator.brief.fans_and_loads import Fan, FanTable, Load, LoadTable
@@ -17,7 +18,7 @@ from isolator.brief.motor_table import MotorTable
 from isolator.brief.printer import Printer, PrinterTable
 from isolator.brief.printing import Print, PrintTable
 from isolator.brief.slab import Slab, SlabTable
-from isolator.brief.stock import DamperStock, DamperTable, Stock, StockTable
+from isolator.brief.stock import Stock, StockTable
 from isolator.reading.notes import Assumed
 from isolator.reading.table import Table, many, one
 from isolator.reading.word_keys import text

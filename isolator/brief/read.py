@@ -9,6 +9,7 @@ from pathlib import Path
 import tomlkit
 
 from isolator.brief.brief import Brief, BriefTable
+from isolator.brief.damper_stock import read_damper
 from isolator.brief.desk import judge_desk, read_desk
 from isolator.brief.driver import read_driver
 from isolator.brief.fans_and_loads import read_fans, read_loads
@@ -23,7 +24,7 @@ from isolator.brief.read_feet import read_feet
 from isolator.brief.read_motor import read_motors
 from isolator.brief.slab import judge_slab, read_slab
 from isolator.brief.standing import judge_standing
-from isolator.brief.stock import Stock, read_damper, read_stock
+from isolator.brief.stock import Stock, read_stock
 from isolator.brief.weights import weighed
 from isolator.design.naming import folder_name
 from isolator.reading.changes import Change, changed, faults_of

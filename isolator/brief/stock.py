@@ -1,23 +1,20 @@
-"""What pads and motor dampers may be made of: [stock], its balls and what is owned; [damper]."""
+"""What pads may be made of: [stock], its balls and what is owned."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from pathlib import Path
 
 from isolator.brief.limits import CONVENTION
 from isolator.design import BALL, SHAPES
 from isolator.design.axes import Triple
-from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.outlines import SHAPE_MEANINGS
 from isolator.physics.rubber.ball import THINNEST
 from isolator.reading.keys import maybe
 from isolator.reading.number_keys import integer, number, quantities, quantity, triple
-from isolator.reading.quantities import parse_quantity
 from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity
-from isolator.reading.word_keys import beside, choice, choices, flag, text, texts
+from isolator.reading.word_keys import beside, choice, choices, text, texts
 
 KEEP, HALF_BALL = "keep", "half-ball"
 KINDS = ("rubber", "foam", "printed", HALF_BALL, KEEP)
@@ -56,20 +53,6 @@ class Stock:
     cards: Path | None  # folder of the user's own cards; None: none
     owned: tuple[Owned, ...]  # what need not be bought
     balls: tuple[Ball, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DamperStock:
-    """What motor dampers may be made of."""
-
-    thicknesses: tuple[float, ...]  # of the rubber [m]
-    materials: tuple[str, ...]  # ids of rubber cards; empty: all of them
-    shapes: tuple[str, ...]  # of isolator.design.damper.DAMPER_SHAPES
-    plate: float  # least thickness of each printed plate [m]; 0: what its screws need
-    tilt_limit: float  # of the shaft under the belts' pull [rad]
-    wedge: bool  # whether a wedge may take the tilt back
-    belt_ring: float  # of the belts' resonance today, at least what is left on dampers
-    cast: bool  # the rubber is cast in a mould, not cut from sheet
 
 
 class BallTable(Table):
@@ -142,58 +125,6 @@ class StockTable(Table):
     )
 
 
-class DamperTable(Table):
-    """[damper]."""
-
-    shapes = choices(DAMPER_SHAPES, DAMPER_SHAPES, "all that can be drawn")
-    thicknesses = quantities(
-        "m",
-        range(1, MOST_THICKNESSES + 1),
-        (5e-4, 1e-3, 1.5e-3, 2e-3, 3e-3, 4e-3, 5e-3),
-        "what rubber sheet is sold in; common practice, no source",
-        usual=(3e-4, 0.01),
-    )
-    plate = quantity(
-        "m",
-        0.0,
-        "as thin as the screws allow",
-        sign="not negative",
-        usual=(0.0, 0.01),
-        comment="least thickness; 0 mm: as the screws allow",
-    )
-    tilt_limit = quantity(
-        "rad",
-        parse_quantity("0.25 deg", "rad"),
-        CONVENTION,
-        usual=(math.radians(0.05), math.radians(1.0)),
-        comment="of the motor's shaft under the belts' pull",
-    )
-    wedge = flag(
-        True,
-        "a printed wedge may take the tilt back",
-        comment="a printed wedge may take the tilt back",
-    )
-    belt_ring = number(
-        (0.1, 1.0),
-        0.75,
-        CONVENTION,
-        comment="of the belts' resonance, at least what a damper leaves",
-    )
-    rubber = choice(
-        ("sheet", "cast"),
-        "sheet",
-        "cut from sheet",
-        comment='or "cast": poured, a mould is drawn',
-    )
-    materials = texts(
-        (),
-        "none was given",
-        told="all rubbers; of those that are cast all that can be poured",
-        example=["nr-40", "nr-50"],
-        comment="cards; otherwise all rubbers",
-    )
-
-
 def read_stock(table: StockTable) -> Stock:
     """Return the stock of a brief."""
     stock = table.record(
@@ -243,8 +174,3 @@ def _read_ball(table: BallTable) -> Ball:
             "a thinner wall buckles inwards; take a thicker ball",
         )
     return table.whole(Ball)
-
-
-def read_damper(table: DamperTable) -> DamperStock:
-    """Return what motor dampers may be made of."""
-    return table.whole(DamperStock, cast=lambda t: t.rubber == "cast")

@@ -3,17 +3,18 @@
 Local frame of a damper: z along the shaft, from the motor to the pulley, 0 at the motor's face;
 the motor-side plate, the rubber, the frame-side plate, the wedge where there is one, then the
 bracket. The motor's two screws sit on the diagonal x = y, the frame's two on x = −y, so that no
-screw goes through the rubber from plate to plate.
+screw goes through the rubber from plate to plate. Heads lie in pockets of printed plates; on
+plates of sheet metal they stand in the other plate's free corners.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isolator.design.faceplates import FACEPLATES, screw_of
-from isolator.design.screws import kept_lengths
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED, TOOTHED, PlateKind
+from isolator.design.screws import Screw, kept_lengths
 
 DAMPER_SHAPES = ("ring", "pads")
 
@@ -67,6 +68,12 @@ class MotorDamper:
     boss_height: float = 0.0  # 0: usual of the frame size
     density: float = 0.0  # of the rubber as it is poured [kg/m³]; 0: cut from sheet, or not known
     gauge: bool = False  # a gauge that comes off sets the pulley's height, no spacer
+    plates: str = PRINTED  # of isolator.design.plate_kinds.PLATE_KINDS
+
+    @property
+    def kind(self) -> PlateKind:
+        """What the plates are made of."""
+        return PLATE_KINDS[self.plates]
 
 
 def stack_height(damper: MotorDamper) -> float:
@@ -133,19 +140,25 @@ def poured(damper: MotorDamper) -> tuple[float, float]:
     return volume, volume * damper.density
 
 
-def boss_hole(frame_size: int, compensation: float) -> float:
-    """Return the diameter of the hole in both plates that lets the motor's boss through [m]."""
-    return FACEPLATES[frame_size].pilot + PILOT_PLAY + compensation
+def floor_under(thick: float, head: float, kind: PlateKind) -> float:
+    """Return what a screw clamps of a plate `thick` [m] under its `head` [m]."""
+    return thick if kind.sheet else thick - head - RECESS
+
+
+def frame_head(screw: Screw, kind: PlateKind) -> float:
+    """Return the height of a frame screw's head [m]: hexagon in a pocket, button on sheet."""
+    return screw.button_height if kind.sheet else screw.hexagon_height
 
 
 def motor_floor(damper: MotorDamper) -> float:
     """Return what a motor screw clamps: the plate under its head [m]."""
-    return damper.motor_plate - screw_of(damper.frame_size).button_height - RECESS
+    return floor_under(damper.motor_plate, screw_of(damper.frame_size).button_height, damper.kind)
 
 
 def frame_floor(damper: MotorDamper) -> float:
     """Return the frame-side plate under a frame screw's head [m]."""
-    return damper.frame_plate - screw_of(damper.frame_size).hexagon_height - RECESS
+    head = frame_head(screw_of(damper.frame_size), damper.kind)
+    return floor_under(damper.frame_plate, head, damper.kind)
 
 
 def motor_screw_room(damper: MotorDamper) -> tuple[float, float]:
@@ -172,84 +185,16 @@ def bond_screw(damper: MotorDamper) -> float:
     """Return the length of the screw that clamps the bonding wire's terminal on the motor [m].
 
     It sits in a motor hole that the motor-side plate leaves free, so that metal lies on metal. In
-    blind holes it reaches no deeper than the motor's other screws, if any sold length does.
+    blind holes it reaches no deeper than the motor's other screws, if any sold length does. On
+    sheet metal it goes through the plate's ear, with the terminal, a toothed washer and a nut.
     """
     screw, flange = screw_of(damper.frame_size), FACEPLATES[damper.frame_size].flange
     kept = kept_lengths(screw.thread)
+    if damper.kind.sheet:
+        least = damper.motor_plate + BOND_RING + TOOTHED + screw.nut_height
+        return next((each for each in kept if each >= least - 1e-9), kept[-1])
     if flange > 0:
         least = BOND_RING + flange + screw.nut_height
         return next((each for each in kept if each >= least - 1e-9), kept[-1])
     most = damper.motor_screw - motor_floor(damper) + BOND_RING
     return max((each for each in kept if each <= most + 1e-9), default=kept[0])
-
-
-def outline_side(frame_size: int) -> float:
-    """Return the side of the square plates [m]: the motor's body, or what the pockets need.
-
-    >>> round(outline_side(23), 5)
-    0.05865
-    """
-    face, screw = FACEPLATES[frame_size], screw_of(frame_size)
-    return max(face.body, face.bolt_square + 2.0 * (pocket_radius(screw.flats) + POCKET_WALL))
-
-
-def wedge_reach(frame_size: int, pull: Sequence[float]) -> float:
-    """Return how far a plate reaches along the belts' pull from the shaft's axis [m].
-
-    `pull` are the parts of a unit vector across the shaft. A wedge is so much times the tangent of
-    its angle thicker at its thick edge than in the middle, and as much thinner at its thin one.
-    """
-    side = outline_side(frame_size) / 2.0 - PLATE_CORNER
-    return side * sum(abs(each) for each in pull) + PLATE_CORNER
-
-
-def pocket_radius(flats: float) -> float:
-    """Return the corner radius of a hexagon pocket for a head of width `flats` [m]."""
-    return (flats + POCKET_PLAY) / math.sqrt(3.0)
-
-
-def least_motor_plate(frame_size: int) -> float:
-    """Return the least thickness of a motor-side plate [m]: head, recess, floor and boss."""
-    head = screw_of(frame_size).button_height
-    return max(head + RECESS + FLOOR, FACEPLATES[frame_size].pilot_height + RECESS)
-
-
-def least_frame_plate(frame_size: int) -> float:
-    """Return the least thickness of a frame-side plate [m]: head, recess and floor."""
-    return screw_of(frame_size).hexagon_height + RECESS + FLOOR
-
-
-def ring_room(frame_size: int, compensation: float) -> tuple[float, float]:
-    """Return the largest outer and the smallest inner diameter of a rubber ring [m].
-
-    Outside it stays clear of the screws' pockets, inside of the hole round the boss.
-    `compensation` [m] is what the user's printer adds to holes.
-    """
-    face = FACEPLATES[frame_size]
-    pocket = pocket_radius(screw_of(frame_size).flats) + compensation / 2.0
-    outer = face.bolt_circle - 2.0 * (pocket + GLUE_EDGE)
-    return outer, boss_hole(frame_size, compensation) + 2.0 * GLUE_EDGE
-
-
-def pad_room(frame_size: int, compensation: float) -> tuple[float, float, float]:
-    """Return (longest pad across the radius, nearest inner edge, farthest outer edge) [m].
-
-    Four pads lie at the middles of the plates' sides, between the pockets at the corners; edges
-    are distances from the shaft's axis along the radius.
-    """
-    face = FACEPLATES[frame_size]
-    pocket = pocket_radius(screw_of(frame_size).flats) + compensation / 2.0
-    nearest = ring_room(frame_size, compensation)[1] / 2.0
-    half = min(face.bolt_square / 2.0 - pocket - GLUE_EDGE, nearest - GLUE_EDGE)
-    return 2.0 * half, nearest, outline_side(frame_size) / 2.0 - 2.0 * GLUE_EDGE
-
-
-def most_travel(frame_size: int, compensation: float) -> float:
-    """Return how far the plates may move against each other [m]: the key's holes bound it.
-
-    They grow with the travel, and must stay clear of the rubber and of the plates' edge.
-    """
-    face, screw = FACEPLATES[frame_size], screw_of(frame_size)
-    beside = pocket_radius(screw.flats) + compensation / 2.0
-    edge = outline_side(frame_size) / 2.0 - POCKET_WALL - face.bolt_square / 2.0
-    return min(beside, edge) - (screw.key_hole + compensation) / 2.0

@@ -9,6 +9,7 @@ from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.faceplates import FRAME_SIZES
 from isolator.design.filaments import FILAMENTS
 from isolator.design.paper import PAPERS
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED
 from isolator.reading.keys import Key, by
 from isolator.reading.number_keys import integer, number, pair, places, quantity, triple, vector
 from isolator.reading.ordinary import Sign
@@ -197,13 +198,16 @@ class DamperTable(Table):
     pulley_spacer = _or_none("height of the ring between motor face and pulley; 0 mm: none")
     bore = _length("diameter of the motor shaft")
     outer = _length("outer diameter of the ring")
-    filament = text(comment="of the plates and the wedge")
+    filament = text(comment="of what is printed of it")
     nose = _nose()
     nose_height = _nose_height()
     boss = _boss()
     boss_height = _boss_height()
     density = quantity("kg/m^3", 0.0, sign="not negative", comment="of the rubber as it is poured")
     gauge = _gauge()
+    plates = choice(
+        tuple(PLATE_KINDS), PRINTED, comment="printed, or cut of sheet steel or aluminium"
+    )
 
 
 class DesignTable(Table):

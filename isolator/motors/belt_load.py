@@ -9,15 +9,15 @@ from numpy.typing import NDArray
 
 from isolator.brief import DamperStock, Motor, Room
 from isolator.design import quantise_up
-from isolator.design.damper import (
-    FREE,
-    RECESS,
+from isolator.design.damper import FREE, RECESS
+from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED, PlateKind
+from isolator.design.plate_room import (
     least_frame_plate,
     least_motor_plate,
     most_travel,
     wedge_reach,
 )
-from isolator.design.faceplates import FACEPLATES
 from isolator.motors.candidates import DamperBatch
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
@@ -52,10 +52,16 @@ RULES = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plates:
-    """The two plates of a damper [m], whole layers."""
+    """The two plates of a damper [m]: printed in whole layers, or cut of one sheet."""
 
     motor: float
     frame: float
+    made: str = PRINTED  # of isolator.design.plate_kinds.PLATE_KINDS
+
+    @property
+    def kind(self) -> PlateKind:
+        """What they are made of."""
+        return PLATE_KINDS[self.made]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,11 +79,17 @@ class LoadedDamper:
     shear_strain: Array  # (n,) worst
     shear_stress: Array  # (n,)
     edge_strain: Array  # (n,) worst
-    clearance: Array  # (n,) screw head to the far plate
+    clearance: Array  # (n,) screw head to the far plate, or to motor and bracket past it
+    least_clearance: Array  # (n,) what that has to be
 
 
 def plates_of(stock: DamperStock, frame_size: int, layer: float) -> Plates:
-    """Return the plates: what screws and boss need, or what the stock asks where that is more."""
+    """Return the plates: what screws and boss need, or what the stock asks where that is more.
+
+    Sheet metal is as thick as the stock says.
+    """
+    if PLATE_KINDS[stock.plates].sheet:
+        return Plates(motor=stock.plate, frame=stock.plate, made=stock.plates)
     return Plates(
         motor=quantise_up(max(stock.plate, least_motor_plate(frame_size)), layer),
         frame=quantise_up(max(stock.plate, least_frame_plate(frame_size)), layer),
@@ -140,8 +152,26 @@ def loaded(
         shear_strain=moved.shift * aged / soft / offered.rubber,
         shear_stress=moved.force / offered.area,
         edge_strain=strain,
-        clearance=RECESS + offered.rubber * (1.0 - np.minimum(strain, 1.0)),
+        clearance=_clearance(motor, offered, plates, strain),
+        # in a free corner a head moves beside nothing
+        least_clearance=np.full(len(offered), FREE) + (0.0 if plates.kind.sheet else travel),
     )
+
+
+def _clearance(motor: Motor, offered: DamperBatch, plates: Plates, strain: Array) -> Array:
+    """Return how far screw heads stay off what they face (n,) [m], the rubber pressed at its edge.
+
+    Heads of printed plates face the other plate; those on sheet metal stand in its free corners
+    and face the motor and the bracket. There the boss goes into the rubber's hole too.
+    """
+    if not plates.kind.sheet:
+        return np.asarray(RECESS + offered.rubber * (1.0 - np.minimum(strain, 1.0)))
+    head, far = screw_of(motor.frame_size).button, FACEPLATES[motor.frame_size].bolt_circle
+    left = offered.rubber - np.minimum(strain, 1.0) * offered.rubber * (
+        (far + head) / 2.0 / offered.edge
+    )
+    high = screw_of(motor.frame_size).button_height
+    return np.asarray(left + min(plates.motor, plates.frame) - max(high, motor.boss_height))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,14 +236,15 @@ def stopped_by(
 
     `tallest` [m] is the stack that the motor's shaft allows.
     """
+    compensation = task.print.hole_compensation
     broken = np.stack(
         [
             found.stack > tallest + 1e-9,
             found.tilt_left > task.stock.tilt_limit,
             found.edge_strain > offered.material.strain_limit.value,
             (found.shear_stress > SHEAR_STRESS) | (found.shear_strain > SHEAR_STRAIN),
-            (found.clearance < found.travel + FREE)
-            | (found.travel > most_travel(motor.frame_size, task.print.hole_compensation)),
+            (found.clearance < found.least_clearance)
+            | (found.travel > most_travel(motor.frame_size, compensation, task.stock.plates)),
         ]
     )
     return np.where(broken.any(axis=0), broken.argmax(axis=0), -1)

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from isolator.brief import DamperStock
 from isolator.cards import Material
 from isolator.cards.pad_law import is_solid, solid_pads
-from isolator.design.damper import pad_room, ring_room
+from isolator.design.plate_room import pad_room, ring_room
 from isolator.physics.arrays import Array
 from isolator.physics.rubber.section import section, within_fits
 
@@ -70,7 +70,7 @@ def damper_batches(
     found = []
     for shape in stock.shapes:
         drawable = _rings if shape == "ring" else _pads
-        outlines = drawable(frame_size, compensation)
+        outlines = drawable(frame_size, compensation, stock.plates)
         for card in (cards[ident] for ident in wanted):
             if not is_solid(card) or not (card.cast if stock.cast else card.in_sheets):
                 continue
@@ -90,9 +90,9 @@ def _steps(low: float, high: float) -> Array:
     )
 
 
-def _rings(frame_size: int, compensation: float) -> Array:
+def _rings(frame_size: int, compensation: float, plates: str) -> Array:
     """Return (outer, inner, 0) of rings, all as wide outside or as narrow inside as fits."""
-    outer, inner = ring_room(frame_size, compensation)
+    outer, inner = ring_room(frame_size, compensation, plates)
     inner = np.ceil(inner * 1e4 - 1e-6) / 1e4
     if outer < inner:  # the holes leave no face between them
         return np.zeros((0, 3))
@@ -102,9 +102,9 @@ def _rings(frame_size: int, compensation: float) -> Array:
     return np.array(rows).reshape(-1, 3)
 
 
-def _pads(frame_size: int, compensation: float) -> Array:
+def _pads(frame_size: int, compensation: float, plates: str) -> Array:
     """Return (across, along the radius, circle) of pads at the plates' edges or near the boss."""
-    length, near, far = pad_room(frame_size, compensation)
+    length, near, far = pad_room(frame_size, compensation, plates)
     rows = [
         (across, deep, middle)
         for across in _steps(LEAST_WIDTH + STEP, length)

@@ -9,18 +9,18 @@ from dataclasses import replace
 import numpy as np
 
 from isolator.brief import Motor
-from isolator.design.damper import FREE, most_travel
 from isolator.design.faceplates import FACEPLATES
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED
+from isolator.design.plate_room import most_travel
 from isolator.feet.ranking import EQUAL_DB
 from isolator.motors.belt_load import SHEAR_STRAIN
 from isolator.motors.belt_ring import ring, softened
 from isolator.motors.drive import estimate_drive
 from isolator.motors.heat import (
-    PLASTIC_SPREAD,
-    PLATE_CONDUCTIVITY,
     Layer,
     heat,
     heat_checks,
+    plate_layer,
     rubber_conductivity,
     rubber_spread,
 )
@@ -29,6 +29,7 @@ from isolator.motors.mount import Damper
 from isolator.motors.results import Belt, MotorHeard, MotorResult
 from isolator.motors.screws import Fastened, damper_screws
 from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
+from isolator.motors.sheet_plates import sheet_rows
 from isolator.motors.task import MotorTask
 from isolator.physics.drive.belts import shaft_pull
 from isolator.vibration.band import Check
@@ -51,12 +52,14 @@ def build(task: MotorTask, motor: Motor, damper: Damper) -> MotorResult:
     stack, wedge = float(damper.loaded.stack[0]), float(damper.loaded.wedge[0])
     rubber, area = float(damper.offered.rubber[0]), float(damper.offered.area[0])
     face, material = FACEPLATES[motor.frame_size].body ** 2, damper.offered.material
+    plates = damper.plates
     layers = (
-        Layer(damper.plates.motor, PLATE_CONDUCTIVITY, face, PLASTIC_SPREAD),
+        plate_layer(plates.motor, plates.kind, face),
         Layer(rubber, rubber_conductivity(material), area, rubber_spread(material)),
-        Layer(damper.plates.frame + wedge, PLATE_CONDUCTIVITY, face, PLASTIC_SPREAD),
+        plate_layer(plates.frame, plates.kind, face),
+        *((plate_layer(wedge, PLATE_KINDS[PRINTED], face),) if wedge > 0 else ()),
     )
-    fastened = damper_screws(motor, damper.plates.motor, damper.plates.frame, wedge)
+    fastened = damper_screws(motor, plates.motor, plates.frame, wedge, plates.made)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
     return stacked(task, motor, "damper", stack, tolerance, fastened, layers)
 
@@ -144,8 +147,8 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
     """Return what a damper has to hold besides its stack, screws and heat."""
     loaded, tilt = damper.loaded, task.stock.tilt_limit
     strain = damper.offered.material.strain_limit.value
-    travel, clear = loaded.travel[0], loaded.clearance[0]
-    most = most_travel(motor.frame_size, task.print.hole_compensation)
+    travel, clear, least = loaded.travel[0], loaded.clearance[0], loaded.least_clearance[0]
+    most = most_travel(motor.frame_size, task.print.hole_compensation, damper.plates.made)
     quieter = _no_loss(min(-each.high for each in damper.changes))
     ringing = (BELT_RING, damper.ring_left, task.stock.belt_ring, "× today's", True)
     rows = (
@@ -155,11 +158,12 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
         ("shear of the rubber", 100.0 * loaded.shear_strain[0], 100.0 * SHEAR_STRAIN, "%", False),
         ("strain at the rubber's edge", 100.0 * loaded.edge_strain[0], 100.0 * strain, "%", False),
         ("play of the plates", 1e3 * travel, 1e3 * most, "mm", False),
-        ("screws clear of the far plate", 1e3 * clear, 1e3 * (travel + FREE), "mm", True),
+        ("screws clear of the far plate", 1e3 * clear, 1e3 * least, "mm", True),
+        *sheet_rows(motor, damper),
     )
     return tuple(
-        check_against(f"{what} of {motor.name}", value, bound, unit, what, at_least=least)
-        for what, value, bound, unit, least in rows
+        check_against(f"{what} of {motor.name}", value, bound, unit, what, at_least=at_least)
+        for what, value, bound, unit, at_least in rows
     )
 
 

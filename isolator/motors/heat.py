@@ -10,6 +10,7 @@ from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.filaments import FILAMENTS
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED, PlateKind
 from isolator.motors.limits import check_against
 from isolator.motors.results import Heat
 from isolator.physics.drive.heat import (
@@ -23,7 +24,7 @@ from isolator.physics.drive.heat import (
 )
 from isolator.vibration.band import Band, Check
 
-PLATE_CONDUCTIVITY = 0.2
+PLATE_CONDUCTIVITY = PLATE_KINDS[PRINTED].conductivity
 """Of printed plastic [W/(m·K)]; from memory."""
 RUBBER_CONDUCTIVITY = 0.15
 """Where a card has none [W/(m·K)]: the low end of the 0.15 to 0.35 that tables give for rubber
@@ -122,6 +123,11 @@ def heat(
     )
 
 
+def plate_layer(thick: float, kind: PlateKind, area: float) -> Layer:
+    """Return a plate `thick` [m] and of `area` [m²] as heat passes it; metal's spread is none."""
+    return Layer(thick, kind.conductivity, area, 1.0 if kind.sheet else PLASTIC_SPREAD)
+
+
 def _band(
     found: Callable[[float, _Scatter], tuple[float, float]],
     room: tuple[float, float],
@@ -176,7 +182,7 @@ def heat_checks(heat: Heat, motor: Motor) -> tuple[Check, ...]:
     """Return whether prints keep their shape and the motor its windings, at the bands' warm end."""
     rows = [("case of motor", heat.case.high, CASE_LIMIT)]
     if heat.limit is not None:
-        rows.insert(0, ("plates under motor", heat.case.high, heat.limit))
+        rows.insert(0, ("prints at motor", heat.case.high, heat.limit))
     if heat.limit is not None and heat.bracket_high is not None:
         rows.append(("printed bracket of motor", heat.bracket_high, heat.limit))
     return tuple(

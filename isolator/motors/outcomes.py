@@ -6,8 +6,10 @@ import math
 from dataclasses import replace
 
 from isolator.brief import Motor
-from isolator.design.damper import BOND_RING, MotorDamper, bond_screw, wedge_reach
+from isolator.design.damper import BOND_RING, MotorDamper, bond_screw
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED
+from isolator.design.plate_room import wedge_reach
 from isolator.motors.belt_load import plates_of
 from isolator.motors.choose import DamperChoice
 from isolator.motors.consequences import (
@@ -18,7 +20,7 @@ from isolator.motors.consequences import (
     feet_check,
     stacked,
 )
-from isolator.motors.heat import PLASTIC_SPREAD, PLATE_CONDUCTIVITY, Layer
+from isolator.motors.heat import plate_layer
 from isolator.motors.limits import check_against
 from isolator.motors.modes import damper_modes
 from isolator.motors.mount import Damper
@@ -106,9 +108,12 @@ def _state(
         tilt_left=float(loaded.tilt_left[0]),
         helps_from=damper.helps_from,
         ceiling=task.ceiling,
-        screw_end=frame_screw_end(motor, damper.plates.frame, wedge, frame_screw),
+        screw_end=frame_screw_end(
+            motor, damper.plates.frame, wedge, frame_screw, damper.plates.made
+        ),
         belt_edge=belt_edge(motor),
         bridge=bridge_ratio(axial, float(offered.rubber[0]), core),
+        plates=(damper.plates.made, damper.plates.frame),
         two_heights=motor is task.motors[0] and two_heights(task.motion.layout, task.motors),
     )
 
@@ -130,7 +135,7 @@ def plated(task: MotorTask, motor: Motor) -> MotorResult:
     """Return what was found of a motor on a plain plate."""
     height = motor.spacer_plate
     area = FACEPLATES[motor.frame_size].body ** 2
-    layers = (Layer(height, PLATE_CONDUCTIVITY, area, PLASTIC_SPREAD),)
+    layers = (plate_layer(height, PLATE_KINDS[PRINTED], area),)
     screws = plate_screws(motor, height)
     return stacked(task, motor, "plate", height, PRINT_TOLERANCE, screws, layers)
 
@@ -175,8 +180,20 @@ def no_offer(task: MotorTask, motor: Motor, choice: DamperChoice) -> NoDamper:
 
 
 def _bond(motor: Motor, sheet: MotorDamper, beside: Screws) -> Screws:
-    """Return the screw that holds the bonding wire's terminal on the motor's metal."""
+    """Return the screw that holds the bonding wire's terminal: on the motor, or on sheet metal."""
     length = bond_screw(sheet)
+    if sheet.kind.sheet:
+        screw = screw_of(motor.frame_size)
+        return Screws(
+            count=1,
+            thread=beside.thread,
+            length=length,
+            head="button head, ISO 7380-1",
+            where="bonding wire's ring terminal on the motor-side plate's ear",
+            engagement=screw.nut_height,
+            turns=screw.nut_height / screw.pitch,
+            beside="1 ring terminal, 1 toothed washer, 1 nut ISO 4032",
+        )
     held = length - BOND_RING if motor.screw_depth > 0 else beside.engagement
     return Screws(
         count=1,

@@ -103,6 +103,7 @@ class DamperState:
     belt_edge: float  # how far above the bracket the belt's edge runs [m]
     bridge: float  # one screw across the rubber: its stiffness along the shaft over the rubber's
     two_heights: bool  # the first of two crossed belts that run at heights of their own
+    plates: tuple[str, float] = ("printed", 0.0)  # of what, and the frame-side one's thickness [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,8 +6,9 @@ import math
 from typing import NamedTuple
 
 from isolator.brief import Motor
-from isolator.design.damper import DEEPEST, LEAST_TURNS, RECESS
+from isolator.design.damper import DEEPEST, LEAST_TURNS, floor_under, frame_head
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.plate_kinds import PLATE_KINDS, PRINTED
 from isolator.design.screws import Screw, kept_lengths
 from isolator.motors.limits import check_against
 from isolator.motors.results import Screws
@@ -18,6 +19,7 @@ DEPTH_MARGIN = 0.5e-3
 BEYOND_NUT = 2.0
 """Turns of thread that stand out of a nut; common practice, no source."""
 BUTTON = "button head, ISO 7380-1"
+HEXAGON = "hexagon head, ISO 4017"
 LOCKING = {3: 4.5e-3, 4: 6.0e-3}
 """Greatest height of a self-locking nut ISO 7040 [m] by thread in whole millimetres; from memory,
 and as the public table of ASME B18.16.3M has it."""
@@ -34,24 +36,24 @@ class Fastened(NamedTuple):
     checks: tuple[Check, ...]
 
 
-def damper_screws(motor: Motor, motor_plate: float, frame_plate: float, wedge: float) -> Fastened:
+def damper_screws(
+    motor: Motor, motor_plate: float, frame_plate: float, wedge: float, plates: str = PRINTED
+) -> Fastened:
     """Return the two screws into the motor and the two through the bracket.
 
-    `motor_plate`, `frame_plate`, `wedge` thicknesses [m]; heads lie in the plates' pockets, below
-    the faces that the rubber is glued to.
+    `motor_plate`, `frame_plate`, `wedge` thicknesses [m]; heads lie in the pockets of printed
+    plates, below the faces that the rubber is glued to, or on plates of sheet metal.
     """
-    screw = screw_of(motor.frame_size)
-    grip = motor_plate - screw.button_height - RECESS
+    screw, kind = screw_of(motor.frame_size), PLATE_KINDS[plates]
+    grip = floor_under(motor_plate, screw.button_height, kind)
     into = _motor_side(motor, screw, grip, "motor-side plate to motor", 2)
-    floor = frame_plate - screw.hexagon_height - RECESS
-    frame = _nutted(
-        motor,
-        screw,
-        floor + wedge + motor.bracket,
-        2,
-        "hexagon head, ISO 4017",
-        "frame-side plate through the bracket, heads captive in the plate",
+    head, where = (
+        (BUTTON, "frame-side plate through the bracket, heads to the motor")
+        if kind.sheet
+        else (HEXAGON, "frame-side plate through the bracket, heads captive in the plate")
     )
+    floor = floor_under(frame_plate, frame_head(screw, kind), kind)
+    frame = _nutted(motor, screw, floor + wedge + motor.bracket, 2, head, where)
     return Fastened((*into.screws, *frame.screws), (*into.checks, *frame.checks))
 
 
@@ -156,10 +158,13 @@ def belt_edge(motor: Motor) -> float:
     return motor.pulley_standoff + motor.belt_offset - motor.bracket - HALF_BELT
 
 
-def frame_screw_end(motor: Motor, frame_plate: float, wedge: float, length: float) -> float:
+def frame_screw_end(
+    motor: Motor, frame_plate: float, wedge: float, length: float, plates: str = PRINTED
+) -> float:
     """Return how far [m] a frame-side screw stands out of the bracket to the belt."""
-    screw = screw_of(motor.frame_size)
-    return length - (frame_plate - screw.hexagon_height - RECESS) - wedge - motor.bracket
+    screw, kind = screw_of(motor.frame_size), PLATE_KINDS[plates]
+    floor = floor_under(frame_plate, frame_head(screw, kind), kind)
+    return length - floor - wedge - motor.bracket
 
 
 def core_of(screw: Screw) -> float:

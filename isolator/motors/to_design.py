@@ -6,7 +6,8 @@ import math
 
 from isolator.brief import DamperStock, Motor, Print
 from isolator.design import MotorSpacer
-from isolator.design.damper import MotorDamper, most_travel
+from isolator.design.damper import MotorDamper
+from isolator.design.plate_room import most_travel
 from isolator.motors.mount import Damper
 from isolator.motors.screws import plate_screws
 from isolator.motors.shaft import nose_height, spacer_height
@@ -53,7 +54,9 @@ def damper_sheet(
         wedge=float(loaded.wedge[0]),
         wedge_angle=float(loaded.wedge_angle[0]),
         bracket=motor.bracket,
-        travel=_shared_travel(float(loaded.travel[0]), motor.frame_size, compensation),
+        travel=_shared_travel(
+            float(loaded.travel[0]), most_travel(motor.frame_size, compensation, stock.plates)
+        ),
         motor_screw=motor_screw,
         frame_screw=frame_screw,
         pulley_spacer=spacer,
@@ -66,13 +69,14 @@ def damper_sheet(
         boss_height=motor.boss_height,
         density=offered.material.density.value if stock.cast else 0.0,
         gauge=motor.pulley_set_by == "gauge",
+        plates=stock.plates,
     )
 
 
-def _shared_travel(travel: float, frame_size: int, compensation: float) -> float:
+def _shared_travel(travel: float, most: float) -> float:
     """Return a travel [m] in whole steps where the plates have room, so that motors share them."""
     steps = round(math.ceil(travel / TRAVEL_STEP - 1e-6) * TRAVEL_STEP, 9)
-    return steps if steps <= most_travel(frame_size, compensation) + 1e-9 else travel
+    return steps if steps <= most + 1e-9 else travel
 
 
 def spacer_of(motor: Motor, printing: Print) -> MotorSpacer:

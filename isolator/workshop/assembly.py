@@ -118,6 +118,12 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     prints = stacked or any(foot.build.hung for foot in design.feet) or _lips(design)
     if prints:
         told.append(f"Print the plates as they lie, without supports, {_solid(design)}.")
+    if any(damper.kind.sheet for damper in design.motor_dampers):
+        told.append(
+            "The dampers' plates are sheet metal: they are not among the prints. Send their DXF "
+            "files to a shop that cuts sheet, with thickness, metal and number of pieces, and ask "
+            "for deburred edges."
+        )
     if any(foot.build.hung for foot in design.feet):
         told.append(
             "Begin with the plate that holds one whole foot (its file begins with first-foot): try "

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, bond_screw, poured
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.naming import slug
+from isolator.design.plate_kinds import PLATE_KINDS
+from isolator.design.plate_room import ear, outline_side
 from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
 
 WIRE = 0.75
@@ -54,6 +58,31 @@ def plate_rows(spacers: tuple[MotorSpacer, ...]) -> list[Row]:
     ]
 
 
+def cut_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
+    """Return the plates that a shop cuts of sheet metal, equal ones together, with their file."""
+    found: dict[tuple[str, float, int, str], list[str]] = {}
+    for damper in dampers:
+        if not damper.kind.sheet:
+            continue
+        for role, thick in (
+            ("damper-motor-plate", damper.motor_plate),
+            ("damper-frame-plate", damper.frame_plate),
+        ):
+            key = (role, round(thick, 9), damper.frame_size, damper.plates)
+            found.setdefault(key, []).append(damper.name)
+    rows = []
+    for (role, thick, size, made), names in found.items():
+        side, (off, half) = outline_side(size), ear(size)
+        wide = side + (off + half if role == "damper-motor-plate" else 0.0)
+        name = (
+            f"plate of {PLATE_KINDS[made].told} sheet, {thick * 1e3:g} mm, "
+            f"{math.ceil(wide * 1e3 - 1e-6)} x {math.ceil(side * 1e3 - 1e-6)} mm"
+        )
+        told = f"have it cut by a shop, by parts/{slug(*names, role)}.dxf, and every edge deburred"
+        rows.append((name, str(len(names)), "pieces", told))
+    return rows
+
+
 def _poured(dampers: tuple[MotorDamper, ...]) -> list[Row]:
     """Return what is mixed of each rubber: its mass, or its volume where a sheet tells no more."""
     needed = defaultdict[tuple[str, str], float](float)
@@ -73,17 +102,36 @@ def _hardware(damper: MotorDamper) -> Iterator[tuple[str, str, int]]:
     """Yield item, remark and count of what one damper is screwed together with."""
     screw = screw_of(damper.frame_size)
     thread = f"M{screw.thread * 1e3:g}"
-    nuts = 5 if FACEPLATES[damper.frame_size].flange > 0 else 2
+    flanged = FACEPLATES[damper.frame_size].flange > 0
+    nuts = (4 if damper.kind.sheet else 5) if flanged else 2
     yield (_screw(thread, damper.motor_screw, BUTTON), "motor-side plate to motor, two a motor", 2)
-    framed = _screw(thread, damper.frame_screw, HEXAGON)
+    sheet = damper.kind.sheet
+    framed = _screw(thread, damper.frame_screw, BUTTON if sheet else HEXAGON)
     yield framed, "frame-side plate to bracket, two a motor", 2
-    yield (_screw(thread, bond_screw(damper), BUTTON), "bonding wire's terminal to motor", 1)
+    bonded = "bonding wire's terminal to " + ("the motor-side plate's ear" if sheet else "motor")
+    yield (_screw(thread, bond_screw(damper), BUTTON), bonded, 1)
+    if sheet:
+        yield f"nut {thread}, ISO 4032", "bonding nut, under the ear", 1
     yield f"nut {thread}, ISO 4032", "self-locking ones hold better", nuts
     yield f"washer {thread}, ISO 7089", "under the nuts", nuts
-    yield f"toothed washer {thread}", "under the bonding screw's head", 1
+    yield (
+        f"toothed washer {thread}",
+        "under the bonding nut" if sheet else "under the bonding screw's head",
+        1,
+    )
     yield f"ring terminal {thread}", "bonding wire's end at the motor", 1
     yield "ring terminal for a screw of the frame", "bonding wire's other end", 1
 
 
 def _screw(thread: str, length: float, head: str) -> str:
     return f"screw {thread} x {length * 1e3:g}, {head}"
+
+
+def taken(dampers: Sequence[MotorDamper], *marks: str) -> tuple[str, ...]:
+    """Return the bought things whose remark begins with one of `marks`, with their number."""
+    rows = damper_rows(tuple(dampers))
+    return tuple(
+        f"{quantity} × {item.replace('^2', '²')}"
+        for item, quantity, _, remark in rows
+        if remark.startswith(marks)
+    )

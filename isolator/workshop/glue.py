@@ -36,7 +36,12 @@ def glue_rows(design: Design) -> list[Row]:
     """
     joints = [joint for foot in design.feet for joint in _joints(foot, design)]
     joints += [
-        Joint(damper.material, damper.filament, 2.0 * rubber_area(damper), warm=True)
+        Joint(
+            damper.material,
+            damper.plates if damper.kind.sheet else damper.filament,
+            2.0 * rubber_area(damper),
+            warm=True,
+        )
         for damper in design.motor_dampers
     ]
     if design.slab is not None and design.slab.lip > 0:

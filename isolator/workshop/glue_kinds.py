@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from isolator.design.filaments import filament
+from isolator.design.plate_kinds import PLATE_KINDS
 
 SLAB = "slab"
 METAL = "metal"
@@ -44,6 +45,11 @@ TOUGH = GlueKind(
     "rubber-toughened cyanoacrylate", "roughen both faces, press at once, no more than a film"
 )
 EPOXY = GlueKind("two-part epoxy", "roughen and degrease both faces, clamp until it has cured")
+BONDED = GlueKind(
+    "contact adhesive of chloroprene, or rubber-toughened cyanoacrylate, for rubber to metal",
+    "grind the metal bare with grit 80, degrease both faces, coat both, press once; a rubber shop "
+    "can also vulcanise it on",
+)
 HYBRID = GlueKind(
     "construction adhesive of silane-modified polymer",
     "brush the slab free of dust, press, two days to cure",
@@ -58,6 +64,7 @@ _SURFACES = {
     "pe": "polyethylene",
     SLAB: SLAB,
     METAL: METAL,
+    **{made: METAL for made, kind in PLATE_KINDS.items() if kind.sheet},
 }
 """What a face is to a glue, by the first word of a card's id; rubbers as ISO 1629 names them."""
 
@@ -78,6 +85,7 @@ _PAIRS = {
     ("flexible", "rigid"): TOUGH,
     ("flexible", SLAB): HYBRID,
     (METAL, "rigid"): EPOXY,
+    (METAL, "rubber"): BONDED,
     ("rigid", "rigid"): EPOXY,
     ("rigid", SLAB): HYBRID,
 }

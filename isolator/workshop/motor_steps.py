@@ -8,9 +8,11 @@ from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, poured
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.phrases import in_a_sentence, millimetres
-from isolator.workshop.damper_hardware import damper_rows, plate_rows
+from isolator.workshop.damper_hardware import plate_rows, taken
+from isolator.workshop.sheet_steps import glued_words, sheet_steps
 from isolator.workshop.step import Step
 
+METAL = "tight with the short end of the key in your hand"
 PLASTIC = "hand-tight, then a quarter turn, for plastic gives no torque figure"
 
 
@@ -21,6 +23,7 @@ def bench_steps(dampers: Sequence[MotorDamper], names: Mapping[str, str]) -> tup
     """
     if not dampers:
         return ()
+    sheet = dampers[0].kind.sheet
     words = [
         "Lay the two hexagon screws of each damper into the frame-side plate's pockets and the two "
         "button screws into the motor-side plate's, both from the side that gets the rubber: once "
@@ -36,10 +39,11 @@ def bench_steps(dampers: Sequence[MotorDamper], names: Mapping[str, str]) -> tup
         *((_cast(cast, names),) if cast else ()),
         Step(
             title="Glue the dampers",
-            words=tuple(words),
+            words=glued_words() if sheet else tuple(words),
+            cautions=("sheet edges", "glue") if sheet else (),
             owner=dampers[0].name,
             view="glue",
-            uses=_taken(dampers, "motor-side plate", "frame-side plate"),
+            uses=() if sheet else taken(dampers, "motor-side plate", "frame-side plate"),
         ),
     )
 
@@ -111,6 +115,8 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         else ""
     )
     owner = dampers[0].name
+    if dampers[0].kind.sheet:  # all of one design are alike
+        return sheet_steps(dampers, whose, wedge, METAL)
     return (
         Step(
             title=f"Bond {whose}",
@@ -124,7 +130,7 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
             cautions=("bonding wire",),
             owner=owner,
             view="bond",
-            uses=_taken(dampers, "bonding", "under the bonding", "from each motor"),
+            uses=taken(dampers, "bonding", "under the bonding", "from each motor"),
         ),
         Step(
             title="Screw the dampers to the motors",
@@ -149,7 +155,7 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
             cautions=("drill",),
             owner=owner,
             view="bracket",
-            uses=_taken(dampers, "self-locking", "under the nuts"),
+            uses=taken(dampers, "self-locking", "under the nuts"),
         ),
     )
 
@@ -230,13 +236,3 @@ def _motors(stacked: Sequence[MotorDamper | MotorSpacer]) -> str:
     if len(names) == 1:
         return f"motor {names[0]}"
     return f"motors {', '.join(names[:-1])} and {names[-1]}"
-
-
-def _taken(dampers: Sequence[MotorDamper], *marks: str) -> tuple[str, ...]:
-    """Return the bought things whose remark begins with one of `marks`, with their number."""
-    rows = damper_rows(tuple(dampers))
-    return tuple(
-        f"{quantity} × {item.replace('^2', '²')}"
-        for item, quantity, _, remark in rows
-        if remark.startswith(marks)
-    )

@@ -144,11 +144,19 @@ def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
     ring = damper.shape == "ring"
     what = "ring" if ring else "four pads"
     how = "cast in the printed mould" if damper.cast else "cut by its template"
-    wedge = ", the wedge between bracket and frame-side plate, its arrow to the belts' side"
+    printed = f" printed in {damper.filament}" if damper.kind.sheet else ""
+    wedge = (
+        f", the wedge{printed} between bracket and frame-side plate, its arrow to the belts' side"
+    )
+    made = (
+        f"cut by a shop of {damper.kind.told} sheet by their DXF files, edges deburred"
+        if damper.kind.sheet
+        else f"printed solid in {damper.filament}"
+    )
     return (
         f"1 × damper under motor {damper.name}: motor-side plate of "
         f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "
-        f"{millimetres(damper.frame_plate, 1)}, printed solid in {damper.filament}; between them "
+        f"{millimetres(damper.frame_plate, 1)}, {made}; between them "
         f"{'a ' if ring else ''}{what} of {rubber}, {millimetres(damper.rubber, 2)} high, {how}, "
         f"glued all over to both{wedge if damper.wedge > 0 else ''}; {_pulley(damper)}"
     )

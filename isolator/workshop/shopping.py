@@ -16,7 +16,7 @@ from isolator.cards import Material
 from isolator.design import Design
 from isolator.design.filaments import sold_as
 from isolator.design.naming import slug
-from isolator.workshop.damper_hardware import damper_rows, plate_rows
+from isolator.workshop.damper_hardware import cut_rows, damper_rows, plate_rows
 from isolator.workshop.foot_hardware import foot_rows
 from isolator.workshop.glue import glue_rows
 from isolator.workshop.sheets import sheet_rows
@@ -76,6 +76,7 @@ def goods(
         *foot_rows(drawing.feet, drawing.slab),
         *damper_rows(drawing.motor_dampers),
         *plate_rows(drawing.motor_spacers),
+        *cut_rows(drawing.motor_dampers),
         *glue_rows(drawing),
     )
     return [

@@ -7,6 +7,7 @@ from typing import Literal
 
 Care = Literal[
     "knives",
+    "sheet edges",
     "unplug",
     "heavy",
     "slab",

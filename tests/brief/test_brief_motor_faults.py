@@ -118,6 +118,15 @@ def test_one_fault_is_one_line(motor: str, motion: str, message: str) -> None:
             'damper.shapes[1]: found "rings"; wanted one of ring, pads; did you mean "ring"?',
         ),
         (
+            "[damper]\nplates = 'aluminium'\nplate = '2.3 mm'",
+            "damper.plate: found 2.3 mm; wanted 1 mm to 2 mm of aluminium; leave it out for 1.5 mm",
+        ),
+        (
+            "[damper]\nplates = 'brass'",
+            'damper.plates: found "brass"; wanted one of printed, steel, aluminium; write one of '
+            "these words, in quotes",
+        ),
+        (
             "[damper]\nwedge = 'no'",
             'damper.wedge: found "no"; wanted true or false; write it bare, as false',
         ),

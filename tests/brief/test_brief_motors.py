@@ -83,6 +83,7 @@ def test_dampers_and_driver_have_named_defaults() -> None:
         "damper.materials": "all rubbers; of those that are cast all that can be poured",
         "damper.shapes": "ring, pads",
         "damper.thicknesses": "0.5 mm, 1 mm, 1.5 mm, 2 mm, 3 mm, 4 mm, 5 mm",
+        "damper.plates": "printed",
         "damper.plate": "0 mm",
         "damper.tilt_limit": "0.25 deg",
         "damper.wedge": "true",
@@ -92,6 +93,14 @@ def test_dampers_and_driver_have_named_defaults() -> None:
     }
     assert named["print.motor_material"] == "asa"
     assert named["motion.belt_tension"] == "20 N"
+
+
+def test_sheet_metal_has_a_usual_thickness_and_printed_plates_what_screws_need() -> None:
+    for made, usual, typed in (("steel", 1.5e-3, 1.2e-3), ("printed", 0.0, 5e-3)):
+        named = read(more=f"[damper]\nplates = '{made}'").damper
+        assert (named.plates, named.plate) == (made, usual)
+        more = f"[damper]\nplates = '{made}'\nplate = '{typed * 1e3:g} mm'"
+        assert read(more=more).damper.plate == pytest.approx(typed)
 
 
 def test_what_is_typed_arrives_in_si() -> None:

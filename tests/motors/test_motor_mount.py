@@ -320,6 +320,7 @@ def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Ma
     motor = brief.motors[0]
     block = block_of(brief, motor, cards, "nr-50", "pads").take(np.arange(1))
     found = under_belts(brief, motor, block)
+    np.testing.assert_allclose(found.least_clearance, found.travel + 0.3e-3)
     good = LoadedDamper(
         **{
             **{each.name: getattr(found, each.name) for each in fields(LoadedDamper)},
@@ -330,6 +331,7 @@ def test_the_first_rule_that_is_broken_is_told(brief: Brief, cards: dict[str, Ma
             "shear_strain": np.array([0.49]),
             "travel": np.array([0.5e-3]),
             "clearance": np.array([0.81e-3]),
+            "least_clearance": np.array([0.8e-3]),
         }
     )
     broken = {

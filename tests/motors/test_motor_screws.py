@@ -11,14 +11,9 @@ from motor_samples import motor
 from report_motors import on_damper, sheet
 
 from isolator.brief import Motor
-from isolator.design.damper import (
-    RECESS,
-    least_frame_plate,
-    least_frame_screw,
-    least_motor_plate,
-    motor_screw_room,
-)
+from isolator.design.damper import RECESS, least_frame_screw, motor_screw_room
 from isolator.design.faceplates import screw_of
+from isolator.design.plate_room import least_frame_plate, least_motor_plate
 from isolator.design.screws import LENGTHS, SCREWS
 from isolator.motors.screws import (
     LOCKING,

@@ -13,8 +13,9 @@ import pytest
 
 from geometry.solids.fasteners import THREADS
 from isolator.brief import read_brief_text
-from isolator.design.damper import POCKET_PLAY, RECESS, least_motor_plate, pocket_radius
+from isolator.design.damper import POCKET_PLAY, RECESS
 from isolator.design.faceplates import FACEPLATES, screw_of
+from isolator.design.plate_room import least_motor_plate, pocket_radius
 from isolator.design.screws import LENGTHS, SCREWS
 from isolator.physics.joints.fits import BUSHING, LOOSE, Deviation, measured, rail_clearance
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 
 from geometry.draw import draw
@@ -20,8 +21,8 @@ from isolator.design import (
 )
 from isolator.design.attachment import attachment_thread
 from isolator.design.attachment_room import head
-from isolator.design.damper import (
-    MotorDamper,
+from isolator.design.damper import MotorDamper
+from isolator.design.plate_room import (
     least_frame_plate,
     least_motor_plate,
     pad_room,
@@ -202,4 +203,30 @@ def damper(
         bore=0.005,
         outer=0.0098,
         filament="asa",
+    )
+
+
+SHEET = {14: (0.0011, 0.0017), 17: (0.0015, 0.0012), 23: (0.002, 0.0016)}
+"""Thicknesses of the plates of sheet metal, motor side and frame side: unequal on purpose."""
+
+
+def sheet_damper(
+    frame_size: int = 17, shape: str = "ring", made: str = "steel", wedge: bool = False
+) -> MotorDamper:
+    """Return a damper of the largest ring, or of pads, between plates of sheet metal."""
+    outer, inner = ring_room(frame_size, PRINT.hole_compensation, made)
+    length, near, far = pad_room(frame_size, PRINT.hole_compensation, made)
+    one = damper(frame_size, shape, wedge=wedge)
+    motor_plate, frame_plate = SHEET[frame_size]
+    return replace(
+        one,
+        first=math.floor((outer if shape == "ring" else min(length, 0.0123)) * 1e4) / 1e4,
+        second=math.ceil(inner * 1e4) / 1e4 if shape == "ring" else one.second,
+        circle=0.0 if shape == "ring" else (near + far) / 2,
+        plates=made,
+        motor_plate=motor_plate,
+        frame_plate=frame_plate,
+        frame_screw=0.012,
+        travel=0.00073,
+        pulley_spacer=STANDOFF + motor_plate + one.rubber + frame_plate + one.wedge,
     )

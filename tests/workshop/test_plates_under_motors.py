@@ -91,3 +91,15 @@ def test_a_plate_is_drawn_with_the_screws_that_its_report_tells(height):
     assert one.motor_screw == screws.length
     # a bracket of 4 mm; three turns of M3 at least, and half a millimetre short of 4.5 mm deep
     assert 1.5 <= one.motor_screw * 1e3 - 4.0 - height <= 4.0
+
+
+@pytest.mark.parametrize("made", ["printed", "steel"])
+def test_a_plain_spacer_and_its_pulleys_are_printed_whatever_dampers_are_of(made):
+    """4.4 mm of plate lift a pulley that sat 4 mm off the motor's face to 8.4 mm."""
+    text = example("reading-room").replace("pull = [0.8, -1, 0]", 'spacer_plate = "4.4 mm"')
+    brief = read_brief_text(f"{text}\n[damper]\nplates = '{made}'", "brief.toml")
+    drawn = draw(to_design(brief, ()))
+    assert [(part.role, part.box[2], part.cut) for part in drawn] == [
+        ("motor-plate", pytest.approx(4.4), False),
+        ("pulley-spacer", pytest.approx(4.0 + 4.4), False),
+    ]

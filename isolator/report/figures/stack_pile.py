@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isolator.design import MotorSpacer
-from isolator.design.damper import MotorDamper, boss_hole, outline_side
+from isolator.design.damper import MotorDamper
 from isolator.design.faceplates import FACEPLATES
+from isolator.design.plate_room import boss_hole, outline_side
 from isolator.report.figures.figure import PALE
 
 Spans = tuple[tuple[float, float], ...]

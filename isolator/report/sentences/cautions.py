@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from isolator.cards import Material
+from isolator.design.plate_kinds import PRINTED
 from isolator.motors.results import MotorResult
 from isolator.report.findings import Findings
 from isolator.workshop.step import Care, Step
@@ -51,8 +52,9 @@ DAMPER: Mapping[str, str] = {
     "bond": (
         "Rubber cuts the motor's body off from the frame. Run a bonding wire from the body to bare "
         "metal of the frame: its lug lies metal on metal under a screw of its own, in a motor hole "
-        "that the plate leaves free, and its other end under a screw of the frame. Measure it with "
-        "an ohmmeter. It leads charge away; it is no protective earth. If in doubt ask an "
+        "that a printed plate leaves free or on a metal plate's ear, and its other end under a "
+        "screw of the frame. Measure it with an ohmmeter from the motor's case. It leads charge "
+        "away; it is no protective earth. If in doubt ask an "
         "electrician, and follow local codes."
     ),
     "filament": (
@@ -71,6 +73,11 @@ DAMPER: Mapping[str, str] = {
 """Where a motor gets a damper."""
 OWN: Mapping[str, str] = {
     "foam": "The pads are foam: they burn. Keep them away from heater, bed underside and supply.",
+    "sheet metal": (
+        "The dampers' plates are sheet metal: have them cut by a shop from their DXF files. Its "
+        "edges and burrs cut skin, rubber and cables: deburr every edge and hole before you glue, "
+        "and keep cables off them."
+    ),
     "stacked motor": (
         "Plate and rubber keep a motor from the frame electrically: bond its body to the frame "
         "with a wire of its own, under a screw at both ends. If in doubt ask an electrician, and "
@@ -98,6 +105,10 @@ STEPS: Mapping[Care, str] = {
         "The wire leads charge away; it is no protective earth. If in doubt ask an electrician, "
         "and follow local codes."
     ),
+    "sheet edges": (
+        "Sheet metal's edges cut: wear gloves until every edge and hole is deburred. Do not cut "
+        "it yourself with a saw or snips near your fingers; have it cut by a shop."
+    ),
     "drill": "Wear glasses when you drill, and keep chips out of the electronics.",
     "pour": (
         "Uncured rubber: wear gloves and glasses, air the room, and keep to its maker's sheet."
@@ -116,6 +127,9 @@ def of_design(motors: tuple[MotorResult, ...], material: Material | None) -> tup
     """Return cautions that this very design calls for, besides those every report prints."""
     needed = {
         "foam": material is not None and material.family == "foam",
+        "sheet metal": any(
+            motor.damper is not None and motor.damper.plates[0] != PRINTED for motor in motors
+        ),
         "stacked motor": any(motor.kind != "none" for motor in motors),
     }
     return tuple(OWN[key] for key, calls in needed.items() if calls)

@@ -64,8 +64,8 @@ ADVICE: Mapping[str, str] = {
     "socket on its rod": "take a lower foot, or hold it otherwise",
     "glue holds": "take a wider pad, or screw the foot on",
     "case of motor": "lower the current, or set a fan on the motor",
-    "plates under motor": (
-        "lower the motor's current, set a fan on it, or print the plates in ABS or ASA; never "
+    "prints at motor": (
+        "lower the motor's current, set a fan on it, or print what is at it in ABS or ASA; never "
         "in PLA"
     ),
     "printed bracket of motor": (
@@ -103,6 +103,8 @@ ADVICE: Mapping[str, str] = {
     "shear of the rubber": "take wider or thicker rubber",
     "strain at the rubber's edge": "take thicker or wider rubber",
     "play of the plates": "take stiffer or wider rubber",
+    "bending of the sheet plates": "take thicker sheet, or steel, or slacken the belt",
+    "stiffness of the sheet plates over printed ones": "take thicker sheet, or steel",
     "screws clear of the far plate": "take thicker rubber or a stiffer one",
     "no damper": 'offer other rubber, a longer shaft or a slacker belt, or set damper to "auto"',
 }

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from isolator.design.phrases import in_a_sentence, millimetres, speed_text
+from isolator.design.plate_kinds import PRINTED
 from isolator.motors.both_ways import FASTEST, SLOWEST
 from isolator.motors.mount import WORTH
 from isolator.motors.results import (
@@ -52,11 +53,19 @@ def damper_title(rubber: Rubber) -> str:
     return f"{outline}, {tall} high, of {in_a_sentence(rubber.material)}"
 
 
+def _plates(damper: DamperState) -> str:
+    """Return what the plates are, such as "printed plates" or "plates of 1.5 mm steel sheet"."""
+    made, thick = damper.plates
+    if made == PRINTED:
+        return "printed plates"
+    return f"plates of {millimetres(thick, 2)} {made} sheet"
+
+
 def _damped(motor: MotorResult, damper: DamperState) -> list[str]:
     """Return what a damper is, what is heard of it and what it costs."""
     return [
         f"Put a damper under motor {motor.name}: {damper_title(damper.rubber)}, glued between two "
-        f"plates. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
+        f"{_plates(damper)}. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
         *heard_words(damper.heard, damper.helps_from),
         PASSED_BY,
         f"Its price: {_ring(motor.belt)} {TUNE}",
