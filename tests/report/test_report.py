@@ -195,7 +195,7 @@ def test_every_axis_says_its_unit() -> None:
         "print speed [mm/s]",
         "print speed along one axis [mm/s]",
         "mean over the speeds [dB(A)]",
-        "sway at the tool's height, peak [mm]",
+        "sway at the tool [mm]",
         "x, to the right [mm]",
         "y, to the back [mm]",
     ):

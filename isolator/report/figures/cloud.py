@@ -113,7 +113,7 @@ def _frame(axes: Axes, cloud: Cloud, shown: NDArray[np.bool_], sway_limit: float
     log_axis(axes, "y", log_ticks(low, high))
     axes.set_ylim(low, high)
     axes.set_xlim(float(left) - 1.0, max(float(right), 0.0) + 1.5)
-    axes.set_ylabel("sway at the tool's height, peak [mm]")
+    axes.set_ylabel("sway at the tool [mm]")
 
 
 def _kept(axes: Axes, cloud: Cloud, picked: NDArray[np.bool_]) -> NDArray[np.intp]:

@@ -23,6 +23,7 @@ from isolator.report.figures.figure import (
     box,
     chart,
 )
+from isolator.report.figures.key import Entry, key
 from isolator.report.sentences.numbers import banded
 from isolator.vibration.band import Band
 from isolator.vibration.results import FootState
@@ -51,7 +52,6 @@ def feet_plan(
         if design is not None:
             x, y = design.frame_size[0] * 500, design.frame_size[1] * 500
             axes.add_patch(Rectangle((-x, -y), 2 * x, 2 * y, fill=False, ec=SOFT, lw=1.1, ls="--"))
-            axes.text(0, y, "printer's outside", va="bottom", ha="center", color=SOFT)
             if design.slab is not None:
                 _slab(axes, design.slab)
             for strip in metal:
@@ -75,7 +75,16 @@ def feet_plan(
     tall, low = (
         min(max((wide - 70.0) * height / width, 150.0), 620.0) + 58.0 for wide in (_WIDE, NARROW)
     )
-    return chart("where the feet go", tall, paint, narrow=low, wide=_WIDE)
+    entries = [Entry("+", INK, "centre of mass")]
+    if len(com_range) > 1:
+        entries.append(Entry("line", ORANGE, "where it lies as extras come and go", 5.0))
+    if design is not None:
+        entries.append(Entry("line", SOFT, "printer's outside", 1.4, "4 3"))
+        if design.slab is not None:
+            entries.append(Entry("line", SOFT, "slab", 1.4))
+        if metal:
+            entries.append(Entry("band", METAL, "metal that feet are fixed to"))
+    return chart("where the feet go", tall, paint, narrow=low, wide=_WIDE) + key(entries)
 
 
 def _half(feet: Sequence[FootState], design: Design | None) -> Point:
@@ -95,7 +104,6 @@ def _slab(axes: Axes, slab: Slab) -> None:
     wide, deep = slab.size[0] * 1e3, slab.size[1] * 1e3
     x, y = slab.position[0] * 1e3 - wide / 2, slab.position[1] * 1e3 - deep / 2
     axes.add_patch(Rectangle((x, y), wide, deep, fill=False, ec=SOFT, lw=1.1))
-    axes.text(x + wide, y + deep, "slab", va="bottom", ha="right", color=SOFT)
 
 
 def _strip(strip: Strip) -> Patch:
@@ -172,5 +180,3 @@ def _centre(axes: Axes, feet: Sequence[FootState], com_range: Sequence[Point]) -
             solid_capstyle="round",
         )
     axes.plot([x], [y], marker="+", ms=15, mew=1.8, color=INK, zorder=6)
-    note = "centre of mass" + (",\nwith its range" if len(com_range) > 1 else "")
-    axes.annotate(note, xy=(x, y), xytext=(12, 10), textcoords="offset points", color=INK)
