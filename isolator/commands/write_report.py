@@ -44,6 +44,11 @@ def write_report(
     (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
     write_json(folder / "result.json", to_json(findings))
     places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
-    kit = KitList(manifest=manifest, buy=items, doubts=unmatched(items, owned))
+    kit = KitList(
+        manifest=manifest,
+        buy=items,
+        nozzle=drawn.print.nozzle,
+        doubts=unmatched(items, owned),
+    )
     html = render(findings, pictures, kit, places, metal)
     (folder / "report.html").write_text(html, encoding="utf-8")

@@ -257,7 +257,7 @@ def _tried(design: Design) -> Step:
         )
     again = "After a day look at the level again: pads creep. " if feet else ""
     words.append(
-        f"{again}Check belt path, homing, level and first layer, and attend the first print."
+        f"{again}Check belt path, homing, level and first layer, and stay with the first print."
     )
     return Step(
         title="Set it down and try it" if feet else "Try it",

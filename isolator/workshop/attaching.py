@@ -64,7 +64,7 @@ _WORDS = {
         "Slide two slot nuts a foot into the profile; where its ends are closed take an end cap "
         "off first, or use slot nuts that swing in.",
         "Screw each {body} on from below, {tight}.",
-        "No screw may reach the ground of the slot: it would push the foot off.",
+        "No screw may bottom out in the slot: it would push the foot off.",
     ),
     "through": (
         "Put each {body} under its place and its screws, from below, up through {into}; a {washer} "

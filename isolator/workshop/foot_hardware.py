@@ -93,7 +93,7 @@ def _screw_remark(foot: Foot, each: int, length: float | None) -> str:
 
 
 _REMARKS = {
-    "slot": "two a foot; none may reach the ground of the slot",
+    "slot": "two a foot; they must not bottom out in the slot",
     "plug": "in the tube's plug",
     "socket": "cuts its thread in the rod's socket",
     "driven": "into the bore at the profile's end",

@@ -94,8 +94,9 @@ def test_the_answer_tells_gain_and_price_of_foam_over_bumpers() -> None:
     told = re.findall(r"(\d+) dB\(A\) quieter", gain)
     assert min(map(float, told)) > 5
     (price,) = [line for line in found.answer if line.startswith("The price is sway")]
-    millimetres = float(re.search(r"sway: ([\d.]+) mm", price).group(1))
-    assert millimetres == pytest.approx(1e3 * found.chosen.sway.worst, abs=0.005)  # two digits told
+    millimetres = float(re.search(r"sway: \D*([\d.]+) mm", price).group(1))
+    # two digits are told, which is at most 5 % off
+    assert millimetres == pytest.approx(1e3 * found.chosen.sway.worst, rel=0.05)
     assert found.chosen.sway.worst > 1.5 * found.now.sway.worst
 
 

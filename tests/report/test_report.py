@@ -112,7 +112,7 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
     assert "10 dB(A) less sounds about half as loud" in text
     assert "At worst the frame sways 0.31 mm at the tool's height (limit 0.5 mm)." in text
     assert "Avoid 20 to 31 and 172 to 214 mm/s, where first layers often are" in text
-    assert "In 86 % of the samples" in text
+    assert "in 86 % of the printers drawn at random" in text
     assert "60 000 tried, 17 411 met every limit" in text
     assert "Heard on a hard floor, against feet there now." in text
     assert "■ 60 mm/s 3 dB(A) quieter (6 quieter to 1 louder)" in text

@@ -51,7 +51,7 @@ def quiet_against_sway(cloud: Cloud, sway_limit: float) -> str:
     """Return the chart of what each candidate gains [dB] and what it costs in sway [mm]."""
 
     def paint(figure: Figure, narrow: bool) -> None:
-        axes = figure.add_axes(box(68.0, 50.0, 14.0, 14.0, figure))
+        axes = figure.add_axes(box(76.0, 50.0, 14.0, 14.0, figure))
         shown = np.isfinite(cloud.gain_db) & np.isfinite(cloud.sway) & (cloud.sway > 0)
         _frame(axes, cloud, shown, sway_limit)
         axes.set_xlabel("quieter than before [dB(A)]" if narrow else _QUIETER)

@@ -32,6 +32,7 @@ class KitList:
 
     manifest: Mapping[str, Any]
     buy: Sequence[Item] = ()
+    nozzle: float = 0.0004  # of the printer that prints them [m]
     doubts: Sequence[str] = ()  # what is owned and on no line
 
     @property

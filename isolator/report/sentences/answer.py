@@ -23,6 +23,7 @@ from isolator.report.sentences.heard_words import (
     works_words,
 )
 from isolator.report.sentences.notes import outside
+from isolator.report.sentences.numbers import banded, readable
 from isolator.report.sentences.print_words import print_words
 from isolator.report.sentences.sources import sources
 from isolator.report.sentences.speeds import spans
@@ -147,14 +148,14 @@ def sway_words(chosen: Evaluation) -> str:
     sway = chosen.sway
     usual = ""
     if sway.usual is not None:
-        low, high = millimetres(sway.usual.low, 3), millimetres(sway.usual.high, 3)
-        usual = f"; in nine of ten cases {low} to {high}"
+        low, _, high = banded(sway.usual, 1e3)
+        usual = f"; nine of ten printers: {low} to {high} mm"
     return (
-        f"The price is sway: {millimetres(sway.worst, 3)} at the tool's height at the soft end of "
-        f"the feet, first strokes included, on {millimetres(sway.stroke, 1)} strokes along "
-        f"{sway.axis} at {speed_text(sway.speed)} "
-        f"(limit {millimetres(sway.limit, 3)}{usual}). It is the frame that moves on its feet, and "
-        "the print along with it: no error in the print. What the frame itself bends is not in it."
+        f"The price is sway: at worst the frame moves {readable(sway.worst, 'm', 2)} at the tool's "
+        f"height (limit {readable(sway.limit, 'm', 2)}{usual}). That is at the soft end of the "
+        f"feet, on {millimetres(sway.stroke, 1)} strokes along {sway.axis} at "
+        f"{speed_text(sway.speed)}, first strokes included. Frame and print move together, so it "
+        "is no error in the print. What the frame itself bends is not in it."
     )
 
 
@@ -170,7 +171,7 @@ def _motor_words(motors: tuple[MotorResult, ...]) -> list[str]:
     if stacked:
         told.append(f"Put a rubber damper under {' and '.join(stacked)}.")
     if bare:
-        told.append(f"No damper under motor {', '.join(bare)}: the reasons stand with the motors.")
+        told.append(f"No damper under motor {', '.join(bare)}: see Motors.")
     return told
 
 

@@ -31,6 +31,6 @@ def drive_words(drive: DriveEstimates, name: str) -> tuple[str, ...]:
     return (
         f"An estimate: at {100 * spare.share:.0f} % of its current motor {name} still has "
         f"{spare.margin:.0f} times the torque that the acceleration needs (friction left out), its "
-        f"electrical tone is {-spare.ripple_db:.0f} dB weaker, its detent as it was, and it makes "
+        f"electrical tone is {-spare.ripple_db:.0f} dB weaker, its cogging unchanged, and it makes "
         f"{spare.power:.1f} W of heat. Lower it step by step, and watch for lost steps.",
     )

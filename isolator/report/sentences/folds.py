@@ -9,6 +9,7 @@ from isolator.report.sentences.checks import margin
 from isolator.report.sentences.heard_words import UNIT, change
 from isolator.report.sentences.numbers import number, readable
 from isolator.report.sentences.short_checks import closest, failed
+from isolator.report.sentences.speeds import share
 from isolator.vibration.band import Band, Check
 from isolator.vibration.results import Evaluation
 
@@ -58,12 +59,11 @@ def held(checks: Sequence[Check]) -> str:
 
 def sure(found: Evaluation) -> str:
     """Return how many of the samples keep modes and sway in bounds."""
-    share = found.share
-    told = "in all" if share >= 1.0 else f"in {100.0 * share:.0f} %"
+    told = "all" if found.share >= 1.0 else share(found.share)
     return (
-        f"{told[:1].upper()}{told[1:]} of the samples drawn over the scatter of material, frame, "
-        "mass and temperature every mode stays below the motors' drone at your slowest speed, and "
-        "the sway within its limit."
+        f"How sure: in {told} of the printers drawn at random over the scatter of material, frame, "
+        "weights and temperature, every mode stays below the motors' drone at your slowest speed "
+        "and the sway within its limit."
     )
 
 

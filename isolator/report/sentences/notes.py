@@ -29,10 +29,11 @@ NO_PROMISE = (
     "the air do not pass through the feet and stay as they are."
 )
 HEARD = (
-    "Told is what leaves through the feet, every tone of the motors weighted as the ear does "
-    "(A-weighting), as a change: a level is not known. 3 dB(A) is plainly heard side by side, 10 "
-    "dB(A) less sounds about half as loud. What motors send straight into the frame and the air, "
-    "and what fans do, stays as it is, so the whole change lies between none and the one told."
+    "What is told is a change, and only of what goes through the feet: every tone of the motors, "
+    "weighted as the ear does (A-weighting). How loud the printer is, nobody knows. 3 dB(A) is "
+    "plainly heard side by side, 10 dB(A) less sounds about half as loud. What motors send "
+    "straight into the frame and the air, and what fans do, stays as it is. So the whole change "
+    "lies between none and the one told."
 )
 OTHERS = (
     "Of each kind, and for each sway limit, the easiest of those within 1 dB(A) of the best. Take "
@@ -49,8 +50,8 @@ RIPPLE = (
     "does not depend on it."
 )
 BAND = (
-    "A band holds nine of ten printers like yours: samples drawn over the scatter of material, "
-    "belts and frame, the mass range and the temperature. The value in the middle is that of the "
+    "A band holds nine of ten printers like yours: many were drawn at random over the scatter of "
+    "material, belts and frame, of weights and of temperature. The middle value is that of the "
     "figures as told."
 )
 SOURCES: dict[str, str] = {

@@ -12,16 +12,18 @@ CUT_OPEN = "Front half taken away; {}."  # what its kind shows
 PULLED_APART = "From the frame down: {}."  # what is numbered
 
 
-def prints(overhang: float, bridge: float, walls: float) -> str:
+def prints(overhang: float, bridge: float, walls: float, nozzle: float) -> str:
     """Return what a part's mesh says of printing it as it lies.
 
-    `overhang` [m²] that would need support, longest `bridge` [m], thinnest wall in nozzles.
+    `overhang` [m²] that would need support, longest `bridge` [m], thinnest wall in nozzles and the
+    width of a `nozzle` [m].
 
-    >>> prints(0.0, 0.0, 2.161), prints(0.0, 0.0034, 5.0)
-    ('walls from 2.1 nozzles', 'walls from 5 nozzles, bridges to 3.4 mm')
+    >>> prints(0.0, 0.0, 2.161, 0.0004), prints(0.0, 0.0034, 5.0, 0.0004)
+    ('thinnest wall 0.86 mm', 'thinnest wall 2 mm, bridges to 3.4 mm')
     """
     # a wall is told no thicker than it is
-    told = f"walls from {math.floor(walls * 10 + 1e-9) / 10:g} nozzles"
+    thin = math.floor(walls * nozzle * 1e5 + 1e-6) / 100
+    told = f"thinnest wall {thin:g} mm"
     if bridge > 5e-5:
         told += f", bridges to {bridge * 1e3:.1f} mm"
     if overhang > 5e-7:

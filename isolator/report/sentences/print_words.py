@@ -33,14 +33,15 @@ def print_words(found: Evaluation) -> list[str]:
     if prints is None:
         return []
     low, high = SEEN
+    shown, _, verdict = shows_words(found).partition(": ")
     told = (
-        f"About {millimetres(prints.shows, 3)} of that shows between tool and bed, as belts give "
-        f"when the frame sways at {prints.frequency:.0f} Hz; ripples show on a wall from "
-        f"{low * 1e3:g} to {high * 1e3:g} mm (convention): {_verdict(prints.shows)}."
+        f"{shown[:1].upper()}{shown[1:]}, as belts give when the frame sways at "
+        f"{prints.frequency:.0f} Hz. Ripples show on a wall from {low * 1e3:g} to {high * 1e3:g} "
+        f"mm (convention): {verdict}."
     )
     less = (
-        f"A fifth less acceleration: {millimetres(prints.less_acceleration, 2)} of sway; a fifth "
-        f"slower: {millimetres(prints.slower, 2)}; feet a quarter stiffer: "
+        f"A fifth less acceleration leaves {millimetres(prints.less_acceleration, 2)} of sway, a "
+        f"fifth less speed {millimetres(prints.slower, 2)}, feet a quarter stiffer "
         f"{millimetres(prints.stiffer, 2)}."
     )
     return [told, less]
