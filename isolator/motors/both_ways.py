@@ -31,7 +31,9 @@ from isolator.vibration.heard import (
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.spreads import SHARP, PadFactors, ends
 
-SHORTLIST = 6
+KEEN = 3
+"""Of those with most benefit so many are compared through the feet, louder or not."""
+SHORTLIST = 5
 """So many are looked at closely, and the keenest beside them."""
 FIRST = 6
 """Samples in which all are compared through the feet."""
@@ -107,7 +109,7 @@ class Comparison:
             for by, group in ((points, batch[firm]), (points, steps), (taken, steps))
             for own in (firm[group == each] for each in np.unique(group))
         ]
-        chosen = np.array(list(dict.fromkeys(first)))
+        chosen = _worth_a_look(np.array(list(dict.fromkeys(first))), low[:, :count], taken)
         told = [self._mounted(kept[batch[at]], int(row[at])) for at in chosen]
         ease, low = ease[chosen], low[chosen]
         felt = [self.feet.changes(each, FIRST) for each in told]
@@ -159,6 +161,16 @@ class Comparison:
                 helps_from=works_from(SWEEP, ends(changes[:, count:], SHARP)[1], 0.0),
             )
         return found
+
+
+def _worth_a_look(chosen: NDArray[np.intp], low: Array, taken: Array) -> NDArray[np.intp]:
+    """Return of the dampers `chosen` (c,) those that are no louder through the bracket and worth
+    it, and the few with most benefit; all where hardly any is. `low` (n, k), `taken` (n,)."""
+    fit = Gains.fits(low[chosen])
+    if fit.sum() < SHORTLIST:
+        return chosen
+    fit[np.argsort(-taken[chosen])[:KEEN]] = True
+    return chosen[fit]
 
 
 def rows_of(found: LoadedDamper, rows: NDArray[np.intp]) -> LoadedDamper:

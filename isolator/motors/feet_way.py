@@ -14,7 +14,7 @@ from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_we
 
 LINES = 80
 """Frequencies at which dampers are compared."""
-CLOSE = 49
+CLOSE = 33
 """Samples in which they are, at most."""
 
 

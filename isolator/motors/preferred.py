@@ -28,10 +28,16 @@ class Gains(NamedTuple):
         called louder at none. A speed that may be louder costs extra.
         """
         points = (score(self.bracket, 0.0) + score(self.feet, -EQUAL_DB)) / 2.0
-        fit = holds_least(-self.bracket, 0.0).all(axis=1) & (self.bracket.mean(axis=1) >= WORTH)
+        fit = self.fits(self.bracket)
         called = heard_louder(-self.nominal, -self.feet).any(axis=1)
         step = np.where((self.feet >= -EQUAL_DB).all(axis=1), 0, np.where(called, 2, 1))
         return in_order(points, ease, np.where(fit, step, 2))
+
+    @staticmethod
+    def fits(bracket: Array) -> NDArray[np.bool_]:
+        """Return which gains (n, k) through the bracket are losses at no speed, and worth it."""
+        quieter = holds_least(-bracket, 0.0).all(axis=1)
+        return np.asarray(quieter & (bracket.mean(axis=1) >= WORTH))
 
     def keenest(self, benefit: Array, ease: Array) -> NDArray[np.intp]:
         """Return the same by the `benefit` (n,) through the bracket, slow speeds that are louder

@@ -259,6 +259,68 @@ def test_a_load_of_which_no_limit_is_told_is_held_against_the_usual_one() -> Non
 
 # --- what the trade says ------------------------------------------------------------------------
 
+PRINTERS = {  # mass [kg], layout, size [m], table top
+    "light": (6.0, "moving-bed", 0.35, "chipboard"),
+    "usual": (9.0, "crossed-belt", 0.42, "mdf"),
+    "cube": (22.0, "motor-per-axis", 0.5, "chipboard"),
+    "large": (35.0, "moving-bed", 0.6, "mdf"),
+    "very large": (60.0, "crossed-belt", 0.7, "solid-wood"),
+}
+
+
+def plain(name: str) -> Brief:
+    """Return a printer of which little is told: 1.8° motors, 40 to 100 mm/s."""
+    mass, layout, size, desk = PRINTERS[name]
+    wide, high = f"{1e3 * size:g} mm", round(0.9e3 * size)
+    motors = "".join(
+        f'[[motor]]\nname = "{each}"\nposition = ["{along:g} mm", "150 mm", "{high} mm"]\n'
+        for each, along in (("x", -400 * size), ("y", 400 * size))
+    )
+    return read_brief_text(
+        f"""name = "Printer"
+[printer]
+mass = "{mass} kg"
+size = ["{wide}", "{wide}", "{wide}"]
+[motion]
+layout = "{layout}"
+speeds = ["40 mm/s", "70 mm/s", "100 mm/s"]
+{motors}
+[feet]
+attachment = "adhesive"
+[desk]
+material = "{desk}"
+[damper]
+materials = ["nr-40", "nr-50", "vmq-30", "cr-50"]
+thicknesses = ["1 mm", "2 mm"]
+""",
+        "plain.toml",
+    )
+
+
+def test_a_ring_of_rubber_quietens_the_frame_from_40_to_100_mm_a_second() -> None:
+    """Common practice, no source: with 1.8° motors, on any printer; every motor gets an answer."""
+    drawn = 0
+    for name in PRINTERS:
+        brief = plain(name)
+        assert brief.motion.steps_per_turn == 200
+        for motor in mounted(brief).results:
+            told = motor.damper or (motor.without and motor.without.offer)
+            assert told, (name, motor.name, motor.without)
+            frame = [each.heard.frame.nominal for each in told.heard]
+            assert max(frame[1:]) < -3.0, (name, motor.name, frame)
+            # what is softer than the slowest tones asks for helps the faster ones more
+            assert frame[2] < frame[0], (name, motor.name, frame)
+            assert frame[0] < 1.0, (name, motor.name, frame)
+            words = " ".join(motor_sentences(motor))
+            assert "Heard through its bracket: 40 mm/s" in words
+            drawn += motor.kind == "damper"
+            if motor.damper is not None:
+                assert all(not each.binding or each.passed for each in motor.checks)
+                assert max(each.heard.frame.high for each in told.heard) <= 1e-6
+            else:
+                assert "would cost: belt and carriage ring at" in words
+    assert drawn >= len(PRINTERS)  # of twice as many motors
+
 
 def test_the_rattle_of_carriage_bearings_goes_past_a_damper() -> None:
     """Common practice, no source: a damper leaves it as it was, as rails and belts carry it.

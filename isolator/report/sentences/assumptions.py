@@ -65,9 +65,15 @@ MODEL = tuple(
         ),
         (
             "dampers",
-            "judged by the torque they pass into a frame that stands still, each tone a mean over "
-            "directions",
-            "it makes brackets and panels hum; on the floor the belts' force rules",
+            "judged by what is heard through the motor's bracket and through the feet, at every "
+            "speed, all lines and directions",
+            "how much goes which way is not known; tones in dB are of a frame that stands still",
+        ),
+        (
+            "a motor's bracket",
+            "sits on a panel as of 1.5 mm of steel, endless, which gives way and radiates",
+            "how much of a damper's gain lies at high tones hangs on it; of no tone is more taken "
+            "than is promised",
         ),
         ("motor", "a uniform box about its shaft", "its rotor is a body of its own in it"),
         (

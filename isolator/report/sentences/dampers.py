@@ -125,7 +125,8 @@ def _twist(motor: MotorResult, damper: DamperState) -> str:
     if most < 0.5:
         return f"{told}."
     return (
-        f"{told}. In the directions in which a tone passes through it, it is {most:.0f} dB louder."
+        f"{told}. In the directions in which a tone passes through it, the bracket gets up to "
+        f"{most:.0f} dB more of that tone."
     )
 
 
@@ -200,7 +201,7 @@ def _why(why: NoDamper) -> str:
         "no stock": "the stock offers none.",
         "none holds": f"none of {why.tried} holds it; most are stopped by {why.rule}.",
         "fails": f"{'; '.join(broken)}.",
-        "floor": "the best would make it louder through the feet.",
+        "floor": "the best would make a speed that you print at louder through the feet.",
         "louder": "every one may make a speed that you print at louder through its bracket.",
         "little": f"the best would take less than {WORTH:.0f} {UNIT} in the mean over your speeds.",
     }[why.cause]
