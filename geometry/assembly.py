@@ -9,6 +9,7 @@ import cadquery as cq
 
 from geometry.feet.ball_foot import ball_solid
 from geometry.feet.bought import bought_bodies
+from geometry.feet.buffer_foot import mount_solid
 from geometry.feet.slab import slab_bodies
 from geometry.motors.damper_stack import damper_bodies
 from geometry.solids import features
@@ -19,6 +20,7 @@ from isolator.design.naming import slug
 
 COLOURS = {
     "cup": (0.36, 0.58, 0.84),
+    "plate": (0.36, 0.58, 0.84),
     "sole": (0.56, 0.74, 0.92),
     "cover": (0.74, 0.84, 0.95),
     "plug": (0.66, 0.67, 0.70),
@@ -73,6 +75,8 @@ def pad_solid(foot: Foot) -> Any:
     """Return the unloaded pad about the z axis, its upper face `cap` below z = 0."""
     if foot.pad.outline.halved:
         return ball_solid(foot)
+    if foot.ends is not None:
+        return mount_solid(foot)
     outer, inner = pad_outlines(foot.pad)
     top = -mm(foot.cap)
     low = top - mm(foot.pad.thickness)

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from geometry.feet.ball_foot import ball_parts
+from geometry.feet.buffer_foot import buffer_parts
 from geometry.feet.cup_foot import cup_parts
 from geometry.feet.printed_foot import printed_parts
 from geometry.feet.slab import bare_parts
@@ -23,7 +24,12 @@ from isolator.design.naming import slug
 
 LARGEST_CHAMFER = 1.0  # more is no guard against a spread first layer [mm]
 
-DRAWN = {"cup": cup_parts, "printed": printed_parts, "ball": ball_parts}
+DRAWN = {
+    "cup": cup_parts,
+    "printed": printed_parts,
+    "ball": ball_parts,
+    "buffer": buffer_parts,
+}
 """What draws the parts of each kind of foot that is printed."""
 
 Progress = Callable[[str], None]
@@ -89,7 +95,7 @@ def _require_chamfer(foot: Foot, settings: PrintSettings) -> None:
         ("an edge on the bed", LARGEST_CHAMFER),
         ("the cap", mm(foot.cap)),
     ]
-    if foot.build.sole > 0:
+    if foot.sole > 0:
         rooms.append(("the sole", mm(foot.sole)))
     if foot.build.rimmed:
         rooms.append(("rim and side room", mm(foot.wall) + mm(foot.side_room)))

@@ -17,6 +17,7 @@ from geometry.solids.part import Body, mm
 from isolator.design import COVER, Foot, PrintSettings, quantise, quantise_up
 from isolator.design.attachment import HEAD_GAP, PLUG_NUT, SHORTEST_PLUG
 from isolator.design.attachment_room import bearing, fixing_depth, head, slot_reach
+from isolator.design.ends import seat
 from isolator.design.naming import slug
 from isolator.design.screw_lengths import screw_length
 from isolator.design.screws import INSERTS, Screw, screw, thin_nut, washer_row
@@ -44,14 +45,13 @@ class Bought(NamedTuple):
 def bought_bodies(foot: Foot, settings: PrintSettings) -> list[Body]:
     """Return what is bought for every copy of a foot, in the assembly; nothing for glue.
 
-    A screw whose length follows from a frame that is not known ends a little over it.
+    What screws a ready-made mount to its plates is among it. A screw whose length follows from a
+    frame that is not known ends a little over it.
     """
-    if foot.thread == 0:
-        return []
-    kinds = {"screw": "screw", "screws": "screw"}
+    kinds = dict.fromkeys(("screw", "screws", "upper screw", "lower screw"), "screw")
     each = [
         (slug(foot.name, one.name), kinds.get(one.name, "nut"), solid)
-        for one in (*screws(foot, settings), *held(foot, settings))
+        for one in (*screws(foot, settings), *held(foot, settings), *on_mount(foot, settings))
         for solid in one.solids
     ]
     found, count = [], Counter[str]()
@@ -69,6 +69,8 @@ def bought_bodies(foot: Foot, settings: PrintSettings) -> list[Body]:
 def held(foot: Foot, settings: PrintSettings) -> list[Bought]:
     """Return what a foot's cap holds, in its recess: a nut or an insert."""
     thread = foot.thread
+    if thread == 0:
+        return []
     row, floor = screw(thread), -_through(foot, settings)
     if foot.fixing == "nut":
         return [Bought("nut", -1, [_nut(row, mm(row.nut_height), floor - mm(row.nut_height))])]
@@ -79,6 +81,31 @@ def held(foot: Foot, settings: PrintSettings) -> list[Bought]:
         bore = features.hole(mm(thread), low - 1.0, floor + 1.0)
         return [Bought("insert", -1, [features.cut_all(body, bore)])]
     return []
+
+
+def on_mount(foot: Foot, settings: PrintSettings) -> list[Bought]:
+    """Return what screws a ready-made mount to its plates: heads and nuts lie in their recesses."""
+    ends, found = foot.ends, []
+    if ends is None:
+        return []
+    row, top = screw(ends.thread), -mm(foot.cap)
+    low = top - mm(foot.pad.thickness)
+    for end, above in ((ends.upper, True), (ends.lower, False)):
+        seated = seat(ends, end, settings.layer)
+        if seated is None:
+            continue
+        bears = top + mm(seated.floor) if above else low - mm(seated.floor)
+        where, side = ("upper", 1) if above else ("lower", -1)
+        if seated.screw > 0:
+            sizes = (mm(ends.thread), mm(row.button), mm(row.button_height))
+            one = _screw(*sizes, bears, mm(seated.screw), up=not above)
+            found.append(Bought(f"{where} screw", side, [one]))
+        else:
+            high = mm(row.nut_height)
+            found.append(
+                Bought(f"{where} nut", side, [_nut(row, high, bears - high * (not above))])
+            )
+    return found
 
 
 def screws(foot: Foot, settings: PrintSettings) -> list[Bought]:

@@ -124,11 +124,11 @@ def joined_area(one: Outline, other: Outline) -> float:
         # a round end has a root at its tip: t² takes the root away
         y = high - (high - low) * ((1 + _NODES) / 2) ** 2
         weight = (high - low) * (1 + _NODES) / 2 * _WEIGHTS
-        total += float(np.sum(weight * np.maximum(_half_width(one, y), _half_width(other, y))))
+        total += float(np.sum(weight * np.maximum(half_width(one, y), half_width(other, y))))
     return 4 * total
 
 
-def _half_width(outline: Outline, y: Any) -> Any:
+def half_width(outline: Outline, y: Any) -> Any:
     """Return half the width in x [mm] of an outline at heights `y` [mm]; 0 beyond it."""
     over = np.maximum(np.abs(y) - outline.core_y / 2, 0.0)
     inside = over <= outline.offset + 1e-12
@@ -141,12 +141,12 @@ def _crossings(one: Outline, other: Outline, knots: list[float]) -> list[float]:
     found = []
     for low, high in pairwise(knots):
         grid = np.linspace(low + 1e-12, high - 1e-12, 65)
-        gap = _half_width(one, grid) - _half_width(other, grid)
+        gap = half_width(one, grid) - half_width(other, grid)
         for k in np.flatnonzero(gap[:-1] * gap[1:] < 0):
             a, b = float(grid[k]), float(grid[k + 1])
             for _ in range(60):
                 c = (a + b) / 2
-                at = float(_half_width(one, np.array(c)) - _half_width(other, np.array(c)))
+                at = float(half_width(one, np.array(c)) - half_width(other, np.array(c)))
                 a, b = (c, b) if at * gap[k] > 0 else (a, c)
             found.append((a + b) / 2)
     return found

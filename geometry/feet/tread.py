@@ -34,7 +34,7 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
     if foot.tread <= 0:
         return None
     name = slug(foot.name, "tread")
-    if foot.build.sole == 0:
+    if foot.sole == 0 or (foot.build.sole == 0 and foot.ends is None):
         raise CannotDraw(name, "tread", f"a {foot.kind} foot has no sole to glue one under")
     outline, thick = foot_outline(foot), mm(foot.tread)
     depth = groove_depth(name, foot, settings)

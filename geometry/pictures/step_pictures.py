@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from geometry.assembly import COLOURS
-from geometry.feet.bought import Bought, held, screws
+from geometry.feet.bought import Bought, held, on_mount, screws
 from geometry.pictures.picture import COARSE_ANGLE, standing_alone
 from geometry.pictures.raster import Colour, View, render
 from geometry.solids.mesh import Mesh, tessellate
@@ -28,7 +28,8 @@ class Added(NamedTuple):
     adds: tuple[str, ...]
     hardware: str
     """"screws" and what goes with them, all of it at a "whole" foot, the screw "standing" in the
-    cap or "clamped" there, what is "held" in the cap, or nothing."""
+    cap or "clamped" there, what is "held" in the cap, what screws plates to a "mount", or
+    nothing."""
 
 
 class _Group(NamedTuple):
@@ -108,7 +109,8 @@ def _groups(foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
             above.insert(0, _Group(each.name, "nut", each.solids, by))
             continue
         # beside the foot a screw needs to clear the flange alone
-        clear = bounds(shown[0].solid)[5] - _flange(foot) if _flange(foot) > 0 else lowest
+        beside = _flange(foot) > 0 and added.hardware != "mount"
+        clear = bounds(shown[0].solid)[5] - _flange(foot) if beside else lowest
         under.append(_Group(each.name, "screw", each.solids, clear - apart - top))
     return [*above, *bodies, *under]
 
@@ -121,6 +123,7 @@ def _flange(foot: Foot) -> float:
 def _whole(foot: Foot, settings: PrintSettings, shown: list[Body]) -> tuple[list[_Group], float]:
     """Return a foot as it comes from the bench, what stands in it included; a key lies over it."""
     inside = [each for each in screws(foot, settings) if _is_in(foot, each)]
+    inside += on_mount(foot, settings)
     one = [body for body in shown if body.role != "key"]
     solids = [body.solid for body in one] + [solid for each in inside for solid in each.solids]
     whole = _Group("foot", one[0].role, solids, 0.0)
@@ -142,6 +145,8 @@ def _is_in(foot: Foot, each: Bought) -> bool:
 def _bought(foot: Foot, settings: PrintSettings, added: Added) -> list[Bought]:
     if added.hardware == "held":
         return held(foot, settings)
+    if added.hardware == "mount":
+        return on_mount(foot, settings)
     found = screws(foot, settings) if added.hardware else []
     if added.hardware == "whole":
         return [each for each in found if not _is_in(foot, each)]

@@ -86,9 +86,10 @@ def disc(diameter: float) -> Outline:
 
 def pad_outlines(pad: Pad) -> tuple[Outline, Outline | None]:
     """Return a pad's outer outline and that of its hole, if it has one [mm]."""
-    if pad.shape not in PAD_OUTLINES:
-        raise ValueError(f"a pad cannot have the shape {pad.shape!r}")
-    return PAD_OUTLINES[pad.shape](mm(pad.first), mm(pad.second))
+    shape = pad.outline.plan or pad.shape
+    if shape not in PAD_OUTLINES:
+        raise ValueError(f"a pad cannot have the shape {shape!r}")
+    return PAD_OUTLINES[shape](mm(pad.first), mm(pad.second))
 
 
 def _block(wide: float, deep: float) -> Outline:
@@ -107,7 +108,7 @@ PAD_OUTLINES: dict[str, Callable[[float, float], tuple[Outline, Outline | None]]
 def foot_outline(foot: Foot) -> Outline:
     """Return the outside of a foot's body: of cup and sole, or of what is printed as one."""
     outer = pad_outlines(foot.pad)[0]
-    return outer.grown(mm(foot.side_room) + mm(foot.wall)) if foot.build.rimmed else outer
+    return outer.grown(mm(foot.side_room) + mm(foot.wall)) if foot.rim > 0 else outer
 
 
 def chamfered_volume(area: Callable[[float], float], chamfer: float, height: float) -> float:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from isolator.brief.limits import CONVENTION
-from isolator.design import BALL, SHAPES
+from isolator.brief.mounts import Mount, MountTable, read_mount
+from isolator.design import BALL, BUFFER, SHAPES
 from isolator.design.axes import Triple
 from isolator.design.outlines import SHAPE_MEANINGS
 from isolator.physics.rubber.ball import THINNEST
@@ -16,9 +17,9 @@ from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import beside, choice, choices, text, texts
 
-KEEP, HALF_BALL = "keep", "half-ball"
-KINDS = ("rubber", "foam", "printed", HALF_BALL, KEEP)
-"""Kinds of feet that can be asked for; "keep": what stands there now."""
+KEEP, HALF_BALL, BOUGHT = "keep", "half-ball", "bought"
+KINDS = ("rubber", "foam", "printed", HALF_BALL, BOUGHT, KEEP)
+"""Kinds of feet that can be asked for; "bought": ready-made mounts; "keep": what stands there."""
 MOST_WIDTHS = 200
 MOST_THICKNESSES = 20
 
@@ -48,11 +49,12 @@ class Stock:
     thicknesses: tuple[float, ...]  # of one sheet [m]; empty: each card's own
     materials: tuple[str, ...]  # card ids; empty: all that can be got by the piece
     prefer: str  # the only kind of feet wanted, of KINDS; empty: any
-    shapes: tuple[str, ...]  # of isolator.design.SHAPES
+    shapes: tuple[str, ...]  # of isolator.design.SHAPES, or others that are bought
     max_layers: int
     cards: Path | None  # folder of the user's own cards; None: none
     owned: tuple[Owned, ...]  # what need not be bought
     balls: tuple[Ball, ...] = ()
+    mounts: tuple[Mount, ...] = ()
 
 
 class BallTable(Table):
@@ -80,8 +82,8 @@ class StockTable(Table):
     """[stock]."""
 
     shapes = choices(
-        (*SHAPES, BALL),
-        SHAPES,
+        (*SHAPES, BUFFER, BALL),
+        (*SHAPES, BUFFER),
         "all that can be drawn",
         meanings=SHAPE_MEANINGS | {"ball": BALL, "sphere": BALL},
         comment=f'["{BALL}"]: balls alone',
@@ -117,6 +119,11 @@ class StockTable(Table):
     )
     cards = maybe(beside(folder=True, example="my-cards", comment="a folder of your own cards"))
     ball = many(BallTable, aside=True, above="Rubber balls that may be cut in halves: ball feet.")
+    mount = many(
+        MountTable,
+        aside=True,
+        above="Ready-made mounts by their data sheets: buffers with studs or threads.",
+    )
     owned = many(
         OwnedTable,
         aside=True,
@@ -133,6 +140,7 @@ def read_stock(table: StockTable) -> Stock:
         prefer=lambda t: t.prefer or "",
         owned=lambda t: tuple(each.whole(Owned) for each in t.owned),
         balls=lambda t: tuple(_read_ball(each) for each in t.ball),
+        mounts=lambda t: tuple(read_mount(each) for each in t.mount),
     )
     if BALL in stock.shapes and not stock.balls and table.clean("ball"):
         table.fault(

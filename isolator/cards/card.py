@@ -40,6 +40,23 @@ class StressCurve:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MountSheet:
+    """What a ready-made mount does by its data sheet [SI]: its load over its deflection.
+
+    `strain` is the deflection over the height of its rubber, rising from 0, `load` likewise, at
+    least two points each; past the last point the last slope goes on. The other directions hold
+    for the unloaded mount and do not change with the load but for tilt, which goes with the slope.
+    """
+
+    strain: tuple[float, ...]
+    load: tuple[float, ...]  # [N]
+    across: float  # [N/m]
+    tilt: float  # about the middle of its height [N·m/rad]
+    twist: float  # [N·m/rad]
+    area: float  # of its rubber, for its mass [m²]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
     """One material card. A figure that is None is unknown, never zero.
 
@@ -83,6 +100,7 @@ class Material:
     supply: Supply = UNKNOWN  # where it is got, and in which sheets
     stiffness_spread: float  # ×/÷ on stiffness of one piece against the card
     sources: tuple[tuple[str, str], ...]  # (key, full citation)
+    mount: MountSheet | None = None  # of a ready-made mount that is known by its data sheet
     cast: str = ""  # what it is poured from, such as "two-part silicone"; empty: not pourable
     cast_kind: Kind = "estimated"  # how that is known
     cast_source: str = ""
@@ -94,5 +112,5 @@ class Material:
 
     @property
     def in_sheets(self) -> bool:
-        """Return whether pads can be cut from sheet of it: one that is poured may come so alone."""
-        return bool(self.thicknesses) or not self.cast
+        """Return whether pads can be cut from sheet of it, which is not only poured or moulded."""
+        return bool(self.thicknesses) or not (self.cast or self.supply.ready or self.mount)

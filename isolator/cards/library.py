@@ -19,6 +19,7 @@ from isolator.reading.files import UnreadableError, read_file
 from isolator.reading.printable import printable
 
 SHARED_SOURCES = "sources.toml"
+BUFFERS = "buffers.toml"
 LARGEST_FILE = 1_000_000
 CARD, CHECK = "a material card", "check the path"
 _GOT = {
@@ -155,7 +156,7 @@ def _shipped() -> dict[str, Material]:
             shared=_shared_sources(),
         )
         for where, entry in _walk(resources.files("materials"), "materials")
-        if entry.name != SHARED_SOURCES
+        if entry.name not in (SHARED_SOURCES, BUFFERS)
     ]
     cards.sort(key=lambda card: (FAMILIES.index(card.family), card.id))
     return {card.id: card for card in cards}

@@ -33,6 +33,24 @@ def card_poisson(material: Material, default: float) -> float:
     return default if material.poisson is None else material.poisson.value
 
 
+FURTHER = 4.0
+"""So many times its last strain is a mount's curve carried on along its last slope."""
+
+
+def mount_curve(material: Material) -> tuple[Array, Array]:
+    """Return a data sheet's curve: strain (m,) [-] and load (m,) [N], carried on past its end.
+
+    Raises ValueError for a material that is known by no data sheet.
+    """
+    sheet = material.mount
+    if sheet is None:
+        raise ValueError(f"{material.id}: no data sheet of a mount")
+    strain, load = np.array(sheet.strain), np.array(sheet.load)
+    slope = (load[-1] - load[-2]) / (strain[-1] - strain[-2])
+    far = (FURTHER - 1.0) * strain[-1]
+    return np.append(strain, strain[-1] + far), np.append(load, load[-1] + slope * far)
+
+
 def card_curve(material: Material) -> tuple[Array, Array]:
     """Return a foam card's static curve: strain (m,) [-] and engineering stress (m,) [Pa].
 

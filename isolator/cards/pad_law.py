@@ -7,8 +7,8 @@ from numpy.typing import NDArray
 
 from isolator.cards import Material
 from isolator.cards.moduli import card_moduli, card_poisson
-from isolator.cards.pads import FoamPads, HalfBalls, PadBatch, SolidPads
-from isolator.design import BALL
+from isolator.cards.pads import FoamPads, HalfBalls, PadBatch, SheetMounts, SolidPads
+from isolator.design import BALL, OUTLINES
 from isolator.physics.rubber import elastomer, plain_pads, printed
 from isolator.physics.rubber.section import section
 
@@ -26,11 +26,17 @@ def unloaded(material: Material, shape: str, sizes: Sizes, *, bonded: float = 1.
     `shape` of `isolator.design`; `sizes` (first, second, thickness) (n,) [m] as in
     `isolator.physics.rubber.section`; `bonded` runs from 1, faces that cannot slip, to 0, faces
     that slip freely. Raises ValueError for a half-ball that is not of rubber, or a card that
-    lacks a figure its law needs.
+    lacks a figure its law needs. Buffers stick to their metal discs whatever `bonded` is; a
+    `thickness` of theirs is that of their rubber.
     """
     columns = _columns(sizes)
     if shape == BALL:
         return _half_balls(material, columns)
+    if OUTLINES[shape].ready:
+        rubber = columns[1]  # between its metal discs
+        if material.mount is not None:
+            return _sheet_mounts(material, rubber)
+        return solid_pads(material, OUTLINES[shape].plan, (sizes[0], 0.0 * sizes[1], sizes[1]))
     if material.family == "foam":
         held = card_poisson(material, 0.0)
         shear, angular = _plain(shape, columns, 1.0, held, held)
@@ -82,6 +88,20 @@ def _half_balls(material: Material, sizes: Sizes) -> HalfBalls:
         wall=(sizes[0] - sizes[1]) / 2.0,
         youngs_modulus=none + moduli["youngs_modulus"],
         shear_modulus=none + moduli["shear_modulus"],
+    )
+
+
+def _sheet_mounts(material: Material, rubber: Array) -> SheetMounts:
+    """Return ready-made mounts of a data sheet; `rubber` (n, 1) is the height of their rubber."""
+    sheet, full = material.mount, np.ones_like(rubber)
+    assert sheet is not None
+    across, tilt, twist = sheet.across * full, sheet.tilt * full, sheet.twist * full
+    return SheetMounts(
+        material=material,
+        thickness=rubber,
+        shear=np.stack([across, across], axis=-1),
+        angular=np.stack([tilt, tilt, twist], axis=-1),
+        area=sheet.area * full,
     )
 
 

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.cards import Material
-from isolator.cards.moduli import card_curve
+from isolator.cards.moduli import card_curve, mount_curve
 from isolator.physics.rubber import ball, elastomer, foam, large_strain
 
 Array = NDArray[np.float64]
@@ -162,6 +162,29 @@ class FoamPads(FlatPads):
         stress = foam.stress_at(within, *curve)
         force = self.area * (stress + tangent * (strain - within))
         return factor * force, factor * self.area * tangent / self.thickness
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetMounts(FlatPads):
+    """Ready-made mounts of one data sheet, `MountSheet`."""
+
+    def carrying(self, load: Array) -> PadState:
+        """As `PadBatch`; tilt goes with the slope of the curve, shear and twist stay."""
+        curve = mount_curve(self.material)
+        strain = foam.strain_under(load, *curve)
+        slope = foam.curve_slope(strain, *curve)
+        same = np.ones_like(strain)
+        initial = float(foam.curve_slope(0.0, *curve))
+        return self._directions(load, strain, slope / self.thickness, slope / initial, same)
+
+    def pressed(self, sag: Array, factor: Array | float = 1.0) -> tuple[Array, Array]:
+        """As `PadBatch`."""
+        curve = mount_curve(self.material)
+        strain = sag / self.thickness
+        within = np.minimum(strain, curve[0][-1])
+        tangent = foam.curve_slope(within, *curve)
+        force = foam.stress_at(within, *curve) + tangent * (strain - within)
+        return factor * force, factor * tangent / self.thickness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,6 +35,13 @@ def read_supply(parts: Parts, document: Table, family: Family) -> Supply:
         _size(parts, row, f"supply.sizes[{i}]")
         for i, row in enumerate(_rows(parts, table, "sizes", "sizes", '[["200 mm", "300 mm"]]'))
     ]
+    ready = table.get("ready", False)
+    if not isinstance(ready, bool):
+        parts.fault("supply.ready", shown(ready), "true or false", "true: it comes as buffers")
+    if ready is True and (family != "rubber" or sheets):
+        what = "sheets" if sheets else family
+        wanted = "a rubber that comes in no sheets"
+        parts.fault("supply.ready", f"true beside {what}", wanted, "give buffers their own card")
     kind, source = parts.origin(table, "supply")
     return Supply(
         found=found or ORDERED,
@@ -42,6 +49,7 @@ def read_supply(parts: Parts, document: Table, family: Family) -> Supply:
         sizes=tuple(sorted(sizes)),
         kind=kind,
         source=source,
+        ready=ready is True,
     )
 
 

@@ -82,6 +82,8 @@ def _supply_rows(supply: Supply) -> list[CardRow]:
     if supply.sizes:
         sizes = ", ".join(f"{1e3 * one:g} × {1e3 * other:g}" for one, other in supply.sizes)
         rows.append(CardRow("sheets measure", sizes + " mm", "", *known))
+    if supply.ready:
+        rows.append(CardRow("sold as", "cylindrical buffers with studs or threads", "", *known))
     return rows
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 PRINTED: Final = "printed"
+POST: Final = "specialist online"
 ORDERED: Final = "ordered"
 
 FOUND: Final[tuple[str, ...]] = (
@@ -13,7 +14,7 @@ FOUND: Final[tuple[str, ...]] = (
     "hardware shop",
     "craft shop",
     "sports shop",
-    "specialist online",
+    POST,
     ORDERED,
 )
 """Where things are got, easiest first: off one's own printer; off a shelf in most towns; by post
@@ -33,6 +34,7 @@ class Supply:
     sizes: tuple[tuple[float, float], ...] = ()
     kind: str = "estimated"  # of isolator.cards.card.KINDS
     source: str = ""  # a key of the card's sources
+    ready: bool = False  # it comes as ready-made buffers, in the sizes of `materials/buffers.toml`
 
     @property
     def rank(self) -> int:

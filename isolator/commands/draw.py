@@ -8,8 +8,9 @@ from pathlib import Path
 
 from isolator.brief import Brief
 from isolator.brief.read import read_brief_text
-from isolator.cards import Material, load_cards
+from isolator.cards import Material
 from isolator.commands.check import assess
+from isolator.commands.known_cards import all_cards
 from isolator.commands.manifest import (
     BRIEF,
     SHEET,
@@ -74,7 +75,7 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
     home = _home(drawing, path.parent, target)
     origin = home.origin or Origin(name=drawing.name, file=None, held=b"")
     make_ready(out, drawing.slug, origin)
-    cards = load_cards(None if home.brief is None else home.brief.stock.cards)
+    cards = all_cards(home.brief)
     refuse_sheet(path, drawing, cards)
     kept = next((each for each in (target, path.parent) if _tells_of(each, text)), None)
     told: list[str] = []

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from isolator.brief import Brief
 from isolator.cards import Material, load_cards, nearest_ids
-from isolator.reading.faults import Fault, InputError
+from isolator.cards.data_sheet import mount_material
+from isolator.reading.faults import Fault, InputError, refused
 
 
 def known_cards(brief: Brief) -> dict[str, Material]:
@@ -14,8 +15,33 @@ def known_cards(brief: Brief) -> dict[str, Material]:
 
     Raises InputError where it names one that nobody has.
     """
-    cards = load_cards(brief.stock.cards)
+    cards = all_cards(brief)
     require_cards(brief, cards)
+    return cards
+
+
+def all_cards(brief: Brief | None) -> dict[str, Material]:
+    """Return all cards, those of a brief's folder and its ready-made mounts among them.
+
+    Raises InputError where two have one name.
+    """
+    if brief is None:
+        return load_cards()
+    cards, file = load_cards(brief.stock.cards), brief.source_file
+    for number, mount in enumerate(brief.stock.mounts, 1):
+        if mount.id in cards:
+            key, twice = f"stock.mount[{number}].name", f'"{mount.name}" a second time'
+            raise refused(file, key, twice, "a name of its own", "rename one")
+        cards[mount.id] = mount_material(
+            mount.id,
+            mount.name,
+            mount.size,
+            (mount.loads, mount.sags),
+            across=mount.across,
+            highest=mount.highest,
+            loss=(mount.loss_factor, mount.loss_told),
+            ratio=(mount.dynamic_ratio, mount.ratio_told),
+        )
     return cards
 
 

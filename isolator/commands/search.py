@@ -21,6 +21,7 @@ from isolator.feet.leveling import levelled
 from isolator.feet.listening import first_listening
 from isolator.feet.price import gain_without
 from isolator.feet.ranking import Ranked, pick, rank
+from isolator.feet.ready import ready_foot
 from isolator.feet.screen import Screened, screen
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
@@ -236,6 +237,8 @@ def _try(search: Search, screened: Screened, index: int) -> ChosenFeet:
 
 def candidate_foot(task: FeetTask, batch: CandidateBatch, row: int) -> Foot:
     """Return one candidate as a drawing sheet; its sag is not known yet."""
+    if batch.ends:
+        return ready_foot(task, batch, row)
     return foot_of(
         task,
         batch.material,

@@ -22,16 +22,18 @@ from isolator.design.attachment import (
 )
 from isolator.design.attachment_room import least_cap, least_width
 from isolator.design.damper import MotorDamper
+from isolator.design.ends import Ends, disc
 from isolator.design.filaments import family_of
 from isolator.design.foot_kinds import FOOT_KINDS, FootKind
 from isolator.design.layers import quantise, quantise_up
-from isolator.design.outlines import BALL, OUTLINES, SHAPES, PadOutline
+from isolator.design.outlines import BALL, BUFFER, OUTLINES, SHAPES, PadOutline
 from isolator.design.screws import screw
 from isolator.design.soles import stands_with
 
 __all__ = [
     "ATTACHMENTS",
     "BALL",
+    "BUFFER",
     "COVER",
     "EAR",
     "EAR_MARGIN",
@@ -42,6 +44,7 @@ __all__ = [
     "PLATE",
     "SHAPES",
     "Design",
+    "Ends",
     "FilamentFit",
     "Foot",
     "MotorSpacer",
@@ -98,8 +101,9 @@ class Pad:
     """One pad as cut from sheet (or printed), unloaded [m].
 
     `first`, `second` are: disc diameter, 0; ring outer, inner diameter; rectangle x, y side;
-    square-with-hole side, hole diameter; half-ball outer diameter, that of its cavity or 0.
-    `thickness` is the whole free height, all layers; of a half-ball half of its diameter.
+    square-with-hole side, hole diameter; half-ball outer diameter, that of its cavity or 0; buffer
+    diameter, height of its rubber. `thickness` is the whole free height, all layers; of a half-ball
+    half of its diameter, of a buffer its metal counted in.
     """
 
     shape: str  # of OUTLINES
@@ -156,6 +160,7 @@ class Foot:
     key: float = 0.0  # width of the slot in which a loose key guides the foot, 0 for no key
     tread: float = 0.0  # thickness of the flexible tread glued under the sole, 0 for none
     label: str = ""  # engraved on cup and sole, or on the printed foot; empty: nothing
+    ends: Ends | None = None  # of a ready-made mount
 
     @property
     def build(self) -> FootKind:
@@ -164,8 +169,8 @@ class Foot:
 
     @property
     def rim(self) -> float:
-        """Return how far the foot reaches beyond its pad on every side [m]."""
-        return self.side_room + self.wall if self.build.rimmed else 0.0
+        """Return how far the foot's body reaches beyond its pad on every side [m]."""
+        return self.side_room + self.wall if self.build.rimmed or self.ends is not None else 0.0
 
     @property
     def widths(self) -> tuple[float, float]:
@@ -199,6 +204,14 @@ class Foot:
         return attachment_thread(self.attachment, self.bolt, self.tube)
 
     @property
+    def over_rubber(self) -> float:
+        """Return the solid height between the frame and what gives way [m], stud or socket too."""
+        metal = 0.0
+        if self.ends is not None:
+            metal = disc(self.ends, self.pad.thickness, self.pad.second)
+        return self.lift + self.cap + metal
+
+    @property
     def from_above(self) -> bool:
         """Return whether the foot's screw comes from above, through the frame."""
         return self.fixing != "screw"
@@ -223,7 +236,7 @@ class Foot:
     @property
     def touches(self) -> str:
         """Return what stands on the desk, one of `isolator.design.soles.FRICTION`."""
-        return stands_with(self.build, self.tread)
+        return stands_with(self.build, self.tread, self.sole)
 
     @property
     def height(self) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from isolator.design.outlines import BALL, SHAPES
+from isolator.design.outlines import BALL, BUFFER, SHAPES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +21,9 @@ class FootKind:
     soft_body: bool = False  # pad, cap and sole are printed as one flexible body
     hung: bool = True  # from the printer's frame, rather than glued under a slab
     cut_pad: bool = False  # its pad is cut from sheet
+    screwed_pad: bool = False  # its pad is a ready-made mount between two plates
     pad: str = "pad"  # what its pad is called
+    top: str = "cup"  # role of the printed part that is fixed to the frame, where it is no body
     shows: str = ""  # what it shows when it is cut open
 
 
@@ -56,6 +58,18 @@ FOOT_KINDS = {
         rimmed=True,
         pad="half-ball",
         shows="the half-ball stands in the cup, its dome on the desk",
+    ),
+    # a ready-made mount between a plate under the frame and one on the desk
+    "buffer": FootKind(
+        one="foot on a bought buffer",
+        many="feet on bought buffers",
+        cap=3.0e-3,
+        glued_faces=0,
+        shapes=(BUFFER,),
+        screwed_pad=True,
+        pad="buffer",
+        top="plate",
+        shows="the buffer is screwed to both plates, heads and nuts below their faces",
     ),
     # a pad alone
     "bare": FootKind(

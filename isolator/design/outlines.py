@@ -19,11 +19,18 @@ class PadOutline:
     holed: bool = False  # `second` is the width of a hole inside `first`
     oblong: bool = False  # `second` is the side along y
     halved: bool = False  # half of a ball that is bought, neither cut from sheet nor printed
+    ready: bool = False  # of a mount that is bought as it is; `second`: height of its rubber
+    plan: str = ""  # the outline that it has seen from above, where it is not its own
 
     @property
     def cut_hole(self) -> bool:
         """Return whether it is cut or printed with a hole right through it."""
         return self.holed and not self.halved
+
+    @property
+    def bought(self) -> bool:
+        """Return whether it has the size that it is bought in."""
+        return self.halved or self.ready
 
     def along_y(self, first: Size, second: Size) -> Size:
         """Return the outside width along y of a pad whose width along x is `first`."""
@@ -32,6 +39,8 @@ class PadOutline:
 
 BALL = "half-ball"
 """The pad of a ball foot: half of a ball, solid or hollow, cut by a plane."""
+BUFFER = "buffer"
+"""A ready-made mount: rubber between two metal discs, with studs or threads."""
 
 OUTLINES = {
     "disc": PadOutline(sizes=("diameter",), words="disc {0} across", round=True),
@@ -56,8 +65,15 @@ OUTLINES = {
         holed=True,
         halved=True,
     ),
+    BUFFER: PadOutline(
+        sizes=("diameter", "height of the rubber"),
+        words="buffer {0} across",
+        round=True,
+        ready=True,
+        plan="disc",
+    ),
 }
-SHAPES = tuple(name for name, outline in OUTLINES.items() if not outline.halved)
+SHAPES = tuple(name for name, outline in OUTLINES.items() if not outline.bought)
 """Outlines of pads that are cut from sheet or printed."""
 SHAPE_MEANINGS = {
     **dict.fromkeys(("washer", "tube", "hollow disc", "hollow cylinder"), "ring"),

@@ -43,6 +43,8 @@ def drawn_pad(pad: Pad, material: str) -> str:
     tall = millimetres(pad.thickness, 1)
     if pad.layers > 1:
         tall = f"{tall} ({pad.layers} layers of {millimetres(pad.thickness / pad.layers, 1)})"
+    if pad.outline.ready:
+        return f"a {outline_text(pad)}, {tall} high ({in_a_sentence(material)})"
     article = "" if pad.outline.halved else "a "
     return f"{article}{outline_text(pad)}, {tall} high, of {in_a_sentence(material)}"
 

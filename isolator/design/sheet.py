@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from isolator.design import ATTACHMENTS, BALL, FOOT_KINDS, OUTLINES, SHAPES
+from isolator.design import ATTACHMENTS, FOOT_KINDS, OUTLINES
 from isolator.design.attachment import FIXINGS, asking
 from isolator.design.axes import AXES
 from isolator.design.damper import DAMPER_SHAPES
+from isolator.design.ends import ENDS, PLAIN
 from isolator.design.faceplates import FRAME_SIZES
 from isolator.design.filaments import FILAMENTS
 from isolator.design.paper import PAPERS
@@ -96,11 +97,22 @@ class SlabTable(Table):
 class PadTable(Table):
     """[foot.pad]."""
 
-    shape = by(lambda t: BALL not in FOOT_KINDS[t.up.kind].shapes, choice(SHAPES), choice((BALL,)))
+    shape = by(
+        lambda t: FOOT_KINDS[t.up.kind].cut_pad or FOOT_KINDS[t.up.kind].soft_body,
+        choice(FOOT_KINDS["cup"].shapes),
+        by(
+            lambda t: FOOT_KINDS[t.up.kind].screwed_pad,
+            choice(FOOT_KINDS["buffer"].shapes),
+            choice(FOOT_KINDS["ball"].shapes),
+        ),
+    )
     first = _length("disc or ring: outer diameter; rectangle: x side; square-with-hole: side")
     second = by(
         lambda t: len(OUTLINES[t.shape].sizes) > 1 and not OUTLINES[t.shape].halved,
-        _length("ring or square-with-hole: diameter of the hole; rectangle: y side; disc: 0 mm"),
+        _length(
+            "ring or square-with-hole: diameter of the hole; rectangle: y side; buffer: height of "
+            "its rubber; disc: 0 mm"
+        ),
         _or_none(""),
     )
     thickness = _length("free height, all layers")
@@ -109,6 +121,17 @@ class PadTable(Table):
     infill = number((0.0, 1.0), 0.0, comment="of a print: share of its volume; 0: not told")
     pattern = text("", most=40, comment="of the infill")
     wall = _optional("of a print: solid, all round its infill")
+
+
+class EndsTable(Table):
+    """[foot.ends]."""
+
+    thread = _length("of the ready-made mount")
+    upper = choice(tuple(each for each in ENDS if each != PLAIN), comment="at the printer")
+    lower = choice(ENDS, comment=f"at the desk; one of {', '.join(ENDS)}")
+    stud = _optional("length of a stud")
+    depth = _optional("of a thread inside the mount")
+    grade = text("", most=60, comment="what it is asked for as in a shop")
 
 
 class FootTable(Table):
@@ -145,6 +168,7 @@ class FootTable(Table):
     tread = _optional("thickness of the flexible tread glued under the sole; 0 mm: none")
     label = text("", most=40, comment="engraved text")
     pad = one(PadTable)
+    ends = one(EndsTable)
 
 
 class SpacerTable(Table):

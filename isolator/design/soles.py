@@ -16,8 +16,11 @@ USUAL_TREAD = 1.2e-3
 """Thickness of a tread where one is needed and none was asked for [m]; convention, no source."""
 
 
-def stands_with(build: FootKind, tread: float) -> str:
-    """Return what a foot of a kind stands on the desk with, under a tread so thick [m]."""
-    if build.sole <= 0 or build.soft_body:
+def stands_with(build: FootKind, tread: float, sole: float | None = None) -> str:
+    """Return what a foot of a kind stands on the desk with, under a tread so thick [m].
+
+    `sole` [m] is its own, where its kind does not tell: a mount may have one or stand by itself.
+    """
+    if (build.sole if sole is None else sole) <= 0 or build.soft_body:
         return PAD
     return TREAD if tread > 0 else BARE

@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Iterator
 
 from isolator.design import Foot
+from isolator.design.ends import recess
 from isolator.design.filaments import Strength, strength
 from isolator.feet.screw_strength import Push, Share, flanged, hidden
 from isolator.feet.strengths import DRAG, MOVES, TAPE, TAPE_SHEAR
@@ -51,10 +52,16 @@ def holding_checks(
 def _glued(foot: Foot, push: Push, *_: object) -> Iterator[Share]:
     wide, deep = foot.widths
     disc = foot.pad.outline.round
+    bare = 1.0 - (recessed(foot) / min(wide, deep)) ** 2
     moment = holding.tipping_moment(push.sideways, foot.height, push.load, min(wide, deep) / 2.0)
     peel = holding.peel_stress(moment, push.pull, wide, deep, disc=disc) / TAPE
     shear = push.sideways / (wide * deep * (math.pi / 4.0 if disc else 1.0)) / TAPE_SHEAR
-    yield "glue holds", math.hypot(peel, shear) * push.over.glue
+    yield "glue holds", math.hypot(peel, shear) * push.over.glue / bare
+
+
+def recessed(foot: Foot) -> float:
+    """Return the width of the recess in the face that is glued to the frame [m]; 0 for none."""
+    return 0.0 if foot.ends is None else recess(foot.ends, foot.ends.upper, 0.0)
 
 
 _FELT: dict[str, Callable[[Foot, Push, Strength, str], Iterator[Share]]] = {

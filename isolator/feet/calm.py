@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.cards.supply import FOUND, ORDERED
-from isolator.design import SHAPES
+from isolator.design import OUTLINES, SHAPES
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.ranking import EQUAL_DB, Ranked
 from isolator.feet.screen import Screened
@@ -24,6 +24,8 @@ ENOUGH = 0.5
 """Share of the sway limit below which less sway is worth no more material; convention."""
 SWAY_EFFORT = 4.0
 """Effort that a whole limit's worth of sway counts; convention, no source."""
+READY = 0.5
+"""Steps that a ready-made mount spares: nothing is cut, nothing glued; convention, no source."""
 HEIGHT, VOLUME = 0.02, 40e-6
 """Height [m] and volume of all pads [m³] that count one effort; convention, no source."""
 
@@ -43,6 +45,8 @@ def ease(
     feet, layers = len(batch.positions), int(batch.layers[row])
     supply = batch.material.supply
     steps = (layers - 1) + supply_step(supply.found) + 0.5 * max(feet - 4, 0)
+    if OUTLINES[batch.shape].ready:
+        steps -= READY
     effort = (
         feet * float(batch.volume[row]) / VOLUME
         + float(batch.thickness[row]) / HEIGHT

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import designed_positions
 from isolator.cards import Material
 from isolator.cards.supply import ORDERED, UNKNOWN
-from isolator.design import BALL, OUTLINES, SHAPES, Foot, quantise
+from isolator.design import BALL, OUTLINES, SHAPES, quantise
 from isolator.design.screws import screw
+from isolator.feet.batch import CandidateBatch, batch_of
+from isolator.feet.ready_made import ready_made
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.rubber.section import shape_factor, within_fits
+
+__all__ = ["CandidateBatch", "batch_of", "candidates", "easy", "heights", "outlines"]
 
 HOLES = (0.35, 0.6)
 """Hole over outside width, for rings and squares with a hole."""
@@ -24,57 +26,6 @@ ASPECTS = (1.0, 1.5, 2.0)
 """Long over short side of rectangles."""
 PRINTED_HEIGHTS = (0.006, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025)
 """Pad heights offered for printed feet [m]; sheets come in the card's own thicknesses."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CandidateBatch:
-    """Candidates of one material, outline and set of places; arrays (n,) [m]."""
-
-    material: Material
-    shape: str
-    positions: Array  # (s, 2)
-    first: Array
-    second: Array
-    thickness: Array
-    layers: NDArray[np.int64]
-
-    def __len__(self) -> int:
-        return len(self.first)
-
-    @property
-    def widths(self) -> tuple[Array, Array]:
-        """Return the pads' outside widths along x and along y [m]."""
-        return self.first, OUTLINES[self.shape].along_y(self.first, self.second)
-
-    @property
-    def volume(self) -> Array:
-        """Return what is cut from a sheet for one pad (n,) [m³]."""
-        along, across = self.widths
-        return along * across * self.thickness
-
-    def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> CandidateBatch:
-        """Return the candidates at `rows`."""
-        return replace(
-            self,
-            first=self.first[rows],
-            second=self.second[rows],
-            thickness=self.thickness[rows],
-            layers=self.layers[rows],
-        )
-
-
-def batch_of(foot: Foot, material: Material) -> CandidateBatch:
-    """Return a foot as a batch of one."""
-    pad = foot.pad
-    return CandidateBatch(
-        material=material,
-        shape=pad.shape,
-        positions=np.array(foot.positions),
-        first=np.array([pad.first]),
-        second=np.array([pad.second]),
-        thickness=np.array([pad.thickness]),
-        layers=np.array([pad.layers]),
-    )
 
 
 def easy(material: Material) -> bool:
@@ -125,10 +76,11 @@ def candidates(task: FeetTask, cards: dict[str, Material]) -> list[CandidateBatc
     ]
     wanted = task.stock.materials or tuple(ident for ident, card in cards.items() if easy(card))
     made: list[CandidateBatch] = [] if task.slab is not None else _balls(task, cards, places)
-    shapes = [shape for shape in task.stock.shapes or SHAPES if not OUTLINES[shape].halved]
+    shapes = [shape for shape in task.stock.shapes or SHAPES if not OUTLINES[shape].bought]
     keyed = [shape for shape in shapes if OUTLINES[shape].cut_hole]
     if task.fastening.driven and keyed:
         shapes, made = keyed, []  # a key has to reach the screw through the pad
+    made += ready_made(task, cards, wanted, places)
     for ident, shape, positions in itertools.product(wanted, shapes, places):
         material = cards[ident]
         if not material.in_sheets:

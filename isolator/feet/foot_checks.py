@@ -6,8 +6,11 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from isolator.brief import Motion
 from isolator.cards import Material
+from isolator.cards.pads import pad_state
 from isolator.design import Foot
 from isolator.design.soles import FRICTION
 from isolator.feet.attachment_checks import holding_checks
@@ -16,6 +19,7 @@ from isolator.feet.checks import (
     METAL,
     MODES,
     QUIETER,
+    SHEARED,
     SIZE_VALUES,
     Bounds,
     allowed_strain,
@@ -28,6 +32,7 @@ from isolator.vibration.band import Check
 from isolator.vibration.compared import least_gain
 from isolator.vibration.drives import moved_masses
 from isolator.vibration.results import Evaluation, Held
+from isolator.vibration.stand import one_pad
 
 APART = "screws apart"
 """Where screws have places of their own: a wider pad would only come nearer to them."""
@@ -70,6 +75,7 @@ def final_checks(
         *_size_checks(bounds, feet, material),
         told("pad strain", strain / allowed_strain(bounds.limits, material), bounds),
         told("pad buckling", held.worst_buckling, bounds),
+        *_sheared(bounds, motion, held, feet, material),
         *_held(bounds, motion, held, feet),
         *sold_screw_check(feet, bounds.task.print.layer),
         *standing_checks(held, bounds),
@@ -92,12 +98,32 @@ def _size_checks(bounds: Bounds, feet: Sequence[Foot], material: Material) -> It
         yield replace(check, remedy=APART) if apart else check
 
 
+def _sideways(motion: Motion, held: Held) -> float:
+    """Return the push of the hardest reversal on one foot [N].
+
+    Where it meets a sway mode; all feet share it.
+    """
+    push = max(moved_masses(motion)) * motion.acceleration
+    return push * held.stability.force_factor / len(held.feet)
+
+
+def _sheared(
+    bounds: Bounds, motion: Motion, held: Held, feet: Sequence[Foot], material: Material
+) -> Iterator[Check]:
+    """Yield how far moves shear ready-made mounts, at the soft end of their band."""
+    for foot in feet:
+        if foot.ends is None:
+            continue
+        load = np.array([[float(np.mean([state.load.nominal for state in held.feet]))]])
+        across = float(pad_state(one_pad(material, foot.pad), load).linear[0, 0, 0])
+        soft = across / material.stiffness_spread
+        yield told(SHEARED, _sideways(motion, held) / soft / foot.pad.second, bounds)
+
+
 def _held(bounds: Bounds, motion: Motion, held: Held, feet: Sequence[Foot]) -> tuple[Check, ...]:
     """Return the attachments' checks, each for the kind of foot that it is hardest for."""
     load = max(state.load.high for state in held.feet)
-    # the hardest reversal where it meets a sway mode, shared by all feet
-    push = max(moved_masses(motion)) * motion.acceleration
-    sideways = push * held.stability.force_factor / len(held.feet)
+    sideways = _sideways(motion, held)
     worst: dict[str, Check] = {}
     told_grip = bounds.limits.desk_friction
     for foot in feet:

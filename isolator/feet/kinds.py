@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.brief.stock import HALF_BALL, KEEP, KINDS
+from isolator.brief.stock import BOUGHT, HALF_BALL, KEEP, KINDS
 from isolator.design import OUTLINES
 from isolator.feet.candidates import CandidateBatch
 
@@ -10,5 +10,8 @@ __all__ = ["KEEP", "KINDS", "kind_of"]
 
 
 def kind_of(batch: CandidateBatch) -> str:
-    """Return the kind of a batch's feet, of `KINDS`: half-balls, or their material's family."""
+    """Return the kind of a batch's feet, of `KINDS`: half-balls, ready-made mounts, or their
+    material's family."""
+    if OUTLINES[batch.shape].ready:
+        return BOUGHT
     return HALF_BALL if OUTLINES[batch.shape].halved else batch.material.family

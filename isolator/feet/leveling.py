@@ -29,11 +29,11 @@ def levelled(task: FeetTask, foot: Foot, material: Material, mass: MassCase) -> 
     equilibrium with a level printer; each pad's outline is scaled, to whole tenths of a
     millimetre, until its own load makes the sag that the mean load makes on the given pad. Pads
     keep within half and twice the given width, and within the shape factors that are held against
-    finite elements. Half-balls are as they are bought: they come back
+    finite elements. Half-balls and ready-made mounts are as they are bought: they come back
     as they went, and so do pads whose loads are alike.
     """
     places = np.array(foot.positions)
-    if foot.pad.outline.halved:
+    if foot.pad.outline.bought:
         return (foot,)
     loads = np.maximum(equal_shares(places, mass.com[:2], mass.mass * G), 0.0)
     mean = pad_state(one_pad(material, foot.pad), np.array([[float(loads.mean())]]))

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.listening import MANY, listening, listening_grid
 from isolator.feet.screen import Screened, feet_at, pads_of
+from isolator.feet.sized import over_pads
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.vibration.installation import Installation
@@ -107,10 +108,10 @@ def rank(
     for group in _by_places(batches, screened, finalists):
         gains, reach = [], np.zeros(len(group))
         parts = _parts(batches, screened, group)
-        pads = [pads_of(each) for each in parts]
+        pads = [(pads_of(each), over_pads(task, each)) for each in parts]
         places = parts[0].positions
         for end, case in corners:
-            feet = join([feet_at(task, room, each, places, case, end) for each in pads])
+            feet = join([feet_at(task, room, each, places, case, end, over) for each, over in pads])
             system = build(feet, case)
             gains.append(heard[case.name].gains(system))
             modes = quick_modes(system)

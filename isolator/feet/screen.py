@@ -24,8 +24,8 @@ from isolator.feet.checks import (
     shortfall,
 )
 from isolator.feet.listening import Listening
-from isolator.feet.sized import sized
-from isolator.feet.sizing import over_pad, stand_height, touches
+from isolator.feet.sized import over_pads, sized, stand_heights, stands_on
+from isolator.feet.sizing import over_pad
 from isolator.feet.task import FeetTask
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G, equal_shares
@@ -106,11 +106,18 @@ def pads_of(batch: CandidateBatch) -> PadBatch:
 
 
 def feet_at(
-    task: FeetTask, room: Room, pads: PadBatch, positions: Array, case: MassCase, end: str
+    task: FeetTask,
+    room: Room,
+    pads: PadBatch,
+    positions: Array,
+    case: MassCase,
+    end: str,
+    over: Array | None = None,
 ) -> FeetBatch:
     """Return pads as feet under one mass case at one end of the band.
 
-    The weight is shared as equal linear springs share it; the chosen feet get the nonlinear
+    `over` (n, 1) [m] is the solid height over each pad, where it is not the material's own. The
+    weight is shared as equal linear springs share it; the chosen feet get the nonlinear
     equilibrium.
     """
     factor = stiffness_factor(
@@ -122,7 +129,7 @@ def feet_at(
         pads,
         positions,
         load,
-        over_pad(task, pads.material),
+        over_pad(task, pads.material) if over is None else over,
         modulus_factor=factor,
         loss=loss_at(pads.material, end),
     )
@@ -144,7 +151,7 @@ def screen_batch(
     for name, size_of in SIZE_VALUES.items():
         sieve.check(name, size_of(sizes))
     sieve.check("every foot carries", places.least_load)
-    tall = stand_height(task, material, batch.shape, batch.thickness)
+    tall = stand_heights(sizes)
     heights, which = np.unique(tall, return_inverse=True)
     tipping = np.array([places.tipping(float(height)) for height in heights])[which]
     sieve.check("tipping", tipping)
@@ -152,15 +159,15 @@ def screen_batch(
     batch = batch.take(sieve.drop())
     if len(batch) == 0:
         return sieve
-    pads, positions = pads_of(batch), batch.positions
-    soft = feet_at(task, room, pads, positions, printer.heavy, "soft")
+    pads, positions, over = pads_of(batch), batch.positions, over_pads(task, batch)
+    soft = feet_at(task, room, pads, positions, printer.heavy, "soft", over)
     sieve.check("pad strain", soft.strain.max(axis=1) / allowed_strain(limits, material))
     sieve.check("pad buckling", soft.buckling.max(axis=1))
     kept = sieve.drop()
     if not kept.any():
         return sieve
-    pads, soft = pads.take(kept), soft.take(np.flatnonzero(kept))
-    stiff = feet_at(task, room, pads, positions, printer.light, "stiff")
+    pads, over, soft = pads.take(kept), over[kept], soft.take(np.flatnonzero(kept))
+    stiff = feet_at(task, room, pads, positions, printer.light, "stiff", over)
     taut = build(stiff, printer.light)
     swings = quick_modes(taut)
     sieve.highest[sieve.alive] = swings.frequency[:, -1]
@@ -168,7 +175,7 @@ def screen_batch(
     sieve.check("standing upright", gravity_factor(lazy))
     reach, shaken = quick_shaken(excitation, lazy, quick_modes(lazy), excitation.motion.speeds)
     nominal = build(
-        feet_at(task, room, pads, positions, printer.nominal, "nominal"), printer.nominal
+        feet_at(task, room, pads, positions, printer.nominal, "nominal", over), printer.nominal
     )
     fastest = (max(excitation.motion.speeds),)  # which shakes hardest
     for each, own in ((nominal, quick_modes(nominal)), (taut, swings)):
@@ -222,13 +229,13 @@ def screen(
     """
     sieves: list[Sieve] = []
     counts = [len(batch) for batch in batches]
-    grips = [touches(task, batch.material, batch.shape) for batch in batches]
+    grips = [stands_on(task, batch) for batch in batches]
     standing = [(b.positions.tobytes(), grip) for b, grip in zip(batches, grips, strict=True)]
     alike = dict(zip(standing, batches, strict=True))
     places = {key: by_places(installation, b.positions, key[1]) for key, b in alike.items()}
 
     def put(batch: CandidateBatch) -> Sieve:
-        own = places[batch.positions.tobytes(), touches(task, batch.material, batch.shape)]
+        own = places[batch.positions.tobytes(), stands_on(task, batch)]
         return screen_batch(task, installation, batch, own, heard, ignored)
 
     with ThreadPoolExecutor(THREADS) as pool:

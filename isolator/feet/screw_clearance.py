@@ -79,12 +79,12 @@ def head_room(of: SizedBatch) -> Array:
     """Return the height [m] that is free for screw heads under a flange.
 
     Heads must stay above the sole beside them, or they would touch it as the printer sways: they
-    have the depth of a cup's rim, and a printed foot's pad at the hardest knock.
+    have the depth of a cup's rim, and a printed foot's pad or a mount at the hardest knock.
     """
     batch, layer = of.batch, of.task.print.layer
     if least_head_room(of.task) == 0:
         return _boundless(of)
-    if batch.material.family == "printed":
+    if batch.material.family == "printed" or batch.ends:
         return SQUASHED * batch.thickness - _washers(of)[1]
     rim = batch.thickness * (1.0 - stop_share(batch.material, batch.shape))
     return np.maximum(np.floor(rim / layer + 0.5 + 1e-9), 1.0) * layer

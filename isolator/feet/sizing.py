@@ -38,8 +38,8 @@ def kind(task: FeetTask, material: Material, shape: str) -> str:
     """Return which kind of foot a pad of a material makes."""
     if task.slab is not None:
         return "bare"
-    if OUTLINES[shape].halved:
-        return "ball"
+    if OUTLINES[shape].bought:
+        return "ball" if OUTLINES[shape].halved else "buffer"
     return "printed" if material.family == "printed" else "cup"
 
 
@@ -90,12 +90,6 @@ def foot_height(task: FeetTask, material: Material, shape: str, thickness: Array
     over = 0.0 if task.slab is not None else over_pad(task, material)
     sole, tread = sole_height(task, material, shape), tread_height(task, material, shape)
     return over + thickness + sole + tread
-
-
-def stand_height(task: FeetTask, material: Material, shape: str, thickness: Array) -> Array:
-    """Return how high the printer stands over the desk on pads of `thickness` [m]."""
-    slab = 0.0 if task.slab is None else cap_height(task, material)
-    return slab + foot_height(task, material, shape, thickness)
 
 
 def wall_thickness(task: FeetTask) -> float:

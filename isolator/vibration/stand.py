@@ -175,7 +175,7 @@ def feet_stand(room: Room, feet: Sequence[Foot], material: Material) -> Stand:
         Alike(
             pads=one_pad(material, foot.pad),
             positions=np.array(foot.positions),
-            cap=foot.lift + foot.cap,
+            cap=foot.over_rubber,
             width=contact_width(foot.pad),
         )
         for foot in feet

@@ -93,16 +93,16 @@ def feet_of_pads(
     pads: PadBatch,
     positions: Array,
     load: Array,
-    cap: float,
+    cap: Array | float,
     *,
     modulus_factor: Array | float = 1.0,
     loss: float | None = None,
 ) -> FeetBatch:
     """Return pads of one material and outline as supports under `positions` (s, 2) [m].
 
-    `load` (n, s) [N]; `cap` [m] is the solid height between the printer's underside and the pad;
-    `loss` is their loss factor where it is not the card's. The elastic centre of a pad lies at the
-    middle of its loaded height, that of a half-ball below the desk, as the ball rolls.
+    `load` (n, s) [N]; `cap` [m], one or (n, 1), is the solid height between the printer's underside
+    and the pad; `loss` is their loss factor where it is not the card's. The elastic centre of a pad
+    lies at the middle of its loaded height, that of a half-ball below the desk, as the ball rolls.
     """
     state = pad_state(pads, load, modulus_factor=modulus_factor)
     material, thickness = pads.material, pads.thickness

@@ -14,6 +14,7 @@ from isolator.design.phrases import drawn_pad
 from isolator.workshop.attaching import fixed
 from isolator.workshop.foot_steps import closed, late, padded, prepared
 from isolator.workshop.motor_steps import bench_steps, motor_steps
+from isolator.workshop.mount_steps import plated
 from isolator.workshop.step import Step
 from isolator.workshop.step_items import Feet
 
@@ -31,14 +32,16 @@ def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]
     if not design.feet and not damped and not spaced:
         return ()
     hung = [feet for feet in alike(design.feet) if feet[0].build.hung]
+    layer = design.print.layer
     slab = any(not foot.build.hung for foot in design.feet)
     return (
         _cut(design, names),
         *bench_steps(damped, names),
-        *_each(hung, lambda feet: (*prepared(feet), *(() if late(feet) else _glued(feet)))),
+        *_each(hung, lambda feet: (*prepared(feet), *(() if late(feet) else _glued(feet, layer)))),
         *((_turned(),) if hung else ()),
         *_each(
-            hung, lambda feet: (_placed(fixed(feet), feet), *(_glued(feet) if late(feet) else ()))
+            hung,
+            lambda feet: (_placed(fixed(feet), feet), *(_glued(feet, layer) if late(feet) else ())),
         ),
         *(_slab(design) if slab else ()),
         *motor_steps(damped, spaced),
@@ -46,8 +49,8 @@ def assembly_steps(design: Design, names: Mapping[str, str]) -> tuple[Step, ...]
     )
 
 
-def _glued(feet: Feet) -> tuple[Step, ...]:
-    return (*closed(feet), *padded(feet))
+def _glued(feet: Feet, layer: float) -> tuple[Step, ...]:
+    return plated(feet, layer) if feet[0].ends is not None else (*closed(feet), *padded(feet))
 
 
 def alike(feet: Sequence[Foot]) -> list[Feet]:
@@ -111,7 +114,7 @@ def _placed(step: Step, feet: Feet) -> Step:
 def _cut(design: Design, names: Mapping[str, str]) -> Step:
     """Return how parts are printed and pads are cut."""
     told: list[str] = []
-    cut = [foot for foot in design.feet if not foot.pad.printed]
+    cut = [foot for foot in design.feet if not foot.pad.printed and foot.ends is None]
     balls = [foot for foot in cut if not foot.build.cut_pad]
     sheets = [foot for foot in cut if foot.build.cut_pad]
     stacked = len(design.motor_dampers) + len(design.motor_spacers) > 0

@@ -19,7 +19,8 @@ def fixed(feet: Feet) -> Step:
     foot, body = feet[0], fixed_part(feet[0])
     held, count = foot.fastening, sum(len(each.positions) for each in feet)
     key = ("key",) if foot.key > 0 else ()
-    uses = (f"{count} × foot as glued", *printed(feet, key), *_bought(feet))
+    made = "screwed together" if foot.ends is not None else "glued"
+    uses = (f"{count} × foot as {made}", *printed(feet, key), *_bought(feet))
     adds, hardware = WHOLE, "whole"
     if held.driven:  # what is glued into it comes after
         adds, hardware, uses = (body,), "screws", (*printed(feet, (body,)), *taken(feet))
@@ -41,7 +42,7 @@ _CARES: dict[str, tuple[Care, ...]] = {
     "plug": ("press the rim", "glue"),
     "socket": ("press the rim", "glue"),
 }
-WHOLE: tuple[str, ...] = ("cup", "mount", "cover", "foot", "pad", "sole", "tread", "key")
+WHOLE: tuple[str, ...] = ("cup", "plate", "mount", "cover", "foot", "pad", "sole", "tread", "key")
 """Roles of all that may be put together before a foot comes to the frame."""
 
 

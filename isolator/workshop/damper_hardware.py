@@ -12,7 +12,8 @@ from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.naming import slug
 from isolator.design.plate_kinds import PLATE_KINDS
 from isolator.design.plate_room import ear, outline_side
-from isolator.workshop.foot_hardware import BUTTON, HEXAGON, Row
+from isolator.workshop.foot_hardware import HEXAGON, Row
+from isolator.workshop.mount_hardware import BUTTON
 
 WIRE = 0.75
 """Section of a bonding wire [mm²], or more; common practice, no source."""

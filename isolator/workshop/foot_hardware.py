@@ -9,18 +9,24 @@ from collections.abc import Iterator
 from isolator.design import Foot, Slab
 from isolator.design.screw_lengths import reach, screw_length
 from isolator.design.screws import INSERTS, washer_row
+from isolator.workshop.mount_hardware import BUTTON, mount_goods
 
 Row = tuple[str, str, str, str]
 
-BUTTON, HEXAGON = "button head, ISO 7380-1", "hexagon head, ISO 4017"
+HEXAGON = "hexagon head, ISO 4017"
 
 
-def foot_rows(feet: tuple[Foot, ...], slab: Slab | None) -> list[Row]:
-    """Return (item, quantity, unit, remark) for all feet; equal items are counted together."""
+def foot_rows(feet: tuple[Foot, ...], slab: Slab | None, layer: float | None = None) -> list[Row]:
+    """Return (item, quantity, unit, remark) for all feet; equal items are counted together.
+
+    Ready-made mounts and what screws them to their plates are among them where the `layer` height
+    [m] is told that these are drawn in.
+    """
     found = defaultdict[tuple[str, str], float](float)
     remarks: dict[str, dict[str, None]] = {}
     for foot in feet:
-        for item, each, unit, remark in _hardware(foot):
+        mounts = () if layer is None else mount_goods(foot, layer)
+        for item, each, unit, remark in (*mounts, *_hardware(foot)):
             found[item, unit] += each
             remarks.setdefault(item, {})[remark] = None
     rows = [
@@ -46,7 +52,7 @@ def _hardware(foot: Foot) -> Iterator[tuple[str, float, str, str]]:
     if foot.thread > 0:
         yield from _screws(foot, count)
     elif foot.build.hung:
-        remark = "between cup and frame, or the glue its maker names; degrease first"
+        remark = f"between {foot.build.top} and frame, or the glue its maker names; degrease first"
         yield "double-sided acrylic tape", count * face_area(foot) * 1e4, "cm^2", remark
 
 

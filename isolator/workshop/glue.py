@@ -75,7 +75,7 @@ def pad_area(pad: Pad) -> float:
     >>> round(pad_area(pad) * 1e4, 6)
     6.0
     """
-    shape = "ring" if pad.outline.halved else pad.shape
+    shape = "ring" if pad.outline.halved else pad.outline.plan or pad.shape
     return float(section(shape, pad.first, pad.second).area)
 
 

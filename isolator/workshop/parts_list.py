@@ -58,6 +58,15 @@ def _foot(foot: Foot, name: str, settings: PrintSettings) -> list[str]:
             f"{count} × printed foot, {pad}, {_printed(foot, settings)}{beside}",
             *_tread(foot, settings),
         ]
+    if foot.ends is not None:
+        sole = f" and {count} × sole" if foot.sole > 0 else ""
+        ends = f"M{foot.ends.thread * 1e3:g}, {foot.ends.words}"
+        return [
+            f"{count} × plate{sole}{beside}, printed solid in {settings.material} without "
+            "supports, as the files lie",
+            f"{count} × bought buffer, {pad}, {ends}; screwed to its plate{'s' if sole else ''}",
+            *_tread(foot, settings),
+        ]
     cover = f", {count} × cover" if foot.covered else ""
     sole = f" and {count} × sole" if foot.build.sole > 0 else ", 1 × saw guide for the ball"
     layers = " (layers glued to each other too)" if foot.pad.layers > 1 else ""

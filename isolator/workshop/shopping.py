@@ -73,7 +73,7 @@ def goods(
     boxes = _boxes(drawing)
     bought = (
         *sheet_rows(pads, [_box(pad, boxes) for pad in pads], cards),
-        *foot_rows(drawing.feet, drawing.slab),
+        *foot_rows(drawing.feet, drawing.slab, drawing.print.layer),
         *damper_rows(drawing.motor_dampers),
         *plate_rows(drawing.motor_spacers),
         *cut_rows(drawing.motor_dampers),

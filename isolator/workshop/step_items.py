@@ -17,7 +17,7 @@ def fixed_part(foot: Foot) -> str:
 def mounted(foot: Foot) -> tuple[str, ...]:
     """Return the roles of the bodies that hang from the frame one under the other."""
     if not foot.build.soft_body:
-        return ("cup",)
+        return (foot.build.top,)
     return ("mount", "foot") if foot.mounted else ("foot",)
 
 

@@ -125,6 +125,8 @@ def test_the_starters_optional_lines_are_all_known_keys() -> None:
         "feet are; keep design or positions alone",
         'brief.toml: stock.cards: found "my-cards"; wanted a folder that is there; '
         "write it relative to the brief's own folder",
+        "brief.toml: stock.mount[1].stiffness: found stiffness beside loads and sags; wanted "
+        "either its stiffness, or loads and sags; keep what the data sheet says",
     ]
 
 

@@ -15,6 +15,7 @@ from isolator import brief as room
 from isolator import design as sheet_records
 from isolator.brief import read_brief_text
 from isolator.brief.brief import BriefTable
+from isolator.brief.mounts import Mount
 from isolator.brief.starter import starter_text
 from isolator.design.damper import MotorDamper
 from isolator.design.sheet import DesignTable
@@ -53,7 +54,12 @@ RECORDS: dict[str, tuple[type, set[str], set[str]]] = {
     "desk": (room.Desk, set(), set()),
     "load": (room.Load, set(), set()),
     "limits": (room.Limits, set(), {"min_insertion_loss_db"}),
-    "stock": (room.Stock, {"balls"}, {"ball"}),
+    "stock": (room.Stock, {"balls", "mounts"}, {"ball", "mount"}),
+    "stock.mount": (
+        Mount,
+        {"id", "size", "loss_told", "ratio_told"},
+        {"diameter", "height", "rubber", "thread", "upper", "lower", "stud", "depth", "stiffness"},
+    ),
     "stock.ball": (room.Ball, set(), set()),
     "stock.owned": (room.Owned, set(), set()),
     "print": (room.Print, {"fits"}, set()),
@@ -71,6 +77,7 @@ SHEET_RECORDS: dict[str, tuple[type, set[str], set[str]]] = {
     "print.fit": (sheet_records.FilamentFit, set(), set()),
     "slab": (sheet_records.Slab, set(), set()),
     "foot": (sheet_records.Foot, set(), set()),
+    "foot.ends": (sheet_records.Ends, set(), set()),
     "foot.pad": (sheet_records.Pad, {"printed"}, set()),
     "motor_spacer": (sheet_records.MotorSpacer, set(), set()),
     "motor_damper": (MotorDamper, set(), set()),

@@ -163,7 +163,7 @@ ONE_FAULT = [
     (
         BARE + '[stock]\nshapes = "disc"\n',
         'stock.shapes: found "disc"; wanted a list of 1 to 100, each one of disc, ring, '
-        'rectangle, square-with-hole, half-ball; write it like ["disc"]',
+        'rectangle, square-with-hole, buffer, half-ball; write it like ["disc"]',
     ),
     (
         BARE + '[stock]\nwidths = ["60 mm", "14 mm", "nan mm"]\n',

@@ -38,6 +38,7 @@ FOAMS = [card_id for card_id, card in CARDS.items() if card.family == "foam"]
 TRADE_WORDS = {
     "a",
     "bonded",
+    "buffer",
     "butyl",
     "cast",
     "chloroprene",
@@ -57,6 +58,7 @@ TRADE_WORDS = {
     "polyurethane",
     "printed",
     "rubber",
+    "rubber-metal",
     "shore",
     "silicone",
     "solid",
@@ -171,7 +173,7 @@ def test_every_card_states_every_spread(card):
 
 def test_filled_rubber_depends_most_on_the_amplitude():
     spread = {card_id: card.strain_dependence.spread for card_id, card in CARDS.items()}
-    filled = {"nr-60", "nr-70", "cr-60", "nbr-60", "epdm-60", "iir-50"}
+    filled = {"nr-60", "nr-70", "nr-buffer-70", "cr-60", "nbr-60", "epdm-60", "iir-50"}
     assert min(spread[card_id] for card_id in filled) > max(
         spread[card_id] for card_id in set(CARDS) - filled
     )
@@ -532,13 +534,14 @@ def test_rows_tell_every_number_with_its_source(card):
     rows = card_rows(card)
     told = [row for row in rows if row.source]
     expected = len(figures(card)) + (card.curve is not None) + bool(card.cast)
-    expected += 1 + bool(card.supply.sheets) + bool(card.supply.sizes)
+    expected += 1 + bool(card.supply.sheets) + bool(card.supply.sizes) + card.supply.ready
     assert len(told) == expected
     assert {row.source for row in told} == {key for key, _ in card.sources}
     assert all(row.kind in KINDS for row in told)
-    numbers = [row for row in rows if row.label not in ("can be poured from", "where it is got")]
+    words = ("can be poured from", "where it is got", "sold as")
+    numbers = [row for row in rows if row.label not in words]
     assert all(re.search(r"\d", row.value) for row in numbers)
-    assert len(rows) - len(numbers) == 1 + bool(card.cast)
+    assert len(rows) - len(numbers) == 1 + bool(card.cast) + card.supply.ready
 
 
 # Two-part silicone and polyurethane cure cold in an open mould; the other rubbers are vulcanised
@@ -575,9 +578,11 @@ def test_rows_read_well():
 
 
 def test_every_card_on_disk_is_package_data():
-    on_disk = {path.stem for path in (ROOT / "materials").rglob("*.toml")} - {"sources"}
-    assert on_disk == set(CARDS)
-    assert resources.files("materials").joinpath("sources.toml").is_file()
+    on_disk = {path.stem for path in (ROOT / "materials").rglob("*.toml")}
+    beside = {"sources", "buffers"}
+    assert on_disk == set(CARDS) | beside
+    for name in beside:
+        assert resources.files("materials").joinpath(f"{name}.toml").is_file()
 
 
 def test_cards_are_found_once_installed(tmp_path):

@@ -41,8 +41,8 @@ def test_every_card_says_where_it_is_got_and_in_which_sheets(card: Material) -> 
     assert supply.found in FOUND
     assert supply.source in dict(card.sources)
     assert (supply.found == "printed") == (card.family == "printed")
-    # sheets are sold in sizes; what is printed or only poured comes in none
-    bought = card.family != "printed" and not (card.cast and not supply.sheets)
+    # sheets are sold in sizes; what is printed, only poured or moulded comes in none
+    bought = card.in_sheets and card.family != "printed"
     assert bool(supply.sheets) == bool(supply.sizes) == bought
     assert supply.sheets == tuple(sorted(set(supply.sheets)))
     assert all(0.1 <= short <= long <= 2.0 for short, long in supply.sizes)

@@ -111,11 +111,15 @@ def stocked(brief: Brief, **changed: object) -> Brief:
 
 def test_more_stock_more_feet_and_finer_steps_never_score_worse() -> None:
     brief = stocked(
-        printer("usual"), materials=("nr-60", "eva-100"), shapes=("disc",), max_layers=1
+        printer("usual"),
+        materials=("nr-60", "eva-100", "nr-buffer-55"),
+        shapes=("disc",),
+        max_layers=1,
     )
     least = best_score(brief)
     for more in (
         stocked(brief, materials=("nr-60", "eva-100", "sponge-1", "tpu-85-gyroid-15")),
+        stocked(brief, shapes=("disc", "buffer")),
         stocked(brief, shapes=("disc", "rectangle")),
         stocked(brief, max_layers=3),
         stocked(brief, widths=(0.014, 0.06, 0.002)),

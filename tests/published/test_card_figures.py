@@ -47,9 +47,12 @@ def card(card_id: str) -> Material:
     return load_cards()[card_id]
 
 
-@pytest.mark.parametrize("hardness", [40, 50, 60, 70])
-def test_natural_rubber_is_the_published_row(hardness):
-    nr = card(f"nr-{hardness}")
+@pytest.mark.parametrize(
+    ("name", "hardness"),
+    [*(("nr", each) for each in (40, 50, 60, 70)), *(("nr-buffer", each) for each in (40, 55, 70))],
+)
+def test_natural_rubber_is_the_published_row(name, hardness):
+    nr = card(f"{name}-{hardness}")
     figures = (nr.youngs_modulus, nr.shear_modulus, nr.hardness_factor, nr.bulk_modulus)
     values = [figure.value for figure in figures if figure is not None]
     assert values == pytest.approx(natural_rubber(hardness), rel=1e-12)  # the same decimals

@@ -31,6 +31,7 @@ ADVICE: Mapping[str, str] = {
     "foot height": "use a thinner or single-layer pad, or allow more with limits.foot_height",
     "every foot carries": "move the feet outward or the centre of mass inward until no foot lifts",
     "pad strain": "widen the pad, take more feet, or take a stiffer grade",
+    "mount sheared by moves": "take wider or harder mounts, more feet, or a lower acceleration",
     "pad buckling": "take a wider or thinner pad: slender pads fold sideways",
     "modes below the motors": (
         "take softer or thicker pads, or print faster: below this speed it drones"
