@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 from sheets import PRINT, damper, design, foot, spacer
 from test_ball_foot import ball_foot
+from test_buffer_foot import buffer_foot
 from test_slab import cornered
 
 from geometry.assembly import COLOURS
@@ -79,6 +80,7 @@ def every_kind() -> list[Part]:
         ball_foot("adhesive", "usual"),
         keyed(),
         filled(),
+        buffer_foot("slot-20", "usual", ("thread", "stud")),
     )
     named = [replace(each, name=f"foot {n}", tread=0.0) for n, each in enumerate(feet)]
     named[2] = replace(named[2], tread=0.0016)
