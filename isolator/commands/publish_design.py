@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from isolator.brief import Brief
 from isolator.cards import Material
+from isolator.commands.beside import beside
 from isolator.commands.manifest import Origin
 from isolator.commands.output import publish
 from isolator.commands.progress import Progress
 from isolator.commands.to_design import to_design
 from isolator.commands.write_parts import write_parts
-from isolator.commands.write_report import write_report
+from isolator.commands.write_report import draw_plots, write_report
 from isolator.design.write import write_design
 from isolator.report.findings import Findings
 from isolator.report.sentences.notes import cannot_draw, no_font
+
+if TYPE_CHECKING:
+    from isolator.report.page.plots import Plots
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +64,19 @@ def _write(
     progress: Progress,
 ) -> Findings:
     """Write the whole folder, parts first, then what tells of them; return what was told."""
+    with beside(draw_plots, findings, brief) as plots:
+        return _write_beside(brief, cards, findings, folder, progress, plots)
+
+
+def _write_beside(
+    brief: Brief,
+    cards: Mapping[str, Material],
+    findings: Findings,
+    folder: Path,
+    progress: Progress,
+    plots: Callable[[], Plots] | None,
+) -> Findings:
+    """Write the folder while the charts, `plots`, are drawn in another process."""
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or to_design(brief, (), findings.dampers)
     try:
@@ -74,13 +92,14 @@ def _write(
             steps=(),
             warnings=(*findings.warnings, cannot_draw(error)),
         )
+        plots = None  # they showed what cannot be drawn
         text = write_design(drawn)  # with the feet, to be mended by hand
         drawn = to_design(brief, (), drawn.motor_dampers)
         manifest, parts = write_parts(drawn, text, folder, progress)
     if "letters_lacking" in manifest:
         told = (*findings.warnings, no_font(manifest["letters_lacking"]))
         findings = replace(findings, warnings=told)
-    write_report(folder, brief, cards, findings, drawn, manifest, parts, progress)
+    write_report(folder, brief, cards, findings, drawn, manifest, parts, progress, plots)
     return findings
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from isolator.brief import Brief
 from isolator.brief.feet import SHEET
-from isolator.brief.metal import metal_under
+from isolator.brief.metal import Strip, metal_under
 from isolator.cards import Material
 from isolator.commands.manifest import write_json
 from isolator.commands.pictures import pictures_of
@@ -20,6 +20,24 @@ from isolator.report.page.parts import KitList
 from isolator.vibration.printer import build_printer
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
 
+if TYPE_CHECKING:
+    from isolator.report.page.plots import Plots
+
+
+def ground(brief: Brief) -> tuple[list[tuple[float, float]], tuple[Strip, ...]]:
+    """Return the places [m] of the centre of mass as extras come and go, and what of the frame
+    feet are fixed to, where that is told."""
+    places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
+    told = brief.feet.metal != SHEET and brief.slab is None
+    return places, metal_under(brief.feet, brief.printer.size) if told else ()
+
+
+def draw_plots(findings: Findings, brief: Brief) -> Plots:
+    """Draw all charts of a report."""
+    from isolator.report.page.plots import plots_of
+
+    return plots_of(findings, *ground(brief))
+
 
 def write_report(
     folder: Path,
@@ -30,12 +48,15 @@ def write_report(
     manifest: dict[str, Any],
     parts: list[Any],
     progress: Progress,
+    plots: Callable[[], Plots] | None = None,
 ) -> None:
-    """Write report.html, result.json and shopping.csv of what was drawn into `folder`."""
+    """Write report.html, result.json and shopping.csv of what was drawn into `folder`.
+
+    `plots` returns the drawings that are begun already; without it they are drawn here.
+    """
     from isolator.report.page.render import render
 
-    told = brief.feet.metal != SHEET and brief.slab is None
-    metal = metal_under(brief.feet, brief.printer.size) if told else ()
+    _, metal = ground(brief)
     progress("taking pictures", 0, 1)
     pictures = pictures_of(drawn, parts, findings.steps, metal)
     progress("writing the report", 0, 1)
@@ -43,12 +64,12 @@ def write_report(
     items = shopping_items(drawn, manifest, owned, cards)
     (folder / "shopping.csv").write_text(shopping_csv(items), encoding="utf-8")
     write_json(folder / "result.json", to_json(findings))
-    places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
     kit = KitList(
         manifest=manifest,
         buy=items,
         nozzle=drawn.print.nozzle,
         doubts=unmatched(items, owned),
     )
-    html = render(findings, pictures, kit, places, metal)
+    drawings = draw_plots(findings, brief) if plots is None else plots()
+    html = render(findings, pictures, kit, drawings)
     (folder / "report.html").write_text(html, encoding="utf-8")

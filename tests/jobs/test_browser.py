@@ -15,6 +15,7 @@ import pytest
 import report_drawn
 from report_sample import findings
 
+from isolator.report.page.plots import plots_of
 from isolator.report.page.render import render
 
 sync_api = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
@@ -85,7 +86,9 @@ def report(request: pytest.FixtureRequest, shipped: Any, tmp_path_factory: Any) 
         return Path(shipped.folder / "report.html")
     file = Path(tmp_path_factory.mktemp("page") / "report.html")
     told = findings(passing=False)
-    text = render(told, report_drawn.PICTURES, report_drawn.KIT, report_drawn.COM_RANGE)
+    text = render(
+        told, report_drawn.PICTURES, report_drawn.KIT, plots_of(told, report_drawn.COM_RANGE)
+    )
     file.write_text(text, encoding="utf-8")
     return file
 

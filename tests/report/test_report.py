@@ -15,6 +15,7 @@ from rich.console import Console
 from isolator.feet.checks import RULES
 from isolator.feet.foot_checks import APART
 from isolator.report.findings import Findings
+from isolator.report.page.plots import plots_of
 from isolator.report.page.render import render
 from isolator.report.sentences import cautions, checks, notes, numbers
 from isolator.report.terminal.summary import materials_table, pad_table, summary
@@ -22,7 +23,7 @@ from isolator.vibration.band import Check
 
 
 def page(told: Findings) -> str:
-    return render(told, PICTURES, KIT, COM_RANGE)
+    return render(told, PICTURES, KIT, plots_of(told, COM_RANGE))
 
 
 @cache

@@ -23,6 +23,7 @@ from isolator.report.figures.stack_pile import damper_pile
 from isolator.report.findings import Findings
 from isolator.report.json.motors import motor_json
 from isolator.report.json.result import to_json
+from isolator.report.page.plots import plots_of
 from isolator.report.page.render import render
 from isolator.report.sentences import cautions, notes
 from isolator.report.sentences.answer import heading
@@ -51,7 +52,7 @@ BAND = {"low", "nominal", "high"}
 
 
 def page(told: Findings) -> str:
-    return render(told, {**PICTURES, "damper-exploded": EXPLODED}, KIT, COM_RANGE)
+    return render(told, {**PICTURES, "damper-exploded": EXPLODED}, KIT, plots_of(told, COM_RANGE))
 
 
 @cache

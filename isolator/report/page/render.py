@@ -4,21 +4,14 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from functools import partial
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from isolator.brief.metal import Strip
 from isolator.motors.drive import STEP_ACCURACY
-from isolator.report.figures.cloud import quiet_against_sway
-from isolator.report.figures.heard_over import heard_over
-from isolator.report.figures.motor_figures import motor_figures
-from isolator.report.figures.plan import feet_plan
-from isolator.report.figures.speed_map import speed_map
-from isolator.report.figures.transmissibility import transmissibility
 from isolator.report.findings import Findings
 from isolator.report.page.bars import bars
 from isolator.report.page.cards import labelled
@@ -32,6 +25,7 @@ from isolator.report.page.parts import (
     KitList,
     Picture,
 )
+from isolator.report.page.plots import Plots
 from isolator.report.sentences import (
     dampers,
     folds,
@@ -63,15 +57,12 @@ def render(
     findings: Findings,
     pictures: Mapping[str, Picture],
     kit: KitList,
-    com_range: Sequence[tuple[float, float]] = (),
-    metal: Sequence[Strip] = (),
+    plots: Plots,
 ) -> str:
     """Return the whole report as HTML that loads nothing from outside.
 
     `pictures` by part, in the order to show them; the one keyed "section" is the foot's
-    cross-section, those whose keys begin with "damper-exploded" go to the motors. `com_range`
-    holds the places [m] of the centre of mass as extras come and go; `metal` is what of the frame
-    feet are fixed to.
+    cross-section, those whose keys begin with "damper-exploded" go to the motors.
     The same input gives the same text.
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
@@ -96,8 +87,8 @@ def render(
         sway_lines=[sway_words(findings.chosen), *print_words(findings.chosen)],
         other_checks=other_checks(findings),
         bars=bars(findings),
-        plots=_plots(findings, com_range, metal),
-        motor_plots=motor_figures(findings),
+        plots=plots.charts,
+        motor_plots=plots.motors,
         motor_says=[" ".join(motor_items([each])).partition(": ")[2] for each in findings.motors],
         exploded=exploded,
         steps=[
@@ -121,27 +112,6 @@ MOST_BOUGHT = 4
 
 def _style() -> Markup:
     return Markup("".join((_HERE / f"{name}.css").read_text("utf-8") for name in STYLES))
-
-
-def _plots(
-    findings: Findings, com_range: Sequence[tuple[float, float]], metal: Sequence[Strip]
-) -> dict[str, Markup]:
-    """Draw what there are data for; every figure escapes its own text."""
-    chosen = findings.chosen
-    drawn: dict[str, str] = {}
-    if chosen.heard_over is not None and chosen.heard_over.speed.size > 1:
-        drawn["heard_over"] = heard_over(chosen, chosen.heard_over)
-    if chosen.curves:
-        drawn["transmissibility"] = transmissibility(
-            chosen.curves, chosen.speeds, findings.ceiling_db
-        )
-    if chosen.speed_map.sources and chosen.speed_map.speed.size > 1:
-        drawn["speed_map"] = speed_map(chosen)
-    if findings.cloud is not None and findings.cloud.sway.size:
-        drawn["cloud"] = quiet_against_sway(findings.cloud, chosen.sway.limit)
-    if chosen.feet:
-        drawn["plan"] = feet_plan(chosen.feet, findings.design, com_range, metal)
-    return {key: Markup(svg) for key, svg in drawn.items()}
 
 
 def _environment(ceiling: float) -> Environment:

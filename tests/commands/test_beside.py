@@ -1,0 +1,48 @@
+"""Work in a second process comes back; where there is none it is done here."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from isolator.commands.beside import beside
+
+HERE = os.getpid()
+
+
+def process(given: str) -> tuple[str, int]:
+    return given, os.getpid()
+
+
+def dying(caller: int) -> int:
+    if os.getpid() != caller:
+        os._exit(3)
+    return 7
+
+
+def refused(given: float) -> float:
+    return 1.0 / given
+
+
+@pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="one processor does one thing")
+def test_work_is_done_in_another_process_and_comes_back() -> None:
+    with beside(process, "charts") as wait:
+        told, where = wait()
+    assert told == "charts"
+    assert where != HERE
+
+
+def test_where_the_other_process_dies_the_work_is_done_here() -> None:
+    with beside(dying, os.getpid()) as wait:
+        assert wait() == 7
+
+
+def test_what_the_work_raises_is_raised_to_who_waits() -> None:
+    with beside(refused, 0.0) as wait, pytest.raises(ZeroDivisionError):
+        wait()
+
+
+def test_what_nobody_waits_for_hinders_nobody() -> None:
+    with pytest.raises(KeyError), beside(process, "charts"):
+        raise KeyError("drawing failed")
