@@ -15,7 +15,7 @@ from geometry.solids.outline import pad_outlines
 from geometry.solids.part import Part, mm
 from isolator.design import Foot
 
-WIDTH = 620  # of the picture [pixels]
+WIDTH = 480  # of the picture [pixels]
 INK = "#333"
 
 Point = tuple[float, float]
@@ -52,7 +52,7 @@ def section_svg(foot: Foot, parts: list[Part]) -> str:
     every = [point for _, polygon in shapes for point in polygon]
     left, right = min(x for x, _ in every), max(x for x, _ in every)
     top = max(z for _, z in every)
-    text = 0.034 * (right - left) + 0.4
+    text = 0.085 * (right - left) + 0.4  # in a hand, 370 pixels wide, near 12 pixels
     page = _Page(text=text)
     low = -(mm(foot.cap) + mm(foot.pad.thickness) + mm(foot.sole))
     drawn = "".join(_shape(role, polygon) for role, polygon in shapes)

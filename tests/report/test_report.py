@@ -17,9 +17,11 @@ from isolator.feet.foot_checks import APART
 from isolator.report.findings import Findings
 from isolator.report.page.plots import plots_of
 from isolator.report.page.render import render
-from isolator.report.sentences import cautions, checks, notes, numbers
+from isolator.report.sentences import cautions, checks, notes, numbers, tiles
 from isolator.report.terminal.summary import materials_table, pad_table, summary
-from isolator.vibration.band import Check
+from isolator.vibration.band import Band, Check
+from isolator.vibration.heard import UNCHANGED
+from isolator.vibration.results import Heard
 
 
 def page(told: Findings) -> str:
@@ -291,3 +293,21 @@ def test_every_check_of_feet_has_an_advice_of_its_own_where_it_fails() -> None:
     names = [*(rule.name for rule in RULES), APART]
     assert len({told(name, False) for name in names}) == len(names)
     assert {told(name, True) for name in names} == {""}
+
+
+def test_of_many_speeds_the_first_screen_tells_the_loudest() -> None:
+    chosen = findings().chosen
+    bands = [Band(low=-n - 2.0, nominal=-float(n), high=-n + 2.0) for n in range(1, 13)]
+    many = tuple(
+        dataclasses.replace(
+            chosen.speeds[0],
+            speed=0.01 * n,
+            verdict="neutral",
+            heard=Heard(desk=band, frame=UNCHANGED),
+        )
+        for n, band in enumerate(bands, 1)
+    )
+    rows = tiles.heard_rows(dataclasses.replace(chosen, speeds=many))
+    assert [row[0] for row in rows] == ["10 mm/s", "20 mm/s", "30 mm/s", "40 mm/s", "8 others"]
+    assert rows[0][1].startswith("1 dB(A) quieter")
+    assert rows[-1][1] == "quieter than these"

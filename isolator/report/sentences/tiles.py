@@ -17,12 +17,27 @@ CALM = 0.1
 """A swing that is left with so much of its first height has died away; convention, no source."""
 
 
-def heard_rows(found: Evaluation) -> list[tuple[str, str, str]]:
-    """Return speeds, how they are heard and their verdict; neighbours alike share a row."""
-    rows = []
-    for (told, verdict), alike in groupby(found.speeds, lambda s: (heard_words_of(s), s.verdict)):
-        rows.append((_named(list(alike)), told, verdict))
+def heard_rows(found: Evaluation, most: int = 5) -> list[tuple[str, str, str]]:
+    """Return speeds, how they are heard and their verdict; neighbours alike share a row.
+
+    Of more than `most` rows the loudest stay, and one tells how many others there are.
+    """
+    groups = [
+        list(alike) for _, alike in groupby(found.speeds, lambda s: (heard_words_of(s), s.verdict))
+    ]
+    loudest = sorted(range(len(groups)), key=lambda at: -_loud(groups[at][0]))
+    kept = sorted(loudest[: most - 1] if len(groups) > most else loudest)
+    rows = [
+        (_named(groups[at]), heard_words_of(groups[at][0]), groups[at][0].verdict) for at in kept
+    ]
+    rest = len(found.speeds) - sum(len(groups[at]) for at in kept)
+    if rest:
+        rows.append((f"{rest} others", "quieter than these", "neutral"))
     return rows
+
+
+def _loud(speed: Speed) -> float:
+    return -math.inf if speed.heard is None else speed.heard.desk.nominal
 
 
 def _named(alike: list[Speed]) -> str:
