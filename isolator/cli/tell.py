@@ -83,7 +83,7 @@ def tell_files(made: Made) -> None:
     """Print where everything lies, and what drawing has found."""
     from isolator.report.terminal.answer import file_lines
 
-    for line in file_lines(path(made.folder), made.told):
+    for line in file_lines(path(made.folder), made.told, _width()):
         echo(line)
     tell_copies(made.folder, made.copies)
 

@@ -61,13 +61,14 @@ def design(
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
-    findings = replace(findings, buy=_to_buy(findings, brief, cards))
+    findings = replace(findings, buy=to_buy(findings, brief, cards))
     if announce is not None:
         announce(findings)
     return publish_design(out, brief, cards, origin, findings, progress)
 
 
-def _to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> tuple[Item, ...]:
+def to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> tuple[Item, ...]:
+    """Return what to buy for what will be drawn, less what the user owns; no filament."""
     drawn = findings.design or to_design(brief, (), findings.dampers)
     return tuple(with_owned(goods(drawn, cut_list(drawn), cards), brief.stock.owned))
 

@@ -137,7 +137,8 @@ def margin(check: Check) -> str:
         return f"{readable(gap, check.unit, 2)} {word}"
     if gap >= abs(check.limit) and check.value * check.limit > 0:
         return f"{number(check.value / check.limit, 2)} times the limit"
-    return f"{number(100 * gap / abs(check.limit), 2)} % {word}"
+    share = 100.0 * gap / abs(check.limit)
+    return f"less than 1 % {word}" if 0 < share < 1 else f"{number(share, 2)} % {word}"
 
 
 def limit(check: Check) -> str:

@@ -34,6 +34,24 @@ def change(value: Band) -> str:
     return f"{lead} ({_end(low, UNIT if mid == 0 else '')} to {_end(high, '')})"
 
 
+def range_words(changes: Sequence[Band]) -> str:
+    """Return the nominal changes at several speeds, from the least to the most.
+
+    >>> most, least = (Band(low=n - 2.0, nominal=n, high=n + 2.0) for n in (-7.2, -4.4))
+    >>> range_words([most, least]), range_words([least])
+    ('4 to 7 dB(A) quieter', '4 dB(A) quieter')
+    """
+    ends = sorted(round(each.nominal) for each in changes)
+    low, high = ends[0], ends[-1]
+    if low == high == 0:
+        return "no change"
+    if low < 0 < high:
+        return f"{-low} {UNIT} quieter to {high} louder"
+    near, far = sorted((abs(low), abs(high)))
+    span = f"{near}" if near == far else f"{near} to {far}"
+    return f"{span} {UNIT} {_side(low if low < 0 else high)}"
+
+
 def _side(value: float) -> str:
     return "quieter" if value < 0 else "louder"
 

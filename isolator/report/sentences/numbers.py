@@ -44,7 +44,20 @@ def readable(value: float | None, unit: str, digits: int = 3) -> str:
     """
     factor, shown = _SHOWN.get(unit, (1.0, unit))
     text = number(None if value is None else value * factor, digits)
+    if shown == "mm" and value is not None and math.isfinite(value):
+        text = _length(value * factor, text)
     return text if text == "–" or not shown else f"{text}{'' if shown == '°' else ' '}{shown}"
+
+
+FINEST = 0.01
+"""Of lengths that are told [mm]: nobody measures finer at a printer."""
+
+
+def _length(value: float, text: str) -> str:
+    """Return a length [mm] to a hundredth at the finest."""
+    if value != 0 and abs(value) < FINEST / 2:
+        return f"under {FINEST:g}"
+    return number(round(value, 2)) if abs(value) < 1 else text
 
 
 def banded(value: Band, factor: float = 1.0) -> tuple[str, str, str]:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 
-import numpy as np
-
-from isolator.design.phrases import millimetres, speed_text
+from isolator.design.phrases import millimetres
 from isolator.motors.results import MotorResult
+from isolator.report.sentences.heard_words import range_words
 from isolator.report.sentences.listed import listed
-from isolator.report.sentences.numbers import decibel
+from isolator.report.sentences.numbers import readable
 
 _WHY: Mapping[str, str] = {
     "no belt": "drives no belt",
@@ -18,8 +16,8 @@ _WHY: Mapping[str, str] = {
     "no stock": "no damper: the stock offers no rubber for one",
     "none holds": "leave as it is (no damper holds it against its belt)",
     "fails": "leave as it is (the best damper fails a check)",
-    "floor": "leave as it is (a damper would make it louder on the desk)",
-    "tone": "leave as it is (every damper would raise one of its tones)",
+    "floor": "leave as it is (a damper would be louder through the feet)",
+    "louder": "leave as it is (every damper would be louder at some speed)",
     "little": "leave as it is (a damper would gain too little)",
 }
 """What is said of a motor without a damper, by the cause."""
@@ -40,15 +38,12 @@ def motor_items(motors: Sequence[MotorResult]) -> tuple[str, ...]:
 
 def _told(motor: MotorResult) -> str:
     if motor.damper is not None:
-        takes = decibel(
-            float(np.median([line.torque.nominal for line in motor.damper.lines])),
-            motor.damper.ceiling,
+        gain = range_words([each.heard.frame for each in motor.damper.heard])
+        before, after = (
+            readable(each, "Hz", 2)
+            for each in (motor.belt.resonance_before, motor.belt.resonance_after)
         )
-        told = f"rubber damper, {takes} dB less of its ripple into the frame"
-        slow = motor.damper.helps_from
-        if slow is not None and 0 < slow < math.inf:
-            told += f" from {speed_text(slow)} up, more below"
-        return told
+        return f"rubber damper, {gain} through the bracket; its belt rings at {after}, not {before}"
     if motor.kind == "plate":
         return f"a plain plate of {millimetres(motor.stack_height, 1)}, as the brief says"
     if motor.without is None:

@@ -72,8 +72,8 @@ def _rest(findings: Findings) -> list[Row]:
     return [
         Row(label=PRINTS, items=(print_row(found),), most=2, spare=1),
         Row(label="MOTORS", items=motor_items(findings.motors), most=3, spare=5),
-        Row(label="OTHERS", items=other_words(findings), least=0, most=2, spare=6),
-        Row(label="SWAY", items=sway_words(findings), least=0, most=2, spare=8),
+        Row(label="OTHERS", items=other_words(findings), most=2, spare=6),
+        Row(label="SWAY", items=sway_words(findings), most=2, spare=8),
         Row(label="ALSO", items=help_items(found), least=0, most=1, spare=9),
         Row(label="PROBLEMS", items=bad, most=4, spare=3),
         Row(label="CHECKS", items=(hold_words(findings),), most=1),
@@ -82,13 +82,15 @@ def _rest(findings: Findings) -> list[Row]:
     ]
 
 
-def file_lines(folder: str, told: Sequence[str]) -> list[str]:
+def file_lines(folder: str, told: Sequence[str], width: int) -> list[str]:
     """Return where everything lies, and what drawing has found besides."""
     lead = " " * MARGIN
+    files = f"{lead}{'files':<{LABEL}}{folder}/"
+    holds = ": parts, beds, templates, shopping.csv"
     return [
         *(f"{lead}{'NOTE':<{LABEL}}{each}" for each in told),
         f"{lead}{'report':<{LABEL}}{folder}/report.html",
-        f"{lead}{'files':<{LABEL}}{folder}/: parts, beds, templates, shopping.csv",
+        files + holds if len(files + holds) <= width else files,
     ]
 
 
