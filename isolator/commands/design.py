@@ -19,6 +19,7 @@ from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
 from isolator.commands.search import Search, best_feet, offered_feet
 from isolator.commands.to_design import to_design
+from isolator.commands.would_pass import with_acceleration, with_speed
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
@@ -114,7 +115,12 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: st
         assumed=brief.assumed,
         warnings=brief.warnings,
         chosen=chosen,
-        checks=(*found.choice.checks, *heard_checks(chosen, bounds)),
+        checks=(
+            *with_acceleration(
+                found.choice.checks, installation, stand, bounds, brief.motion.speeds
+            ),
+            *with_speed(heard_checks(chosen, bounds), chosen),
+        ),
         design=to_design(brief, feet, motors.dampers),
         cards=cards,
         now=before,

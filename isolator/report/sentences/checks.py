@@ -40,10 +40,26 @@ ADVICE: Mapping[str, str] = {
         "print faster than the speed it works from, put a slab under the printer, or allow more "
         "sway with limits.sway, and so softer feet"
     ),
+    "quieter from a speed": (
+        "print at {speed_mm_s:g} mm/s or faster, put a slab under the printer, or allow more sway "
+        "with limits.sway, and so softer feet"
+    ),
     "standing upright": "move the feet outward or take stiffer pads: gravity is winning",
     "tipping": "lower limits on acceleration, or set the feet further apart",
     "sliding": "lower the acceleration, or put a flexible tread under the soles with feet.tread",
     "sway": "take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
+    "sway at less acceleration": (
+        "it would pass at {acceleration_mm_s2:g} mm/s^2 (motion.acceleration); or allow more with "
+        "limits.sway, or take stiffer or wider pads"
+    ),
+    "tipping at less acceleration": (
+        "it would pass at {acceleration_mm_s2:g} mm/s^2 (motion.acceleration); or set the feet "
+        "further apart"
+    ),
+    "sliding at less acceleration": (
+        "it would pass at {acceleration_mm_s2:g} mm/s^2 (motion.acceleration); or put a flexible "
+        "tread under the soles with feet.tread"
+    ),
     "level": "move the feet so that they share the weight evenly",
     "screws apart": "take a narrower pad, set the screws further apart, or glue the foot on",
     "screws hold": "take a wider pad or a thicker screw",

@@ -41,6 +41,8 @@ def readable(value: float | None, unit: str, digits: int = 3) -> str:
 
     >>> readable(0.00031, "m"), readable(0.06, "m/s"), readable(2.5, "-"), readable(7.25, "Hz")
     ('0.31 mm', '60 mm/s', '2.5', '7.25 Hz')
+    >>> readable(0.000563, "m"), readable(0.0000021, "m"), readable(0.01246, "m")
+    ('0.56 mm', '0.002 mm', '12.5 mm')
     """
     factor, shown = _SHOWN.get(unit, (1.0, unit))
     text = number(None if value is None else value * factor, digits)
@@ -54,10 +56,10 @@ FINEST = 0.01
 
 
 def _length(value: float, text: str) -> str:
-    """Return a length [mm] to a hundredth at the finest."""
-    if value != 0 and abs(value) < FINEST / 2:
-        return f"under {FINEST:g}"
-    return number(round(value, 2)) if abs(value) < 1 else text
+    """Return a length [mm] to a hundredth, a smaller one to one digit."""
+    if abs(value) >= 1:
+        return text
+    return number(round(value, 2)) if abs(value) >= FINEST / 2 else number(value, 1)
 
 
 def banded(value: Band, factor: float = 1.0) -> tuple[str, str, str]:

@@ -1,0 +1,74 @@
+"""What would make a check pass: looked for with the model, never guessed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from isolator.feet.checks import QUIETER, Bounds
+from isolator.feet.foot_checks import standing_checks
+from isolator.vibration.band import Check
+from isolator.vibration.evaluation import held
+from isolator.vibration.installation import Installation
+from isolator.vibration.results import Evaluation
+from isolator.vibration.stand import Stand
+
+GENTLER = ("sway", "tipping", "sliding")
+"""Checks that a lower acceleration can make pass."""
+SHARES = tuple(tenth / 10.0 for tenth in range(9, 0, -1))
+"""Of the acceleration, tried in this order; each is rounded down to two digits first."""
+
+
+def with_acceleration(
+    checks: tuple[Check, ...],
+    installation: Installation,
+    stand: Stand,
+    bounds: Bounds,
+    speeds: Sequence[float],
+) -> tuple[Check, ...]:
+    """Return checks; those that fail and hold at a lower acceleration tell the highest tried.
+
+    One that holds at none of `SHARES` of it stays as it is. `speeds` [m/s] are those asked about.
+    """
+    failing = {each.name for each in checks if each.name in GENTLER and not each.passed}
+    passes: dict[str, float] = {}
+    for share in SHARES:
+        if failing <= passes.keys():
+            break
+        acceleration = _rounded(share * installation.excitation.motion.acceleration)
+        motion = replace(installation.excitation.motion, acceleration=acceleration)
+        gentler = replace(installation, excitation=replace(installation.excitation, motion=motion))
+        for check in standing_checks(held(gentler, stand, speeds), bounds):
+            if check.passed:
+                passes.setdefault(check.name, acceleration)
+    return tuple(
+        _told(check, passes[check.name]) if check.name in failing & passes.keys() else check
+        for check in checks
+    )
+
+
+def with_speed(checks: tuple[Check, ...], found: Evaluation) -> tuple[Check, ...]:
+    """Return checks; where it may be louder at a speed asked, from which speed on it is not."""
+    if found.works_from is None:
+        return checks
+    # up, so that what is advised is enough
+    figures = (("speed_mm_s", math.ceil(found.works_from * 1e3 - 1e-6)),)
+    return tuple(
+        replace(check, remedy="quieter from a speed", figures=figures)
+        if check.name == QUIETER and not check.passed
+        else check
+        for check in checks
+    )
+
+
+def _rounded(acceleration: float) -> float:
+    """Return an acceleration [m/s²] rounded down to two digits of mm/s², as it is set."""
+    whole = int(acceleration * 1e3)
+    step = int(10 ** max(len(str(whole)) - 2, 0))
+    return float(whole // step * step) * 1e-3
+
+
+def _told(check: Check, acceleration: float) -> Check:
+    figures = (("acceleration_mm_s2", round(acceleration * 1e3)),)
+    return replace(check, remedy=f"{check.name} at less acceleration", figures=figures)
