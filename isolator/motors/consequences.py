@@ -26,7 +26,7 @@ from isolator.motors.heat import (
 )
 from isolator.motors.limits import check_against
 from isolator.motors.mount import Damper
-from isolator.motors.results import Belt, MotorHeard, MotorResult
+from isolator.motors.results import Belt, MotorResult
 from isolator.motors.screws import Fastened, damper_screws
 from isolator.motors.shaft import TYPICAL_RADIAL, belt_arm, spacer_height, stack_checks, stack_of
 from isolator.motors.sheet_plates import sheet_rows
@@ -34,6 +34,7 @@ from isolator.motors.task import MotorTask
 from isolator.physics.drive.belts import shaft_pull
 from isolator.vibration.band import Check
 from isolator.vibration.heard import FULL
+from isolator.vibration.results import Heard
 from isolator.vibration.verdict import heard_louder
 
 SHEET_TOLERANCE = 0.1
@@ -167,12 +168,12 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
     )
 
 
-def feet_check(motor: Motor, heard: Sequence[MotorHeard]) -> Check:
+def feet_check(motor: Motor, heard: Sequence[Heard]) -> Check:
     """Return whether nobody hears a motor on its damper louder through the feet.
 
     It binds where a speed is called louder; in between it is told alone.
     """
-    desk = [each.heard.desk for each in heard]
+    desk = [each.desk for each in heard]
     most = max(each.high for each in desk)
     told = check_against(f"{NO_LOUDER} of {motor.name}", most, EQUAL_DB, "dB(A)", NO_LOUDER)
     binds = any(heard_louder(each.nominal, each.high) for each in desk)

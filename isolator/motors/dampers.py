@@ -9,7 +9,8 @@ from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.damper import MotorDamper
 from isolator.motors.choose import DamperChoice, Place, choose
-from isolator.motors.consequences import build, damper_checks, feet_check
+from isolator.motors.confirm import Equal, after_hearing
+from isolator.motors.consequences import build, damper_checks
 from isolator.motors.heat import Layer, heat
 from isolator.motors.mount import Damper, Shared
 from isolator.motors.outcomes import bolted, damped, no_offer, offer_of, plated
@@ -17,7 +18,7 @@ from isolator.motors.results import Cause, MotorResult, NoDamper
 from isolator.motors.sampled import Drawn
 from isolator.motors.shaft import tallest_stack
 from isolator.motors.task import MotorTask
-from isolator.motors.told import OnDamper, on_dampers
+from isolator.motors.told import OnDamper, Telling
 from isolator.vibration.band import Check
 from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.sampled import sampled
@@ -33,18 +34,6 @@ class MountedMotors:
     dampers: tuple[MotorDamper, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Equal:
-    """Motors that share a damper, and why they do not get it."""
-
-    indices: tuple[int, ...]  # into the task's `belts`
-    choice: DamperChoice
-    always: bool  # the brief wants one whatever it does
-    offer: Shared  # taken, or what came closest to it; empty where none holds
-    next: tuple[Shared, ...] = ()  # that may be taken in its place
-    why: NoDamper | None = None  # None: taken
-
-
 def best_dampers(
     task: MotorTask, printer: RigidPrinter, cards: dict[str, Material], stand: Stand
 ) -> MountedMotors:
@@ -57,16 +46,25 @@ def best_dampers(
     drawn = Drawn(samples=samples, feet=sampled(stand, printer, task.excitation, samples, "feet"))
     equals = [_settled(task, each) for each in _choices(task, cards, drawn)]
     # what one damper does to the feet hangs on the others: look again after each that changes
-    while True:
-        taken = _taken(equals)
-        told = on_dampers(task, drawn, taken) if taken else {}
-        after = [_heard(task, each, told) for each in equals]
+    telling = Telling(task, drawn, _offered(equals))
+    while taken := _taken(equals):
+        floor = telling.floors.over(taken)
+        heard = telling.heard(floor, taken)
+        after = [after_hearing(task, each, heard) for each in equals]
         if all(own is each for own, each in zip(after, equals, strict=True)):
-            return _results(task, equals, told)
+            return _results(task, equals, telling.told(floor, taken))
         equals = after
+    return _results(task, equals, {})
 
 
-def _taken(equals: list[_Equal]) -> dict[int, Damper]:
+def _offered(equals: list[Equal]) -> Iterator[Damper]:
+    for each in equals:
+        if each.why is None:
+            for shared in (each.offer, *each.next):
+                yield from shared.values()
+
+
+def _taken(equals: list[Equal]) -> dict[int, Damper]:
     return {index: one for each in equals if each.why is None for index, one in each.offer.items()}
 
 
@@ -108,13 +106,13 @@ def _place(task: MotorTask, motor: Motor) -> Place:
     return Place(tallest=tallest, warm=(alone.case_after + room) / 2.0)
 
 
-def _settled(task: MotorTask, found: tuple[tuple[int, ...], DamperChoice]) -> _Equal:
+def _settled(task: MotorTask, found: tuple[tuple[int, ...], DamperChoice]) -> Equal:
     """Return the damper that motors take as far as their brackets and checks tell."""
     indices, choice = found
     always = task.belts[indices[0]][1].damper == "always"
     if not choice.ranked or choice.keenest is None:
         none = NoDamper(cause="none holds")
-        return _Equal(indices=indices, choice=choice, always=always, offer={}, why=none)
+        return Equal(indices=indices, choice=choice, always=always, offer={}, why=none)
     good = [
         shared
         for shared in choice.ranked
@@ -122,7 +120,7 @@ def _settled(task: MotorTask, found: tuple[tuple[int, ...], DamperChoice]) -> _E
     ]
     failing = {at: _failed(task, shared) for at, shared in enumerate(good)}
     holding = tuple(shared for at, shared in enumerate(good) if not failing[at])
-    own = _Equal(indices=indices, choice=choice, always=always, offer=choice.keenest)
+    own = Equal(indices=indices, choice=choice, always=always, offer=choice.keenest)
     if holding:
         return replace(own, offer=holding[0], next=holding[1:])
     if always:
@@ -158,19 +156,7 @@ def _failed(task: MotorTask, shared: Shared) -> tuple[Check, ...]:
     return tuple(check for check in checks if check.binding and not check.passed)
 
 
-def _heard(task: MotorTask, equal: _Equal, told: Mapping[int, OnDamper]) -> _Equal:
-    """Return motors with the next damper, or without, where they are louder through the feet."""
-    if equal.why is not None or equal.always:
-        return equal
-    checks = [feet_check(task.belts[index][1], told[index].heard) for index in equal.offer]
-    if all(check.passed or not check.binding for check in checks):
-        return equal
-    if equal.next:
-        return replace(equal, offer=equal.next[0], next=equal.next[1:])
-    return replace(equal, why=NoDamper(cause="floor"))
-
-
-def _results(task: MotorTask, equals: list[_Equal], told: Mapping[int, OnDamper]) -> MountedMotors:
+def _results(task: MotorTask, equals: list[Equal], told: Mapping[int, OnDamper]) -> MountedMotors:
     """Return what was found of every motor, in the brief's order."""
     places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
     of = {index: each for each in equals for index in each.indices}

@@ -7,7 +7,7 @@ import numpy as np
 from isolator.feet.listening import listening_grid
 from isolator.motors.floor import through_feet
 from isolator.motors.mount import Shared
-from isolator.motors.sampled import Drawn
+from isolator.motors.sampled import Drawn, side_by_side
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
 from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_weights
@@ -38,12 +38,11 @@ class FeetWay:
     def _heard(self, dampers: Shared, count: int) -> Array:
         """Return what is heard (m, n, k) of each of the motors."""
         rows = range(min(count, len(self.strong)))
-        energies = np.stack(
-            [
-                through_feet(self.task, self.drawn, dampers, self.indices, row, self.grid)
-                for row in rows
-            ]
-        )
+
+        def one(row: int) -> Array:
+            return through_feet(self.task, self.drawn, dampers, self.indices, row, self.grid)
+
+        energies = np.stack(side_by_side(one, rows))
         strong = self.strong[: len(rows)]
         return np.stack(
             [

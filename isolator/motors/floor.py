@@ -48,15 +48,26 @@ def floor_energies(
 
     `dampers` by index into the task's `belts`; motors without one are bolted on.
     """
+    neither, feet = _rigid_and_feet(task, drawn, {}, dampers, row, frequency)
+    damper, both = _rigid_and_feet(task, drawn, dampers, dampers, row, frequency)
+    return Floor(neither=neither, damper=damper, feet=feet, both=both)
+
+
+def _rigid_and_feet(
+    task: MotorTask,
+    drawn: Drawn,
+    dampers: Mapping[int, Damper],
+    held: Iterable[int],
+    row: int,
+    frequency: Array,
+) -> Array:
+    """Return what reaches a rigid floor (2, f, m) on rigid feet and on the chosen ones.
+
+    `held` as in `through_feet`.
+    """
     system = drawn.feet.system.take(np.array([row]))
-    own = _room(task, drawn, dampers, row)
-    plain, damped = (_source(task, drawn, own, motors, row, frequency) for motors in ({}, dampers))
-    return Floor(
-        neither=rigid_energy(system, plain)[0],
-        damper=rigid_energy(system, damped)[0],
-        feet=floor_energy(system, plain)[0],
-        both=floor_energy(system, damped)[0],
-    )
+    found = _source(task, drawn, _room(task, drawn, held, row), dampers, row, frequency)
+    return np.stack([rigid_energy(system, found)[0], floor_energy(system, found)[0]])
 
 
 def through_feet(
@@ -150,11 +161,30 @@ def stiffness_at(
     return lossy * linear, lossy * angular
 
 
-def floor_over(task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper], grid: Array) -> Floor:
-    """Return what reaches a rigid floor in all samples at the frequencies `grid`: (n, f, m)."""
+class Floors:
+    """What reaches a rigid floor in all samples at the frequencies `grid` (f,) [Hz].
 
-    def energies(row: int, frequency: Array) -> Array:
-        return np.stack(floor_energies(task, drawn, dampers, row, frequency), axis=-1)
+    What does so with all motors bolted on is worked out once for the same motors.
+    """
 
-    found = over_samples(energies, len(drawn.samples), grid)
-    return Floor(*np.moveaxis(found, -1, 0))
+    def __init__(self, task: MotorTask, drawn: Drawn, grid: Array) -> None:
+        self.task, self.drawn, self.grid = task, drawn, grid
+        self._bolted: dict[tuple[int, ...], Array] = {}
+
+    def over(self, dampers: Mapping[int, Damper]) -> Floor:
+        """Return squared forces (n, f, m) with these dampers."""
+        held = tuple(dampers)
+        if held not in self._bolted:
+            self._bolted[held] = self._energies({}, held)
+        neither, feet = self._bolted[held]
+        damper, both = self._energies(dampers, held)
+        return Floor(neither=neither, damper=damper, feet=feet, both=both)
+
+    def _energies(self, dampers: Mapping[int, Damper], held: tuple[int, ...]) -> Array:
+        """Return the same (2, n, f, m) on rigid feet and on the chosen ones."""
+
+        def energies(row: int, frequency: Array) -> Array:
+            found = _rigid_and_feet(self.task, self.drawn, dampers, held, row, frequency)
+            return np.moveaxis(found, 0, -1)
+
+        return np.moveaxis(over_samples(energies, len(self.drawn.samples), self.grid), -1, 0)

@@ -74,7 +74,7 @@ def damped(
         screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
         checks=(
             *damper_checks(task, motor, damper),
-            feet_check(motor, told.heard),
+            feet_check(motor, [each.heard for each in told.heard]),
             *built.checks,
         ),
     )

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
@@ -12,9 +14,11 @@ from isolator.cards import Material
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.drive.chain import Drive
 from isolator.physics.rubber.viscoelastic import dynamic_factor
-from isolator.vibration.sampled import Sampled
+from isolator.vibration.sampled import THREADS, Sampled
 from isolator.vibration.spectrum import THIN, between, every
 from isolator.vibration.spreads import DAMPER, PadFactors, Samples, pad_factors
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +53,12 @@ def dynamic_rise(
     return np.asarray(rise * (1.0 + 1j * lossy), dtype=complex)
 
 
+def side_by_side(one: Callable[[int], T], rows: Iterable[int]) -> list[T]:
+    """Return what `one` makes of every row, rows in order, some at a time."""
+    with ThreadPoolExecutor(THREADS) as pool:
+        return list(pool.map(one, rows))
+
+
 def over_samples(energies: Callable[[int, Array], Array], count: int, grid: Array) -> Array:
     """Return `energies` of a sample at some frequencies (f,) for `count` samples: (n, f, ...).
 
@@ -56,7 +66,7 @@ def over_samples(energies: Callable[[int, Array], Array], count: int, grid: Arra
     """
     some = every(THIN, grid)
     nominal = energies(0, grid)
-    others = [energies(row, grid[some]) for row in range(1, count)]
+    others = side_by_side(lambda row: energies(row, grid[some]), range(1, count))
     return wide(nominal, others, grid)
 
 

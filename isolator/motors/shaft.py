@@ -25,8 +25,9 @@ RUNNING = 0.5e-3
 no source."""
 BELT_PLANE = 0.5e-3
 """How far a belt may run from its old plane [m]; convention, no source."""
-TYPICAL_RADIAL = {17: (28.0, 0.020), 23: (75.0, 0.020)}
-"""Radial load limit [N] at a distance from the face [m], usual of data sheets; from memory."""
+TYPICAL_RADIAL = {14: (15.0, 0.020), 17: (28.0, 0.020), 23: (75.0, 0.020)}
+"""Radial load limit [N] at a distance from the face [m], usual of data sheets; from memory. Those
+of size 14 differ most: this is on the careful side."""
 
 
 def spacer_height(motor: Motor, stack: float, layer: float) -> float:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 import numpy as np
 
 from isolator.motors.drive_train import Tones, mean_weights, tones_of
-from isolator.motors.floor import Floor, floor_over
+from isolator.motors.floor import Floor, Floors
 from isolator.motors.mount import Damper
 from isolator.motors.results import DamperLine, DamperWorst, MotorHeard
 from isolator.motors.sampled import Drawn
@@ -28,12 +28,6 @@ from isolator.vibration.spreads import SHARP
 from isolator.vibration.verdict import LISTENED
 
 
-def _least_loss(drawn: Drawn, dampers: Mapping[int, Damper]) -> float:
-    """Return the smallest loss factor of what resonates."""
-    rubber = [damper.offered.material.loss_factor.value for damper in dampers.values()]
-    return min(least_loss(drawn.feet.system), *rubber)
-
-
 class OnDamper(NamedTuple):
     """What is told of one motor on its damper."""
 
@@ -41,46 +35,65 @@ class OnDamper(NamedTuple):
     heard: tuple[MotorHeard, ...]  # at each print speed
 
 
-def on_dampers(task: MotorTask, drawn: Drawn, dampers: Mapping[int, Damper]) -> dict[int, OnDamper]:
-    """Return every drone tone of each motor on a damper with what damper and feet take of it, and
-    how much louder the motor is heard on both ways."""
-    motion = task.motion
-    loss = _least_loss(drawn, dampers)
-    lowest = max(float(drawn.feet.modes.frequency[0, 0]), directions.LOWEST)
-    # no sample's modes lie lower
-    softest = float(drawn.feet.modes.frequency[:, 0].min())
-    grid = grid_for(task.excitation, motion.speeds, loss, 0.9 * softest)
-    top = (
-        directions.top_factor(motion.layout) * motor_lines(motion, max(motion.speeds))[LISTENED[-1]]
-    )
-    angles = directions.looked_at(motion.layout, motion.infill_angles, lowest, top, loss)
-    floor = floor_over(task, drawn, dampers, grid)
-    return {
-        index: OnDamper(
-            _Told(task, drawn, floor, damper, index, grid, angles).lines(),
-            _heard(task, drawn, floor, damper, index, grid),
+class Telling:
+    """What is told of motors on any of the dampers `offered`, in all samples."""
+
+    def __init__(self, task: MotorTask, drawn: Drawn, offered: Iterable[Damper]) -> None:
+        motion = task.motion
+        self.task, self.drawn = task, drawn
+        # the smallest loss factor of what resonates
+        rubber = [one.offered.material.loss_factor.value for one in offered]
+        loss = min([least_loss(drawn.feet.system), *rubber])
+        lowest = max(float(drawn.feet.modes.frequency[0, 0]), directions.LOWEST)
+        # no sample's modes lie lower
+        softest = float(drawn.feet.modes.frequency[:, 0].min())
+        self.grid = grid_for(task.excitation, motion.speeds, loss, 0.9 * softest)
+        top = (
+            directions.top_factor(motion.layout)
+            * motor_lines(motion, max(motion.speeds))[LISTENED[-1]]
         )
-        for index, damper in dampers.items()
-    }
+        self.angles = directions.looked_at(motion.layout, motion.infill_angles, lowest, top, loss)
+        self.floors = Floors(task, drawn, self.grid)
+        self.ear = desk_ear(task.desk, self.grid)
+        self.strong = strengths(task.excitation, drawn.samples)
+        each = [tone_weights(task.excitation, self.grid, v) for v in motion.speeds]
+        self.weights = np.stack(each, axis=2)  # (f, m, k, l)
 
+    def louder(self, floor: Floor, motors: list[int]) -> Array:
+        """Return how much louder (n, k) [dB(A)] motors are heard through the feet.
 
-def _heard(
-    task: MotorTask, drawn: Drawn, floor: Floor, damper: Damper, index: int, grid: Array
-) -> tuple[MotorHeard, ...]:
-    """Return how much louder motor `index` is heard at each print speed.
+        By the squared forces of all feet, which stand for what the desk feels: desk and feet are
+        the same before and after.
+        """
+        ways = (each[..., motors] for each in (floor.feet, floor.both))
+        return louder(
+            *(sound(each, self.ear, self.weights[:, motors], self.strong) for each in ways)
+        )
 
-    Through the feet by the squared forces of all feet, which stand for what the desk feels: desk
-    and feet are the same before and after.
-    """
-    speeds, ear = task.motion.speeds, desk_ear(task.desk, grid)
-    weights = np.stack([tone_weights(task.excitation, grid, v)[:, [index]] for v in speeds], 2)
-    strong = strengths(task.excitation, drawn.samples)
-    ways = (each[..., [index]] for each in (floor.feet, floor.both))
-    desk = louder(*(sound(each, ear, weights, strong) for each in ways))
-    return tuple(
-        MotorHeard(speed=speed, heard=Heard(desk=sample_band(own, SHARP), frame=frame))
-        for speed, own, frame in zip(speeds, desk.T, damper.changes, strict=True)
-    )
+    def heard(self, floor: Floor, dampers: Mapping[int, Damper]) -> dict[int, tuple[Heard, ...]]:
+        """Return how much louder each motor is heard at each print speed, on both ways."""
+        return {
+            index: tuple(
+                Heard(desk=sample_band(own, SHARP), frame=frame)
+                for own, frame in zip(self.louder(floor, [index]).T, damper.changes, strict=True)
+            )
+            for index, damper in dampers.items()
+        }
+
+    def told(self, floor: Floor, dampers: Mapping[int, Damper]) -> dict[int, OnDamper]:
+        """Return every drone tone of each motor on a damper with what damper and feet take of it,
+        and how much louder the motor is heard on both ways."""
+        heard, speeds = self.heard(floor, dampers), self.task.motion.speeds
+        return {
+            index: OnDamper(
+                _Told(self.task, self.drawn, floor, damper, index, self.grid, self.angles).lines(),
+                tuple(
+                    MotorHeard(speed=speed, heard=each)
+                    for speed, each in zip(speeds, heard[index], strict=True)
+                ),
+            )
+            for index, damper in dampers.items()
+        }
 
 
 class _Told:

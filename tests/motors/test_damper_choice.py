@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
+from isolator.design.faceplates import FRAME_SIZES
 from isolator.feet.ranking import EQUAL_DB
 from isolator.motors.belt_load import plates_of
 from isolator.motors.belt_ring import ring_left
@@ -22,6 +23,7 @@ from isolator.motors.candidates import damper_batches
 from isolator.motors.dampers import MountedMotors, best_dampers
 from isolator.motors.preferred import Gains, in_order
 from isolator.motors.sampled import Drawn
+from isolator.motors.shaft import TYPICAL_RADIAL
 from isolator.motors.task import build_motor_task
 from isolator.physics.bodies.condense import condense
 from isolator.physics.drive.chain import Mounted, augment, turning
@@ -255,6 +257,12 @@ def test_a_load_of_which_no_limit_is_told_is_held_against_the_usual_one() -> Non
     # 28 N at 20 mm, usual of data sheets, from memory
     assert check.value == pytest.approx(told.belt.pull * told.belt.arm / (28.0 * 0.020))
     assert not check.binding
+
+
+def test_every_frame_size_has_a_usual_radial_limit_to_be_held_against() -> None:
+    assert set(TYPICAL_RADIAL) == set(FRAME_SIZES)
+    torques = [TYPICAL_RADIAL[size][0] * TYPICAL_RADIAL[size][1] for size in sorted(FRAME_SIZES)]
+    assert torques == sorted(torques)
 
 
 # --- what the trade says ------------------------------------------------------------------------

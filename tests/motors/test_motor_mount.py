@@ -32,7 +32,7 @@ from isolator.motors.floor import Floor, floor_energies, with_room
 from isolator.motors.mount import Damper
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import build_motor_task
-from isolator.motors.told import on_dampers
+from isolator.motors.told import Telling
 from isolator.physics.bodies.rigid import support_matrix
 from isolator.physics.rubber import elastomer
 from isolator.vibration.excitation import build_excitation
@@ -420,7 +420,8 @@ def test_a_line_of_a_damper_is_the_mean_of_energies_over_directions(
 ) -> None:
     asked, best = chosen(brief, cards, *FINE)
     drawn, task = in_samples(asked, cards), build_motor_task(asked)
-    lines = on_dampers(task, drawn, {0: best})[0].lines
+    telling = Telling(task, drawn, [best])
+    lines = telling.told(telling.floors.over({0: best}), {0: best})[0].lines
     top = math.sqrt(2.0) * np.array([line.frequency for line in lines])
 
     def energies(row: int) -> Floor:

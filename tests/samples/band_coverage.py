@@ -16,7 +16,7 @@ from isolator.design import Pad
 from isolator.motors.bracket import Bracket, bracket_weights
 from isolator.motors.choose import Place, choose
 from isolator.motors.drive_train import mean_weights, tones_of
-from isolator.motors.floor import floor_over
+from isolator.motors.floor import Floors
 from isolator.motors.modes import mode_frequencies
 from isolator.motors.mount import Damper
 from isolator.motors.sampled import Drawn
@@ -181,7 +181,7 @@ def damped(about: Asked, drawn: Drawn) -> dict[str, np.ndarray]:
         return {}
     tones, speeds = tones_of(task.motion), np.array(task.motion.speeds)
     grid = grid_for(task.excitation, task.motion.speeds, 0.1)
-    floor = floor_over(task, drawn, dampers, grid)
+    floor = Floors(task, drawn, grid).over(dampers)
     for index, one in dampers.items():
         belt, motor = task.belts[index]
         bracket = Bracket(task, index, drawn, grid)

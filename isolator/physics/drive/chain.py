@@ -74,12 +74,11 @@ def augment(
     rotors = 6 + 6 * len(mounted)
     size = rotors + len(drives) + 2
     lead = np.broadcast_shapes(*(np.shape(each.stiffness)[:-2] for each in mounted))
-    stiffness = np.zeros((*lead, size, size), dtype=complex)
+    belts = np.zeros((size, size), dtype=complex)  # the same at every frequency
     inertia = np.zeros((size, size))
     inertia[:6, :6] = mass
     places = [slice(6 + 6 * number, 12 + 6 * number) for number in range(len(mounted))]
     for own, motor in zip(places, mounted, strict=True):
-        stiffness[..., own, own] = motor.stiffness
         _carry(inertia, own, motor.mass, carried(np.asarray(motor.com) - np.asarray(com)))
     for index, drive in enumerate(drives):
         rotor = rotors + index
@@ -90,9 +89,13 @@ def augment(
             if motor.drive == index:
                 stretch[own], loop[own] = _stretched(drive, motor)
                 turned[own.start + 3 : own.stop] = drive.axis
-        stiffness[..., rotor, rotor] += drive.magnetic_stiffness
-        stiffness += drive.belt_stiffness * (np.outer(stretch, stretch) + np.outer(loop, loop))
+        belts[rotor, rotor] += drive.magnetic_stiffness
+        belts += drive.belt_stiffness * (np.outer(stretch, stretch) + np.outer(loop, loop))
         inertia[rotor] = inertia[:, rotor] = drive.rotor_inertia * turned
+    stiffness = np.empty((*lead, size, size), dtype=complex)
+    stiffness[...] = belts
+    for own, motor in zip(places, mounted, strict=True):
+        stiffness[..., own, own] += motor.stiffness
     for along, (moved, point) in enumerate(zip(carriage.masses, carriage.points, strict=True)):
         travel = slice(size - 2 + along, size - 1 + along)
         _carry(

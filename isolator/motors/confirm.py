@@ -1,0 +1,53 @@
+"""Whether what was found in few samples holds over all of them, all dampers in: the next if not."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from isolator.feet.ranking import EQUAL_DB
+from isolator.motors.choose import DamperChoice
+from isolator.motors.consequences import feet_check
+from isolator.motors.mount import Shared
+from isolator.motors.results import NoDamper
+from isolator.motors.task import MotorTask
+from isolator.vibration.results import Heard
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Equal:
+    """Motors that share a damper, and why they do not get it."""
+
+    indices: tuple[int, ...]  # into the task's `belts`
+    choice: DamperChoice
+    always: bool  # the brief wants one whatever it does
+    offer: Shared  # taken, or what came closest to it; empty where none holds
+    next: tuple[Shared, ...] = ()  # that may be taken in its place
+    maybe: Shared | None = None  # the first of those given up that nobody calls louder
+    last: bool = False  # taken though its check through the feet is missed: none holds it
+    why: NoDamper | None = None  # None: taken
+
+
+def after_hearing(task: MotorTask, equal: Equal, heard: Mapping[int, tuple[Heard, ...]]) -> Equal:
+    """Return motors with the next damper, or without, where they may be louder through the feet.
+
+    One that misses its check, but that nobody calls louder, is taken where the next misses it too.
+    """
+    if equal.why is not None or equal.always:
+        return equal
+    checks = [feet_check(task.belts[index][1], heard[index]) for index in equal.offer]
+    called = any(check.binding and not check.passed for check in checks)
+    if all(check.passed for check in checks) or (equal.last and not called):
+        return equal
+    maybe = equal.maybe or (None if called else equal.offer)
+    # where one will do, one more look at what holds in few samples is enough
+    others = equal.next if maybe is None else tuple(each for each in equal.next if _holds(each))
+    if others and equal.maybe is None:
+        return replace(equal, offer=others[0], next=others[1:], maybe=maybe)
+    if maybe is None or equal.last:
+        return replace(equal, why=NoDamper(cause="floor"))
+    return replace(equal, offer=maybe, maybe=None, last=True)
+
+
+def _holds(shared: Shared) -> bool:
+    return all(each.high <= EQUAL_DB for one in shared.values() for each in one.feet)
