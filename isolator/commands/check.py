@@ -22,6 +22,7 @@ from isolator.feet.foot_checks import final_checks, heard_checks, standing_check
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
+from isolator.motors.whole import with_dampers
 from isolator.reading.changes import Change
 from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
@@ -129,7 +130,6 @@ def assess(
     else:
         checks = standing_checks(chosen, bounds)
     checks = with_acceleration(checks, installation, stand, bounds, question.speeds)
-    checks = (*checks, *with_speed(heard_checks(chosen, bounds), chosen))
     before = None
     if now is not None:
         asked = replace(question, frequencies=())
@@ -138,6 +138,9 @@ def assess(
         brief = replace(brief, warnings=_warnings(brief, design))
     motor_task = build_motor_task(brief, chosen.ceiling)
     mounted = best_dampers(motor_task, installation.printer, cards, stand)
+    limits = installation.limits
+    chosen = with_dampers(chosen, mounted.whole, limits.promise_ceiling_db, limits.least_gain_db)
+    checks = (*checks, *with_speed(heard_checks(chosen, bounds), chosen))
     found = answer.findings(
         name=brief.name,
         slug=brief.slug,

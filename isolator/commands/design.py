@@ -28,6 +28,7 @@ from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
+from isolator.motors.whole import with_dampers
 from isolator.reading.changes import Change
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
@@ -107,6 +108,8 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: st
     chosen = appraise(installation, stand, question, now)
     motor_task = build_motor_task(brief, chosen.ceiling)
     motors = best_dampers(motor_task, installation.printer, cards, stand)
+    limits = installation.limits
+    chosen = with_dampers(chosen, motors.whole, limits.promise_ceiling_db, limits.least_gain_db)
     bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(brief.motion))
     return answer.findings(
         name=brief.name,

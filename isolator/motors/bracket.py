@@ -72,10 +72,21 @@ class Bracket:
 
     def changes(self, offered: DamperBatch, rubber: PadFactors, weights: Array) -> Array:
         """Return how much louder (n, k) [dB(A)] it is heard on a damper (one row)."""
+        return louder(*self.sounds(offered, rubber, weights))
+
+    def sounds(
+        self, offered: DamperBatch, rubber: PadFactors, weights: Array
+    ) -> tuple[Array, Array]:
+        """Return what is heard of it (n, k) bolted on, and on a damper (one row)."""
         bolted, soft = self.torque.energies(offered, rubber)
-        ways = (bolted, np.maximum(soft, self.least * bolted))
-        own = weights[:, None]
-        return louder(*(sound(each[..., None], self.ear, own, self.strong) for each in ways))
+        return self._sum(bolted, weights), self._sum(np.maximum(soft, self.least * bolted), weights)
+
+    def bolted(self, weights: Array) -> Array:
+        """Return what is heard of it (n, k) bolted on."""
+        return self._sum(self.torque.bolted(), weights)
+
+    def _sum(self, energies: Array, weights: Array) -> Array:
+        return sound(energies[..., None], self.ear, weights[:, None], self.strong)
 
 
 def _least(task: MotorTask) -> float:

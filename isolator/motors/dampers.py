@@ -19,6 +19,7 @@ from isolator.motors.sampled import Drawn
 from isolator.motors.shaft import tallest_stack
 from isolator.motors.task import MotorTask
 from isolator.motors.told import OnDamper, Telling
+from isolator.motors.whole import Whole
 from isolator.vibration.band import Check
 from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.sampled import sampled
@@ -32,6 +33,7 @@ class MountedMotors:
 
     results: tuple[MotorResult, ...]
     dampers: tuple[MotorDamper, ...]
+    whole: Whole | None = None  # None without a damper
 
 
 def best_dampers(
@@ -52,7 +54,8 @@ def best_dampers(
         heard = telling.heard(floor, taken)
         after = [after_hearing(task, each, heard) for each in equals]
         if all(own is each for own, each in zip(after, equals, strict=True)):
-            return _results(task, equals, telling.told(floor, taken))
+            found = _results(task, equals, telling.told(floor, taken))
+            return replace(found, whole=telling.whole(floor, taken))
         equals = after
     return _results(task, equals, {})
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from isolator.motors.bracket import Bracket
 from isolator.motors.drive_train import Tones, mean_weights, tones_of
 from isolator.motors.floor import Floor, Floors
 from isolator.motors.mount import Damper
@@ -14,6 +15,7 @@ from isolator.motors.results import DamperLine, DamperWorst, MotorHeard
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import MotorTask
 from isolator.motors.torque import Torque
+from isolator.motors.whole import Whole
 from isolator.physics.arrays import Array
 from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration import directions
@@ -68,6 +70,24 @@ class Telling:
         ways = (each[..., motors] for each in (floor.feet, floor.both))
         return louder(
             *(sound(each, self.ear, self.weights[:, motors], self.strong) for each in ways)
+        )
+
+    def whole(self, floor: Floor, dampers: Mapping[int, Damper]) -> Whole:
+        """Return how much louder all motors together are with dampers than without."""
+        before = after = np.zeros(1)
+        for index in range(len(self.task.belts)):
+            bracket, own = Bracket(self.task, index, self.drawn, self.grid), self.weights[:, index]
+            one = dampers.get(index)
+            if one is None:
+                bolted = soft = bracket.bolted(own)
+            else:
+                bolted, soft = bracket.sounds(one.offered, one.rubber, own)
+            before, after = before + bolted, after + soft
+        frame = louder(before, after)
+        return Whole(
+            speeds=self.task.motion.speeds,
+            desk=self.louder(floor, list(range(len(self.task.belts)))),
+            frame=tuple(sample_band(each, SHARP) for each in frame.T),
         )
 
     def heard(self, floor: Floor, dampers: Mapping[int, Damper]) -> dict[int, tuple[Heard, ...]]:

@@ -36,6 +36,14 @@ class Torque:
         held, resists = (np.array(each) for each in zip(*others, strict=True))
         self.others = Turning(held, resists)
 
+    def bolted(self) -> Array:
+        """Return the squared torque (n, f) [N²·m²] passed on bolted to the frame."""
+        first, others = (
+            np.abs(each.held / (1.0 + each.resists * self.give)) ** 2
+            for each in (self.first, self.others)
+        )
+        return wide(first, others, self.grid)
+
     def energies(self, offered: DamperBatch, rubber: PadFactors) -> tuple[Array, Array]:
         """Return the squared torque (n, f) [N²·m²] passed on bolted, and on a damper (one row)."""
         first, rest = (PadFactors(*(each[rows, None] for each in rubber)) for rows in _SPLIT)

@@ -136,6 +136,7 @@ def appraise(
         desk=desk.material,
         ceiling=ceiling,
         baseline=baseline.title if now is None else f"the {now.title}",
+        changes=compared.changes(question.speeds) if excitation.belts else None,
         prints=print_effect(excitation, cases, stands.sway, question.speeds),
         **_heard_over(excitation, cases[NOMINAL], compared, least, question.speeds),
     )

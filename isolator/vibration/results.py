@@ -225,7 +225,8 @@ class Evaluation(Held):
     ceiling: float  # no more loss than this is promised [dB]
     share: float  # share of the samples in which the target is met
     baseline: str = ""  # the feet that what is heard is compared with
-    heard_over: HeardOver | None = None  # None where no motor drives a belt
+    heard_over: HeardOver | None = None  # on the feet alone; None where no motor drives a belt
+    changes: Array | None = None  # (n, k) in all samples at each of `speeds`, feet alone [dB(A)]
     prints: PrintEffect | None = None  # None where no motor drives a belt
     helps: tuple[Help, ...] = ()  # what else would help, the best first
     works_from: float | None = None  # from this speed on it is quieter by what is asked [m/s]

@@ -181,6 +181,22 @@ def test_left_and_right_share_one_damper() -> None:
     assert left.pulley_spacer_height < right.pulley_spacer_height
 
 
+def test_all_motors_together_change_by_no_more_and_no_less_than_each() -> None:
+    """A sum of energies over a sum lies between the single ratios, on both ways."""
+    found = results('"60 mm/s", "150 mm/s"')
+    assert found.whole is not None
+    dampers = [motor.damper for motor in found.results if motor.damper]
+    assert len(dampers) == 2
+    for at, (desk, frame) in enumerate(zip(found.whole.desk[0], found.whole.frame, strict=True)):
+        each = [damper.heard[at].heard for damper in dampers]
+        for own, together in (
+            ([one.desk.nominal for one in each], desk),
+            ([one.frame.nominal for one in each], frame.nominal),
+        ):
+            # the frame's two are worked out at other frequencies
+            assert min(own) - 0.05 <= together <= max(own) + 0.05
+
+
 def test_a_damper_gains_at_high_speed_and_loses_at_a_slow_one() -> None:
     """The classic of the trade, with a driver that interpolates, whose steps nobody hears."""
     fast, slow = (

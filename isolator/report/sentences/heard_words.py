@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from isolator.design.phrases import speed_text
 from isolator.report.sentences.desks import desk_words
 from isolator.vibration.band import Band
-from isolator.vibration.heard import holds_least
+from isolator.vibration.heard import UNCHANGED, holds_least
 from isolator.vibration.results import Evaluation, Heard, Speed
 
 UNIT = "dB(A)"
@@ -82,11 +82,25 @@ def gain_words(found: Evaluation) -> list[str]:
         each = f"{alike.pop()} at {_listed([speed_text(speed.speed) for speed, _ in told])}"
     else:
         each = "; ".join(f"{speed_text(speed.speed)}: {words}" for speed, words in told)
-    return [
-        f"Heard {where_words(found)}: {each}.",
-        "What the motors send straight into the frame stays as it is, so the whole lies between no "
-        "change and that.",
+    return [f"Heard {where_words(found)}: {each}.", _frame_words(found)]
+
+
+def _frame_words(found: Evaluation) -> str:
+    """Return what the motors send straight into the frame: as before, or less on dampers."""
+    told = [
+        f"{speed_text(speed.speed)}: {change(speed.heard.frame)}"
+        for speed in found.speeds
+        if speed.heard is not None and speed.heard.frame != UNCHANGED
     ]
+    if not told:
+        return (
+            "What the motors send straight into the frame stays as it is, so the whole lies "
+            "between no change and that."
+        )
+    return (
+        f"Straight into the frame, on the dampers: {'; '.join(told)}. The whole lies between the "
+        "two ways."
+    )
 
 
 def _listed(items: Sequence[str]) -> str:

@@ -20,7 +20,8 @@ DECIBEL = (
 )
 DBA = (
     "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less sounds half as loud. Only "
-    "what goes through the feet: the whole lies between no change and this."
+    "what goes through the feet: the whole lies between this and what goes straight into the "
+    "frame, which is less on dampers and no other on the feet alone."
 )
 NO_PROMISE = (
     "These are figures for the feet, not a promise of a room's dB. At home, 5 to 10 dB is the "
@@ -32,8 +33,8 @@ HEARD = (
     "What is told is a change, and only of what goes through the feet: every tone of the motors, "
     "weighted as the ear does (A-weighting). How loud the printer is, nobody knows. 3 dB(A) is "
     "plainly heard side by side, 10 dB(A) less sounds about half as loud. What motors send "
-    "straight into the frame and the air, and what fans do, stays as it is. So the whole change "
-    "lies between none and the one told."
+    "straight into the frame is changed by dampers under them alone: the whole lies between the "
+    "two. What goes into the air, and what fans do, stays as it is."
 )
 OTHERS = (
     "Of each kind, and for each sway limit, the easiest of those within 1 dB(A) of the best. Take "
