@@ -38,6 +38,7 @@ LARGEST_FILE = 200_000
 """Bytes; the longest sensible brief has a tenth of that."""
 FRAME_OVER_BED = 10.0
 """No frame is larger than so many beds."""
+_DRAW_IT = "name the brief that it was made from; a design.toml is drawn by `isolator draw`"
 _WANTED = {
     "missing": ("a brief", "check the path, or write a starter with `isolator start FILE`"),
     "folder": ("a brief", "name the file inside it"),
@@ -72,6 +73,8 @@ def read_brief_text(text: str, file: str, changes: Sequence[Change] = ()) -> Bri
     """
     notes = Notes(file)
     before = _parse(text, printable(file))
+    if "slug" in before and "printer" not in before:
+        raise refused(printable(file), "", "a design", "a brief", _DRAW_IT)
     brief = _read(BriefTable(notes, "", changed(before, changes)), notes)
     if notes.faults:
         raise InputError(faults_of(notes.faults, before, changes))

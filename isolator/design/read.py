@@ -23,6 +23,7 @@ _ADVICE = {
     "deep": "remove them",
     "digits": "shorten it",
 }
+_DESIGN_IT = "run `isolator design` on it; that writes the design.toml that can be drawn"
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -34,6 +35,8 @@ def read_design(path: Path | str) -> Design:
     """
     notes = Notes(printable(str(path)))
     whole = _load(Path(path), notes.file)
+    if "slug" not in whole and {"printer", "motion"} & set(whole):
+        raise refused(notes.file, "", "a brief", "a design", _DESIGN_IT)
     root = DesignTable(notes, "", whole)
     root.check("name")
     slug = _read_slug(root)

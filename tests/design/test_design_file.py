@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from sheets import ATTACHMENTS, SHAPES, design, foot, spacer
 
+import isolator
+from isolator.brief.read import read_brief
 from isolator.design.read import read_design
 from isolator.design.write import write_design
 from isolator.reading.faults import InputError
@@ -112,6 +115,24 @@ def test_a_file_that_is_none_is_refused(content, got, tmp_path):
         read_design(path)
     (fault,) = caught.value.faults
     assert (fault.key, fault.got, fault.wanted) == ("", got, "a design")
+
+
+def test_a_brief_is_no_design_and_the_other_way_round(tmp_path):
+    example = Path(isolator.__file__).parent / "examples/reading-room.toml"
+    with pytest.raises(InputError) as caught:
+        read_design(example)
+    assert [each.line() for each in caught.value.faults] == [
+        f"{example}: found a brief; wanted a design; run `isolator design` on it; that writes the "
+        "design.toml that can be drawn"
+    ]
+    sheet = tmp_path / "design.toml"
+    sheet.write_text('name = "Old"\nslug = "old"\n', encoding="utf-8")
+    with pytest.raises(InputError) as caught:
+        read_brief(sheet)
+    assert [each.line() for each in caught.value.faults] == [
+        f"{sheet}: found a design; wanted a brief; name the brief that it was made from; a "
+        "design.toml is drawn by `isolator draw`"
+    ]
 
 
 def test_missing_file_and_folder_are_refused(tmp_path):

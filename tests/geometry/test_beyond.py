@@ -26,6 +26,13 @@ def test_a_foot_that_is_wide_for_its_place_is_told() -> None:
     assert beyond_frame(design(far)) == pytest.approx(0.0074, abs=1e-9)
     (told,) = outside(design(near, far))
     assert told.startswith("feet reach 7.4 mm beyond the printer's outside")
+    assert "feet.inset or feet.positions" in told
+    # a foot in a slot moves along its rail with the inset, never off it
+    (railed,) = outside(
+        design(replace(foot("cup", "disc", "slot-20", "usual"), positions=((0.2, 0.1),)))
+    )
+    assert "feet.inset" not in railed
+    assert "tell a rail further in with feet.rails" in railed
     # the depth counts too: 220 mm
     deep = replace(one, positions=((0.0, -0.2 - 0.0003),))
     assert beyond_frame(design(deep)) == pytest.approx(0.2003 + reach - 0.22, abs=1e-9)

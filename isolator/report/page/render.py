@@ -40,10 +40,10 @@ from isolator.report.sentences import (
 from isolator.report.sentences.answer import heading, sway_words
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
-from isolator.report.sentences.headline import headline
+from isolator.report.sentences.headline import headline, verdict_words
 from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
 from isolator.report.sentences.print_words import print_words
-from isolator.report.sentences.short_checks import hold_words, problem_items
+from isolator.report.sentences.short_checks import hold_words, missed_sentence, problem_items
 from isolator.report.sentences.short_choice import guessed_items
 from isolator.report.sentences.short_feet import buy_items, make_items
 from isolator.report.sentences.short_motors import motor_items
@@ -78,6 +78,7 @@ def render(
         heading=heading(findings),
         headline=headline(findings),
         holds=hold_words(findings),
+        told_only=missed_sentence(findings.checks),
         problems=problem_items(findings.checks),
         make=make_items(findings),
         mounts=tiles.mount_sentences(findings),
@@ -130,6 +131,7 @@ def _environment(ceiling: float) -> Environment:
         desk=speeds.desk_words,
         change=heard_words.change,
         reason=speeds.reason,
+        verdict_words=verdict_words,
         ratio=partial(numbers.ratio, ceiling=ceiling),
         gain=partial(numbers.gain, ceiling=ceiling),
         decibel=partial(numbers.decibel, ceiling=ceiling),

@@ -154,7 +154,7 @@ def margin(check: Check) -> str:
     if gap >= abs(check.limit) and check.value * check.limit > 0:
         return f"{number(check.value / check.limit, 2)} times the limit"
     share = 100.0 * gap / abs(check.limit)
-    return f"less than 1 % {word}" if 0 < share < 1 else f"{number(share, 2)} % {word}"
+    return f"under 1 % {word}" if 0 < share < 1 else f"{number(share, 2)} % {word}"
 
 
 def limit(check: Check) -> str:

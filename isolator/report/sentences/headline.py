@@ -8,6 +8,7 @@ from isolator.feet.checks import QUIETER
 from isolator.report.findings import Findings
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.listed import listed
+from isolator.report.sentences.speeds import VERDICTS
 from isolator.vibration.results import Speed
 from isolator.vibration.verdict import QUIET_DBA
 
@@ -20,7 +21,8 @@ MOST_NAMED = 8
 def speed_word(speed: Speed) -> str:
     """Return what is said of one speed; "" where nothing drives a belt.
 
-    Quieter: plainly so over the whole band. Probably: in the middle of it.
+    Quieter: plainly so over the whole band. Probably: in the middle of it. May be louder: where
+    the band, as it is told in whole decibels, reaches to louder.
     """
     if speed.heard is None:
         return ""
@@ -29,7 +31,15 @@ def speed_word(speed: Speed) -> str:
         return "louder" if change.nominal >= 1.0 else "may be louder"
     if speed.verdict == "quiet":
         return "quieter"
+    if round(change.high) >= 1:
+        return "may be louder"
     return "probably quieter" if change.nominal <= -QUIET_DBA else "little change"
+
+
+def verdict_words(speed: Speed) -> tuple[str, str]:
+    """Return a speed's mark and what is said of it."""
+    mark, word = VERDICTS.get(speed.verdict, ("■", speed.verdict))
+    return mark, speed_word(speed) or word
 
 
 def headline(findings: Findings) -> str:

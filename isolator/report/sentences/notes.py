@@ -140,10 +140,16 @@ def outside(design: Design | None) -> tuple[str, ...]:
     beyond = 0.0 if design is None else beyond_frame(design)
     if beyond < TOLD_BEYOND:
         return ()
+    on_rail = design is not None and any(foot.fastening.slot for foot in design.feet)
+    mend = (  # an inset moves them along their rail alone
+        "tell a rail further in with feet.rails"
+        if on_rail
+        else "set them further in with feet.inset or feet.positions"
+    )
     return (
         f"feet reach {millimetres(beyond, 1)} beyond the printer's outside, where no frame lies on "
-        "them and they catch cables and knees: set them further in with feet.inset or "
-        "feet.positions, or allow narrower ones alone with limits.foot_width",
+        f"them and they catch cables and knees: {mend}, or allow narrower ones alone with "
+        "limits.foot_width",
     )
 
 

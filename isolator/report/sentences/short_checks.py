@@ -41,13 +41,32 @@ def closest(checks: Sequence[Check]) -> Check | None:
     return min(told, key=lambda each: abs(each.value / each.limit - 1.0), default=None)
 
 
-def hold_words(findings: Findings) -> str:
-    """Return that all checks hold, and which of the feet comes closest."""
+def check_items(findings: Findings) -> tuple[str, ...]:
+    """Return that all checks hold, guide values apart, and which of the feet comes closest."""
     bound = [check for check in findings.checks if check.binding]
     others = len(bound) - len(failed(bound))
     lead = f"all {len(bound)} hold" if others == len(bound) else f"{others} others hold"
+    guides = len(missed(findings.checks))
+    if guides:
+        lead = f"{lead}, {guides} guide value{'' if guides == 1 else 's'} not"
     near = closest(other_checks(findings))
-    return lead if near is None else f"{lead}; closest: {near.name}, {margin(near)}"
+    return (lead,) if near is None else (lead, f"closest: {near.name}, {margin(near)}")
+
+
+def hold_words(findings: Findings) -> str:
+    """Return the same in one phrase."""
+    return "; ".join(check_items(findings))
+
+
+def missed(checks: Sequence[Check]) -> list[Check]:
+    """Return the checks that do not hold and bind nothing: they are told alone."""
+    return [check for check in checks if not check.binding and not check.passed]
+
+
+def missed_sentence(checks: Sequence[Check]) -> str:
+    """Return which checks are missed that bind nothing, with their values; empty for none."""
+    told = [f"{each.name}: {readable(each.value, each.unit, 2)}" for each in missed(checks)]
+    return f"Guide values missed, which stop nothing: {'; '.join(told)}." if told else ""
 
 
 def print_row(found: Evaluation) -> str:

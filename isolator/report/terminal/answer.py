@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from isolator.report.findings import Findings
 from isolator.report.sentences.headline import headline
 from isolator.report.sentences.short_checks import (
-    hold_words,
+    check_items,
     print_row,
     problem_items,
 )
@@ -76,7 +76,7 @@ def _rest(findings: Findings) -> list[Row]:
         Row(label="SWAY", items=sway_words(findings), most=2, spare=8),
         Row(label="ALSO", items=help_items(found), least=0, most=1, spare=9),
         Row(label="PROBLEMS", items=bad, most=4, spare=3),
-        Row(label="CHECKS", items=(hold_words(findings),), most=1),
+        Row(label="CHECKS", items=check_items(findings), most=1),
         Row(label="NOTES", items=findings.warnings, most=2, spare=4),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=7),
     ]

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from rich.console import Group
 
 from isolator.report.findings import Findings
-from isolator.report.sentences import heard_words, numbers, speeds
+from isolator.report.sentences import heard_words, numbers
+from isolator.report.sentences.headline import verdict_words
 from isolator.report.sentences.judged import made_words
 from isolator.report.terminal.tables import table
 from isolator.vibration.results import Speed
@@ -37,7 +38,7 @@ def beside_table(found: Sequence[Findings]) -> Group:
 
 
 def _speed(speed: Speed) -> str:
-    mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
+    mark, word = verdict_words(speed)
     return f"{mark} {word}; {heard_words.cell(speed)}"
 
 

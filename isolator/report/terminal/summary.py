@@ -11,6 +11,7 @@ from isolator.report.findings import Alternative, Findings, Tally
 from isolator.report.sentences import heard_words, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.checks import other_checks
+from isolator.report.sentences.headline import verdict_words
 from isolator.report.sentences.judged import judged_words
 from isolator.report.sentences.notes import level_rests_on
 from isolator.report.terminal.motors import motor_block
@@ -64,7 +65,7 @@ def materials_table(rows: Sequence[Cell]) -> Group:
 def _speeds(found: Evaluation) -> Group:
     rows = []
     for speed in found.speeds:
-        mark, word = speeds.VERDICTS.get(speed.verdict, ("", speed.verdict))
+        mark, word = verdict_words(speed)
         told = speeds.reason(speed)
         rows.append((numbers.readable(speed.speed, "m/s"), f"{mark} {word}", told))
     title = f"Speeds: heard {heard_words.where_words(found)}"
