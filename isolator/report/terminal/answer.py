@@ -18,7 +18,7 @@ from isolator.report.sentences.short_choice import (
     sway_words,
 )
 from isolator.report.sentences.short_feet import buy_items, make_items
-from isolator.report.sentences.short_heard import REST, avoid_row, heard_head, heard_rows
+from isolator.report.sentences.short_heard import avoid_row, heard_head, heard_rows, rest_row
 from isolator.report.sentences.short_motors import motor_items
 from isolator.report.terminal.rows import LABEL, MARGIN, Row, Say, fitted, wrapped
 from isolator.vibration.results import Evaluation
@@ -96,7 +96,7 @@ def file_lines(folder: str, told: Sequence[str], width: int) -> list[str]:
 
 def speed_lines(found: Evaluation, width: int, say: Say, most: int = 0) -> list[str]:
     """Return the table of speeds: head, a row each, what to avoid, what stays."""
-    rows = [heard_head(found), *heard_rows(found, most), avoid_row(found), REST]
+    rows = [heard_head(found), *heard_rows(found, most), avoid_row(found), rest_row(found)]
     wide = max(len(say(name)) for name, _ in rows) + 2
     told = []
     for name, words in rows:
