@@ -47,6 +47,7 @@ def design(
 
     The answer is printed as soon as it is known; drawing goes on after it.
     """
+    from isolator.commands.beside import beside
     from isolator.commands.design import design as job
     from isolator.reading.changes import read_changes
     from isolator.report.findings import Findings
@@ -64,7 +65,7 @@ def design(
         except PrintError as error:
             lost.append(error)  # the parts are drawn all the same
 
-    with progress(silent) as shown:
+    with beside() as begin, progress(silent) as shown:
         made = job(
             brief or example(),
             out,
@@ -72,6 +73,7 @@ def design(
             kind_of(pick),
             lambda found: announce(found, shown),
             read_changes(changes or ()),
+            begin,
         )
     if lost:
         raise lost[0]

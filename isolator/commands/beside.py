@@ -9,38 +9,53 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 T = TypeVar("T")
 
 
-@contextmanager
-def beside(work: Callable[..., T], *given: object) -> Iterator[Callable[[], T]]:
-    """Begin `work(*given)` in a process of its own; yield what waits for it and returns it.
+class Begin(Protocol):
+    """Begins work, and returns what waits for it and gives what it returned."""
 
-    `work` is a function of a module, and what it is given can be pickled. Where no second process
-    can be had, or it dies, the work is done here. What nobody waits for is dropped.
+    def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
+        """Begin `work(*given)`: a function of a module, and what can be pickled."""
+
+
+def here(work: Callable[..., T], *given: object) -> Callable[[], T]:
+    """Leave work until it is waited for, and do it in this process."""
+    return lambda: work(*given)
+
+
+@contextmanager
+def beside() -> Iterator[Begin]:
+    """Yield what begins work in a process of its own, one after another.
+
+    Where no second process can be had, or it dies, the work is done here. What nobody waits for is
+    dropped.
     """
     if (os.cpu_count() or 1) < 2:
-        yield lambda: work(*given)
+        yield here
         return
     # a fork would take this one's threads along in whatever state they are
     context = multiprocessing.get_context("spawn")
     pool = ProcessPoolExecutor(max_workers=1, mp_context=context, initializer=_deaf)
-    begun: Future[T] | None = None
-    try:
+
+    def begin(work: Callable[..., T], *given: object) -> Callable[[], T]:
         try:
-            begun = pool.submit(work, *given)
+            begun: Future[T] = pool.submit(work, *given)
         except (OSError, RuntimeError):
-            begun = None  # no process, no memory, no place for its queue
+            return here(work, *given)  # no process, no memory, no place for its queue
 
         def wait() -> T:
             try:
-                return work(*given) if begun is None else begun.result()
+                return begun.result()
             except BrokenProcessPool:
                 return work(*given)
 
-        yield wait
+        return wait
+
+    try:
+        yield begin
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 

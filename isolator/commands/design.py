@@ -10,6 +10,7 @@ from isolator.brief import Brief, read_brief
 from isolator.brief.read import brief_source
 from isolator.cards import Material
 from isolator.commands.alternatives import alternatives
+from isolator.commands.beside import Begin, here
 from isolator.commands.check import assess
 from isolator.commands.keep import keep_now, standing_now
 from isolator.commands.known_cards import known_cards
@@ -34,8 +35,9 @@ from isolator.report.findings import Findings
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import not_designed_from
 from isolator.vibration.evaluation import Question, appraise
-from isolator.vibration.holds_up import appraise_standing
+from isolator.vibration.holds_up import appraise_standing, held_standing
 from isolator.vibration.installation import build_installation
+from isolator.vibration.results import Evaluation
 from isolator.vibration.stand import build_now_stand, feet_stand
 from isolator.vibration.targets import slowest_limit
 from isolator.workshop.shopping import Item, goods, with_owned
@@ -48,25 +50,26 @@ def design(
     pick: str = "",
     announce: Callable[[Findings], None] | None = None,
     changes: Sequence[Change] = (),
+    begin: Begin = here,
 ) -> Made:
     """Design the feet of a brief and write everything into `out`/<slug>/.
 
     `pick` asks for the best of one kind of feet, of `isolator.feet.kinds.KINDS`. `announce` gets
     the answer as soon as it is known, before any part is drawn. `changes` are made to the brief
-    first, and kept with it in the folder.
+    first, and kept with it in the folder. What does not wait for anything else goes to `begin`.
     """
     brief = read_brief(path, changes)
     cards = known_cards(brief)
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
-    findings = solve(brief, cards, progress, pick)
+    findings = solve(brief, cards, progress, pick, begin)
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
     findings = replace(findings, buy=to_buy(findings, brief, cards))
     if announce is not None:
         announce(findings)
-    return publish_design(out, brief, cards, origin, findings, progress)
+    return publish_design(out, brief, cards, origin, findings, progress, begin)
 
 
 def to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> tuple[Item, ...]:
@@ -75,7 +78,26 @@ def to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> t
     return tuple(with_owned(goods(drawn, cut_list(drawn), cards), brief.stock.owned))
 
 
-def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: str = "") -> Findings:
+def evaluate_now(brief: Brief, cards: dict[str, Material]) -> Evaluation | None:
+    """Return all that is told of the feet that are there now, None where the brief does not say.
+
+    Raises InputError where they cannot hold the printer.
+    """
+    now = build_now_stand(brief, cards)
+    if now is None:
+        return None
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    installation = build_installation(brief, cards)
+    return appraise_standing(installation, now, question, file=brief.source_file)
+
+
+def solve(
+    brief: Brief,
+    cards: dict[str, Material],
+    progress: Progress,
+    pick: str = "",
+    begin: Begin = here,
+) -> Findings:
     """Return all that is told of the best feet and dampers, or of the feet that are given.
 
     `pick` asks for the best of one kind of feet. Raises InputError where the stock makes no pad at
@@ -87,7 +109,8 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: st
     installation, task = build_installation(brief, cards), build_feet_task(brief)
     now = build_now_stand(brief, cards)
     file = brief.source_file
-    before = appraise_standing(installation, now, question, file=file) if now else None
+    stood = held_standing(installation, now, question.speeds, file=file) if now else None
+    before = begin(evaluate_now, brief, cards) if now else None
     wanted = pick or brief.stock.prefer
     search = Search(
         task=task,
@@ -97,7 +120,7 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: st
         prefer="" if wanted == KEEP else wanted,
     )
     found = best_feet(search, progress)
-    stays = None if before is None else standing_now(installation, task, before)
+    stays = None if stood is None else standing_now(installation, task, stood)
     others = alternatives(search, found, stays)
     if stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB)):
         return keep_now(brief, cards, question, found, others)
@@ -126,7 +149,7 @@ def solve(brief: Brief, cards: dict[str, Material], progress: Progress, pick: st
         ),
         design=to_design(brief, feet, motors.dampers),
         cards=cards,
-        now=before,
+        now=None if before is None else before(),
         motors=motors.results,
         material=material,
         tally=found.tally,

@@ -17,7 +17,7 @@ from isolator.report.findings import Alternative, Findings
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import Question
 from isolator.vibration.installation import Installation
-from isolator.vibration.results import Evaluation
+from isolator.vibration.results import Held
 from isolator.vibration.targets import slowest_limit
 
 KEPT = (
@@ -26,15 +26,13 @@ KEPT = (
 )
 
 
-def standing_now(
-    installation: Installation, task: FeetTask, before: Evaluation
-) -> Alternative | None:
+def standing_now(installation: Installation, task: FeetTask, before: Held) -> Alternative | None:
     """Return what stands there now as one of the answers, None where it fails a check."""
     motion, limits = installation.excitation.motion, installation.limits
     bounds = Bounds(task=task, limits=limits, modes=slowest_limit(motion))
     if any(check.binding and not check.passed for check in standing_checks(before, bounds)):
         return None
-    return kept(before.sway.worst, limits.sway, len(before.speeds), len(before.feet))
+    return kept(before.sway.worst, limits.sway, len(motion.speeds), len(before.feet))
 
 
 def keep_now(

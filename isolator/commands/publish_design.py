@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from isolator.brief import Brief
 from isolator.cards import Material
-from isolator.commands.beside import beside
+from isolator.commands.beside import Begin, here
 from isolator.commands.manifest import Origin
 from isolator.commands.output import publish
 from isolator.commands.progress import Progress
@@ -44,12 +44,16 @@ def publish_design(
     origin: Origin,
     findings: Findings,
     progress: Progress,
+    begin: Begin = here,
 ) -> Made:
-    """Draw and write everything into `out`/<slug>/; return what was told, and where it lies."""
+    """Draw and write everything into `out`/<slug>/; return what was told, and where it lies.
+
+    Charts are drawn by what `begin` returns, while parts are drawn here.
+    """
     told = [findings]
 
     def write(fresh: Path) -> None:
-        told.append(_write(brief, cards, findings, fresh, progress))
+        told.append(_write(brief, cards, findings, fresh, progress, begin))
 
     done = publish(out, brief.slug, write, origin)
     new = tuple(each for each in told[-1].warnings if each not in findings.warnings)
@@ -62,10 +66,11 @@ def _write(
     findings: Findings,
     folder: Path,
     progress: Progress,
+    begin: Begin,
 ) -> Findings:
     """Write the whole folder, parts first, then what tells of them; return what was told."""
-    with beside(draw_plots, findings, brief) as plots:
-        return _write_beside(brief, cards, findings, folder, progress, plots)
+    plots = begin(draw_plots, findings, brief)
+    return _write_beside(brief, cards, findings, folder, progress, plots)
 
 
 def _write_beside(

@@ -34,6 +34,10 @@ class InputError(Exception):
         self.faults: tuple[Fault, ...] = tuple(faults)
         super().__init__("\n".join(fault.line() for fault in self.faults))
 
+    def __reduce__(self) -> tuple[type[InputError], tuple[tuple[Fault, ...]]]:
+        # so that it comes back from another process
+        return InputError, (self.faults,)
+
 
 def refused(file: str, key: str, got: str, wanted: str, suggestion: str) -> InputError:
     """Return the error of one fault alone."""

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
+from typing import TypeVar
 
 from isolator.reading.faults import InputError, refused
-from isolator.vibration.evaluation import Question, appraise
+from isolator.vibration.evaluation import Question, appraise, held
 from isolator.vibration.installation import Installation
-from isolator.vibration.results import Evaluation
+from isolator.vibration.results import Evaluation, Held
 from isolator.vibration.stand import Stand
+
+H = TypeVar("H", bound=Held)
 
 
 def appraise_standing(
@@ -23,8 +27,22 @@ def appraise_standing(
 
     Raises InputError where the printer finds no rest on it or tips over, in any case.
     """
+    return _carrying(lambda: appraise(installation, stand, question, now), stand, file)
+
+
+def held_standing(
+    installation: Installation, stand: Stand, speeds: Sequence[float], *, file: str
+) -> Held:
+    """Return how the printer stands, sways and swings on feet that are there, without their tones.
+
+    Raises as `appraise_standing`.
+    """
+    return _carrying(lambda: held(installation, stand, speeds), stand, file)
+
+
+def _carrying(work: Callable[[], H], stand: Stand, file: str) -> H:
     try:
-        found = appraise(installation, stand, question, now)
+        found = work()
     except ArithmeticError as error:
         raise _falls(file, stand, str(error)) from None
     if min(mode.frequency.low for mode in found.modes) <= 0 or not math.isfinite(found.sway.worst):

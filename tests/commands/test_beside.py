@@ -7,6 +7,7 @@ import os
 import pytest
 
 from isolator.commands.beside import beside
+from isolator.reading.faults import InputError, refused
 
 HERE = os.getpid()
 
@@ -21,28 +22,32 @@ def dying(caller: int) -> int:
     return 7
 
 
-def refused(given: float) -> float:
-    return 1.0 / given
+def refusing(name: str) -> None:
+    raise refused("brief.toml", name, "nothing", "something", "write it")
 
 
 @pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="one processor does one thing")
 def test_work_is_done_in_another_process_and_comes_back() -> None:
-    with beside(process, "charts") as wait:
-        told, where = wait()
+    with beside() as begin:
+        first, second = begin(process, "charts"), begin(process, "plan")
+        told, where = first()
+        assert second() == ("plan", where)
     assert told == "charts"
     assert where != HERE
 
 
 def test_where_the_other_process_dies_the_work_is_done_here() -> None:
-    with beside(dying, os.getpid()) as wait:
-        assert wait() == 7
+    with beside() as begin:
+        assert begin(dying, os.getpid())() == 7
 
 
 def test_what_the_work_raises_is_raised_to_who_waits() -> None:
-    with beside(refused, 0.0) as wait, pytest.raises(ZeroDivisionError):
-        wait()
+    with beside() as begin:
+        wait = begin(refusing, "feet")
+        with pytest.raises(InputError, match="feet: found nothing; wanted something; write it"):
+            wait()
 
 
 def test_what_nobody_waits_for_hinders_nobody() -> None:
-    with pytest.raises(KeyError), beside(process, "charts"):
-        raise KeyError("drawing failed")
+    with beside() as begin:
+        begin(process, "charts")
