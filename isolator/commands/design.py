@@ -20,7 +20,7 @@ from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
 from isolator.commands.search import Search, best_feet, offered_feet
 from isolator.commands.to_design import to_design
-from isolator.commands.would_pass import with_acceleration, with_speed
+from isolator.commands.would_pass import with_acceleration, with_settings, with_speed
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
@@ -134,6 +134,8 @@ def solve(
     limits = installation.limits
     chosen = with_dampers(chosen, motors.whole, limits.promise_ceiling_db, limits.least_gain_db)
     bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(brief.motion))
+    grip = installation.surroundings.grip(stand.touches)
+    checks = with_settings(found.choice.checks, bounds, grip, material)
     return answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -142,9 +144,7 @@ def solve(
         warnings=brief.warnings,
         chosen=chosen,
         checks=(
-            *with_acceleration(
-                found.choice.checks, installation, stand, bounds, brief.motion.speeds
-            ),
+            *with_acceleration(checks, installation, stand, bounds, brief.motion.speeds),
             *with_speed(heard_checks(chosen, bounds), chosen),
         ),
         design=to_design(brief, feet, motors.dampers),

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
-from isolator.feet.checks import QUIETER, Bounds
+from isolator.cards import Material
+from isolator.feet.checks import QUIETER, SLIDING, Bounds
 from isolator.feet.foot_checks import standing_checks
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import held
@@ -18,6 +20,49 @@ GENTLER = ("sway", "tipping", "sliding")
 """Checks that a lower acceleration can make pass."""
 SHARES = tuple(tenth / 10.0 for tenth in range(9, 0, -1))
 """Of the acceleration, tried in this order; each is rounded down to two digits first."""
+
+
+class Setting(NamedTuple):
+    """A value of the brief to which a check's own margin is proportional."""
+
+    figure: str
+    value: float  # now, in the figure's unit
+    step: float  # to which it is rounded up
+    most: float  # nothing above is advised
+
+
+def with_settings(
+    checks: tuple[Check, ...], bounds: Bounds, grip: float, material: Material | None = None
+) -> tuple[Check, ...]:
+    """Return checks; those that fail tell the limit, or the friction, at which they just pass.
+
+    `grip` is the friction on the desk now. A limit beyond what is usual is not told, and no pad is
+    strained beyond its card's own limit.
+    """
+    limits = bounds.limits
+    settings = {
+        "foot width": Setting("foot_width_mm", limits.foot_width * 1e3, 0.1, 150.0),
+        "foot height": Setting("foot_height_mm", limits.foot_height * 1e3, 0.1, 100.0),
+        "sway": Setting("sway_mm", limits.sway * 1e3, 0.01, 3.0),
+        SLIDING: Setting("friction", grip, 0.01, 1.0),
+    }
+    if material is not None and limits.static_strain is not None:
+        most = material.strain_limit.value
+        settings["pad strain"] = Setting("static_strain", limits.static_strain, 0.01, most)
+    return tuple(_set(check, settings.get(check.name)) for check in checks)
+
+
+def _set(check: Check, setting: Setting | None) -> Check:
+    """Return a check with the value of its setting that passes, if it fails and there is one."""
+    if setting is None or check.passed or not math.isfinite(check.value) or check.value <= 0:
+        return check
+    share = check.value / check.limit
+    wanted = setting.value * (share if share > 1 else 1 / share)
+    # up, so that what is advised is enough
+    passes = round(math.ceil(wanted / setting.step - 1e-9) * setting.step, 2)
+    if passes > setting.most:
+        return check
+    return replace(check, figures=(*check.figures, (setting.figure, passes)))
 
 
 def with_acceleration(
@@ -70,5 +115,5 @@ def _rounded(acceleration: float) -> float:
 
 
 def _told(check: Check, acceleration: float) -> Check:
-    figures = (("acceleration_mm_s2", round(acceleration * 1e3)),)
-    return replace(check, remedy=f"{check.name} at less acceleration", figures=figures)
+    figure = ("acceleration_mm_s2", float(round(acceleration * 1e3)))
+    return replace(check, figures=(figure, *check.figures))

@@ -79,7 +79,8 @@ def test_a_bare_sole_that_was_asked_for_is_told_where_it_slips() -> None:
     (check,) = (each for each in found.checks if each.name == "sliding")
     assert not check.passed
     assert advice(check) == (
-        "lower the acceleration, or put a flexible tread under the soles with feet.tread"
+        "it would pass at 800 mm/s^2 (motion.acceleration), or with friction of 0.52 on the desk "
+        "(limits.desk_friction, measured); or put a flexible tread under the soles with feet.tread"
     )
 
 

@@ -48,18 +48,6 @@ ADVICE: Mapping[str, str] = {
     "tipping": "lower limits on acceleration, or set the feet further apart",
     "sliding": "lower the acceleration, or put a flexible tread under the soles with feet.tread",
     "sway": "take stiffer or wider pads, or a lower acceleration; soft feet cost sway",
-    "sway at less acceleration": (
-        "it would pass at {acceleration_mm_s2:g} mm/s^2 (motion.acceleration); or allow more with "
-        "limits.sway, or take stiffer or wider pads"
-    ),
-    "tipping at less acceleration": (
-        "it would pass at {acceleration_mm_s2:g} mm/s^2 (motion.acceleration); or set the feet "
-        "further apart"
-    ),
-    "sliding at less acceleration": (
-        "it would pass at {acceleration_mm_s2:g} mm/s^2 (motion.acceleration); or put a flexible "
-        "tread under the soles with feet.tread"
-    ),
     "level": "move the feet so that they share the weight evenly",
     "screws apart": "take a narrower pad, set the screws further apart, or glue the foot on",
     "screws hold": "take a wider pad or a thicker screw",
@@ -127,11 +115,36 @@ ADVICE: Mapping[str, str] = {
 }
 """What to do about a check that fails, by its name or by the remedy that it names."""
 
+WOULD_PASS: Mapping[str, str] = {
+    "acceleration_mm_s2": "at {:g} mm/s^2 (motion.acceleration)",
+    "friction": "with friction of {:g} on the desk (limits.desk_friction, measured)",
+    "sway_mm": "with limits.sway at {:g} mm",
+    "foot_width_mm": "with limits.foot_width at {:g} mm",
+    "foot_height_mm": "with limits.foot_height at {:g} mm",
+    "static_strain": "with limits.static_strain at {:g}",
+    "wider_percent": "with pads {:g} % wider",
+    "inward_mm": "with the centre of mass {:g} mm nearer to the middle of the feet",
+}
+"""How a value is told that makes a check pass, by the figure that the check carries."""
+OR_ELSE: Mapping[str, str] = {
+    "foot width": "choose a narrower pad",
+    "foot height": "use a thinner or single-layer pad",
+    "every foot carries": "move the feet outward until no foot lifts",
+    "pad strain": "take more feet, or a stiffer grade",
+    "tipping": "set the feet further apart",
+    "sliding": "put a flexible tread under the soles with feet.tread",
+    "sway": "take stiffer or wider pads",
+}
+"""What else helps where values that pass are told, by the check's name."""
+
 
 def advice(check: Check) -> str:
     """Return what to do about a check, empty where it holds."""
     if check.passed:
         return ""
+    passes = [WOULD_PASS[key].format(value) for key, value in check.figures if key in WOULD_PASS]
+    if passes:
+        return f"it would pass {', or '.join(passes)}; or {OR_ELSE[check.name]}"
     key, figures = check.remedy or check.name, dict(check.figures)
     return _longer_shaft(**figures) if key == "shaft too short" else ADVICE[key].format(**figures)
 
