@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from isolator.commands.search import SWAYS, FoundFeet, Search, candidate_foot, in_reach
-from isolator.feet.calm import calm_order
+from isolator.commands.search import (
+    SWAYS,
+    FoundFeet,
+    Search,
+    best_place,
+    candidate_foot,
+    place_of,
+)
 from isolator.feet.kinds import KEEP, kind_of
 from isolator.feet.listening import MANY, listening_grid
 from isolator.report.findings import Alternative
@@ -45,23 +51,16 @@ def _of_kinds(search: Search, found: FoundFeet) -> Iterator[tuple[int, str, floa
     limit = search.installation.limits.sway
     kinds = dict.fromkeys(kind_of(batch) for batch in search.offered)
     for kind in kinds:
-        place = _best(replace(search, prefer=kind), found, limit)
+        place = best_place(replace(search, prefer=kind), found.screened, found.ranked, limit)
         if place is not None:
             yield place, f"best {kind}", limit
 
 
 def _of_sways(search: Search, found: FoundFeet) -> Iterator[tuple[int, str, float]]:
     for limit in SWAYS:
-        place = _best(search, found, limit)
+        place = best_place(search, found.screened, found.ranked, limit)
         if place is not None:
             yield place, f"best with {limit * 1e3:g} mm of sway", limit
-
-
-def _best(search: Search, found: FoundFeet, sway: float) -> int | None:
-    within = in_reach(search, found.screened, found.ranked, sway)
-    own = found.ranked.take(within)
-    order = calm_order(own, found.screened, search.offered, sway)
-    return int(within[order[0]]) if len(order) else None
 
 
 def _told(
@@ -72,7 +71,7 @@ def _told(
     heard: Callable[[Stand], tuple[Heard, ...]],
 ) -> Alternative:
     ranked, index = found.ranked, int(found.ranked.index[place])
-    batch, row = search.offered[found.screened.batch[index]], int(found.screened.row[index])
+    batch, row = place_of(search, found.screened, index)
     foot = candidate_foot(search.task, batch, row)
     stand = feet_stand(search.installation.surroundings.room, (foot,), batch.material)
     along, across = batch.widths

@@ -18,9 +18,9 @@ from isolator.feet.checks import LEVEL, RULES, SLIDING, Bounds
 from isolator.feet.foot_checks import final_checks, lean
 from isolator.feet.kinds import KEEP, kind_of
 from isolator.feet.leveling import levelled
-from isolator.feet.listening import first_listening
+from isolator.feet.listening import MANY, first_listening, listening_grid
 from isolator.feet.price import gain_without
-from isolator.feet.ranking import Ranked, pick, rank
+from isolator.feet.ranking import EQUAL_DB, Ranked, pick, rank, score
 from isolator.feet.ready import ready_foot
 from isolator.feet.screen import Screened, screen
 from isolator.feet.sizing import foot_of
@@ -29,6 +29,7 @@ from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import refused
 from isolator.report.findings import Cloud, Tally
 from isolator.vibration.band import Check
+from isolator.vibration.compared import quick_comparison
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
 from isolator.vibration.results import Held
@@ -108,6 +109,8 @@ def best_feet(search: Search, progress: Progress) -> FoundFeet:
         search.baseline,
     )
     choice, place = _choose(search, screened, ranked)
+    if place is not None and not search.prefer:
+        choice, place = _second_look(search, screened, ranked, choice, place)
 
     def without(name: str) -> float | None:
         task, installation = search.task, search.installation
@@ -164,6 +167,55 @@ def _choose(search: Search, screened: Screened, ranked: Ranked) -> tuple[ChosenF
     return best or _try(search, screened, nearest(search, screened)), None
 
 
+def _second_look(
+    search: Search, screened: Screened, ranked: Ranked, choice: ChosenFeet, place: int
+) -> tuple[ChosenFeet, int]:
+    """Return the choice, or the best of another kind that is heard less by more than `EQUAL_DB`.
+
+    The ranking looks at corners; here the best of each kind are heard over samples of all spreads,
+    as they are told beside the choice.
+    """
+    kinds = dict.fromkeys(kind_of(batch) for batch in search.offered)
+    rivals = [best_place(replace(search, prefer=kind), screened, ranked) for kind in kinds]
+    others = [each for each in dict.fromkeys(rivals) if each is not None and each != place]
+    if not others:
+        return choice, place
+    installation = search.installation
+    grid = listening_grid(installation.excitation, MANY)
+    heard = quick_comparison(installation, search.baseline, grid)
+
+    def sampled(at: int) -> float:
+        batch, row = place_of(search, screened, int(ranked.index[at]))
+        foot = candidate_foot(search.task, batch, row)
+        told = heard(feet_stand(installation.surroundings.room, (foot,), batch.material))
+        low = np.array([[-each.desk.high for each in told]])
+        return float(score(low, installation.limits.least_gain_db)[0])
+
+    own = sampled(place)
+    for gain, at in sorted(((sampled(each), each) for each in others), reverse=True):
+        if gain <= own + EQUAL_DB:
+            break
+        other = _try(search, screened, int(ranked.index[at]))
+        if all(check.passed or not check.binding for check in other.checks):
+            return other, at
+    return choice, place
+
+
+def best_place(
+    search: Search, screened: Screened, ranked: Ranked, sway: float | None = None
+) -> int | None:
+    """Return the place in `ranked` of the best within a limit on `sway` [m], None if none is."""
+    limit = search.installation.limits.sway if sway is None else sway
+    within = in_reach(search, screened, ranked, limit)
+    order = calm_order(ranked.take(within), screened, search.offered, limit)
+    return int(within[order[0]]) if len(order) else None
+
+
+def place_of(search: Search, screened: Screened, index: int) -> tuple[CandidateBatch, int]:
+    """Return the batch and the row of a screened candidate."""
+    return search.offered[screened.batch[index]], int(screened.row[index])
+
+
 def in_reach(
     search: Search, screened: Screened, ranked: Ranked, sway: float | None = None
 ) -> NDArray[np.intp]:
@@ -210,7 +262,7 @@ def nearest(search: Search, screened: Screened) -> int:
 def _try(search: Search, screened: Screened, index: int) -> ChosenFeet:
     """Return one candidate as it stands, and its checks."""
     task, installation = search.task, search.installation
-    batch, row = search.offered[screened.batch[index]], int(screened.row[index])
+    batch, row = place_of(search, screened, index)
     motion = installation.excitation.motion
     bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(motion))
 
