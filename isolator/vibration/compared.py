@@ -99,10 +99,12 @@ def quick_comparison(
     printer, excitation = installation.printer, installation.excitation
     samples, desk = draw(printer.extras, QUICK), stood_on(installation.surroundings.desk)
     soft = desk if desk.material else None
-    before = way_out(sampled(baseline, printer, excitation, samples, "now"), soft, grid)
+    stood = sampled(baseline, printer, excitation, samples, "now")
+    before = way_out(stood, soft, grid)
+    lent = stood if baseline.printer is None else None
 
     def heard(stand: Stand) -> tuple[Heard, ...]:
-        found = sampled(stand, printer, excitation, samples, "feet")
+        found = sampled(stand, printer, excitation, samples, "feet", like=lent)
         compared = Compared(
             excitation=excitation,
             grid=grid,
