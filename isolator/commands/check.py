@@ -14,7 +14,13 @@ from isolator.commands.exchange import mend
 from isolator.commands.known_cards import known_cards, unknown_card
 from isolator.commands.manifest import SHEET, is_of, origin_of
 from isolator.commands.to_design import to_design
-from isolator.commands.would_pass import with_acceleration, with_settings, with_speed
+from isolator.commands.would_pass import (
+    with_acceleration,
+    with_centre,
+    with_settings,
+    with_speed,
+    with_wider_pads,
+)
 from isolator.design import Design
 from isolator.design.read import is_design, read_design
 from isolator.feet.checks import Bounds
@@ -130,7 +136,10 @@ def assess(
     else:
         checks = standing_checks(chosen, bounds)
     grip = installation.surroundings.grip(stand.touches)
+    checks = with_centre(checks, installation, stand, bounds)
     checks = with_settings(checks, bounds, grip, material)
+    if design is not None and material is not None:
+        checks = with_wider_pads(checks, installation, design.feet, material, bounds)
     checks = with_acceleration(checks, installation, stand, bounds, question.speeds)
     before = None
     if now is not None:

@@ -20,7 +20,13 @@ from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
 from isolator.commands.search import Search, best_feet, offered_feet
 from isolator.commands.to_design import to_design
-from isolator.commands.would_pass import with_acceleration, with_settings, with_speed
+from isolator.commands.would_pass import (
+    with_acceleration,
+    with_centre,
+    with_settings,
+    with_speed,
+    with_wider_pads,
+)
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
@@ -136,6 +142,8 @@ def solve(
     bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(brief.motion))
     grip = installation.surroundings.grip(stand.touches)
     checks = with_settings(found.choice.checks, bounds, grip, material)
+    checks = with_centre(checks, installation, stand, bounds)
+    checks = with_wider_pads(checks, installation, feet, material, bounds)
     return answer.findings(
         name=brief.name,
         slug=brief.slug,
