@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from report_sample import speed_map
+from report_sample import evaluation, speed_map
 
 from isolator.report.figures.cloud import thinned
 from isolator.report.figures.figure import spread
+from isolator.report.figures.heard_over import LINE, LINE_ALONE, heard_over
 from isolator.report.figures.speed_map import pieces
 from isolator.report.sentences import speeds
 
@@ -47,3 +50,22 @@ def test_thinned_cloud_hides_no_family_behind_another() -> None:
     assert (
         0.45 < first < 0.55
     )  # the same places twice: each half should stand for half of the cells
+
+
+def test_a_curve_of_feet_alone_says_so_where_speeds_are_told_with_dampers() -> None:
+    told = evaluation()
+    over = told.heard_over
+    assert over is not None
+
+    def with_change(more: float) -> str:
+        rows = []
+        for speed in told.speeds:
+            assert speed.heard is not None
+            alone = float(np.interp(speed.speed, over.speed, over.nominal))
+            desk = replace(speed.heard.desk, nominal=alone + more)
+            rows.append(replace(speed, heard=replace(speed.heard, desk=desk)))
+        return heard_over(replace(told, speeds=tuple(rows)), over)
+
+    assert LINE_ALONE not in with_change(0.1)
+    assert LINE in with_change(0.1)
+    assert LINE_ALONE.replace("'", "&#x27;") in with_change(-1.4).replace("&#39;", "&#x27;")
