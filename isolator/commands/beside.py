@@ -21,6 +21,11 @@ class Begin(Protocol):
         """Begin `work(*given)`: a function of a module, and what can be pickled."""
 
 
+def processors() -> int:
+    """Return how many processors there are."""
+    return os.cpu_count() or 1
+
+
 def here(work: Callable[..., T], *given: object) -> Callable[[], T]:
     """Leave work until it is waited for, and do it in this process."""
     return lambda: work(*given)
@@ -33,7 +38,7 @@ def beside() -> Iterator[Begin]:
     Where no second process can be had, or it dies, the work is done here. What nobody waits for is
     dropped.
     """
-    if (os.cpu_count() or 1) < 2:
+    if processors() < 2:
         yield here
         return
     # a fork would take this one's threads along in whatever state they are

@@ -6,10 +6,16 @@ import os
 
 import pytest
 
+from isolator.commands import beside as module
 from isolator.commands.beside import beside
 from isolator.reading.faults import InputError, refused
 
 HERE = os.getpid()
+
+
+@pytest.fixture(autouse=True)
+def two(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "processors", lambda: 2)
 
 
 def process(given: str) -> tuple[str, int]:
@@ -26,7 +32,6 @@ def refusing(name: str) -> None:
     raise refused("brief.toml", name, "nothing", "something", "write it")
 
 
-@pytest.mark.skipif((os.cpu_count() or 1) < 2, reason="one processor does one thing")
 def test_work_is_done_in_another_process_and_comes_back() -> None:
     with beside() as begin:
         first, second = begin(process, "charts"), begin(process, "plan")
@@ -51,3 +56,9 @@ def test_what_the_work_raises_is_raised_to_who_waits() -> None:
 def test_what_nobody_waits_for_hinders_nobody() -> None:
     with beside() as begin:
         begin(process, "charts")
+
+
+def test_one_processor_does_one_thing_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "processors", lambda: 1)
+    with beside() as begin:
+        assert begin(process, "charts")() == ("charts", HERE)
