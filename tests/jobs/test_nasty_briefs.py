@@ -29,6 +29,8 @@ def said_whole() -> str:
         "",
         said,
     )
+    # a mount tells its stiffness, or loads and sags
+    said = re.sub(r"(?m)^(loads|sags) = .*\n", "", said)
     return without(said, "[[feet.given]]")
 
 
