@@ -52,8 +52,8 @@ def test_design_against_the_start_of_the_drawing_kernel(
     took = paired(3, lambda: python(room, COMMAND, *words), lambda: python(room, KERNEL))
     found = json.loads((room / "out" / "reading-room-printer" / "result.json").read_text("utf-8"))
     assert found["candidates"]["tried"] >= 50_000  # demanded of this program
-    # measured 9.9; 5.6 when a band was nine corners
-    took.hold(14.0, "design", "the import of the drawing kernel", capsys)
+    # measured 13.1; 9.9 before dampers were judged by what is heard over samples
+    took.hold(17.0, "design", "the import of the drawing kernel", capsys)
     # of the largest process yet, in KiB on Linux
     peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * 1024
     with capsys.disabled():

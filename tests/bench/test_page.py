@@ -36,8 +36,8 @@ def test_a_brief_is_read_in_some_times_its_parsing(
             tomlkit.parse(text)
 
     took = paired(9, read, parse)
-    # measured 0.49 to 0.55
-    took.hold(0.85, f"ten times {name}", "their parsing", capsys)
+    # measured 0.67 to 0.83; 0.49 to 0.55 with fewer keys
+    took.hold(1.1, f"ten times {name}", "their parsing", capsys)
 
 
 def test_the_page_takes_some_times_bare_figures(capsys: pytest.CaptureFixture[str]) -> None:
