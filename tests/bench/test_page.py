@@ -51,5 +51,5 @@ def test_the_page_takes_some_times_bare_figures(capsys: pytest.CaptureFixture[st
             figure.savefig(io.StringIO(), format="svg")
 
     took = paired(5, lambda: render(told, PICTURES, KIT, plots_of(told, COM_RANGE)), figures)
-    # measured 2.9 to 3.3
-    took.hold(4.8, "the report's page", "four bare figures", capsys)
+    # measured 6.2 to 6.3: each chart is drawn for a desk and for a hand; 2.9 to 3.3 when once
+    took.hold(8.0, "the report's page", "four bare figures", capsys)
