@@ -10,7 +10,7 @@ from isolator.commands.search import (
     FoundFeet,
     Search,
     best_place,
-    candidate_foot,
+    candidate_stand,
     place_of,
 )
 from isolator.feet.kinds import KEEP, kind_of
@@ -19,7 +19,7 @@ from isolator.report.findings import Alternative
 from isolator.vibration.compared import quick_comparison
 from isolator.vibration.heard import UNCHANGED
 from isolator.vibration.results import Heard
-from isolator.vibration.stand import Stand, feet_stand
+from isolator.vibration.stand import Stand
 
 CHOSEN = "chosen"
 
@@ -72,8 +72,7 @@ def _told(
 ) -> Alternative:
     ranked, index = found.ranked, int(found.ranked.index[place])
     batch, row = place_of(search, found.screened, index)
-    foot = candidate_foot(search.task, batch, row)
-    stand = feet_stand(search.installation.surroundings.room, (foot,), batch.material)
+    stand = candidate_stand(search, found.screened, index)
     along, across = batch.widths
     return Alternative(
         kind=kind_of(batch),

@@ -160,7 +160,7 @@ def _choose(search: Search, screened: Screened, ranked: Ranked) -> tuple[ChosenF
     best: ChosenFeet | None = None
     for place in order[:TRIES]:
         choice = _try(search, screened, int(own.index[place]))
-        if all(check.passed or not check.binding for check in choice.checks):
+        if not _failed(choice.checks):
             return choice, int(within[place])
         if best is None or missed(choice) < missed(best):
             best = choice
@@ -185,9 +185,7 @@ def _second_look(
     heard = quick_comparison(installation, search.baseline, grid)
 
     def sampled(at: int) -> float:
-        batch, row = place_of(search, screened, int(ranked.index[at]))
-        foot = candidate_foot(search.task, batch, row)
-        told = heard(feet_stand(installation.surroundings.room, (foot,), batch.material))
+        told = heard(candidate_stand(search, screened, int(ranked.index[at])))
         low = np.array([[-each.desk.high for each in told]])
         return float(score(low, installation.limits.least_gain_db)[0])
 
@@ -196,7 +194,7 @@ def _second_look(
         if gain <= own + EQUAL_DB:
             break
         other = _try(search, screened, int(ranked.index[at]))
-        if all(check.passed or not check.binding for check in other.checks):
+        if not _failed(other.checks):
             return other, at
     return choice, place
 
@@ -302,6 +300,13 @@ def candidate_foot(task: FeetTask, batch: CandidateBatch, row: int) -> Foot:
         tuple((float(x), float(y)) for x, y in batch.positions),
         0.0,
     )
+
+
+def candidate_stand(search: Search, screened: Screened, index: int) -> Stand:
+    """Return one screened candidate as it stands under the printer."""
+    batch, row = place_of(search, screened, index)
+    foot = candidate_foot(search.task, batch, row)
+    return feet_stand(search.installation.surroundings.room, (foot,), batch.material)
 
 
 def _settled(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,7 +12,7 @@ from numpy.typing import NDArray
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.checks import BY_NAME, RULES
 from isolator.feet.screen import Screened
-from isolator.report.findings import MOST_STOPPED, Cloud, Tally
+from isolator.report.findings import Cloud, Tally
 
 
 def tally_of(
@@ -31,26 +32,18 @@ def tally_of(
     if stopped[-1]:
         rejected["its own load, each foot by itself"] = stopped[-1]
     families = np.array([batch.material.family for batch in offered])[screened.batch]
-    shut_out = _shut_out(screened, families)
     best = float(screened.gain[passed].max()) if passed.any() else 0.0
-    gains = {name: without(name) for name in _costly(rejected, len(passed), shut_out)}
-    return Tally(
+    tally = Tally(
         tried=len(passed),
         rejected=rejected,
         passed=int(passed.sum()),
         seconds=seconds,
-        shut_out=shut_out,
-        without={name: None if g is None else g - best for name, g in gains.items()},
+        shut_out=_shut_out(screened, families),
     )
-
-
-def _costly(
-    rejected: dict[str, int], tried: int, shut_out: dict[str, tuple[str, ...]]
-) -> list[str]:
-    """Return the checks of which it is told what they cost."""
-    most = max(rejected, key=rejected.__getitem__, default="")
-    wide = [most] if most in BY_NAME and rejected[most] >= MOST_STOPPED * tried else []
-    return list(dict.fromkeys([*wide, *shut_out]))
+    told = dict.fromkeys([tally.widest, *tally.shut_out])
+    gains = {name: without(name) for name in told if name in BY_NAME}
+    more = {name: None if gain is None else gain - best for name, gain in gains.items()}
+    return replace(tally, without=more)
 
 
 def _shut_out(screened: Screened, families: NDArray[np.str_]) -> dict[str, tuple[str, ...]]:

@@ -24,19 +24,19 @@ if TYPE_CHECKING:
     from isolator.report.page.plots import Plots
 
 
-def ground(brief: Brief) -> tuple[list[tuple[float, float]], tuple[Strip, ...]]:
-    """Return the places [m] of the centre of mass as extras come and go, and what of the frame
-    feet are fixed to, where that is told."""
-    places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
+def metal_of(brief: Brief) -> tuple[Strip, ...]:
+    """Return what of the frame feet are fixed to, where that is told."""
     told = brief.feet.metal != SHEET and brief.slab is None
-    return places, metal_under(brief.feet, brief.printer.size) if told else ()
+    return metal_under(brief.feet, brief.printer.size) if told else ()
 
 
 def draw_plots(findings: Findings, brief: Brief) -> Plots:
     """Draw all charts of a report."""
     from isolator.report.page.plots import plots_of
 
-    return plots_of(findings, *ground(brief))
+    # places of the centre of mass as extras come and go
+    places = [(float(case.com[0]), float(case.com[1])) for case in build_printer(brief).cases]
+    return plots_of(findings, places, metal_of(brief))
 
 
 def write_report(
@@ -56,9 +56,8 @@ def write_report(
     """
     from isolator.report.page.render import render
 
-    _, metal = ground(brief)
     progress("taking pictures", 0, 1)
-    pictures = pictures_of(drawn, parts, findings.steps, metal)
+    pictures = pictures_of(drawn, parts, findings.steps, metal_of(brief))
     progress("writing the report", 0, 1)
     owned = brief.stock.owned
     items = shopping_items(drawn, manifest, owned, cards)

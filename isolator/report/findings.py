@@ -51,6 +51,12 @@ class Tally:
     """Check that stops most, or a whole family → how much quieter than the best that hold [dB(A)]
     the best are that it alone stops; None where other checks stop them too."""
 
+    @property
+    def widest(self) -> str:
+        """Return the check that stops most, where that is `MOST_STOPPED` of all or more; or ""."""
+        name = max(self.rejected, key=self.rejected.__getitem__, default="")
+        return name if name and self.rejected[name] >= MOST_STOPPED * self.tried else ""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alternative:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.report.findings import MOST_STOPPED, Tally
+from isolator.report.findings import Tally
 
 MUCH = 1.0
 """So much quieter is worth telling [dB(A)]: nobody hears less."""
@@ -16,10 +16,9 @@ def stopped_words(tally: Tally | None) -> list[str]:
     if tally is None or not tally.rejected:
         return []
     told = []
-    name, count = max(tally.rejected.items(), key=lambda each: each[1])
-    share = count / tally.tried
-    whole = dict(tally.shut_out)
-    if share >= MOST_STOPPED:
+    name, whole = tally.widest, dict(tally.shut_out)
+    if name:
+        share = tally.rejected[name] / tally.tried
         every = "".join(f", and every {family}" for family in whole.pop(name, ()))
         stops = f'The check "{name}" stops {100 * share:.0f} % of the candidates{every}.'
         told.append(f"{stops}{_cost(tally, name)}")
