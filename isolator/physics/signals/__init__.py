@@ -1,0 +1,1 @@
+"""Signals: spectra, bands, decays and levels of sampled vibration. Arrays in, arrays out."""
