@@ -5,14 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from isolator.commands.search import (
-    SWAYS,
-    FoundFeet,
-    Search,
-    best_place,
-    candidate_stand,
-    place_of,
-)
+from isolator.commands.search import SWAYS, FoundFeet, best_place
+from isolator.commands.trial import Search, candidate_stand, place_of
 from isolator.feet.kinds import KEEP, kind_of
 from isolator.feet.listening import MANY, listening_grid
 from isolator.report.findings import Alternative

@@ -18,8 +18,9 @@ from isolator.commands.manifest import origin_of
 from isolator.commands.output import make_ready
 from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
-from isolator.commands.search import Search, best_feet, offered_feet
+from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.to_design import to_design
+from isolator.commands.trial import Search
 from isolator.commands.would_pass import (
     with_acceleration,
     with_centre,

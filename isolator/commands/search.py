@@ -11,56 +11,32 @@ from numpy.typing import NDArray
 from isolator.cards import Material
 from isolator.commands.progress import Progress
 from isolator.commands.tally import cloud_of, tally_of
-from isolator.design import Foot
+from isolator.commands.trial import (
+    ChosenFeet,
+    Search,
+    candidate_stand,
+    failed,
+    missed,
+    tried,
+)
 from isolator.feet.calm import calm_order
 from isolator.feet.candidates import CandidateBatch, candidates
-from isolator.feet.checks import LEVEL, RULES, SLIDING, Bounds
-from isolator.feet.foot_checks import final_checks, lean
+from isolator.feet.checks import RULES
 from isolator.feet.kinds import KEEP, kind_of
-from isolator.feet.leveling import levelled
 from isolator.feet.listening import MANY, first_listening, listening_grid
 from isolator.feet.price import gain_without
 from isolator.feet.ranking import EQUAL_DB, Ranked, pick, rank, score
-from isolator.feet.ready import ready_foot
 from isolator.feet.screen import Screened, screen
-from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
 from isolator.physics.rubber.section import LARGEST_SHAPE, LEAST_SHAPE
 from isolator.reading.faults import refused
 from isolator.report.findings import Cloud, Tally
-from isolator.vibration.band import Check
 from isolator.vibration.compared import quick_comparison
-from isolator.vibration.evaluation import held
-from isolator.vibration.installation import Installation
-from isolator.vibration.results import Held
-from isolator.vibration.stand import Stand, feet_stand
-from isolator.vibration.targets import slowest_limit
 
 TRIES = 12
 """Ranked candidates that are looked at with the nonlinear equilibrium before giving up."""
 SWAYS = (0.3e-3, 0.5e-3, 1e-3, 2e-3)
 """Sway limits for which the best feet are told beside the brief's own [m]."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChosenFeet:
-    """The feet that were chosen, or the nearest where none hold."""
-
-    feet: tuple[Foot, ...]  # of one kind, or of several that keep the printer level
-    held: Held
-    checks: tuple[Check, ...]
-    index: int  # into the screened candidates
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Search:
-    """What is searched: for which printer, among which feet, against what stood there before."""
-
-    task: FeetTask
-    installation: Installation
-    offered: list[CandidateBatch]
-    baseline: Stand
-    prefer: str = ""  # the only kind of feet wanted; empty: any
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,12 +135,12 @@ def _choose(search: Search, screened: Screened, ranked: Ranked) -> tuple[ChosenF
     order = calm_order(own, screened, search.offered, search.installation.limits.sway)
     best: ChosenFeet | None = None
     for place in order[:TRIES]:
-        choice = _try(search, screened, int(own.index[place]))
-        if not _failed(choice.checks):
+        choice = tried(search, screened, int(own.index[place]))
+        if not failed(choice.checks):
             return choice, int(within[place])
         if best is None or missed(choice) < missed(best):
             best = choice
-    return best or _try(search, screened, nearest(search, screened)), None
+    return best or tried(search, screened, nearest(search, screened)), None
 
 
 def _second_look(
@@ -193,8 +169,8 @@ def _second_look(
     for gain, at in sorted(((sampled(each), each) for each in others), reverse=True):
         if gain <= own + EQUAL_DB:
             break
-        other = _try(search, screened, int(ranked.index[at]))
-        if not _failed(other.checks):
+        other = tried(search, screened, int(ranked.index[at]))
+        if not failed(other.checks):
             return other, at
     return choice, place
 
@@ -207,11 +183,6 @@ def best_place(
     within = in_reach(search, screened, ranked, limit)
     order = calm_order(ranked.take(within), screened, search.offered, limit)
     return int(within[order[0]]) if len(order) else None
-
-
-def place_of(search: Search, screened: Screened, index: int) -> tuple[CandidateBatch, int]:
-    """Return the batch and the row of a screened candidate."""
-    return search.offered[screened.batch[index]], int(screened.row[index])
 
 
 def in_reach(
@@ -240,93 +211,9 @@ def allowed(screened: Screened, sway: float) -> NDArray[np.bool_]:
         return np.asarray(clean & np.isfinite(screened.gain) & (screened.sway <= sway))
 
 
-def missed(choice: ChosenFeet) -> float:
-    """Return by how much a choice misses its checks, as the sum of fractions of their limits."""
-    return sum(
-        abs(check.value - check.limit) / max(abs(check.limit), 1e-12)
-        for check in choice.checks
-        if check.binding and not check.passed
-    )
-
-
 def nearest(search: Search, screened: Screened) -> int:
     """Return the candidate that misses its checks by least, among those followed furthest."""
     stage = np.where(np.isfinite(screened.gain), len(RULES), screened.stopped)
     stage = np.where(_wanted(search, screened), stage, -1)
     furthest = stage == stage.max()
     return int(np.argmin(np.where(furthest, screened.miss, np.inf)))
-
-
-def _try(search: Search, screened: Screened, index: int) -> ChosenFeet:
-    """Return one candidate as it stands, and its checks."""
-    task, installation = search.task, search.installation
-    batch, row = place_of(search, screened, index)
-    motion = installation.excitation.motion
-    bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(motion))
-
-    def judged(feet: tuple[Foot, ...]) -> ChosenFeet:
-        if task.feet.tread is None and any(foot.tread > 0 for foot in feet):
-            bare = settled(tuple(replace(foot, tread=0.0) for foot in feet))
-            if all(check.passed for check in bare.checks if check.name == SLIDING):
-                return bare
-        return settled(feet)
-
-    def settled(feet: tuple[Foot, ...]) -> ChosenFeet:
-        feet, stands = _settled(feet, installation, batch.material)
-        checks = final_checks(bounds, motion, stands, feet, batch.material)
-        return ChosenFeet(feet=feet, held=stands, checks=checks, index=index)
-
-    foot = candidate_foot(task, batch, row)
-    equal = judged((foot,))
-    if not _wants_level(task.feet.pads, equal.held):
-        return equal
-    level = judged(levelled(task, foot, batch.material, installation.printer.nominal))
-    worse = _failed(level.checks) > _failed(equal.checks)
-    return equal if task.feet.pads == "auto" and worse else level
-
-
-def candidate_foot(task: FeetTask, batch: CandidateBatch, row: int) -> Foot:
-    """Return one candidate as a drawing sheet; its sag is not known yet."""
-    if batch.ends:
-        return ready_foot(task, batch, row)
-    return foot_of(
-        task,
-        batch.material,
-        batch.shape,
-        float(batch.first[row]),
-        float(batch.second[row]),
-        float(batch.thickness[row]),
-        int(batch.layers[row]),
-        tuple((float(x), float(y)) for x, y in batch.positions),
-        0.0,
-    )
-
-
-def candidate_stand(search: Search, screened: Screened, index: int) -> Stand:
-    """Return one screened candidate as it stands under the printer."""
-    batch, row = place_of(search, screened, index)
-    foot = candidate_foot(search.task, batch, row)
-    return feet_stand(search.installation.surroundings.room, (foot,), batch.material)
-
-
-def _settled(
-    feet: tuple[Foot, ...], installation: Installation, material: Material
-) -> tuple[tuple[Foot, ...], Held]:
-    """Return feet with their mean sag, and how the printer stands on them."""
-    stand = feet_stand(installation.surroundings.room, feet, material)
-    found = held(installation, stand, installation.excitation.motion.speeds)
-    sags = iter([state.sag for state in found.feet])
-    return tuple(
-        replace(foot, sag=float(np.mean([next(sags) for _ in foot.positions]))) for foot in feet
-    ), found
-
-
-def _wants_level(pads: str, equal: Held) -> bool:
-    """Return whether each foot is to get a pad of its own."""
-    if pads != "auto":
-        return pads == "level"
-    return lean(equal) > LEVEL / 2.0
-
-
-def _failed(checks: tuple[Check, ...]) -> int:
-    return sum(check.binding and not check.passed for check in checks)

@@ -13,7 +13,8 @@ from paired import paired
 
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
-from isolator.commands.search import Search, best_feet
+from isolator.commands.search import best_feet
+from isolator.commands.trial import Search
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.screen import feet_at, pads_of
 from isolator.feet.task import build_feet_task

@@ -13,7 +13,8 @@ from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.commands.design import solve
 from isolator.commands.known_cards import known_cards
-from isolator.commands.search import FoundFeet, Search, best_feet, in_reach
+from isolator.commands.search import FoundFeet, best_feet, in_reach
+from isolator.commands.trial import Search
 from isolator.feet.candidates import candidates
 from isolator.feet.checks import QUIETER
 from isolator.feet.kinds import KEEP, KINDS, kind_of

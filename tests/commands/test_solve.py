@@ -13,7 +13,8 @@ import pytest
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.commands.design import solve
-from isolator.commands.search import FoundFeet, Search, best_feet, candidate_foot, in_reach
+from isolator.commands.search import FoundFeet, best_feet, in_reach
+from isolator.commands.trial import Search, candidate_foot
 from isolator.feet.candidates import candidates
 from isolator.feet.checks import QUIETER, RULES, Bounds
 from isolator.feet.foot_checks import final_checks

@@ -16,7 +16,7 @@ from isolator.cards.buffers import trade_buffers
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadState, pad_state
 from isolator.commands.known_cards import all_cards
-from isolator.commands.search import candidate_foot
+from isolator.commands.trial import candidate_foot
 from isolator.design import BUFFER
 from isolator.design.ends import LEAST_TURNS, OFF_GROUND, PLAIN, STUD, THREAD, Ends, fits, seat
 from isolator.design.screws import screw
