@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass
 
 from isolator.design.ends import ENDS, PLAIN, STUD, THREAD, Ends, ReadyMade
+from isolator.design.got import POST, SHOP_MEANINGS, SHOPS
 from isolator.design.naming import slug
 from isolator.design.screws import SCREWS
-from isolator.reading.keys import maybe
+from isolator.reading.keys import Key, maybe
 from isolator.reading.number_keys import number, quantities, quantity
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
@@ -38,6 +39,18 @@ class Mount:
     loss_told: bool  # rather than estimated
     dynamic_ratio: float
     ratio_told: bool
+    found: str  # where it is got, of isolator.design.got.SHOPS
+
+
+def where_got() -> Key[str]:
+    """Return the key that says where a bought thing is got."""
+    return choice(
+        SHOPS,
+        POST,
+        "usual of such mounts",
+        meanings=SHOP_MEANINGS,
+        comment=f"where it is got; or {', '.join(each for each in SHOPS if each != POST)}",
+    )
 
 
 class MountTable(Table):
@@ -89,6 +102,7 @@ class MountTable(Table):
         "estimated, ×/÷ 1.3",
         f"{RATIO:g}",
     )
+    found = where_got()
 
 
 def read_mount(table: MountTable) -> Mount:
@@ -108,6 +122,7 @@ def read_mount(table: MountTable) -> Mount:
         loss_told=table.loss_factor is not None,
         dynamic_ratio=RATIO if table.dynamic_ratio is None else table.dynamic_ratio,
         ratio_told=table.dynamic_ratio is not None,
+        found=table.found,
     )
     table.done()
     return found

@@ -6,11 +6,10 @@ from __future__ import annotations
 
 from isolator.cards.card import FAMILIES, KINDS, Family, Figure, Kind, Material, StressCurve
 from isolator.cards.library import ideal_rubber, load_card, load_cards, nearest_ids
-from isolator.cards.supply import FOUND, Supply
+from isolator.cards.supply import Supply
 
 __all__ = [
     "FAMILIES",
-    "FOUND",
     "KINDS",
     "Family",
     "Figure",

@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from isolator.cards.card import Figure, Kind, Material, MountSheet
-from isolator.cards.supply import POST, Supply
+from isolator.cards.supply import Supply
 from isolator.design.ends import ReadyMade
 from isolator.physics.rubber.bonded import compression_ratio, shear_ratio, tilt_ratio
 
@@ -30,14 +30,16 @@ def mount_material(
     highest: float,
     loss: tuple[float, bool],
     ratio: tuple[float, bool],
+    found: str,
 ) -> Material:
     """Return a mount as a material.
 
     `points` are its loads [N] and the deflections under them [m], both rising from above 0;
     `across` [N/m] its stiffness sideways, 0 where it is not told, `highest` [N] what it may carry.
     `loss` and `ratio` are its loss factor and dynamic over static stiffness, each with whether its
-    sheet tells it. What a sheet never tells, tilt and twist, follows from the stiffness along its
-    axis as in a bonded cylinder of its size, and so does `across` where it is not told.
+    sheet tells it, `found` where it is got. What a sheet never tells, tilt and twist, follows from
+    the stiffness along its axis as in a bonded cylinder of its size, and so does `across` where it
+    is not told.
     """
     loads = np.array([0.0, *points[0]])
     strain = np.array([0.0, *points[1]]) / size.rubber
@@ -60,7 +62,7 @@ def mount_material(
         temperature=_figure(-0.001, 2.0),
         strain_limit=_figure(float(np.interp(highest, loads, strain)), 1.0, told=True),
         density=_figure(1100.0, 1.1),
-        supply=Supply(found=POST, kind="estimated", source=GUESS),
+        supply=Supply(found=found, kind="published", source=SHEET),
         stiffness_spread=TOLERANCE,
         sources=SOURCES,
         mount=MountSheet(

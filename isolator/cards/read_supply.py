@@ -6,7 +6,8 @@ from isolator.cards.card import Family
 from isolator.cards.entries import Table, shown
 from isolator.cards.fields import SUPPLY_KEYS
 from isolator.cards.parts import Parts
-from isolator.cards.supply import FOUND, ORDERED, PRINTED, UNKNOWN, Supply
+from isolator.cards.supply import UNKNOWN, Supply
+from isolator.design.got import FOUND, ORDERED, PRINTED
 
 MOST = 100
 """Entries of one list."""

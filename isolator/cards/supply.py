@@ -5,20 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-PRINTED: Final = "printed"
-POST: Final = "specialist online"
-ORDERED: Final = "ordered"
-
-FOUND: Final[tuple[str, ...]] = (
-    PRINTED,
-    "hardware shop",
-    "craft shop",
-    "sports shop",
-    POST,
-    ORDERED,
-)
-"""Where things are got, easiest first: off one's own printer; off a shelf in most towns; by post
-and by the piece; asked for at a dealer, who may sell whole sheets or rolls alone."""
+from isolator.design.got import FOUND, ORDERED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

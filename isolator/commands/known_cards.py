@@ -41,6 +41,7 @@ def all_cards(brief: Brief | None) -> dict[str, Material]:
             highest=mount.highest,
             loss=(mount.loss_factor, mount.loss_told),
             ratio=(mount.dynamic_ratio, mount.ratio_told),
+            found=mount.found,
         )
     return cards
 

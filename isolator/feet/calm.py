@@ -14,8 +14,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.cards.supply import FOUND, ORDERED
 from isolator.design import OUTLINES, SHAPES
+from isolator.design.got import ORDERED, POST
 from isolator.feet.candidates import CandidateBatch
 from isolator.feet.ranking import EQUAL_DB, Ranked
 from isolator.feet.screen import Screened
@@ -35,7 +35,7 @@ Key = tuple[float, ...]
 def supply_step(found: str) -> int:
     """Return how hard a material is to get, in steps: off a shelf or one's own printer, by post,
     asked for."""
-    return {FOUND[-2]: 1, ORDERED: 3}.get(found, 0)
+    return {POST: 1, ORDERED: 3}.get(found, 0)
 
 
 def ease(

@@ -9,8 +9,9 @@ import numpy as np
 
 from isolator.brief import designed_positions
 from isolator.cards import Material
-from isolator.cards.supply import ORDERED, UNKNOWN
+from isolator.cards.supply import UNKNOWN
 from isolator.design import BALL, OUTLINES, SHAPES, quantise
+from isolator.design.got import ORDERED
 from isolator.design.screws import screw
 from isolator.feet.batch import CandidateBatch, batch_of
 from isolator.feet.ready_made import ready_made

@@ -4,28 +4,41 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from isolator.cards import Material
 from isolator.design import Foot, Slab
 from isolator.design.screw_lengths import reach, screw_length
 from isolator.design.screws import INSERTS, washer_row
-from isolator.workshop.mount_hardware import BUTTON, mount_goods
+from isolator.workshop.mount_hardware import BUTTON, GOT, mount_goods
 
 Row = tuple[str, str, str, str]
 
 HEXAGON = "hexagon head, ISO 4017"
+NO_CARDS: Mapping[str, Material] = {}
 
 
-def foot_rows(feet: tuple[Foot, ...], slab: Slab | None, layer: float | None = None) -> list[Row]:
+def _got(foot: Foot, cards: Mapping[str, Material]) -> str:
+    """Return where a foot's mount is got, as a brief tells of its own."""
+    card = cards.get(foot.pad.material)
+    return GOT if card is None or card.mount is None else f"got: {card.supply.found}"
+
+
+def foot_rows(
+    feet: tuple[Foot, ...],
+    slab: Slab | None,
+    layer: float | None = None,
+    cards: Mapping[str, Material] = NO_CARDS,
+) -> list[Row]:
     """Return (item, quantity, unit, remark) for all feet; equal items are counted together.
 
     Ready-made mounts and what screws them to their plates are among them where the `layer` height
-    [m] is told that these are drawn in.
+    [m] is told that these are drawn in; `cards` tell where those of the brief are got.
     """
     found = defaultdict[tuple[str, str], float](float)
     remarks: dict[str, dict[str, None]] = {}
     for foot in feet:
-        mounts = () if layer is None else mount_goods(foot, layer)
+        mounts = () if layer is None else mount_goods(foot, layer, _got(foot, cards))
         for item, each, unit, remark in (*mounts, *_hardware(foot)):
             found[item, unit] += each
             remarks.setdefault(item, {})[remark] = None

@@ -14,10 +14,11 @@ GOT = "by post or in some hardware shops"
 Goods = tuple[str, float, str, str]
 
 
-def mount_goods(foot: Foot, layer: float) -> Iterator[Goods]:
+def mount_goods(foot: Foot, layer: float, got: str = GOT) -> Iterator[Goods]:
     """Yield (item, quantity, unit, remark) of all copies of a foot; nothing for other feet.
 
-    `layer` [m] is the layer height that its plates are drawn in.
+    `layer` [m] is the layer height that its plates are drawn in; `got` says
+    where such a mount is got.
     """
     ends, count = foot.ends, len(foot.positions)
     if ends is None:
@@ -25,7 +26,7 @@ def mount_goods(foot: Foot, layer: float) -> Iterator[Goods]:
     size = f"{foot.pad.first * 1e3:g} x {foot.pad.thickness * 1e3:g} mm"
     thread = f"M{ends.thread * 1e3:g}"
     grade = f" ({ends.grade})" if ends.grade else ""
-    yield f"rubber-metal buffer {size} {thread}{grade}, {ends.words}", count, "pieces", GOT
+    yield f"rubber-metal buffer {size} {thread}{grade}, {ends.words}", count, "pieces", got
     seats = [seat(ends, end, layer) for end in (ends.upper, ends.lower)]
     items = Counter(
         f"screw {thread} x {each.screw * 1e3:g}, {BUTTON}"

@@ -17,13 +17,12 @@ from isolator.design import Design
 from isolator.design.filaments import sold_as
 from isolator.design.naming import slug
 from isolator.workshop.damper_hardware import cut_rows, damper_rows, plate_rows
-from isolator.workshop.foot_hardware import foot_rows
+from isolator.workshop.foot_hardware import NO_CARDS, foot_rows
 from isolator.workshop.glue import glue_rows
 from isolator.workshop.sheets import sheet_rows
 
 FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
-NO_CARDS: Mapping[str, Material] = {}
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a table program takes for the beginning of a formula."""
 DIGITS = {"pieces": 0, "m": 1, "cm^2": 1, "cm^3": 1, "g": 0}
@@ -73,7 +72,7 @@ def goods(
     boxes = _boxes(drawing)
     bought = (
         *sheet_rows(pads, [_box(pad, boxes) for pad in pads], cards),
-        *foot_rows(drawing.feet, drawing.slab, drawing.print.layer),
+        *foot_rows(drawing.feet, drawing.slab, drawing.print.layer, cards),
         *damper_rows(drawing.motor_dampers),
         *plate_rows(drawing.motor_spacers),
         *cut_rows(drawing.motor_dampers),

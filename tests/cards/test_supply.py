@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from isolator.cards import FOUND, Material, Supply, load_cards
+from isolator.cards import Material, Supply, load_cards
 from isolator.cards.reader import read_card
 from isolator.cards.rows import card_rows
+from isolator.design.got import FOUND
 from isolator.reading.faults import InputError
 
 CARDS = load_cards()

@@ -26,6 +26,7 @@ from isolator.feet.task import build_feet_task
 from isolator.vibration.printer import build_printer
 from isolator.vibration.stand import feet_stand
 from isolator.vibration.system import build, exact_modes
+from isolator.workshop.foot_hardware import foot_rows
 
 SHEET = """[[stock.mount]]
 name = "buffer from the drawer"
@@ -88,6 +89,25 @@ def test_what_a_sheet_does_not_tell_follows_from_a_bonded_cylinder() -> None:
     times = own.linear[0, 0, 2] / like.linear[0, 0, 2]
     np.testing.assert_allclose(own.linear, times * like.linear, rtol=1e-3)
     np.testing.assert_allclose(own.angular, times * like.angular, rtol=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("told", "place"), [("", "specialist online"), ('found = "hardware shop"\n', "hardware shop")]
+)
+def test_where_a_mount_is_got_stands_on_its_card_and_on_the_shopping_list(
+    told: str, place: str
+) -> None:
+    brief = brief_of(SHEET + LINEAR + told)
+    task, cards = build_feet_task(brief), all_cards(brief)
+    (block,) = [each for each in candidates(task, cards) if each.material.mount is not None]
+    assert block.material.supply.found == place
+    foot = candidate_foot(task, block, 0)
+    (row,) = [each for each in foot_rows((foot,), None, 2e-4, cards) if "buffer" in each[0]]
+    assert row[3] == f"got: {place}"
+    # a buffer of the trade is told as before
+    card = replace(foot, pad=replace(foot.pad, material="nr-buffer-55"))
+    (row,) = [each for each in foot_rows((card,), None, 2e-4, cards) if "buffer" in each[0]]
+    assert row[3] == "by post or in some hardware shops"
 
 
 def lowest_and_bounce(across: str) -> tuple[float, float]:
@@ -217,6 +237,13 @@ def test_the_table_of_buffers_is_what_the_trade_calls_usual() -> None:
             'rubber = "17 mm"',
             "stock.mount[1].rubber: found 17 mm; wanted a height with room for rubber and metal "
             "discs; height counts the discs in, rubber is what lies between them",
+        ),
+        (
+            LINEAR,
+            f'{LINEAR}found = "online shop"\n',
+            'stock.mount[1].found: found "online shop"; wanted one of specialist online, '
+            "hardware shop, craft shop, sports shop, ordered; specialist online comes nearest; "
+            "write one of these words, in quotes",
         ),
     ],
 )
