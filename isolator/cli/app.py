@@ -37,6 +37,15 @@ Set = Annotated[
         "repeated.",
     ),
 ]
+Speeds = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--speed",
+        "--speeds",
+        metavar="SPEED",
+        help='Such as "60 mm/s", a range "20 to 120 mm/s", or 20:120:20 in mm/s; may be repeated.',
+    ),
+]
 
 DEFAULT_OUT = Path("out")
 

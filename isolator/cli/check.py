@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from isolator.cli.app import DEFAULT_OUT, Details, Imperial, Json, Out, Quiet, Set, app, examples
+from isolator.cli.app import DEFAULT_OUT, Details, Imperial, Json, Out, Quiet, Set, Speeds, app, examples
 from isolator.cli.tell import quantities_of, tell_check
 
 
@@ -24,16 +24,7 @@ from isolator.cli.tell import quantities_of, tell_check
 )
 def check(
     brief: Annotated[Path, typer.Argument(help="Brief with feet given, designed or there now.")],
-    speed: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--speed",
-            "--speeds",
-            metavar="SPEED",
-            help='Such as "60 mm/s", a range "20 to 120 mm/s", or 20:120:20 in mm/s; may be '
-            "repeated.",
-        ),
-    ] = None,
+    speed: Speeds = None,
     frequency: Annotated[
         list[str] | None,
         typer.Option("--frequency", metavar="FREQUENCY", help='Such as "25 Hz"; may be repeated.'),

@@ -21,10 +21,19 @@ BOUNDS: dict[str, tuple[float, float, str]] = {
     "N": (0.0, 1e6, "from 0 N to 1000000 N"),
     "Pa": (1e3, 1e12, "from 1 kPa to 1000 GPa"),
     "rad": (0.0, math.tau, "from 0 to 360 degrees"),
+    "s": (0.05, 3600.0, "from 0.05 s to an hour"),
 }
 """What each kind of quantity may be, by the unit used inside; wide enough for any printer."""
 
-_LIKE = {"m": "30 mm", "m/s": "60 mm/s", "Hz": "25 Hz", "N": "29 N", "Pa": "2 MPa", "rad": "30 deg"}
+_LIKE = {
+    "m": "30 mm",
+    "m/s": "60 mm/s",
+    "Hz": "25 Hz",
+    "N": "29 N",
+    "Pa": "2 MPa",
+    "rad": "30 deg",
+    "s": "6 s",
+}
 
 
 def quantities(keys: Sequence[str], texts: Sequence[str], unit: str) -> tuple[float, ...]:

@@ -42,6 +42,7 @@ KINDS = {
     "kg/m": "a mass a length",
     "m^2": "an area",
     "rad": "an angle",
+    "s": "a time",
     "A": "a current",
     "V": "a voltage",
     "ohm": "a resistance",
