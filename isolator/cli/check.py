@@ -7,7 +7,18 @@ from typing import Annotated
 
 import typer
 
-from isolator.cli.app import DEFAULT_OUT, Details, Imperial, Json, Out, Quiet, Set, Speeds, app, examples
+from isolator.cli.app import (
+    DEFAULT_OUT,
+    Details,
+    Imperial,
+    Json,
+    Out,
+    Quiet,
+    Set,
+    Speeds,
+    app,
+    examples,
+)
 from isolator.cli.tell import quantities_of, tell_check
 
 
