@@ -17,9 +17,11 @@ from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import beside, choice, choices, text, texts
 
-KEEP, HALF_BALL, BOUGHT = "keep", "half-ball", "bought"
+KEEP, HALF_BALL, BOUGHT, SLAB = "keep", "half-ball", "bought", "slab"
 KINDS = ("rubber", "foam", "printed", HALF_BALL, BOUGHT, KEEP)
 """Kinds of feet that can be asked for; "bought": ready-made mounts; "keep": what stands there."""
+PICKS = (*KINDS, SLAB)
+"""And the best of them under a paver, for one run: the keys of [slab] are typed with it."""
 MOST_WIDTHS = 200
 MOST_THICKNESSES = 20
 

@@ -33,7 +33,8 @@ def design(
         typer.Option(
             "--pick",
             metavar="KIND",
-            help="Feet of one kind: rubber, foam, printed, half-ball, or keep today's.",
+            help="Feet of one kind: rubber, foam, printed, half-ball, bought, or keep today's; or "
+            "slab: pads under a paver.",
         ),
     ] = None,
     changes: Set = None,

@@ -50,10 +50,10 @@ def kind_of(pick: str | None) -> str:
     """Return the kind of feet that is asked for, empty where none is; raises InputError."""
     if pick is None:
         return ""
-    from isolator.brief.stock import KINDS
+    from isolator.brief.stock import PICKS
     from isolator.reading.command_words import word
 
-    return word("--pick", pick, KINDS)
+    return word("--pick", pick, PICKS)
 
 
 def quantities_of(option: str, texts: list[str], unit: str) -> tuple[float, ...]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from isolator.commands.search import SWAYS, FoundFeet, best_place
 from isolator.commands.trial import Search, candidate_stand, place_of
+from isolator.feet.batch import CandidateBatch
 from isolator.feet.kinds import KEEP, kind_of
 from isolator.feet.listening import MANY, listening_grid
 from isolator.report.findings import Alternative
@@ -67,6 +68,14 @@ def _told(
     ranked, index = found.ranked, int(found.ranked.index[place])
     batch, row = place_of(search, found.screened, index)
     stand = candidate_stand(search, found.screened, index)
+    return described(batch, row, why, heard(stand), float(ranked.sway[place]))
+
+
+def described(
+    batch: CandidateBatch, row: int, why: tuple[str, float], heard: Sequence[Heard], sway: float
+) -> Alternative:
+    """Return one candidate as it is told: why and under which limit on sway [m], how it is heard
+    at each speed, how far it sways [m]."""
     along, across = batch.widths
     return Alternative(
         kind=kind_of(batch),
@@ -76,8 +85,8 @@ def _told(
         size=(float(along[row]), float(across[row]), float(batch.thickness[row])),
         layers=int(batch.layers[row]),
         feet=len(batch.positions),
-        heard=tuple(each.desk for each in heard(stand)),
-        sway=float(ranked.sway[place]),
+        heard=tuple(each.desk for each in heard),
+        sway=sway,
         sway_limit=why[1],
         where=batch.material.supply.found,
         chosen=why[0] == CHOSEN,

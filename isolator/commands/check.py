@@ -212,6 +212,15 @@ def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple
             "one kind of feet or more",
             "run `isolator design` on the brief again",
         )
+    if design.slab is not None and brief.slab is None:
+        size = ", ".join(f'"{side * 1e3:g} mm"' for side in design.slab.size)
+        raise refused(
+            where,
+            "slab",
+            "feet designed under a slab",
+            "the same slab in the brief",
+            f"write [slab] with size = [{size}] there, or say it with --set slab.size='[{size}]'",
+        )
     idents = list(dict.fromkeys(foot.pad.material for foot in design.feet))
     if len(idents) > 1:
         raise refused(

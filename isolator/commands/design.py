@@ -16,11 +16,21 @@ from isolator.commands.keep import keep_now, standing_now
 from isolator.commands.known_cards import known_cards
 from isolator.commands.manifest import origin_of
 from isolator.commands.output import make_ready
+from isolator.commands.paver import (
+    HEAVIEST,
+    Reread,
+    also,
+    is_poor,
+    paver_keys,
+    paver_of,
+    under_paver,
+    with_paver,
+)
 from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
 from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.to_design import to_design
-from isolator.commands.trial import Search
+from isolator.commands.trial import Search, failing
 from isolator.commands.would_pass import (
     with_acceleration,
     with_centre,
@@ -31,13 +41,14 @@ from isolator.commands.would_pass import (
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
-from isolator.feet.kinds import KEEP
+from isolator.feet.kinds import KEEP, SLAB
 from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.motors.whole import with_dampers
 from isolator.reading.changes import Change
+from isolator.reading.faults import refused
 from isolator.report.findings import Findings
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import not_designed_from
@@ -61,15 +72,22 @@ def design(
 ) -> Made:
     """Design the feet of a brief and write everything into `out`/<slug>/.
 
-    `pick` asks for the best of one kind of feet, of `isolator.feet.kinds.KINDS`. `announce` gets
+    `pick` asks for the best of one kind of feet, of `isolator.brief.stock.PICKS`. `announce` gets
     the answer as soon as it is known, before any part is drawn. `changes` are made to the brief
     first, and kept with it in the folder. What does not wait for anything else goes to `begin`.
     """
     brief = read_brief(path, changes)
+    if pick == SLAB:
+        pick, changes = "", (*changes, *_own_paver(brief))
+        brief = read_brief(path, changes)
     cards = known_cards(brief)
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
-    findings = solve(brief, cards, progress, pick, begin)
+
+    def reread(more: Sequence[Change]) -> Brief:
+        return read_brief(path, (*changes, *more))
+
+    findings = solve(brief, cards, progress, pick, begin, reread)
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
@@ -77,6 +95,25 @@ def design(
     if announce is not None:
         announce(findings)
     return publish_design(out, brief, cards, origin, findings, progress, begin)
+
+
+def _own_paver(brief: Brief) -> tuple[Change, ...]:
+    """Return the keys of a paver for a brief, none where it has a slab already.
+
+    Raises InputError where the printer is too large for one.
+    """
+    if brief.slab is not None:
+        return ()
+    paver = paver_of(brief.printer.size)
+    if paver is None:
+        raise refused(
+            brief.source_file,
+            "printer.size",
+            "a printer too large for a paver that a desk carries",
+            f"one of {HEAVIEST:g} kg or less",
+            "leave out --pick slab, or tell a slab of your own under [slab]",
+        )
+    return paver_keys(paver)
 
 
 def to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> tuple[Item, ...]:
@@ -104,11 +141,13 @@ def solve(
     progress: Progress,
     pick: str = "",
     begin: Begin = here,
+    reread: Reread | None = None,
 ) -> Findings:
     """Return all that is told of the best feet and dampers, or of the feet that are given.
 
-    `pick` asks for the best of one kind of feet. Raises InputError where the stock makes no pad at
-    all, or where what stands there now cannot hold the printer.
+    `pick` asks for the best of one kind of feet. Where a speed stays poor a paver is tried with
+    what `reread` reads, if it is given. Raises InputError where the stock makes no pad at all, or
+    where what stands there now cannot hold the printer.
     """
     question = Question(speeds=brief.motion.speeds, frequencies=())
     if brief.feet.given:
@@ -129,9 +168,14 @@ def solve(
     found = best_feet(search, progress)
     stays = None if stood is None else standing_now(installation, task, stood)
     others = alternatives(search, found, stays)
-    if stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB)):
-        return keep_now(brief, cards, question, found, others)
-    feet = found.choice.feet
+    keeps = stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB))
+    feet = () if keeps else found.choice.feet
+    heard = [band for each in others if each.chosen and not keeps for band in each.heard]
+    poor = keeps or is_poor(failing(found.choice.checks), heard)
+    slabbed = with_paver(brief, reread) if poor else None
+    paver = None if slabbed is None else begin(under_paver, slabbed, cards, wanted, feet)
+    if keeps:
+        return keep_now(brief, cards, question, found, (*others, *also(paver)))
     material = cards[feet[0].pad.material]
     progress("mounting the motors", 0, 1)
     stand = feet_stand(brief.room, feet, material)
@@ -163,5 +207,5 @@ def solve(
         material=material,
         tally=found.tally,
         cloud=found.cloud,
-        alternatives=others,
+        alternatives=(*others, *also(paver)),
     )

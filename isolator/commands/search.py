@@ -15,7 +15,7 @@ from isolator.commands.trial import (
     ChosenFeet,
     Search,
     candidate_stand,
-    failed,
+    failing,
     missed,
     tried,
 )
@@ -136,7 +136,7 @@ def _choose(search: Search, screened: Screened, ranked: Ranked) -> tuple[ChosenF
     best: ChosenFeet | None = None
     for place in order[:TRIES]:
         choice = tried(search, screened, int(own.index[place]))
-        if not failed(choice.checks):
+        if not failing(choice.checks):
             return choice, int(within[place])
         if best is None or missed(choice) < missed(best):
             best = choice
@@ -170,7 +170,7 @@ def _second_look(
         if gain <= own + EQUAL_DB:
             break
         other = tried(search, screened, int(ranked.index[at]))
-        if not failed(other.checks):
+        if not failing(other.checks):
             return other, at
     return choice, place
 

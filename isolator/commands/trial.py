@@ -74,7 +74,7 @@ def tried(search: Search, screened: Screened, index: int) -> ChosenFeet:
     if not _wants_level(task.feet.pads, equal.held):
         return equal
     level = judged(levelled(task, foot, batch.material, installation.printer.nominal))
-    worse = failed(level.checks) > failed(equal.checks)
+    worse = len(failing(level.checks)) > len(failing(equal.checks))
     return equal if task.feet.pads == "auto" and worse else level
 
 
@@ -121,9 +121,9 @@ def _wants_level(pads: str, equal: Held) -> bool:
     return lean(equal) > LEVEL / 2.0
 
 
-def failed(checks: tuple[Check, ...]) -> int:
-    """Return how many checks that bind do not hold."""
-    return sum(check.binding and not check.passed for check in checks)
+def failing(checks: tuple[Check, ...]) -> tuple[str, ...]:
+    """Return the names of the checks that bind and do not hold."""
+    return tuple(check.name for check in checks if check.binding and not check.passed)
 
 
 def missed(choice: ChosenFeet) -> float:

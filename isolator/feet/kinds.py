@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from isolator.brief.stock import BOUGHT, HALF_BALL, KEEP, KINDS
+from isolator.brief.stock import BOUGHT, HALF_BALL, KEEP, KINDS, SLAB
 from isolator.design import OUTLINES
 from isolator.feet.candidates import CandidateBatch
 
-__all__ = ["KEEP", "KINDS", "kind_of"]
+__all__ = ["KEEP", "KINDS", "SLAB", "kind_of"]
 
 
 def kind_of(batch: CandidateBatch) -> str:

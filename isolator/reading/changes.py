@@ -26,6 +26,7 @@ class Change:
 
     key: str  # dotted; entries of lists are counted from 1: "motor[2].mass"
     value: Any
+    why: str = ""  # what is said of it; empty: that it was typed
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -37,7 +38,7 @@ class Change:
     @property
     def told(self) -> str:
         """What is said of it."""
-        return f"{self.key}: set to {shown(self.value)} on the command line"
+        return f"{self.key}: {self.why or f'set to {shown(self.value)} on the command line'}"
 
 
 def read_changes(texts: Sequence[str]) -> tuple[Change, ...]:

@@ -59,10 +59,18 @@ class Tally:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Paver:
+    """A slab that is to be bought."""
+
+    size: tuple[float, float, float]  # width, depth, thickness [m]
+    mass: float  # [kg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Alternative:
     """Other feet that would do, or that would do but for the sway limit of the brief."""
 
-    kind: str  # "foam", "rubber", "printed", "half-ball", "keep"
+    kind: str  # of isolator.feet.kinds, or "slab"
     why: str  # what it is the best of
     material: str  # name of the card; empty: what stands there now
     shape: str
@@ -74,6 +82,7 @@ class Alternative:
     sway_limit: float  # under which it was looked for [m]
     where: str  # it is got
     chosen: bool
+    paver: Paver | None = None  # that stands on them; None: they go under the printer itself
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

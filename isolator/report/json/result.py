@@ -96,6 +96,7 @@ def _alternative(told: Alternative) -> Json:
         "layers": told.layers,
         "feet": told.feet,
         **record(told, "heard_change_db=heard sway_m sway_limit_m where chosen"),
+        "slab": None if told.paver is None else record(told.paver, "size_m mass_kg=mass"),
     }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from isolator.report.findings import Alternative, Findings
+from isolator.report.findings import Alternative, Findings, Paver
 from isolator.report.sentences.checks import margin
 from isolator.report.sentences.heard_words import UNIT, change
 from isolator.report.sentences.numbers import number, readable
@@ -98,11 +98,18 @@ def choice(each: Alternative) -> str:
     """Return what other feet are: how many, of what, how large, where it is got, why told."""
     if not each.material:
         return each.why
+    on = f"{paver_words(each.paver)} on " if each.paver else ""
     size = " × ".join(number(1e3 * side) for side in each.size)
     layers = f" in {each.layers} layers" if each.layers > 1 else ""
     got = f"; {each.where}" if each.where else ""
     why = "" if each.chosen else f" ({each.why})"
-    return f"{each.feet} × {each.material}, {each.shape} {size} mm{layers}{got}{why}"
+    return f"{on}{each.feet} × {each.material}, {each.shape} {size} mm{layers}{got}{why}"
+
+
+def paver_words(paver: Paver) -> str:
+    """Return what slab to buy: "a concrete paver of 420 × 440 × 40 mm, some 17 kg,"."""
+    size = " × ".join(number(1e3 * side) for side in paver.size)
+    return f"a concrete paver of {size} mm, some {number(paver.mass, 2)} kg,"
 
 
 def gained(band: Band, sways: float) -> str:

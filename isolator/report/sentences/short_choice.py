@@ -9,6 +9,7 @@ from statistics import fmean
 from isolator.feet.kinds import KEEP
 from isolator.report.findings import Alternative, Findings
 from isolator.report.sentences.heard_words import UNIT
+from isolator.report.sentences.numbers import number
 from isolator.vibration.results import Evaluation
 
 PLAIN_DB = 3.0
@@ -41,13 +42,18 @@ def other_words(findings: Findings) -> tuple[str, ...]:
     kinds = [
         each
         for each in findings.alternatives
-        if not each.chosen and each.why == f"best {each.kind}"
+        if not each.chosen and (each.paver or each.why == f"best {each.kind}")
     ]
     kept = any(each.kind == KEEP and not each.chosen for each in findings.alternatives)
-    told = _in_a_row([(each.kind, each) for each in kinds])
+    told = _in_a_row([(_named(each), each) for each in kinds])
     words = [told, f"or {KEEP} today's feet" if kept else ""]
     how = ": --pick KIND" if told or kept else ""
     return (f"{', '.join(each for each in words if each)}{how}",) if how else ()
+
+
+def _named(each: Alternative) -> str:
+    """Return the name of other feet: their kind, a paver with its mass."""
+    return f"{each.kind} of {number(each.paver.mass, 2)} kg" if each.paver else each.kind
 
 
 def sway_words(findings: Findings) -> tuple[str, ...]:

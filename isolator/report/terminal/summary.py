@@ -8,7 +8,7 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from isolator.report.findings import Alternative, Findings, Tally
-from isolator.report.sentences import heard_words, numbers, speeds
+from isolator.report.sentences import folds, heard_words, numbers, speeds
 from isolator.report.sentences.answer import heading
 from isolator.report.sentences.checks import other_checks
 from isolator.report.sentences.headline import verdict_words
@@ -98,10 +98,11 @@ def _helps(found: Evaluation) -> Group:
 def _what(each: Alternative) -> str:
     if not each.material:
         return "today's feet"
+    on = f"{folds.paver_words(each.paver)} on " if each.paver else ""
     along, across, height = (numbers.number(1e3 * side) for side in each.size)
     layers = f" in {each.layers} layers" if each.layers > 1 else ""
     return (
-        f"{each.feet} × {each.material}, {each.shape} {along} × {across} mm, {height} mm high"
+        f"{on}{each.feet} × {each.material}, {each.shape} {along} × {across} mm, {height} mm high"
         f"{layers}; {each.where}"
     )
 

@@ -1,0 +1,175 @@
+"""A paver is tried where a speed stays poor, found as if its keys were typed, and told as one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from isolator.brief import Brief, read_brief_text
+from isolator.cards import load_cards
+from isolator.commands import design as job
+from isolator.commands.check import assess
+from isolator.commands.design import solve
+from isolator.commands.paver import HEAVIEST, is_poor, paver_keys, paver_of, with_paver
+from isolator.commands.search import best_feet, offered_feet
+from isolator.commands.to_design import to_design
+from isolator.commands.trial import Search
+from isolator.feet.checks import QUIETER
+from isolator.feet.kinds import SLAB
+from isolator.feet.task import build_feet_task
+from isolator.reading.changes import Change
+from isolator.reading.faults import InputError
+from isolator.report.json.result import to_json
+from isolator.report.sentences.folds import choice
+from isolator.report.sentences.short_choice import other_words
+from isolator.vibration.band import Band
+from isolator.vibration.evaluation import Question
+from isolator.vibration.installation import build_installation
+
+CARDS = load_cards()
+POOR = """
+name = "Light printer"
+[printer]
+mass = "6 kg"
+size = ["372 mm", "385 mm", "420 mm"]
+[motion]
+layout = "moving-bed"
+speeds = ["20 mm/s", "90 mm/s"]
+acceleration = "3000 mm/s^2"
+[desk]
+material = "chipboard"
+[stock]
+materials = ["pu-visco-30", "sponge-3"]
+shapes = ["disc"]
+widths = ["20 mm", "56 mm", "6 mm"]
+max_layers = 2
+"""
+TYPED = '[slab]\nsize = ["380 mm", "390 mm", "40 mm"]\nmass = "13.6 kg"\n'
+
+
+def silent(what: str, done: int, total: int) -> None:
+    """Tell nobody how far it is."""
+
+
+def reread(changes: Sequence[Change]) -> Brief:
+    return read_brief_text(POOR, "light.toml", changes)
+
+
+def never(changes: Sequence[Change]) -> Brief:
+    raise AssertionError("no slab is needed")
+
+
+def test_a_paver_is_as_large_as_the_printer_in_whole_centimetres() -> None:
+    paver = paver_of((0.402, 0.395, 0.5))
+    assert paver is not None
+    assert paver.size == (0.41, 0.4, 0.04)
+    assert paver.mass == 15.1  # 2300 kg/m³
+    exact = paver_of((0.42, 0.44, 0.48))
+    assert exact is not None
+    assert exact.size == (0.42, 0.44, 0.04)
+    assert paver_of((0.84, 0.8, 1.0)) is None  # 62 kg
+    assert HEAVIEST < 62
+
+
+def test_a_speed_is_poor_unless_its_loud_end_is_plainly_quieter() -> None:
+    plain, doubtful = Band(low=-9, nominal=-6, high=-3), Band(low=-9, nominal=-6, high=-2.9)
+    assert not is_poor((), [plain, plain])
+    assert is_poor((), [plain, doubtful])
+    assert is_poor(("sway",), [plain])
+
+
+def test_a_poor_speed_gets_a_paver_told_as_the_same_keys_typed_would_find() -> None:
+    found = solve(reread(()), CARDS, silent, reread=reread)
+    (told,) = (each for each in found.alternatives if each.kind == SLAB)
+    chosen = found.alternatives[0]
+    assert chosen.chosen
+    assert not told.chosen
+    assert all(a.nominal < b.nominal - 2 for a, b in zip(told.heard, chosen.heard, strict=True))
+    assert told.sway <= told.sway_limit
+    brief = read_brief_text(POOR + TYPED, "light.toml")
+    task, installation = build_feet_task(brief), build_installation(brief, CARDS)
+    search = Search(
+        task=task,
+        installation=installation,
+        offered=offered_feet(task, CARDS, "light.toml"),
+        baseline=installation.bumpers,
+    )
+    typed = best_feet(search, silent).choice
+    (foot,) = typed.feet
+    assert told.size == (*foot.pad.widths, foot.pad.thickness)
+    assert told.sway == typed.held.sway.worst
+    # said with what to buy, everywhere the others are
+    words = choice(told)
+    assert words.startswith("a concrete paver of 380 × 390 × 40 mm, some 14 kg, on 4 × ")
+    gain = round(-sum(each.nominal for each in told.heard) / 2)
+    assert f"slab of 14 kg: {gain} dB(A) quieter" in other_words(found)[0]
+    assert [each["slab"] for each in to_json(found)["alternatives"] if each["kind"] == "slab"] == [
+        {"size_m": [0.38, 0.39, 0.04], "mass_kg": 13.6}
+    ]
+    assert with_paver(brief, never) is None  # it has its slab
+    # and what is designed under one is not judged without it
+    question = Question(speeds=brief.motion.speeds, frequencies=())
+    with pytest.raises(InputError) as refusal:
+        assess(reread(()), CARDS, question, to_design(brief, typed.feet))
+    assert refusal.value.faults[0].line() == (
+        "design.toml: slab: found feet designed under a slab; wanted the same slab in the brief; "
+        'write [slab] with size = ["380 mm", "390 mm", "40 mm"] there, or say it with '
+        """--set slab.size='["380 mm", "390 mm", "40 mm"]'"""
+    )
+
+
+def test_feet_that_are_plainly_quieter_get_none() -> None:
+    text = POOR.replace("3000 mm", "400 mm").replace('["20 mm/s", "90', '["60 mm/s", "90')
+    found = solve(read_brief_text(text, "light.toml"), CARDS, silent, reread=never)
+    assert [speed.verdict for speed in found.chosen.speeds] == ["quiet", "quiet"]
+    assert QUIETER not in {check.name for check in found.checks if not check.passed}
+
+
+def test_a_paver_that_is_picked_is_designed_as_if_its_keys_were_typed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "light.toml"
+    path.write_text(POOR, encoding="utf-8")
+    asked: list[tuple[Brief, str]] = []
+
+    class StopHereError(Exception):
+        """Nothing is solved or drawn."""
+
+    def solved(brief: Brief, cards: object, progress: object, pick: str, *more: object) -> None:
+        asked.append((brief, pick))
+        raise StopHereError
+
+    monkeypatch.setattr(job, "solve", solved)
+    for text in (POOR, POOR + TYPED):
+        path.write_text(text, encoding="utf-8")
+        with pytest.raises(StopHereError):
+            job.design(path, tmp_path / "out", silent, pick=SLAB)
+    (picked, kind), (typed, _) = asked
+    assert kind == ""
+    assert picked.slab == typed.slab
+    assert picked.warnings[:2] == (
+        "slab.size: 380 mm x 390 mm x 40 mm: a concrete paver as large as the printer, as --pick "
+        "slab asks",
+        "slab.mass: 13.6 kg, of concrete; weigh it",
+    )
+    path.write_text(POOR.replace("372 mm", "1900 mm"), encoding="utf-8")
+    with pytest.raises(InputError) as refusal:
+        job.design(path, tmp_path / "out", silent, pick=SLAB)
+    assert "too large for a paver that a desk carries" in refusal.value.faults[0].line()
+
+
+def test_a_place_beside_the_paver_means_none_is_told() -> None:
+    beside = (
+        '[feet]\npositions = [["-250 mm", "-150 mm"], ["250 mm", "-150 mm"], ["0 mm", "150 mm"]]'
+    )
+
+    def again(changes: Sequence[Change]) -> Brief:
+        return read_brief_text(POOR + beside, "light.toml", changes)
+
+    paver = paver_of((0.372, 0.385))
+    assert paver is not None
+    with pytest.raises(InputError, match="beside the slab"):
+        again(paver_keys(paver))
+    assert with_paver(again(()), again) is None
