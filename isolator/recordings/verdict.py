@@ -5,10 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from isolator.physics.arrays import Array
+from isolator.recordings.clock import Clock
 from isolator.recordings.recording import Note, Verdict
 
-GAP = 3.5
-"""An interval of so many usual ones is a gap: two samples may be lost before it counts as one."""
 HIGHEST = 0.4
 """Of the rate: above it filters fall off and tones fold down; common practice, no source."""
 BLURRED = 0.3
@@ -22,25 +21,30 @@ RUN = 3
 """So many samples in a row must stand there somewhere."""
 
 
-def judge(time: Array, samples: Array, repeats: int, notes: tuple[Note, ...] = ()) -> Verdict:
-    """Return the verdict on samples (n, k) taken at `time` (n,) [s], repeats left out already."""
-    apart = np.diff(time)
-    usual = float(np.median(apart))
-    wide = apart > GAP * usual
-    inner = apart[~wide]
-    interval = float(np.mean(inner))
-    jitter = float(np.std(inner)) / interval
-    at = np.flatnonzero(wide)
-    gaps = tuple((float(time[i]), float(apart[i])) for i in at)
-    ends = np.concatenate(([0], at + 1, [len(time)]))
-    longest = int(np.max(np.diff(ends))) * interval
+def judge(clock: Clock, samples: Array, repeats: int, notes: tuple[Note, ...] = ()) -> Verdict:
+    """Return the verdict on samples (n, k) taken by `clock`, repeats left out already."""
+    at = np.searchsorted(clock.time, [start + 1e-9 for start, _ in clock.gaps])
+    longest = int(np.max(np.diff([0, *at, len(samples)]))) * clock.interval
     return Verdict(
-        rate_hz=1.0 / interval,
-        jitter=jitter,
-        gaps=gaps,
+        rate_hz=1.0 / clock.interval,
+        jitter=clock.jitter,
+        gaps=clock.gaps,
         repeats=repeats,
         clipped=count_clipped(samples),
-        usable_hz=usable(1.0 / interval, jitter, longest),
+        usable_hz=usable(1.0 / clock.interval, clock.jitter, longest),
+        notes=notes,
+    )
+
+
+def judge_even(rate: float, samples: Array, notes: tuple[Note, ...] = ()) -> Verdict:
+    """Return the verdict on samples (n, k) that are evenly spaced at `rate` [Hz]."""
+    return Verdict(
+        rate_hz=rate,
+        jitter=0.0,
+        gaps=(),
+        repeats=0,
+        clipped=count_clipped(samples),
+        usable_hz=usable(rate, 0.0, len(samples) / rate),
         notes=notes,
     )
 

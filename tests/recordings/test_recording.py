@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from isolator.physics.arrays import Array
+from isolator.recordings.clock import read_clock
 from isolator.recordings.recording import Recording, resampled
-from isolator.recordings.verdict import judge
+from isolator.recordings.verdict import judge, judge_even
 
 RATE = 200.0
 
@@ -19,7 +20,7 @@ def recording(time: Array, samples: Array) -> Recording:
         channels=("x", "y"),
         unit="m/s^2",
         calibrated=True,
-        verdict=judge(time, samples, 0),
+        verdict=judge(read_clock("a.csv", time, range(len(time))), samples, 0),
     )
 
 
@@ -69,6 +70,6 @@ def test_clipping_is_told_from_the_tops_of_a_coarse_sine(steps: float, cut: bool
     time = np.arange(20_000) / 8000.0
     wave = np.round(steps * np.sin(2 * np.pi * 50.0 * time + 0.3))
     samples = np.clip(wave, -np.inf, 0.9 * steps if cut else np.inf)[:, np.newaxis]
-    clipped = judge(time, samples, 0).clipped
+    clipped = judge_even(8000.0, samples).clipped
     # arccos(0.9)/π of the time a sine is above 0.9 of its top
     assert clipped == (pytest.approx(20_000 * np.arccos(0.9) / np.pi, rel=0.01) if cut else 0)
