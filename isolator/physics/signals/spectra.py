@@ -31,7 +31,7 @@ def density(samples: Array, rate: float, segment: int) -> tuple[Array, Array, in
         part = samples[first * step : (first + many - 1) * step + segment]
         _, found = signal.welch(part, rate, nperseg=segment, axis=0)
         total = total + many * found
-    frequency = np.arange(segment // 2 + 1) * (rate / segment)
+    frequency: Array = np.linspace(0.0, rate / segment * (segment // 2), segment // 2 + 1)
     return frequency, np.asarray(total) / count, count
 
 
