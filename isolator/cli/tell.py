@@ -74,7 +74,7 @@ def tell_answer(findings: Findings, details: bool, imperial: bool) -> None:
     from isolator.report.terminal.answer import answer_lines
 
     say = _say(imperial)
-    _show_lines(answer_lines(findings, _width(), say))
+    _show_lines(answer_lines(findings, terminal_width(), say))
     if details:
         _show_details(findings, say)
 
@@ -83,7 +83,7 @@ def tell_files(made: Made) -> None:
     """Print where everything lies, and what drawing has found."""
     from isolator.report.terminal.answer import file_lines
 
-    for line in file_lines(path(made.folder), made.told, _width()):
+    for line in file_lines(path(made.folder), made.told, terminal_width()):
         echo(line)
     tell_copies(made.folder, made.copies)
 
@@ -104,7 +104,7 @@ def tell_check(found: Sequence[Findings], details: bool, imperial: bool, as_json
     from isolator.report.terminal.tables import spoken
 
     say = _say(imperial)
-    _show_lines(checked_lines(first, _width(), say))
+    _show_lines(checked_lines(first, terminal_width(), say))
     if others:
         show(spoken(beside_table(found), say))
     if details:
@@ -118,7 +118,8 @@ def _show_details(findings: Findings, say: Callable[[str], str]) -> None:
     show(spoken(summary(findings), say))
 
 
-def _width() -> int:
+def terminal_width() -> int:
+    """Return the columns of the terminal."""
     from rich.console import Console
 
     return Console().width

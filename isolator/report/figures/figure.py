@@ -114,6 +114,16 @@ def draw(
     `salt` goes into identifiers, so that figures on one page do not share any; `kind` is the
     figure's class on the page and `label` what it is read out as.
     """
+    return _for_page(alone(salt, size, paint), kind, label or salt, size[0])
+
+
+def alone(
+    salt: str, size: tuple[float, float], paint: Callable[[Figure], None], paper: str = "none"
+) -> str:
+    """Return a figure [px] as an SVG file of its own; the same input gives the same text.
+
+    `salt` goes into identifiers; `paper` is the colour behind it.
+    """
     with mpl.rc_context():
         mpl.rcdefaults()  # a user's own plotting settings must not change the report
         mpl.rcParams.update({**STYLE, "svg.hashsalt": salt})
@@ -121,8 +131,15 @@ def draw(
         paint(figure)
         out = io.StringIO()
         nothing = {"Creator": None, "Date": None, "Format": None, "Type": None}
-        figure.savefig(out, format="svg", metadata=nothing, transparent=True, dpi=150)
-    return _for_page(out.getvalue(), kind, label or salt, size[0])
+        figure.savefig(
+            out,
+            format="svg",
+            metadata=nothing,
+            transparent=paper == "none",
+            facecolor=paper,
+            dpi=150,
+        )
+    return out.getvalue()
 
 
 def _for_page(svg: str, kind: str, label: str, wide: float) -> str:
