@@ -15,6 +15,7 @@ from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import floor_energy
 from isolator.vibration.lines import summed
 from isolator.vibration.printer import MassCase
+from isolator.vibration.quick_energy import quick_floor_energy
 from isolator.vibration.source import Source, motor_source
 from isolator.vibration.stand import Stand
 from isolator.vibration.system import System, build
@@ -39,7 +40,7 @@ class Listening:
 
     def gains(self, system: System) -> Array:
         """Return by how much n sets of feet are quieter (n, k) [dB(A)], as far as is promised."""
-        after = summed(floor_energy(system, self.source), self.weights)
+        after = summed(quick_floor_energy(system, self.source), self.weights)
         return np.minimum(-louder(self.before, after), self.ceiling)
 
 

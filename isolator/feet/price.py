@@ -12,8 +12,9 @@ from isolator.feet.screen import Screened, screen
 from isolator.feet.task import FeetTask
 from isolator.vibration.installation import Installation
 
-LOOKED_AT = 600
-"""Of those that a check stops so many are screened without it, evenly spread."""
+LOOKED_AT = 40
+"""Of each material's so many are screened without the check that stops them, evenly spread over
+the batch in which it stops most."""
 
 
 def gain_without(
@@ -29,10 +30,13 @@ def gain_without(
     The mean over the speeds, in the middle of all bands; None where other checks stop all that
     were looked at.
     """
-    stopped = np.flatnonzero(screened.stopped == RULES.index(BY_NAME[name]))
-    some = _spread(stopped, LOOKED_AT)
-    numbers = np.unique(screened.batch[some])
-    few = [batches[at].take(screened.row[some[screened.batch[some] == at]]) for at in numbers]
+    stopped = screened.stopped == RULES.index(BY_NAME[name])
+    counts = np.bincount(screened.batch[stopped], minlength=len(batches))
+    most: dict[str, int] = {}  # of each material the batch of which it stops most
+    for at in np.argsort(counts, kind="stable")[np.count_nonzero(counts == 0) :].tolist():
+        most[batches[at].material.id] = at
+    rows = {at: screened.row[stopped & (screened.batch == at)] for at in sorted(most.values())}
+    few = [batches[at].take(_spread(own, LOOKED_AT)) for at, own in rows.items()]
     if not few:
         return None
     found = screen(task, installation, few, heard, lambda done: None, ignored=name)

@@ -28,6 +28,8 @@ SHORT = 1.05
 """Factor by which `quick_sway` may be short, where feet are soft enough to isolate anything."""
 HIGHEST_ORDER = 9.0
 """Harmonic up to which a mode is sought that even the shortest stroke is too slow for."""
+LEADING = 4
+"""Modes that `quick_sway` follows: those that can move a point farthest under a still push."""
 CHUNK = 256
 """Candidates taken at a time, to stay within the cache."""
 Complex = NDArray[np.complexfloating]
@@ -143,6 +145,13 @@ def gains(shapes: Array, push: Array, points: Array) -> Array:
     return np.asarray(moved.reshape(*push.shape[:2], -1, pull.shape[-1]))
 
 
+def leading(gain: Array, frequencies: Array) -> NDArray[np.intp]:
+    """Return the `LEADING` modes (N, l) that move points farthest at rest, of `gain` (N, q, 3p, m)
+    and `frequencies` (N, m) [Hz]."""
+    still = np.abs(gain).max(axis=(1, 2)) / np.maximum(np.abs(frequencies), 1e-3) ** 2
+    return np.asarray(np.argpartition(-still, LEADING - 1, axis=1)[:, :LEADING])
+
+
 def out_of_step(gain: Real, size: Real) -> Real:
     """Return the squared motion (N, q, k) of the farthest point, the modes' powers added up.
 
@@ -179,12 +188,15 @@ def quick_sway(
     found = []
     for begin in range(0, len(frequencies), CHUNK):
         n = slice(begin, begin + CHUNK)
-        length = strokes_at(frequencies[n], v, acceleration, strokes, GRID)
+        gain = gains(shapes[n], push[n], points[n])
+        lead = leading(gain, frequencies[n])
+        gain = np.take_along_axis(gain, lead[:, None, None], axis=-1).astype(np.float32)
+        frequency, loss = (np.take_along_axis(e[n], lead, axis=1) for e in (frequencies, damping))
+        length = strokes_at(frequency, v, acceleration, strokes, GRID)
         speed = np.broadcast_to(v[:, None], length.shape[1:]).reshape(-1)
         # single precision: angles stay good to 1e-3 of a turn
-        modes = Modes.of(frequencies[n].astype(np.float32), damping[n].astype(np.float32))
+        modes = Modes.of(frequency.astype(np.float32), loss.astype(np.float32))
         train = Train.of(modes, length.reshape(len(length), -1), speed, acceleration)
-        gain = gains(shapes[n], push[n], points[n]).astype(np.float32)
         size = amplitude(modes, train)
         best = out_of_step(gain[:, :, :3], size).argmax(axis=-1)
         there = np.take_along_axis(size[:, None], best[..., None, None], axis=-1)
