@@ -12,6 +12,7 @@ from geometry.solids.part import mm
 from isolator.design import PrintSettings
 from isolator.design.damper import BOND_RING, MotorDamper, bond_screw
 from isolator.design.faceplates import screw_of
+from isolator.design.plate_kinds import EAR_WALL, TOOTHED
 from isolator.design.plate_room import ear, outline_side
 
 LUG_PLAY = 1.0  # by which the ring terminal is narrower than the ear [mm]
@@ -29,6 +30,24 @@ def in_corner(damper: MotorDamper, settings: PrintSettings) -> Held:
     return [
         ("bonding-terminal", "terminal", lug.moved(there)),
         ("bonding-screw", "screw", earth.moved(there)),
+    ]
+
+
+def on_screw(damper: MotorDamper) -> Held:
+    """Return name, role and solid of the terminal under a motor screw, its toothed washer on it."""
+    screw, ring, tooth = screw_of(damper.frame_size), mm(BOND_RING), mm(TOOTHED)
+    at, low = screw_at(damper.frame_size), mm(damper.motor_plate)
+    wide = mm(screw.clearance) + mm(2 * EAR_WALL) - LUG_PLAY
+    lug = hardware.terminal(wide, ring, mm(screw.clearance))
+    # its tongue points out of the plates' corner
+    lug = lug.moved(cq.Location(cq.Vector(-at, -at, low), cq.Vector(0, 0, 1), -90.0))
+    washer = cq.Solid.makeCylinder(mm(screw.button) / 2, tooth, cq.Vector(-at, -at, low + ring))
+    hole = cq.Solid.makeCylinder(
+        mm(screw.clearance) / 2, tooth + 2, cq.Vector(-at, -at, low + ring - 1)
+    )
+    return [
+        ("bonding-terminal", "terminal", lug),
+        ("bonding-washer", "nut", washer.cut(hole)),
     ]
 
 

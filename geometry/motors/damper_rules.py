@@ -23,6 +23,7 @@ from isolator.design.damper import (
     local_pull,
     motor_screw_room,
 )
+from isolator.design.faceplates import FACEPLATES
 from isolator.design.naming import slug
 from isolator.design.plate_kinds import HEAD_PLAY, PLATE_KINDS, SHEETS
 from isolator.design.plate_room import (
@@ -91,6 +92,8 @@ def _plates(damper: MotorDamper) -> None:
 def _ring(damper: MotorDamper, settings: PrintSettings) -> None:
     room = ring_room(damper.frame_size, settings.hole_compensation, damper.plates)
     outer, inner = (mm(each) for each in room)
+    if damper.bought:  # its rubber is no wider than it is sold
+        inner = mm(FACEPLATES[damper.frame_size].pilot)
     first, second = mm(damper.first), mm(damper.second)
     if first > outer + HAIR:
         _refuse(

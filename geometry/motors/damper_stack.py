@@ -10,7 +10,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.motors import damper_plates, hardware
-from geometry.motors.bonding import in_corner, on_ear
+from geometry.motors.bonding import in_corner, on_ear, on_screw
 from geometry.motors.pulley_gauge import on_motor, pulley_gauge
 from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.motors.sheet_plates import frame_sheet, motor_sheet
@@ -20,6 +20,7 @@ from geometry.solids.part import Body, Part, mm
 from isolator.design import MotorSpacer, PrintSettings
 from isolator.design.damper import (
     BOND_RING,
+    CLAMPED,
     MotorDamper,
     bond_screw,
     face_now,
@@ -55,6 +56,9 @@ def twin(damper: MotorDamper) -> MotorDamper:
         pull=(*local_pull(damper), 0.0),
         material="",
         cast=False,
+        bought="bought" if damper.bought else "",
+        found="",
+        mass=0.0,
     )
 
 
@@ -77,12 +81,13 @@ def spacer_of(damper: MotorDamper) -> MotorSpacer:
 
 
 def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
-    """Return the printed parts of the stack, not verified: plates, wedge, spacer or gauge."""
+    """Return the parts of the stack that are made, not verified: plates, wedge, spacer or gauge."""
     settings = settings.for_filament(damper.filament)
     own = (pulley_gauge if damper.gauge else pulley_spacer)(spacer_of(damper), settings)
     plates = tuple(
         replace(part, name=slug(damper.name, part.role), owner=damper.name)
         for part in _plates(twin(damper), settings)
+        if not (damper.bought and part.cut)
     )
     return (*plates, own)
 
@@ -198,12 +203,17 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
         (mm(damper.boss or face.pilot), mm(damper.boss_height or face.pilot_height)),
     )
     held = hardware.button_screw(screw, long, seat)
+    lifted = cq.Location(cq.Vector(0, 0, mm(CLAMPED) if damper.bought else 0.0))
+    if damper.bought:
+        bonded = on_screw(damper)
+    else:
+        bonded = on_ear(damper) if sheet else in_corner(damper, settings)
     found = [
         ("motor", "motor", dummy),
-        *(on_ear(damper) if sheet else in_corner(damper, settings)),
+        *bonded,
         ("damper-motor-plate-1", "damper-motor-plate", plate),
         ("motor-screw-1", "screw", _beside(held, at, at)),
-        ("motor-screw-2", "screw", _beside(held, -at, -at)),
+        ("motor-screw-2", "screw", _beside(held, -at, -at).moved(lifted)),
     ]
     if face.flange > 0:
         # washer under the flange, nut under the washer

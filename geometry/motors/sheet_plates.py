@@ -29,7 +29,13 @@ CUT = "deburr every edge and hole: sheet metal cuts skin, and its burrs cut rubb
 
 
 def motor_sheet(damper: MotorDamper) -> Part:
-    """Return the plate on the motor, an ear with a hole for the bonding wire at its side."""
+    """Return the plate on the motor, an ear with a hole for the bonding wire at its side.
+
+    That of a bought damper has no ear, and is drawn to be seen alone.
+    """
+    if damper.bought:
+        height = mm(damper.motor_plate)
+        return _sheet(damper, "damper-motor-plate", height, turn=1, notes=())
     height, half = mm(damper.motor_plate), mm(outline_side(damper.frame_size)) / 2
     off, wide = (mm(each) for each in ear(damper.frame_size))
     screw = screw_of(damper.frame_size)

@@ -81,6 +81,17 @@ _SHEET_VIEWS = _VIEWS | {
 """The same with plates of sheet metal, which go onto the bracket before the motor."""
 
 
+_BOUGHT_VIEWS = _SHEET_VIEWS | {
+    "bracket": (
+        _Group("frame's screws", ("frame-screw",)),
+        _Group("damper", _SHEET),
+        _Group("terminal and toothed washer", ("bonding",)),
+        *_SHEET_VIEWS["bracket"][2:],
+    ),
+}
+"""The same with a bought damper."""
+
+
 def damper_step_order(damper: MotorDamper, settings: PrintSettings, view: str) -> tuple[str, ...]:
     """Return what is numbered 1, 2, 3 … in a view: what its step adds."""
     return tuple(group.name for group, _ in _shown(damper, settings, view) if group.name)
@@ -119,7 +130,8 @@ def _shown(
     if view == "gauge":
         every = (*every, gauge_piece(damper, settings))
     found = []
-    views = _SHEET_VIEWS if damper.kind.sheet else _VIEWS
+    made = _SHEET_VIEWS if damper.kind.sheet else _VIEWS
+    views = _BOUGHT_VIEWS if damper.bought else made
     for group in views[view]:
         solids = [piece for piece in every if any(is_one(piece, kind) for kind in group.kinds)]
         if solids:

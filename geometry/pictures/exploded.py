@@ -30,6 +30,18 @@ _GROUPS = (
 )
 
 
+_BOUGHT = (
+    ("motor", ("motor",)),
+    ("nuts behind the motor's flange", ("motor-nut",)),
+    ("frame's screws", ("frame-screw",)),
+    ("bought damper", ("damper-motor-plate", "rubber", "damper-frame-plate")),
+    ("bonding wire's terminal and its toothed washer", ("bonding",)),
+    ("motor's screws", ("motor-screw",)),
+    *_GROUPS[8:],
+)
+"""The same where the damper is bought, in one piece."""
+
+
 def exploded_order(damper: MotorDamper, settings: PrintSettings) -> tuple[str, ...]:
     """Return what is numbered 1, 2, 3 … in the picture, from motor to pulley."""
     return tuple(name for name, _ in _grouped(damper, settings))
@@ -58,8 +70,8 @@ def exploded_picture(
 def _grouped(damper: MotorDamper, settings: PrintSettings) -> list[tuple[str, list[Piece]]]:
     every = pieces(damper, settings)
     found = []
-    for name, starts in _GROUPS:
-        group = [piece for piece in every if is_one(piece, starts[0])]
+    for name, kinds in _BOUGHT if damper.bought else _GROUPS:
+        group = [piece for piece in every if any(is_one(piece, kind) for kind in kinds)]
         if group:
             found.append((name, group))
     # nuts behind a flange come first: they are farthest from the pulley

@@ -4,6 +4,7 @@ What follows from a brief (masses, tones, candidates) belongs to the rooms that 
 """
 
 from isolator.brief.brief import Brief
+from isolator.brief.damper_mounts import DamperMount
 from isolator.brief.damper_stock import DamperStock
 from isolator.brief.desk import Desk
 from isolator.brief.driver import Driver
@@ -27,6 +28,7 @@ __all__ = [
     "Assumed",
     "Ball",
     "Brief",
+    "DamperMount",
     "DamperStock",
     "Desk",
     "Driver",

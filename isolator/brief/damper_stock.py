@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from isolator.brief.damper_mount_table import DamperMountTable
+from isolator.brief.damper_mounts import DamperMount, read_damper_mount
 from isolator.brief.limits import CONVENTION
+from isolator.brief.motor import DAMPER_WISHES
+from isolator.brief.names import refuse_twins
 from isolator.brief.stock import MOST_THICKNESSES
 from isolator.design.damper import DAMPER_SHAPES
 from isolator.design.plate_kinds import PLATE_KINDS, PRINTED, SHEETS, USUAL_SHEET
 from isolator.reading.number_keys import number, quantities, quantity
 from isolator.reading.quantities import parse_quantity
-from isolator.reading.table import Table
+from isolator.reading.table import Table, many
 from isolator.reading.units import format_quantity
 from isolator.reading.word_keys import choice, choices, flag, texts
 
@@ -29,6 +33,7 @@ class DamperStock:
     wedge: bool  # whether a wedge may take the tilt back
     belt_ring: float  # of the belts' resonance today, at least what is left on dampers
     cast: bool  # the rubber is cast in a mould, not cut from sheet
+    mounts: tuple[DamperMount, ...] = ()  # that can be bought
 
 
 class DamperTable(Table):
@@ -89,11 +94,25 @@ class DamperTable(Table):
         example=["nr-40", "nr-50"],
         comment="cards; otherwise all rubbers",
     )
+    mount = many(
+        DamperMountTable,
+        aside=True,
+        above="Motor dampers that you can buy, by their data sheets: a rubber ring between two "
+        "steel plates.",
+    )
 
 
 def read_damper(table: DamperTable) -> DamperStock:
     """Return what motor dampers may be made of."""
-    return table.whole(DamperStock, plate=_read_plate, cast=lambda t: t.rubber == "cast")
+    mounts = tuple(read_damper_mount(each) for each in table.mount)
+    for at, each in enumerate(mounts, 1):
+        if each.name in DAMPER_WISHES:
+            where, wanted = f"mount[{at}].name", "a name of its own"
+            table.fault(where, f'"{each.name}"', wanted, "that word says what a motor may have")
+    refuse_twins(table.notes, table.path("mount"), [each.name for each in mounts])
+    return table.whole(
+        DamperStock, plate=_read_plate, cast=lambda t: t.rubber == "cast", mounts=mounts
+    )
 
 
 def _read_plate(table: DamperTable) -> float:

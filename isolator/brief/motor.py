@@ -54,6 +54,7 @@ class Motor:
     winding_resistance: float  # [Ω]
     winding_inductance: float  # [H]
     damper: DamperWish
+    mount: str  # the only bought damper wanted, by its name; empty: any
     spacer_plate: float  # height of a plain plate to go between motor and frame [m]; 0 for none
     pulley_set_by: PulleySetting  # what gives the pulley its height over the motor's face
     pull: Triple  # unit vector of the belts' pull on the shaft, across it

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from isolator.brief.motor import (
@@ -19,6 +20,7 @@ from isolator.design.axes import Triple
 from isolator.design.faceplates import FACEPLATES, FRAME_SIZES
 from isolator.design.filaments import RIGID
 from isolator.reading.keys import maybe
+from isolator.reading.notes import Notes
 from isolator.reading.number_keys import one_of, quantity, triple, vector
 from isolator.reading.table import Table
 from isolator.reading.word_keys import choice, text
@@ -31,6 +33,11 @@ RING_WALL = 1.3e-3
 """Wall of the inner ring of a small ball bearing [m]: 5 mm bore, 8 mm and more over the shoulder;
 from memory, rather too thin than too thick."""
 _HUB = "hub towards the motor; estimated, measure it"
+
+
+def _read_wish(notes: Notes, path: str, raw: Any) -> Any:
+    """Return a wish as it is typed, as it may be the name of a damper that is not read yet."""
+    return raw if isinstance(raw, str) else choice(DAMPER_WISHES).read(notes, path, raw)
 
 
 def _usual(value: Callable[[MotorSize], float]) -> tuple[Callable[[Any], Any], ...]:
@@ -189,7 +196,15 @@ class MotorTable(Table):
     )
     winding_resistance = quantity("ohm", *_usual(lambda size: size.resistance), usual=(0.3, 40.0))
     winding_inductance = quantity("H", *_usual(lambda size: size.inductance), usual=(2e-4, 0.1))
-    damper = choice(DAMPER_WISHES, "auto", "where one helps", comment='or "always", "none"')
+    damper = replace(
+        choice(
+            DAMPER_WISHES,
+            "auto",
+            "where one helps",
+            comment='or "always", "none", or the name of a [[damper.mount]]',
+        ),
+        read=_read_wish,
+    )
     spacer_plate = quantity(
         "m",
         0.0,

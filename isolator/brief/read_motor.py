@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief.motor import Motor, PulleySetting
+from isolator.brief.damper_mount_table import DamperMountTable
+from isolator.brief.motor import DAMPER_WISHES, DamperWish, Motor, PulleySetting
 from isolator.brief.motor_places import Place, by_axis, usual_places
 from isolator.brief.motor_sizes import MOTOR_SIZES, judge_winding
 from isolator.brief.motor_table import MotorTable
@@ -15,6 +16,7 @@ from isolator.design.damper import PILOT_PLAY
 from isolator.design.faceplates import FACEPLATES
 from isolator.reading.table import Table
 from isolator.reading.units import format_quantity
+from isolator.reading.word_keys import choice
 
 FLANGE = 3.5e-3
 """By which a belt pulley's flanges are wider than its pitch circle [m]; common practice, no
@@ -60,6 +62,8 @@ def _read_motor(table: MotorTable) -> Motor:
         inner_ring=_read_inner_ring,
         wrap=_read_wrap,
         winding_inductance=_read_inductance,
+        damper=lambda t: _read_damper(t)[0],
+        mount=lambda t: _read_damper(t)[1],
         spacer_plate=_read_spacer_plate,
         pulley_set_by=_read_pulley_set_by,
         pull=lambda t: read_pull(t, t.pull, _read_axis(t), t.position),
@@ -110,11 +114,46 @@ def _read_inductance(table: MotorTable) -> float:
     return inductance
 
 
-def _read_spacer_plate(table: MotorTable) -> float:
-    if table.spacer_plate > 0 and table.damper == "always":
+def _read_damper(table: MotorTable) -> tuple[DamperWish, str]:
+    """Return what is wanted under the motor, and the name of the bought damper that is."""
+    told, mounts = table.damper, {each.name: each for each in table.up.damper.mount}
+    if told in DAMPER_WISHES or not table.clean("damper"):
+        return (told if told in DAMPER_WISHES else "auto"), ""
+    if told not in mounts:
+        words = choice((*DAMPER_WISHES, *mounts), otherwise="or tell it under [[damper.mount]]")
+        words.read(table.notes, table.path("damper"), told)
+        return "auto", ""
+    _judge_mount(table, mounts[told])
+    return "always", told
+
+
+def _judge_mount(table: MotorTable, mount: DamperMountTable) -> None:
+    """Refuse a bought damper that is for other motors, or thicker than the shaft is long."""
+    told = f'"{mount.name}"'
+    if mount.frame_size != table.frame_size and table.clean("frame_size"):
         table.fault(
             "damper",
-            '"always" beside a spacer_plate',
+            f"{told}, which fits frame size {mount.frame_size}",
+            f"one that fits this motor, of frame size {table.frame_size}",
+            f"take another, or correct {mount.path('frame_size')}",
+        )
+        return
+    left = table.shaft_length - table.pulley_standoff
+    if mount.thickness >= left:
+        table.fault(
+            "damper",
+            f"{told}, {format_quantity(mount.thickness, 'mm')} thick",
+            f"a stack thinner than the {format_quantity(left, 'mm')} of shaft beyond its pulley's "
+            "end at the motor",
+            "check its thickness, shaft_length and pulley_standoff",
+        )
+
+
+def _read_spacer_plate(table: MotorTable) -> float:
+    if table.spacer_plate > 0 and table.damper not in ("auto", "none"):
+        table.fault(
+            "damper",
+            f'"{table.damper}" beside a spacer_plate',
             "one of the two",
             'leave out spacer_plate, or set damper to "none"',
         )

@@ -1,4 +1,4 @@
-"""The material that a ready-made mount of a data sheet stands for."""
+"""The materials that ready-made mounts and bought dampers of data sheets stand for."""
 
 from __future__ import annotations
 
@@ -73,6 +73,41 @@ def mount_material(
             twist=twist,
             area=area,
         ),
+    )
+
+
+def damper_material(
+    ident: str,
+    name: str,
+    *,
+    spread: float,
+    loss: tuple[float, float, bool],
+    ratio: tuple[float, bool],
+    conductivity: float | None,
+    found: str,
+) -> Material:
+    """Return the rubber of a bought motor damper as a material.
+
+    `spread` is ×/÷ on its stiffness, `loss` its loss factor, ×/÷ on that and whether its sheet
+    tells it, `ratio` and `found` as in `mount_material`, `conductivity` [W/(m·K)] None where it is
+    not told. Creep, temperature and strain are as of natural rubber.
+    """
+    return Material(
+        id=ident,
+        name=name,
+        family="rubber",
+        note="Known by its data sheet.",
+        loss_factor=_figure(loss[0], loss[1], told=loss[2]),
+        dynamic_ratio=_figure(ratio[0], 1.2 if ratio[1] else 1.3, told=ratio[1]),
+        reference_frequency=10.0,
+        creep=_figure(0.05, 1.5),
+        temperature=_figure(-0.001, 2.0),
+        strain_limit=_figure(0.15, 1.3),
+        density=_figure(1100.0, 1.1),
+        conductivity=None if conductivity is None else _figure(conductivity, 1.3, told=True),
+        supply=Supply(found=found, kind="published", source=SHEET),
+        stiffness_spread=spread,
+        sources=SOURCES,
     )
 
 

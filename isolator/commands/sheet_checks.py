@@ -36,7 +36,7 @@ def refuse_sheet(sheet: Path, design: Design, cards: Mapping[str, Material]) -> 
     faults += [
         unknown_card(file, f"motor_damper[{number}].material", damper.material, known)
         for number, damper in enumerate(design.motor_dampers, 1)
-        if damper.material not in cards
+        if damper.material not in cards and not damper.bought
     ]
     faults += [
         not_poured(file, f"motor_damper[{number}].material", cards[damper.material], known)

@@ -46,9 +46,11 @@ def damper_rubber(same: Sequence[MotorDamper]) -> dict[str, Any]:
 
 
 def groups_of_rubber(dampers: Iterable[MotorDamper]) -> list[tuple[MotorDamper, ...]]:
-    """Return the dampers that take the same rubber together."""
+    """Return the dampers that take the same rubber together, bought ones left out."""
     found: dict[tuple[object, ...], list[MotorDamper]] = {}
     for damper in dampers:
+        if damper.bought:
+            continue
         sizes = (damper.first, damper.second, damper.rubber, damper.circle)
         key = (
             damper.shape,

@@ -27,6 +27,7 @@ POCKET_WALL = 1.6e-3  # least wall outside a pocket
 PLATE_CORNER = 4e-3  # corner radius of plates; motor cases are cut at least as much
 FREE = 0.3e-3  # what is left between a screw and the far plate at full travel
 BOND_RING = 0.8e-3  # thickest ring terminal of the bonding wire
+CLAMPED = BOND_RING + TOOTHED  # under a motor screw of a bought damper, its toothed washer too
 LEAST_TURNS = 3.0  # of thread that a screw holds by
 DEEPEST = 3.0  # threaded holes of motors are never deeper than so many diameters; no source
 
@@ -69,6 +70,9 @@ class MotorDamper:
     density: float = 0.0  # of the rubber as it is poured [kg/m³]; 0: cut from sheet, or not known
     gauge: bool = False  # a gauge that comes off sets the pulley's height, no spacer
     plates: str = PRINTED  # of isolator.design.plate_kinds.PLATE_KINDS
+    bought: str = ""  # what it is called where it is bought ready-made; empty: made
+    found: str = ""  # where a bought one is got
+    mass: float = 0.0  # of a bought one [kg]; 0: not known
 
     @property
     def kind(self) -> PlateKind:
@@ -172,7 +176,8 @@ def motor_screw_room(damper: MotorDamper) -> tuple[float, float]:
     if flange > 0:
         return motor_floor(damper) + flange + screw.nut_height, math.inf
     floor = motor_floor(damper)
-    return floor + LEAST_TURNS * screw.pitch, floor + DEEPEST * screw.thread
+    low = floor + (CLAMPED if damper.bought else 0.0)
+    return low + LEAST_TURNS * screw.pitch, floor + DEEPEST * screw.thread
 
 
 def least_frame_screw(damper: MotorDamper) -> float:
@@ -186,8 +191,11 @@ def bond_screw(damper: MotorDamper) -> float:
 
     It sits in a motor hole that the motor-side plate leaves free, so that metal lies on metal. In
     blind holes it reaches no deeper than the motor's other screws, if any sold length does. On
-    sheet metal it goes through the plate's ear, with the terminal, a toothed washer and a nut.
+    sheet metal it goes through the plate's ear, with the terminal, a toothed washer and a nut; on
+    a bought damper it is one of the motor's screws.
     """
+    if damper.bought:
+        return damper.motor_screw
     screw, flange = screw_of(damper.frame_size), FACEPLATES[damper.frame_size].flange
     kept = kept_lengths(screw.thread)
     if damper.kind.sheet:

@@ -232,6 +232,9 @@ class DamperTable(Table):
     plates = choice(
         tuple(PLATE_KINDS), PRINTED, comment="printed, or cut of sheet steel or aluminium"
     )
+    bought = text("", comment="what it is called where it is bought ready-made; empty: made")
+    found = text("", comment="where a bought one is got")
+    mass = quantity("kg", 0.0, sign="not negative", comment="of a bought one; 0 kg: not known")
 
 
 class DesignTable(Table):

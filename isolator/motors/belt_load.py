@@ -7,18 +7,15 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import DamperStock, Motor, Room
-from isolator.design import quantise_up
-from isolator.design.damper import FREE, RECESS
+from isolator.brief import Motor, Room
+from isolator.design.damper import CLAMPED, FREE, RECESS
 from isolator.design.faceplates import FACEPLATES, screw_of
-from isolator.design.plate_kinds import PLATE_KINDS, PRINTED, PlateKind
 from isolator.design.plate_room import (
-    least_frame_plate,
-    least_motor_plate,
     most_travel,
     wedge_reach,
 )
 from isolator.motors.candidates import DamperBatch
+from isolator.motors.plates import Plates, made_of
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
 from isolator.physics.bodies.statics import G
@@ -48,20 +45,9 @@ RULES = (
     "room between screws and plates",
 )
 """What a damper has to hold standing still, in the order in which it is asked."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plates:
-    """The two plates of a damper [m]: printed in whole layers, or cut of one sheet."""
-
-    motor: float
-    frame: float
-    made: str = PRINTED  # of isolator.design.plate_kinds.PLATE_KINDS
-
-    @property
-    def kind(self) -> PlateKind:
-        """What they are made of."""
-        return PLATE_KINDS[self.made]
+TOLD = (1, 2, 3)
+"""Of those, what is told as a failed check alone of a bought damper that the brief names: tilt,
+strain and shear. Shaft and room stop it all the same, as it cannot be built."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,19 +67,6 @@ class LoadedDamper:
     edge_strain: Array  # (n,) worst
     clearance: Array  # (n,) screw head to the far plate, or to motor and bracket past it
     least_clearance: Array  # (n,) what that has to be
-
-
-def plates_of(stock: DamperStock, frame_size: int, layer: float) -> Plates:
-    """Return the plates: what screws and boss need, or what the stock asks where that is more.
-
-    Sheet metal is as thick as the stock says.
-    """
-    if PLATE_KINDS[stock.plates].sheet:
-        return Plates(motor=stock.plate, frame=stock.plate, made=stock.plates)
-    return Plates(
-        motor=quantise_up(max(stock.plate, least_motor_plate(frame_size)), layer),
-        frame=quantise_up(max(stock.plate, least_frame_plate(frame_size)), layer),
-    )
 
 
 def ends_of(room: Room, offered: DamperBatch, warm: float) -> tuple[float, float]:
@@ -171,6 +144,7 @@ def _clearance(motor: Motor, offered: DamperBatch, plates: Plates, strain: Array
         (far + head) / 2.0 / offered.edge
     )
     high = screw_of(motor.frame_size).button_height
+    high += 0.0 if offered.bought is None else CLAMPED  # the terminal is under one of them
     return np.asarray(left + min(plates.motor, plates.frame) - max(high, motor.boss_height))
 
 
@@ -234,17 +208,20 @@ def stopped_by(
 ) -> NDArray[np.intp]:
     """Return for every damper the first of `RULES` that it breaks, −1 where it holds all.
 
-    `tallest` [m] is the stack that the motor's shaft allows.
+    `tallest` [m] is the stack that the motor's shaft allows. Where the motor names a damper, rules
+    `TOLD` by its checks stop nothing.
     """
-    compensation = task.print.hole_compensation
+    made = made_of(task.stock, offered)
+    most = most_travel(motor.frame_size, task.print.hole_compensation, made)
     broken = np.stack(
         [
             found.stack > tallest + 1e-9,
             found.tilt_left > task.stock.tilt_limit,
             found.edge_strain > offered.material.strain_limit.value,
             (found.shear_stress > SHEAR_STRESS) | (found.shear_strain > SHEAR_STRAIN),
-            (found.clearance < found.least_clearance)
-            | (found.travel > most_travel(motor.frame_size, compensation, task.stock.plates)),
+            (found.clearance < found.least_clearance) | (found.travel > most),
         ]
     )
+    if motor.mount:
+        broken[list(TOLD)] = False
     return np.where(broken.any(axis=0), broken.argmax(axis=0), -1)

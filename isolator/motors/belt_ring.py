@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from isolator.brief import Motor
-from isolator.motors.belt_load import Plates
 from isolator.motors.candidates import DamperBatch
+from isolator.motors.plates import Plates
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
 from isolator.physics.drive.belts import held_belt_resonance, softened_stiffness

@@ -15,12 +15,13 @@ from numpy.typing import NDArray
 
 from isolator.feet.calm import supply_step
 from isolator.feet.ranking import score
-from isolator.motors.belt_load import LoadedDamper, Plates
+from isolator.motors.belt_load import LoadedDamper
 from isolator.motors.belt_ring import ring_left
 from isolator.motors.bracket import Bracket, bracket_weights
 from isolator.motors.candidates import DamperBatch
 from isolator.motors.feet_way import CLOSE, FeetWay
 from isolator.motors.mount import Damper, Shared
+from isolator.motors.plates import Plates
 from isolator.motors.preferred import Gains, benefit, in_order
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import MotorTask
@@ -54,6 +55,7 @@ class Kept:
 
     offered: DamperBatch
     loaded: tuple[LoadedDamper, ...]  # under each motor
+    plates: Plates
     left: Array  # (n,) of the belts' resonance, as a share of today's, the lowest of the motors
     rubber: PadFactors
     low: Array  # (n, k) gain through the bracket, the lowest of band and motors [dB(A)]: at the
@@ -66,7 +68,9 @@ class Kept:
             for name in ("wedge", "stack")
         )
         count = len(stack)
-        pieces = np.full(count, 1.0 if self.offered.shape == "ring" else 4.0)
+        # of what has to be cut and glued
+        made = 1.0 if self.offered.shape == "ring" else 4.0
+        pieces = np.full(count, made if self.offered.bought is None else 0.0)
         got = np.full(count, float(supply_step(self.offered.material.supply.found)))
         # to a hundredth: no finer difference is a reason
         left = np.round(self.left, 2)
@@ -77,9 +81,9 @@ class Comparison:
     """Motors that share a damper, and what is heard of them."""
 
     def __init__(
-        self, task: MotorTask, indices: tuple[int, ...], plates: Plates, drawn: Drawn, grid: Array
+        self, task: MotorTask, indices: tuple[int, ...], drawn: Drawn, grid: Array
     ) -> None:
-        self.task, self.plates, self.drawn = task, plates, drawn
+        self.task, self.drawn = task, drawn
         self.brackets = {index: Bracket(task, index, drawn, grid) for index in indices}
         speeds = np.array([*task.motion.speeds, *SWEEP])
         self.weights = {index: bracket_weights(task, index, grid, speeds) for index in indices}
@@ -136,11 +140,11 @@ class Comparison:
         found = {}
         for index, each in zip(self.brackets, kept.loaded, strict=True):
             motor, under = self.task.belts[index][1], rows_of(each, one)
-            left = ring_left(self.task, motor, offered, self.plates, under.stack)
+            left = ring_left(self.task, motor, offered, kept.plates, under.stack)
             found[index] = Damper(
                 offered=offered,
                 loaded=under,
-                plates=self.plates,
+                plates=kept.plates,
                 rubber=kept.rubber,
                 ring_left=float(left[0]),
             )

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from isolator.brief import DamperStock
+from isolator.brief import DamperMount, DamperStock
 from isolator.cards import Material
 from isolator.cards.pad_law import is_solid, solid_pads
 from isolator.design.plate_room import pad_room, ring_room
@@ -43,6 +43,7 @@ class DamperBatch:
     shear: Array  # [N/m]
     tilt: Array  # about an axis across the shaft, at the rubber's middle [N·m/rad]
     twist: Array  # about the shaft [N·m/rad]
+    bought: DamperMount | None = None  # None: cut or cast, and glued between plates of one's own
 
     def take(self, rows: NDArray[np.intp] | NDArray[np.bool_]) -> DamperBatch:
         """Return the dampers at `rows`."""

@@ -7,6 +7,7 @@ wedge, then the lowest stack.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -14,12 +15,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from isolator.cards import Material
-from isolator.motors.belt_load import RULES, ends_of, loaded, plates_of, stopped_by
+from isolator.motors.belt_load import RULES, ends_of, loaded, stopped_by
 from isolator.motors.belt_ring import ring_left
 from isolator.motors.both_ways import FASTEST, USUAL, Comparison, Kept, rows_of
+from isolator.motors.bought import bought_batches
 from isolator.motors.bracket import bracket_weights, quick_changes
 from isolator.motors.candidates import damper_batches
 from isolator.motors.mount import Shared
+from isolator.motors.plates import plates_under
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import MotorTask
 from isolator.vibration.drives import BELT_LOSS
@@ -35,6 +38,7 @@ class DamperChoice:
     keenest: Shared | None  # the one that takes most where it takes something
     tried: int
     stopped: dict[str, int]  # rule → how many it stopped
+    lowest: float = math.inf  # stack of any that was tried, without a wedge [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,16 +62,20 @@ def choose(
     """
     motors = {index: task.belts[index][1] for index in places}
     first = next(iter(motors.values()))
-    plates = plates_of(task.stock, first.frame_size, task.print.layer)
     warm = max(place.warm for place in places.values())
-    batches = damper_batches(task.stock, first.frame_size, task.print.hole_compensation, cards)
-    tried, stopped = 0, Counter[str]()
+    batches = bought_batches(task.stock, first)
+    if not first.mount:
+        compensation = task.print.hole_compensation
+        batches += damper_batches(task.stock, first.frame_size, compensation, cards)
+    tried, stopped, lowest = 0, Counter[str](), math.inf
     kept: list[Kept] = []
     speeds = np.array([*task.motion.speeds, *USUAL])
     loss = min([BELT_LOSS, *(batch.material.loss_factor.value for batch in batches)])
     grid = grid_for(task.excitation, [*speeds, FASTEST], loss)
     weights = {index: bracket_weights(task, index, grid, speeds) for index in places}
     for batch in batches:
+        plates = plates_under(task.stock, first.frame_size, task.print.layer, batch)
+        lowest = min(lowest, plates.motor + plates.frame + float(batch.rubber.min()))
         stiff = ends_of(task.room, batch, warm)
         found = {index: loaded(task, motors[index], batch, plates, stiff) for index in places}
         codes = np.stack(
@@ -95,13 +103,18 @@ def choose(
             Kept(
                 offered=some,
                 loaded=tuple(under.values()),
+                plates=plates,
                 left=np.min(left, axis=0),
                 rubber=rubber,
                 low=-louder.max(axis=(0, 1)),
             )
         )
     if not kept:
-        return DamperChoice(ranked=(), keenest=None, tried=tried, stopped=dict(stopped))
-    compared = Comparison(task, tuple(places), plates, drawn, grid)
+        return DamperChoice(
+            ranked=(), keenest=None, tried=tried, stopped=dict(stopped), lowest=lowest
+        )
+    compared = Comparison(task, tuple(places), drawn, grid)
     ranked, keenest = compared.judged(kept)
-    return DamperChoice(ranked=ranked, keenest=keenest, tried=tried, stopped=dict(stopped))
+    return DamperChoice(
+        ranked=ranked, keenest=keenest, tried=tried, stopped=dict(stopped), lowest=lowest
+    )

@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from isolator.brief import Motor
+from isolator.design.damper import CLAMPED
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.plate_kinds import PLATE_KINDS, PRINTED
 from isolator.design.plate_room import most_travel
@@ -60,7 +61,8 @@ def build(task: MotorTask, motor: Motor, damper: Damper) -> MotorResult:
         plate_layer(plates.frame, plates.kind, face),
         *((plate_layer(wedge, PLATE_KINDS[PRINTED], face),) if wedge > 0 else ()),
     )
-    fastened = damper_screws(motor, plates.motor, plates.frame, wedge, plates.made)
+    bonded = 0.0 if damper.offered.bought is None else CLAMPED
+    fastened = damper_screws(motor, plates.motor, plates.frame, wedge, plates.made, bonded)
     tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
     return stacked(task, motor, "damper", stack, tolerance, fastened, layers)
 

@@ -97,7 +97,8 @@ def _make(motor: Motor) -> tuple[object, ...]:
     """Return what equal motors have in common: all but their places and how their belts run."""
     size = (motor.frame_size, motor.mass, motor.body_length, motor.shaft_length)
     drive = (motor.rotor_inertia, motor.holding_torque, motor.rated_current, motor.current)
-    bracket = (motor.bracket, motor.bracket_material, motor.damper, motor.pulley_set_by)
+    wish = (motor.damper, motor.mount, motor.pulley_set_by)
+    bracket = (motor.bracket, motor.bracket_material, *wish)
     return (*size, *drive, *bracket)
 
 

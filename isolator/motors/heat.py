@@ -17,6 +17,7 @@ from isolator.physics.drive.heat import (
     CONVECTION_SCATTER,
     FREE_CONVECTION,
     METAL_CONTACT,
+    RUBBER_CONDUCTIVITY,
     copper_loss,
     fin_length,
     layer_resistance,
@@ -26,9 +27,6 @@ from isolator.vibration.band import Band, Check
 
 PLATE_CONDUCTIVITY = PLATE_KINDS[PRINTED].conductivity
 """Of printed plastic [W/(m·K)]; from memory."""
-RUBBER_CONDUCTIVITY = 0.15
-"""Where a card has none [W/(m·K)]: the low end of the 0.15 to 0.35 that tables give for rubber
-(EN ISO 10456; CIBSE Guide A)."""
 BRACKET_CONDUCTIVITY = {"aluminium": math.inf, "steel": 50.0, "printed": PLATE_CONDUCTIVITY}
 """Of a bracket [W/(m·K)]: aluminium counts as equally warm all over; plain steel from memory."""
 MARGIN = 10.0

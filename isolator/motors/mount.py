@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from isolator.motors.belt_load import LoadedDamper, Plates
+from isolator.motors.belt_load import LoadedDamper
 from isolator.motors.candidates import DamperBatch
+from isolator.motors.plates import Plates
 from isolator.vibration.band import Band
 from isolator.vibration.heard import holds_least
 from isolator.vibration.spreads import PadFactors

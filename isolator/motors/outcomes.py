@@ -10,7 +10,6 @@ from isolator.design.damper import BOND_RING, MotorDamper, bond_screw
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.plate_kinds import PLATE_KINDS, PRINTED
 from isolator.design.plate_room import wedge_reach
-from isolator.motors.belt_load import plates_of
 from isolator.motors.choose import DamperChoice
 from isolator.motors.consequences import (
     PRINT_TOLERANCE,
@@ -71,7 +70,7 @@ def damped(
         tilt=float(loaded.tilt[0]),
         pulley_shift=float(loaded.pulley_shift[0]),
         damper=_state(task, motor, damper, told, built.screws[1].length),
-        screws=(*built.screws, _bond(motor, sheet, built.screws[0])),
+        screws=_with_bond(motor, sheet, built.screws),
         checks=(
             *damper_checks(task, motor, damper),
             feet_check(motor, [each.heard for each in told.heard]),
@@ -128,6 +127,7 @@ def rubber_of(damper: Damper) -> Rubber:
         circle=float(offered.circle[0]),
         thickness=float(offered.rubber[0]),
         material=offered.material.name,
+        bought=offered.bought is not None,
     )
 
 
@@ -168,15 +168,23 @@ def no_offer(task: MotorTask, motor: Motor, choice: DamperChoice) -> NoDamper:
     """Return why no damper holds a motor standing still."""
     if not choice.tried:
         return NoDamper(cause="no stock")
-    layer = task.print.layer
-    plates = plates_of(task.stock, motor.frame_size, layer)
-    least = plates.motor + plates.frame + min(task.stock.thicknesses)
+    layer, least = task.print.layer, choice.lowest
     return NoDamper(
         cause="none holds",
         tried=choice.tried,
+        mount=motor.mount,
         rule=max(choice.stopped, key=lambda rule: choice.stopped[rule]),
         short=short_shaft(motor, least, layer) if least > tallest_stack(motor, layer) else None,
     )
+
+
+def _with_bond(motor: Motor, sheet: MotorDamper, screws: tuple[Screws, ...]) -> tuple[Screws, ...]:
+    """Return screws with what holds the bonding wire: one of its own, or one of the motor's."""
+    if not sheet.bought:
+        return (*screws, _bond(motor, sheet, screws[0]))
+    under = "1 ring terminal and 1 toothed washer under one of them, for the bonding wire"
+    beside = "; ".join(each for each in (screws[0].beside, under) if each)
+    return (replace(screws[0], beside=beside), *screws[1:])
 
 
 def _bond(motor: Motor, sheet: MotorDamper, beside: Screws) -> Screws:

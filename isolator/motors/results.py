@@ -71,6 +71,7 @@ class Rubber:
     circle: float  # [m]
     thickness: float  # [m]
     material: str  # the card's name
+    bought: bool = False  # `material` is what the bought damper is called
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,6 +231,7 @@ class NoDamper:
 
     cause: Cause
     tried: int = 0
+    mount: str = ""  # the only bought damper that the brief wants
     rule: str = ""  # "none holds": what stops most, of isolator.motors.belt_load.RULES
     short: ShortShaft | None = None  # "none holds": not even the lowest stack fits the shaft
     failed: tuple[Check, ...] = ()  # "fails"

@@ -37,16 +37,22 @@ class Fastened(NamedTuple):
 
 
 def damper_screws(
-    motor: Motor, motor_plate: float, frame_plate: float, wedge: float, plates: str = PRINTED
+    motor: Motor,
+    motor_plate: float,
+    frame_plate: float,
+    wedge: float,
+    plates: str = PRINTED,
+    bonded: float = 0.0,
 ) -> Fastened:
     """Return the two screws into the motor and the two through the bracket.
 
     `motor_plate`, `frame_plate`, `wedge` thicknesses [m]; heads lie in the pockets of printed
-    plates, below the faces that the rubber is glued to, or on plates of sheet metal.
+    plates, below the faces that the rubber is glued to, or on plates of sheet metal. The bonding
+    wire's end may lie under one of the motor's screws, `bonded` [m] thick.
     """
     screw, kind = screw_of(motor.frame_size), PLATE_KINDS[plates]
     grip = floor_under(motor_plate, screw.button_height, kind)
-    into = _motor_side(motor, screw, grip, "motor-side plate to motor", 2)
+    into = _motor_side(motor, screw, grip, "motor-side plate to motor", 2, bonded)
     head, where = (
         (BUTTON, "frame-side plate through the bracket, heads to the motor")
         if kind.sheet
@@ -65,13 +71,18 @@ def plate_screws(motor: Motor, plate: float) -> Fastened:
     )
 
 
-def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int) -> Fastened:
-    """Return screws that go `grip` [m] deep before they reach the motor, into its holes."""
+def _motor_side(
+    motor: Motor, screw: Screw, grip: float, where: str, count: int, bonded: float = 0.0
+) -> Fastened:
+    """Return screws that go `grip` [m] deep before they reach the motor, into its holes.
+
+    One of them goes `bonded` [m] less deep, and holds all the same.
+    """
     if motor.screw_depth == 0:
         # a small motor with through holes: its flange taken as thick as the thread; estimated
         flange = FACEPLATES[motor.frame_size].flange or screw.thread
-        return _nutted(motor, screw, grip + flange, count, BUTTON, where)
-    least = LEAST_TURNS * screw.pitch
+        return _nutted(motor, screw, grip + bonded + flange, count, BUTTON, where)
+    least = LEAST_TURNS * screw.pitch + bonded
     # deeper than the drawing allows adds nothing to hold by
     most = min(motor.screw_depth - DEPTH_MARGIN, DEEPEST * screw.thread)
     kept = kept_lengths(screw.thread)
@@ -82,7 +93,7 @@ def _motor_side(motor: Motor, screw: Screw, grip: float, where: str, count: int)
         if lengths
         else max((each for each in kept if each - grip <= most + 1e-9), default=kept[0])
     )
-    held = max(0.0, length - grip)
+    held = max(0.0, length - grip - bonded)
     only = Screws(
         count=count,
         thread=_name(screw),

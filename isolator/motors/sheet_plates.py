@@ -44,7 +44,10 @@ def stiffness_ratio(made: str, thick: float, frame_size: int) -> float:
 
 
 def sheet_rows(motor: Motor, damper: Damper) -> tuple[Row, ...]:
-    """Return (what, value, bound, unit, at least) of plates of sheet; none of printed ones."""
+    """Return (what, value, bound, unit, at least) of plates of sheet; none of printed ones.
+
+    How stiff a bought one's plates are is in its data sheet's figures.
+    """
     plates = damper.plates
     if not plates.kind.sheet:
         return ()
@@ -52,7 +55,10 @@ def sheet_rows(motor: Motor, damper: Damper) -> tuple[Row, ...]:
     stress = plate_stress(moment, motor.frame_size, plates.motor)
     most = plates.kind.strength / SAFETY
     ratio = stiffness_ratio(plates.made, plates.motor, motor.frame_size)
+    bending = ("bending of the sheet plates", stress / 1e6, most / 1e6, "MPa", False)
+    if damper.offered.bought is not None:
+        return (bending,)
     return (
-        ("bending of the sheet plates", stress / 1e6, most / 1e6, "MPa", False),
+        bending,
         ("stiffness of the sheet plates over printed ones", ratio, 1.0, "", True),
     )

@@ -33,6 +33,7 @@ def damper_sheet(
     `compensation` [m] is what the printer adds to a hole's diameter, `layer` its layer height.
     """
     offered, loaded = damper.offered, damper.loaded
+    bought = offered.bought
     return MotorDamper(
         name=motor.name,
         frame_size=motor.frame_size,
@@ -48,14 +49,14 @@ def damper_sheet(
         circle=float(offered.circle[0]),
         rubber=float(offered.rubber[0]),
         material=offered.material.id,
-        cast=stock.cast,
+        cast=stock.cast and bought is None,
         motor_plate=damper.plates.motor,
         frame_plate=damper.plates.frame,
         wedge=float(loaded.wedge[0]),
         wedge_angle=float(loaded.wedge_angle[0]),
         bracket=motor.bracket,
         travel=_shared_travel(
-            float(loaded.travel[0]), most_travel(motor.frame_size, compensation, stock.plates)
+            float(loaded.travel[0]), most_travel(motor.frame_size, compensation, damper.plates.made)
         ),
         motor_screw=motor_screw,
         frame_screw=frame_screw,
@@ -67,9 +68,12 @@ def damper_sheet(
         nose_height=nose_height(motor, layer),
         boss=motor.boss_diameter,
         boss_height=motor.boss_height,
-        density=offered.material.density.value if stock.cast else 0.0,
+        density=offered.material.density.value if stock.cast and bought is None else 0.0,
         gauge=motor.pulley_set_by == "gauge",
-        plates=stock.plates,
+        plates=damper.plates.made,
+        bought="" if bought is None else bought.name,
+        found="" if bought is None else bought.found,
+        mass=0.0 if bought is None else bought.mass,
     )
 
 

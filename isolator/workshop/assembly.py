@@ -121,7 +121,7 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     prints = stacked or any(foot.build.hung for foot in design.feet) or _lips(design)
     if prints:
         told.append(f"Print the plates as they lie, without supports, {_solid(design)}.")
-    if any(damper.kind.sheet for damper in design.motor_dampers):
+    if any(damper.kind.sheet and not damper.bought for damper in design.motor_dampers):
         told.append(
             "The dampers' plates are sheet metal: they are not among the prints. Send their DXF "
             "files to a shop that cuts sheet, with thickness, metal and number of pieces, and ask "
@@ -138,7 +138,7 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
         "slicer by hand."
         for foot in _hollow(design)
     ]
-    laid = any(not damper.cast for damper in design.motor_dampers)
+    laid = any(not (damper.cast or damper.bought) for damper in design.motor_dampers)
     if sheets or laid:
         told.append(
             "Print the templates' PDF files at 100 %, hold the scale bar of every sheet against a "

@@ -63,7 +63,7 @@ def cut_rows(dampers: tuple[MotorDamper, ...]) -> list[Row]:
     """Return the plates that a shop cuts of sheet metal, equal ones together, with their file."""
     found: dict[tuple[str, float, int, str], list[str]] = {}
     for damper in dampers:
-        if not damper.kind.sheet:
+        if not damper.kind.sheet or damper.bought:
             continue
         for role, thick in (
             ("damper-motor-plate", damper.motor_plate),
@@ -104,22 +104,23 @@ def _hardware(damper: MotorDamper) -> Iterator[tuple[str, str, int]]:
     screw = screw_of(damper.frame_size)
     thread = f"M{screw.thread * 1e3:g}"
     flanged = FACEPLATES[damper.frame_size].flange > 0
-    nuts = (4 if damper.kind.sheet else 5) if flanged else 2
+    own = not (damper.kind.sheet or damper.bought)  # a screw in the motor for the wire alone
+    nuts = (5 if own else 4) if flanged else 2
     yield (_screw(thread, damper.motor_screw, BUTTON), "motor-side plate to motor, two a motor", 2)
     sheet = damper.kind.sheet
     framed = _screw(thread, damper.frame_screw, BUTTON if sheet else HEXAGON)
     yield framed, "frame-side plate to bracket, two a motor", 2
     bonded = "bonding wire's terminal to " + ("the motor-side plate's ear" if sheet else "motor")
-    yield (_screw(thread, bond_screw(damper), BUTTON), bonded, 1)
-    if sheet:
+    if not damper.bought:
+        yield (_screw(thread, bond_screw(damper), BUTTON), bonded, 1)
+    if sheet and not damper.bought:
         yield f"nut {thread}, ISO 4032", "bonding nut, under the ear", 1
     yield f"nut {thread}, ISO 4032", "self-locking ones hold better", nuts
     yield f"washer {thread}, ISO 7089", "under the nuts", nuts
-    yield (
-        f"toothed washer {thread}",
-        "under the bonding nut" if sheet else "under the bonding screw's head",
-        1,
-    )
+    under = "under the bonding nut" if sheet else "under the bonding screw's head"
+    if damper.bought:
+        under = "under the bonding wire's end, below the head of one motor screw"
+    yield f"toothed washer {thread}", under, 1
     yield f"ring terminal {thread}", "bonding wire's end at the motor", 1
     yield "ring terminal for a screw of the frame", "bonding wire's other end", 1
 

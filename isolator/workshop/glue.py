@@ -43,6 +43,7 @@ def glue_rows(design: Design) -> list[Row]:
             warm=True,
         )
         for damper in design.motor_dampers
+        if not damper.bought
     ]
     if design.slab is not None and design.slab.lip > 0:
         joints.append(Joint(design.print.material, SLAB, what="the printed corners"))

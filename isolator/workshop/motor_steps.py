@@ -8,6 +8,7 @@ from isolator.design import MotorSpacer
 from isolator.design.damper import MotorDamper, poured
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.phrases import in_a_sentence, millimetres
+from isolator.workshop.bought_dampers import bought_steps
 from isolator.workshop.damper_hardware import plate_rows, taken
 from isolator.workshop.sheet_steps import glued_words, sheet_steps
 from isolator.workshop.step import Step
@@ -21,6 +22,7 @@ def bench_steps(dampers: Sequence[MotorDamper], names: Mapping[str, str]) -> tup
 
     `names` gives each card's name in words by its id.
     """
+    dampers = [damper for damper in dampers if not damper.bought]
     if not dampers:
         return ()
     sheet = dampers[0].kind.sheet
@@ -82,6 +84,7 @@ def motor_steps(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) 
     """Return the steps at the printer in their order; none where no motor is touched."""
     if not dampers and not spacers:
         return ()
+    made, bought = ([each for each in dampers if bool(each.bought) is own] for own in (False, True))
     belt = (
         "Tension the belts again, now that the motors give way, and turn each pulley by hand "
         "through a whole move. Look that no screw reaches across the rubber."
@@ -97,7 +100,8 @@ def motor_steps(dampers: Sequence[MotorDamper], spacers: Sequence[MotorSpacer]) 
             cautions=("motors off",),
         ),
         *_gauged(dampers, spacers),
-        *(_damped(dampers) if dampers else ()),
+        *(_damped(made) if made else ()),
+        *(_damped(bought) if bought else ()),
         *(_plated(spacers) if spacers else ()),
         *_pulleys(dampers, spacers),
         Step(title="Tension the belts", words=(belt,)),
@@ -115,7 +119,9 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         else ""
     )
     owner = dampers[0].name
-    if dampers[0].kind.sheet:  # all of one design are alike
+    if dampers[0].bought:
+        return bought_steps(dampers, whose, wedge, METAL)
+    if dampers[0].kind.sheet:  # all that are made of one design are alike
         return sheet_steps(dampers, whose, wedge, METAL)
     return (
         Step(

@@ -9,6 +9,7 @@ from isolator.design.faceplates import screw_of
 from isolator.design.filaments import sold_as
 from isolator.design.fill import foot_fill
 from isolator.design.phrases import drawn_pad, in_a_sentence, millimetres
+from isolator.workshop.bought_dampers import made_up
 
 SPACER_RUB = (
     "Its narrow end stands on the bearing's inner ring, which turns with it, and carries the rest "
@@ -149,14 +150,18 @@ def _pulley(one: MotorSpacer | MotorDamper) -> str:
 
 
 def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
+    printed = f" printed in {damper.filament}" if damper.kind.sheet else ""
+    wedge = (
+        f", the wedge{printed} between bracket and frame-side plate, its arrow to the belts' side"
+        if damper.wedge > 0
+        else ""
+    )
+    if damper.bought:
+        return f"{made_up(damper)}{wedge}; {_pulley(damper)}"
     rubber = in_a_sentence(cards[damper.material].name)
     ring = damper.shape == "ring"
     what = "ring" if ring else "four pads"
     how = "cast in the printed mould" if damper.cast else "cut by its template"
-    printed = f" printed in {damper.filament}" if damper.kind.sheet else ""
-    wedge = (
-        f", the wedge{printed} between bracket and frame-side plate, its arrow to the belts' side"
-    )
     made = (
         f"cut by a shop of {damper.kind.told} sheet by their DXF files, edges deburred"
         if damper.kind.sheet
@@ -167,5 +172,5 @@ def _damper(damper: MotorDamper, cards: dict[str, Material]) -> str:
         f"{millimetres(damper.motor_plate, 1)} and frame-side plate of "
         f"{millimetres(damper.frame_plate, 1)}, {made}; between them "
         f"{'a ' if ring else ''}{what} of {rubber}, {millimetres(damper.rubber, 2)} high, {how}, "
-        f"glued all over to both{wedge if damper.wedge > 0 else ''}; {_pulley(damper)}"
+        f"glued all over to both{wedge}; {_pulley(damper)}"
     )

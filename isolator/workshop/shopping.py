@@ -16,6 +16,7 @@ from isolator.cards import Material
 from isolator.design import Design
 from isolator.design.filaments import sold_as
 from isolator.design.naming import slug
+from isolator.workshop.bought_dampers import bought_rows
 from isolator.workshop.damper_hardware import cut_rows, damper_rows, plate_rows
 from isolator.workshop.foot_hardware import NO_CARDS, foot_rows
 from isolator.workshop.glue import glue_rows
@@ -73,6 +74,7 @@ def goods(
     bought = (
         *sheet_rows(pads, [_box(pad, boxes) for pad in pads], cards),
         *foot_rows(drawing.feet, drawing.slab, drawing.print.layer, cards),
+        *bought_rows(drawing.motor_dampers),
         *damper_rows(drawing.motor_dampers),
         *plate_rows(drawing.motor_spacers),
         *cut_rows(drawing.motor_dampers),

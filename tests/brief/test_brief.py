@@ -127,6 +127,15 @@ def test_the_starters_optional_lines_are_all_known_keys() -> None:
         "write it relative to the brief's own folder",
         "brief.toml: stock.mount[1].stiffness: found stiffness beside loads and sags; wanted "
         "either its stiffness, or loads and sags; keep what the data sheet says",
+        *(
+            f"brief.toml: damper.mount[1].{way}: found {way} beside {loads} and {sags}; wanted "
+            f"either its stiffness, or {loads} and {sags}; keep what the data sheet says"
+            for way, loads, sags in (
+                ("twist", "torques", "angles"),
+                ("radial", "radial_loads", "radial_sags"),
+                ("axial", "axial_loads", "axial_sags"),
+            )
+        ),
     ]
 
 

@@ -45,7 +45,7 @@ RECORDS: dict[str, tuple[type, set[str], set[str]]] = {
         set(),
         {"belt_span", "belt_pluck", "belt_line_mass", "rail_diameter"},
     ),
-    "motor": (room.Motor, {"points"}, set()),
+    "motor": (room.Motor, {"points", "mount"}, set()),
     "fan": (room.Fan, set(), set()),
     "feet": (room.Feet, set(), {"spacing"}),
     "feet.given": (room.GivenFoot, set(), set()),
@@ -63,7 +63,12 @@ RECORDS: dict[str, tuple[type, set[str], set[str]]] = {
     "stock.ball": (room.Ball, set(), set()),
     "stock.owned": (room.Owned, set(), set()),
     "print": (room.Print, {"fits"}, set()),
-    "damper": (room.DamperStock, {"cast"}, {"rubber"}),
+    "damper": (room.DamperStock, {"cast", "mounts"}, {"rubber", "mount"}),
+    "damper.mount": (
+        room.DamperMount,
+        {"id", "loss_told", "ratio_told"},
+        {"torques", "angles", "radial_loads", "radial_sags", "axial_loads", "axial_sags"},
+    ),
     "driver": (room.Driver, set(), {"sense_resistor"}),
     "room": (room.Room, set(), set()),
 }

@@ -9,11 +9,12 @@ import numpy as np
 
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
-from isolator.motors.belt_load import loaded, plates_of
+from isolator.motors.belt_load import loaded
 from isolator.motors.candidates import damper_batches
 from isolator.motors.choose import DamperChoice
 from isolator.motors.confirm import Equal, after_hearing
 from isolator.motors.mount import Damper
+from isolator.motors.plates import plates_of
 from isolator.motors.results import NoDamper
 from isolator.motors.task import build_motor_task
 from isolator.vibration.band import Band

@@ -16,11 +16,11 @@ from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.design.faceplates import FRAME_SIZES
 from isolator.feet.ranking import EQUAL_DB
-from isolator.motors.belt_load import plates_of
 from isolator.motors.belt_ring import ring_left
 from isolator.motors.bracket import Bracket, bracket_weights, quick_changes
 from isolator.motors.candidates import damper_batches
 from isolator.motors.dampers import MountedMotors, best_dampers
+from isolator.motors.plates import plates_of
 from isolator.motors.preferred import Gains, in_order
 from isolator.motors.sampled import Drawn
 from isolator.motors.shaft import TYPICAL_RADIAL

@@ -15,21 +15,13 @@ from numpy.typing import NDArray
 from isolator.brief import Brief, Motor, read_brief_text
 from isolator.cards import Material, load_cards
 from isolator.design.faceplates import FACEPLATES
-from isolator.motors.belt_load import (
-    RULES,
-    WEDGE_EDGE,
-    LoadedDamper,
-    Plates,
-    ends_of,
-    loaded,
-    plates_of,
-    stopped_by,
-)
+from isolator.motors.belt_load import RULES, WEDGE_EDGE, LoadedDamper, ends_of, loaded, stopped_by
 from isolator.motors.candidates import DamperBatch, damper_batches
 from isolator.motors.choose import Place, choose
 from isolator.motors.drive_train import body_of
 from isolator.motors.floor import Floor, floor_energies, with_room
 from isolator.motors.mount import Damper
+from isolator.motors.plates import Plates, plates_of
 from isolator.motors.sampled import Drawn
 from isolator.motors.task import build_motor_task
 from isolator.motors.told import Telling

@@ -13,17 +13,10 @@ from isolator.brief import Brief, Motor
 from isolator.cards import Material, load_cards
 from isolator.design.damper import PLATE_CORNER
 from isolator.design.plate_kinds import PLATE_KINDS
-from isolator.motors.belt_load import (
-    RULES,
-    LoadedDamper,
-    Plates,
-    ends_of,
-    loaded,
-    plates_of,
-    stopped_by,
-)
+from isolator.motors.belt_load import RULES, LoadedDamper, ends_of, loaded, stopped_by
 from isolator.motors.candidates import DamperBatch, damper_batches
 from isolator.motors.heat import Layer, heat, plate_layer, rubber_conductivity
+from isolator.motors.plates import Plates, plates_of
 from isolator.motors.screws import damper_screws, frame_screw_end
 from isolator.motors.shaft import spacer_height
 from isolator.motors.sheet_plates import plate_stress, stiffness_ratio

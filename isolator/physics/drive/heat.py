@@ -12,6 +12,9 @@ FREE_CONVECTION = 10.0
 memory."""
 CONVECTION_SCATTER = 0.3
 """By which share it may be off, either way; from memory."""
+RUBBER_CONDUCTIVITY = 0.15
+"""Where nothing is known of a rubber [W/(m·K)]: the low end of the 0.15 to 0.35 that tables give
+for rubber (EN ISO 10456; CIBSE Guide A)."""
 METAL_CONTACT = 1e-4
 """Resistance of two metal faces screwed together, times their area [m²·K/W]; from memory."""
 

@@ -38,7 +38,11 @@ def motor_json(motor: MotorResult) -> Json:
         "checks": [check(each) for each in motor.checks],
         "damper": None
         if damper is None
-        else {"title": damper_title(damper.rubber), **record(damper, _DAMPER)},
+        else {
+            "title": damper_title(damper.rubber),
+            "bought": damper.rubber.bought,
+            **record(damper, _DAMPER),
+        },
         "without": None if motor.without is None else _without(motor.without),
         "belt": plain(motor.belt),
         "stack": {**record(motor.stack, _STACK), "words": list(shaft_words(motor))},

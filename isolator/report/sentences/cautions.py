@@ -128,7 +128,10 @@ def of_design(motors: tuple[MotorResult, ...], material: Material | None) -> tup
     needed = {
         "foam": material is not None and material.family == "foam",
         "sheet metal": any(
-            motor.damper is not None and motor.damper.plates[0] != PRINTED for motor in motors
+            motor.damper is not None
+            and motor.damper.plates[0] != PRINTED
+            and not motor.damper.rubber.bought
+            for motor in motors
         ),
         "stacked motor": any(motor.kind != "none" for motor in motors),
     }

@@ -50,12 +50,16 @@ def damper_title(rubber: Rubber) -> str:
         circle = millimetres(2.0 * rubber.circle, 1)
         outline = f"four pads {first} across, {second} deep, their middles on a {circle} circle"
     tall = millimetres(rubber.thickness, 2)
+    if rubber.bought:
+        return f"the bought damper “{rubber.material}”: {outline}, {tall} high"
     return f"{outline}, {tall} high, of {in_a_sentence(rubber.material)}"
 
 
 def _plates(damper: DamperState) -> str:
     """Return what the plates are, such as "printed plates" or "plates of 1.5 mm steel sheet"."""
     made, thick = damper.plates
+    if damper.rubber.bought:
+        return f"plates of {millimetres(thick, 2)} {made}"
     if made == PRINTED:
         return "printed plates"
     return f"plates of {millimetres(thick, 2)} {made} sheet"
@@ -63,8 +67,9 @@ def _plates(damper: DamperState) -> str:
 
 def _damped(motor: MotorResult, damper: DamperState) -> list[str]:
     """Return what a damper is, what is heard of it and what it costs."""
+    held = "between its own two" if damper.rubber.bought else "glued between two"
     return [
-        f"Put a damper under motor {motor.name}: {damper_title(damper.rubber)}, glued between two "
+        f"Put a damper under motor {motor.name}: {damper_title(damper.rubber)}, {held} "
         f"{_plates(damper)}. It stands the motor back by {millimetres(motor.stack_height, 2)}.",
         *heard_words(damper.heard, damper.helps_from),
         PASSED_BY,
@@ -199,7 +204,9 @@ def _why(why: NoDamper) -> str:
         "no belt": "it drives no belt that is looked at.",
         "not wanted": "the brief wants none.",
         "no stock": "the stock offers none.",
-        "none holds": f"none of {why.tried} holds it; most are stopped by {why.rule}.",
+        "none holds": f"“{why.mount}” does not hold it: {why.rule} stops it."
+        if why.mount
+        else f"none of {why.tried} holds it; most are stopped by {why.rule}.",
         "fails": f"{'; '.join(broken)}.",
         "floor": "the best would make a speed that you print at louder through the feet.",
         "louder": "every one may make a speed that you print at louder through its bracket.",

@@ -43,7 +43,9 @@ def _told(motor: MotorResult) -> str:
             readable(each, "Hz", 2)
             for each in (motor.belt.resonance_before, motor.belt.resonance_after)
         )
-        return f"rubber damper, {gain} through the bracket; its belt rings at {after}, not {before}"
+        rubber = motor.damper.rubber
+        what = f"bought damper {rubber.material}" if rubber.bought else "rubber damper"
+        return f"{what}, {gain} through the bracket; its belt rings at {after}, not {before}"
     if motor.kind == "plate":
         return f"a plain plate of {millimetres(motor.stack_height, 1)}, as the brief says"
     if motor.without is None:
