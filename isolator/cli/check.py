@@ -67,6 +67,7 @@ def check(
     It judges the feet given in the brief, else those designed from it, else those there now, and
     says which.
     """
+    from isolator.commands.beside import beside as second_process
     from isolator.commands.check import check as job
     from isolator.reading.changes import read_changes
     from isolator.reading.ranges import speeds_of
@@ -74,15 +75,17 @@ def check(
     speeds = speeds_of("--speed", speed or [])
     frequencies = quantities_of("--frequency", frequency or [], "Hz")
     directions = quantities_of("--direction", direction or [], "rad")
-    found = job(
-        brief,
-        out,
-        speeds,
-        frequencies,
-        directions,
-        now=now,
-        others=beside or (),
-        changes=read_changes(changes or ()),
-    )
+    with second_process() as begin:
+        found = job(
+            brief,
+            out,
+            speeds,
+            frequencies,
+            directions,
+            now=now,
+            others=beside or (),
+            changes=read_changes(changes or ()),
+            begin=begin,
+        )
     if not quiet or as_json:
         tell_check(found, details, imperial, as_json)

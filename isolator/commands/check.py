@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -10,17 +9,14 @@ from typing import Literal
 
 from isolator.brief import Brief, read_brief
 from isolator.cards import Material
-from isolator.commands.exchange import mend
-from isolator.commands.known_cards import known_cards, unknown_card
-from isolator.commands.manifest import SHEET, is_of, origin_of
+from isolator.commands.beside import Begin, here
+from isolator.commands.designed import design_file, designed_stand
+from isolator.commands.known_cards import known_cards
+from isolator.commands.paver import Reread, under_paver, with_paver
+from isolator.commands.remedies import best_remedy, loudest, of_paver
 from isolator.commands.to_design import to_design
-from isolator.commands.would_pass import (
-    with_acceleration,
-    with_centre,
-    with_settings,
-    with_speed,
-    with_wider_pads,
-)
+from isolator.commands.trial import failing
+from isolator.commands.would_pass import with_all, with_speed
 from isolator.design import Design
 from isolator.design.read import is_design, read_design
 from isolator.feet.checks import Bounds
@@ -30,20 +26,20 @@ from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.motors.whole import with_dampers
 from isolator.reading.changes import Change
-from isolator.reading.faults import InputError, refused
+from isolator.reading.faults import refused
 from isolator.reading.printable import printable
-from isolator.report.findings import Findings, Judged
+from isolator.report.findings import Findings, Judged, Remedy
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import MOVED
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import Stand, build_now_stand, feet_stand, given_stand
+from isolator.vibration.stand import build_now_stand, given_stand
 from isolator.vibration.targets import slowest_limit
 from isolator.workshop.assembly import assembly_steps
 
-UNEQUAL = 1e-5
-"""By how much feet under one printer may differ in height [m]."""
+MOST_SPEEDS = 8
+"""At so many speeds asked about a paver is tried; more would take too long."""
 
 
 def check(
@@ -56,12 +52,14 @@ def check(
     now: bool = False,
     others: Sequence[Path] = (),
     changes: Sequence[Change] = (),
+    begin: Begin = here,
 ) -> tuple[Findings, ...]:
     """Evaluate the feet of a brief at the speeds and frequencies asked for.
 
     `directions` [rad] of moves are told one by one, beside the mean over all. `now` asks for the
     feet there now, whatever else there is. `others` are briefs, or designs for this printer, that
-    are asked the same; their findings follow. `changes` are made to the first brief.
+    are asked the same; their findings follow. `changes` are made to the first brief. What does
+    not wait for anything else goes to `begin`.
     """
     brief = read_brief(path, changes)
     question = Question(
@@ -74,16 +72,27 @@ def check(
             briefs.append(replace(brief, feet=feet))
         else:
             briefs.append(read_brief(other))
-    return tuple(
-        _judge(each, out, question, now=now and number == 0) for number, each in enumerate(briefs)
-    )
+
+    def reread(more: Sequence[Change]) -> Brief:
+        return read_brief(path, (*changes, *more))
+
+    first = _judge(briefs[0], out, question, begin, reread, now=now)
+    return (first, *(_judge(each, out, question) for each in briefs[1:]))
 
 
-def _judge(brief: Brief, out: Path, question: Question, *, now: bool) -> Findings:
+def _judge(
+    brief: Brief,
+    out: Path,
+    question: Question,
+    begin: Begin = here,
+    reread: Reread | None = None,
+    *,
+    now: bool = False,
+) -> Findings:
     """Evaluate the feet of one brief, and say which they are."""
     file = None if now else design_file(brief, out)
     design = None if file is None else read_design(file)
-    found = assess(brief, known_cards(brief), question, design)
+    found = assess(brief, known_cards(brief), question, design, begin, reread)
     if file is not None:
         return replace(found, judged=_judged("designed", file))
     kind: Literal["given", "there now"] = "given" if brief.feet.given else "there now"
@@ -103,11 +112,17 @@ def _standing_now(brief: Brief) -> Brief:
 
 
 def assess(
-    brief: Brief, cards: dict[str, Material], question: Question, design: Design | None
+    brief: Brief,
+    cards: dict[str, Material],
+    question: Question,
+    design: Design | None,
+    begin: Begin = here,
+    reread: Reread | None = None,
 ) -> Findings:
     """Evaluate the feet of a brief: those given, those of `design`, else those there now.
 
-    The checks are the ones of a design. Raises InputError where the brief has no feet, or where
+    The checks are the ones of a design. Where one fails a paver is tried with what `reread` reads,
+    if it is given. Raises InputError where the brief has no feet, or where
     they cannot hold the printer up.
     """
     installation = build_installation(brief, cards)
@@ -116,7 +131,7 @@ def assess(
     if brief.feet.given:
         stand, design = given_stand(brief.feet.given), None
     elif design is not None:
-        stand, material = _designed(brief, cards, design)
+        stand, material = designed_stand(brief, cards, design)
     elif now is not None:
         stand, now = now, None
         material = stand.material
@@ -135,12 +150,14 @@ def assess(
         checks = final_checks(bounds, brief.motion, chosen, design.feet, material)
     else:
         checks = standing_checks(chosen, bounds)
-    grip = installation.surroundings.grip(stand.touches)
-    checks = with_centre(checks, installation, stand, bounds)
-    checks = with_settings(checks, bounds, grip, material)
-    if design is not None and material is not None:
-        checks = with_wider_pads(checks, installation, design.feet, material, bounds)
-    checks = with_acceleration(checks, installation, stand, bounds, question.speeds)
+    feet = () if design is None else design.feet
+    checks = with_all(checks, installation, stand, bounds, question.speeds, feet, material)
+    heard = with_speed(heard_checks(chosen, bounds), chosen)
+    worst = loudest(chosen)
+    slabbed = with_paver(brief, reread) if failing((*checks, *heard)) else None
+    if slabbed is not None:
+        slabbed = _asked(slabbed, question.speeds, worst)
+    paver = begin(under_paver, slabbed, cards, brief.stock.prefer, True) if slabbed else None
     before = None
     if now is not None:
         asked = replace(question, frequencies=())
@@ -152,6 +169,9 @@ def assess(
     limits = installation.limits
     chosen = with_dampers(chosen, mounted.whole, limits.promise_ceiling_db, limits.least_gain_db)
     checks = (*checks, *with_speed(heard_checks(chosen, bounds), chosen))
+    trials: list[Remedy] = []
+    if failing(checks) and paver is not None:
+        trials += of_paver(paver(), cards, stand, installation, worst)
     found = answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -165,6 +185,7 @@ def assess(
         now=before,
         motors=mounted.results,
         material=material,
+        remedy=best_remedy(checks, trials),
     )
     if design is not None:
         return replace(found, dampers=mounted.dampers)
@@ -174,6 +195,13 @@ def assess(
     return replace(found, dampers=mounted.dampers, steps=steps)
 
 
+def _asked(brief: Brief, speeds: tuple[float, ...], worst: float | None) -> Brief:
+    """Return a brief with the speeds asked about; of a long range with its own and the worst."""
+    if len(speeds) > MOST_SPEEDS and worst is not None:
+        speeds = tuple(sorted({*brief.motion.speeds, worst}))
+    return replace(brief, motion=replace(brief.motion, speeds=speeds))
+
+
 def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:
     """Return the brief's warnings, and whether the feet stand elsewhere than it says."""
     warnings = brief.warnings
@@ -181,65 +209,3 @@ def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:
     if wanted is None or set(wanted) == there:
         return warnings
     return (*warnings, MOVED)
-
-
-def design_file(brief: Brief, out: Path) -> Path | None:
-    """Return the design that a brief means: the file it names, else what was designed from it.
-
-    That lies under `out`; what another brief of the same name left there is not meant. A file that
-    the brief names must be there; without one, nothing is also an answer.
-    """
-    if brief.feet.given:
-        return None
-    if brief.feet.design is not None:
-        return brief.feet.design
-    folder = out / brief.slug
-    with contextlib.suppress(OSError):  # where nothing may be written, nothing was left either
-        mend(out)
-    origin = origin_of(brief.name, Path(brief.source_file))
-    there = folder / SHEET
-    return there if there.is_file() and is_of(folder, origin) else None
-
-
-def _designed(brief: Brief, cards: dict[str, Material], design: Design) -> tuple[Stand, Material]:
-    """Return the stand of a design's feet; all must be of one material and equally tall."""
-    where = str(brief.feet.design or "design.toml")
-    if not design.feet:
-        raise refused(
-            where,
-            "foot",
-            "no feet",
-            "one kind of feet or more",
-            "run `isolator design` on the brief again",
-        )
-    if design.slab is not None and brief.slab is None:
-        size = ", ".join(f'"{side * 1e3:g} mm"' for side in design.slab.size)
-        raise refused(
-            where,
-            "slab",
-            "feet designed under a slab",
-            "the same slab in the brief",
-            f"write [slab] with size = [{size}] there, or say it with --set slab.size='[{size}]'",
-        )
-    idents = list(dict.fromkeys(foot.pad.material for foot in design.feet))
-    if len(idents) > 1:
-        raise refused(
-            where,
-            "foot.pad.material",
-            f'"{idents[0]}" and "{idents[1]}"',
-            "pads of one material",
-            "check one material at a time",
-        )
-    heights = [foot.height for foot in design.feet]
-    if max(heights) - min(heights) > UNEQUAL:
-        raise refused(
-            where,
-            "foot",
-            f"feet {min(heights) * 1e3:g} to {max(heights) * 1e3:g} mm tall",
-            "feet that are equally tall",
-            "make cap, pad, sole and tread add up to the same height",
-        )
-    material = cards.get(idents[0])
-    if material is None:
-        raise InputError([unknown_card(where, "foot.pad.material", idents[0], cards)])
-    return feet_stand(brief.room, design.feet, material), material

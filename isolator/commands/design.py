@@ -28,16 +28,11 @@ from isolator.commands.paver import (
 )
 from isolator.commands.progress import Progress
 from isolator.commands.publish_design import Made, publish_design
+from isolator.commands.remedies import best_remedy, loudest, of_paver, of_softer_feet
 from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.to_design import to_design
 from isolator.commands.trial import Search, failing
-from isolator.commands.would_pass import (
-    with_acceleration,
-    with_centre,
-    with_settings,
-    with_speed,
-    with_wider_pads,
-)
+from isolator.commands.would_pass import with_all, with_speed
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
@@ -49,7 +44,7 @@ from isolator.motors.task import build_motor_task
 from isolator.motors.whole import with_dampers
 from isolator.reading.changes import Change
 from isolator.reading.faults import refused
-from isolator.report.findings import Findings
+from isolator.report.findings import Findings, Remedy
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import not_designed_from
 from isolator.vibration.evaluation import Question, appraise
@@ -151,7 +146,7 @@ def solve(
     """
     question = Question(speeds=brief.motion.speeds, frequencies=())
     if brief.feet.given:
-        return assess(brief, cards, question, None)
+        return assess(brief, cards, question, None, begin, reread)
     installation, task = build_installation(brief, cards), build_feet_task(brief)
     now = build_now_stand(brief, cards)
     file = brief.source_file
@@ -171,24 +166,31 @@ def solve(
     keeps = stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB))
     feet = () if keeps else found.choice.feet
     heard = [band for each in others if each.chosen and not keeps for band in each.heard]
-    poor = keeps or is_poor(failing(found.choice.checks), heard)
+    broken, limits = failing(found.choice.checks), installation.limits
+    poor = keeps or is_poor(broken, heard)
+    fail = bool(broken) or any(-band.high < limits.least_gain_db for band in heard)
     slabbed = with_paver(brief, reread) if poor else None
-    paver = None if slabbed is None else begin(under_paver, slabbed, cards, wanted, feet)
+    paver = begin(under_paver, slabbed, cards, wanted, fail) if slabbed else None
     if keeps:
-        return keep_now(brief, cards, question, found, (*others, *also(paver)))
+        under = None if paver is None else paver()
+        return keep_now(brief, cards, question, found, (*others, *also(under)))
     material = cards[feet[0].pad.material]
     progress("mounting the motors", 0, 1)
     stand = feet_stand(brief.room, feet, material)
     chosen = appraise(installation, stand, question, now)
     motor_task = build_motor_task(brief, chosen.ceiling)
     motors = best_dampers(motor_task, installation.printer, cards, stand)
-    limits = installation.limits
     chosen = with_dampers(chosen, motors.whole, limits.promise_ceiling_db, limits.least_gain_db)
-    bounds = Bounds(task=task, limits=installation.limits, modes=slowest_limit(brief.motion))
-    grip = installation.surroundings.grip(stand.touches)
-    checks = with_settings(found.choice.checks, bounds, grip, material)
-    checks = with_centre(checks, installation, stand, bounds)
-    checks = with_wider_pads(checks, installation, feet, material, bounds)
+    bounds = Bounds(task=task, limits=limits, modes=slowest_limit(brief.motion))
+    told = with_all(
+        found.choice.checks, installation, stand, bounds, question.speeds, feet, material
+    )
+    checks = (*told, *with_speed(heard_checks(chosen, bounds), chosen))
+    under, worst = None if paver is None else paver(), loudest(chosen)
+    trials: list[Remedy] = []
+    if failing(checks):
+        trials += of_paver(under, cards, stand, installation, worst)
+        trials += of_softer_feet(search, found, stand, cards, worst)
     return answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -196,10 +198,7 @@ def solve(
         assumed=brief.assumed,
         warnings=brief.warnings,
         chosen=chosen,
-        checks=(
-            *with_acceleration(checks, installation, stand, bounds, brief.motion.speeds),
-            *with_speed(heard_checks(chosen, bounds), chosen),
-        ),
+        checks=checks,
         design=to_design(brief, feet, motors.dampers),
         cards=cards,
         now=None if before is None else before(),
@@ -207,5 +206,6 @@ def solve(
         material=material,
         tally=found.tally,
         cloud=found.cloud,
-        alternatives=(*others, *also(paver)),
+        alternatives=(*others, *also(under)),
+        remedy=best_remedy(checks, trials),
     )

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from isolator.brief import Brief, read_brief
 from isolator.cards import Material
-from isolator.commands.check import design_file
+from isolator.commands.designed import design_file
 from isolator.commands.known_cards import known_cards, unknown_card
 from isolator.design import Design
 from isolator.design.read import read_design

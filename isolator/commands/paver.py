@@ -12,21 +12,19 @@ from isolator.brief.slab import DENSITY
 from isolator.cards import Material
 from isolator.commands.alternatives import described
 from isolator.commands.search import best_feet, offered_feet
-from isolator.commands.trial import Search, candidate_stand, failing, place_of
+from isolator.commands.trial import Search, judged, place_of
 from isolator.design import Foot
 from isolator.design.axes import Triple
 from isolator.feet.checks import QUIETER
 from isolator.feet.kinds import KEEP, SLAB
-from isolator.feet.listening import MANY, listening_grid
 from isolator.feet.task import build_feet_task
 from isolator.reading.changes import Change
 from isolator.reading.faults import InputError
 from isolator.reading.units import format_quantity
 from isolator.report.findings import Alternative, Paver
 from isolator.vibration.band import Band
-from isolator.vibration.compared import least_gain, quick_comparison
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand, feet_stand
+from isolator.vibration.stand import build_now_stand
 from isolator.vibration.verdict import verdict
 
 THICKNESS = 0.04
@@ -35,6 +33,8 @@ WHOLE = 0.01
 """To which its sides are rounded up from the printer's footprint [m]."""
 HEAVIEST = 60.0
 """Nothing heavier is proposed on a desk [kg]; as much as `slab.mass` usually is."""
+LIGHTEST, HEAVIER = 3, 5
+"""Lightest paver that is looked at, and the step in which heavier ones are tried [kg]."""
 ASKED = "a concrete paver as large as the printer, as --pick slab asks"
 
 Reread = Callable[[Sequence[Change]], Brief]
@@ -43,11 +43,13 @@ Reread = Callable[[Sequence[Change]], Brief]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnderPaver:
-    """The best feet under a paver, and what they gain over those without one."""
+    """The best feet under a paver."""
 
     told: Alternative
     failing: tuple[str, ...]  # checks that bind and do not hold
-    change: tuple[Band, ...]  # at each speed, against the feet chosen without it [dB(A)]
+    feet: tuple[Foot, ...]
+    brief: Brief  # with the paver
+    least_mass: float | None = None  # with which all checks hold on these feet [kg]
 
 
 def paver_of(footprint: Sequence[float], thickness: float = THICKNESS) -> Paver | None:
@@ -71,6 +73,12 @@ def paver_keys(paver: Paver, why: str = ASKED) -> tuple[Change, ...]:
     )
 
 
+def typed_keys(paver: Paver) -> tuple[tuple[str, str], ...]:
+    """Return the same keys as --set takes them."""
+    size = ", ".join(f'"{1e3 * side:g} mm"' for side in paver.size)
+    return (("slab.size", f"[{size}]"), ("slab.mass", f"{paver.mass:g} kg"))
+
+
 def is_poor(failed: Sequence[str], heard: Sequence[Band]) -> bool:
     """Return whether feet leave something to wish: a check fails, or a speed is not quiet."""
     return bool(failed) or any(verdict(change) != "quiet" for change in heard)
@@ -87,50 +95,87 @@ def with_paver(brief: Brief, reread: Reread | None) -> Brief | None:
 
 
 def under_paver(
-    brief: Brief, cards: dict[str, Material], wanted: str, without: tuple[Foot, ...]
+    brief: Brief, cards: dict[str, Material], wanted: str, weigh: bool
 ) -> UnderPaver | None:
     """Return the best feet under the slab of a brief, None where its stock has none.
 
-    `wanted` is the only kind of feet to look for, if one is. `without` are the feet that were
-    chosen without a slab; empty: what stands there now.
+    `wanted` is the only kind of feet to look for, if one is; `weigh` asks for the lightest slab.
     """
-    assert brief.slab is not None
-    prefer = "" if wanted == KEEP else wanted
-    task, installation = build_feet_task(brief), build_installation(brief, cards)
+    slab = brief.slab
+    assert slab is not None
+    search = _search(brief, cards, "" if wanted == KEEP else wanted)
     try:
-        offered = offered_feet(task, cards, brief.source_file, prefer)
+        offered = offered_feet(search.task, cards, brief.source_file, search.prefer)
     except InputError:
         return None
-    baseline = build_now_stand(brief, cards) or installation.bumpers
-    search = Search(
-        task=task, installation=installation, offered=offered, baseline=baseline, prefer=prefer
-    )
+    search = replace(search, offered=offered)
     found = best_feet(search, lambda what, done, total: None)
-    choice, limits = found.choice, installation.limits
-    stand = candidate_stand(search, found.screened, choice.index)
-    grid = listening_grid(installation.excitation, MANY)
-    heard = quick_comparison(installation, baseline, grid)(stand)
-    change = tuple(each.desk for each in heard)
-    if without:
-        bare = replace(brief, slab=None)
-        there = feet_stand(brief.room, without, cards[without[0].pad.material])
-        there = replace(there, printer=build_installation(bare, cards).printer)
-        change = tuple(each.desk for each in quick_comparison(installation, there, grid)(stand))
-    loud = heard and least_gain(heard) < limits.least_gain_db
+    choice, limits = found.choice, search.installation.limits
     batch, row = place_of(search, found.screened, choice.index)
+    heard, failed = judged(search, choice.feet, batch.material)
     why = ("with a paver under the printer", limits.sway)
     told = described(batch, row, why, heard, choice.held.sway.worst)
     return UnderPaver(
-        told=replace(told, kind=SLAB, paver=Paver(size=brief.slab.size, mass=brief.slab.mass)),
-        failing=(*failing(choice.checks), *((QUIETER,) if loud else ())),
-        change=change,
+        told=replace(told, kind=SLAB, paver=Paver(size=slab.size, mass=slab.mass)),
+        failing=failed,
+        feet=choice.feet,
+        brief=brief,
+        least_mass=_lightest(brief, cards, choice.feet) if weigh else None,
     )
 
 
-def also(paver: Callable[[], UnderPaver | None] | None) -> tuple[Alternative, ...]:
-    """Return feet under a paver as one of the answers, once they are worked out.
+def weighing(brief: Brief, mass: float) -> Brief:
+    """Return a brief whose slab is thinner or thicker, in whole millimetres, for a `mass` [kg]."""
+    slab = brief.slab
+    assert slab is not None
+    size = (*slab.size[:2], round(slab.size[2] * mass / slab.mass, 3))
+    return replace(brief, slab=replace(slab, size=size, mass=float(mass)))
+
+
+def _search(brief: Brief, cards: dict[str, Material], prefer: str = "") -> Search:
+    """Return what is searched of a brief, no candidates in it yet."""
+    installation = build_installation(brief, cards)
+    return Search(
+        task=build_feet_task(brief),
+        installation=installation,
+        offered=[],
+        baseline=build_now_stand(brief, cards) or installation.bumpers,
+        prefer=prefer,
+    )
+
+
+def _lightest(brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...]) -> float | None:
+    """Return the mass [kg] of the lightest slab on `feet` with which all checks hold.
+
+    As large as the brief's, but thinner or thicker, in whole kilograms between `LIGHTEST` and
+    `HEAVIEST`. Where it holds as it is, lighter ones are halved down to the one that just does;
+    where it does not, heavier ones are tried up to the first that does. None: no such mass.
+    """
+    slab = brief.slab
+    assert slab is not None
+    material = cards[feet[0].pad.material]
+
+    def holds(mass: int) -> bool:
+        return not judged(_search(weighing(brief, mass), cards), feet, material)[1]
+
+    fails, passes = LIGHTEST, math.ceil(slab.mass)
+    if not holds(passes):
+        steps = range(passes + HEAVIER, math.floor(HEAVIEST) + 1, HEAVIER)
+        enough = next((mass for mass in steps if holds(mass)), None)
+        if enough is None:
+            return None
+        fails, passes = enough - HEAVIER, enough
+    elif holds(LIGHTEST):
+        return float(LIGHTEST)
+    while passes - fails > 1:
+        middle = (passes + fails) // 2
+        fails, passes = (fails, middle) if holds(middle) else (middle, passes)
+    return float(passes)
+
+
+def also(found: UnderPaver | None) -> tuple[Alternative, ...]:
+    """Return feet under a paver as one of the answers.
 
     None where any check fails; a speed that may be louder is told with all others.
     """
-    found = None if paver is None else paver()
     return () if found is None or set(found.failing) - {QUIETER} else (found.told,)

@@ -9,17 +9,19 @@ import numpy as np
 from isolator.cards import Material
 from isolator.design import Foot
 from isolator.feet.batch import CandidateBatch
-from isolator.feet.checks import LEVEL, SLIDING, Bounds
+from isolator.feet.checks import LEVEL, QUIETER, SLIDING, Bounds
 from isolator.feet.foot_checks import final_checks, lean
 from isolator.feet.leveling import levelled
+from isolator.feet.listening import MANY, listening_grid
 from isolator.feet.ready import ready_foot
 from isolator.feet.screen import Screened
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
 from isolator.vibration.band import Check
+from isolator.vibration.compared import least_gain, quick_comparison
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
-from isolator.vibration.results import Held
+from isolator.vibration.results import Heard, Held
 from isolator.vibration.stand import Stand, feet_stand
 from isolator.vibration.targets import slowest_limit
 
@@ -119,6 +121,28 @@ def _wants_level(pads: str, equal: Held) -> bool:
     if pads != "auto":
         return pads == "level"
     return lean(equal) > LEVEL / 2.0
+
+
+def judged(
+    search: Search, feet: tuple[Foot, ...], material: Material
+) -> tuple[tuple[Heard, ...], tuple[str, ...]]:
+    """Return how feet are heard at each speed, and the names of all checks that they fail."""
+    installation, limits = search.installation, search.installation.limits
+    stand = feet_stand(installation.surroundings.room, feet, material)
+    grid = listening_grid(installation.excitation, MANY)
+    heard = quick_comparison(installation, search.baseline, grid)(stand)
+    loud = bool(heard) and least_gain(heard) < limits.least_gain_db
+    return heard, (*fails(search, feet, material), *((QUIETER,) if loud else ()))
+
+
+def fails(search: Search, feet: tuple[Foot, ...], material: Material) -> tuple[str, ...]:
+    """Return the names of the checks that feet fail, but for what is heard."""
+    installation = search.installation
+    motion = installation.excitation.motion
+    stand = feet_stand(installation.surroundings.room, feet, material)
+    bounds = Bounds(task=search.task, limits=installation.limits, modes=slowest_limit(motion))
+    stands = held(installation, stand, motion.speeds)
+    return failing(final_checks(bounds, motion, stands, feet, material))
 
 
 def failing(checks: tuple[Check, ...]) -> tuple[str, ...]:

@@ -89,12 +89,10 @@ def with_acceleration(
     for share in SHARES:
         if failing <= passes.keys():
             break
-        acceleration = _rounded(share * installation.excitation.motion.acceleration)
-        motion = replace(installation.excitation.motion, acceleration=acceleration)
-        gentler = replace(installation, excitation=replace(installation.excitation, motion=motion))
-        for check in standing_checks(held(gentler, stand, speeds), bounds):
+        slower = gentler(installation, share)
+        for check in standing_checks(held(slower, stand, speeds), bounds):
             if check.passed:
-                passes.setdefault(check.name, acceleration)
+                passes.setdefault(check.name, slower.excitation.motion.acceleration)
     return tuple(
         _told(check, passes[check.name]) if check.name in failing & passes.keys() else check
         for check in checks
@@ -113,6 +111,14 @@ def with_speed(checks: tuple[Check, ...], found: Evaluation) -> tuple[Check, ...
         else check
         for check in checks
     )
+
+
+def gentler(installation: Installation, share: float) -> Installation:
+    """Return a printer with a share of its acceleration, rounded down to two digits."""
+    excitation = installation.excitation
+    acceleration = _rounded(share * excitation.motion.acceleration)
+    motion = replace(excitation.motion, acceleration=acceleration)
+    return replace(installation, excitation=replace(excitation, motion=motion))
 
 
 def _rounded(acceleration: float) -> float:
@@ -190,3 +196,24 @@ def with_centre(
                 for check in checks
             )
     return checks
+
+
+def with_all(
+    checks: tuple[Check, ...],
+    installation: Installation,
+    stand: Stand,
+    bounds: Bounds,
+    speeds: Sequence[float],
+    feet: Sequence[Foot] = (),
+    material: Material | None = None,
+) -> tuple[Check, ...]:
+    """Return checks of one stand; those that fail tell each value that would make them pass.
+
+    `feet` of `material` are those that stand there, where they are known.
+    """
+    grip = installation.surroundings.grip(stand.touches)
+    checks = with_centre(checks, installation, stand, bounds)
+    checks = with_settings(checks, bounds, grip, material)
+    if feet and material is not None:
+        checks = with_wider_pads(checks, installation, feet, material, bounds)
+    return with_acceleration(checks, installation, stand, bounds, speeds)

@@ -86,6 +86,20 @@ class Alternative:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """What was tried where a check fails, and came out best."""
+
+    kind: str  # "slab", "acceleration", "sway", or a figure of a check
+    keys: tuple[tuple[str, str], ...]  # of the brief, with the values that they take
+    passes: bool  # every check of the feet then
+    softer: bool = False  # with softer feet than those that were chosen
+    paver: Paver | None = None
+    least_mass: float | None = None  # of a paver with which all checks hold on the same pads [kg]
+    speed: float | None = None  # at which it is heard most now [m/s]; None: no change in what is
+    change: Band | None = None  # there, through the feet, against the feet that are told [dB(A)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
     """Which feet a check judges."""
 
@@ -122,6 +136,7 @@ class Findings:
     material: str = ""  # name of the card that the feet are of
     buy: tuple[Item, ...] = ()  # besides filament, which only drawn parts tell
     judged: Judged | None = None  # None where the feet were designed in this run
+    remedy: Remedy | None = None  # None where no check of the feet fails, or nothing was found
 
     @property
     def passed(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,18 +13,29 @@ from isolator.cards import load_cards
 from isolator.commands import design as job
 from isolator.commands.check import assess
 from isolator.commands.design import solve
-from isolator.commands.paver import HEAVIEST, is_poor, paver_keys, paver_of, with_paver
+from isolator.commands.paver import (
+    HEAVIEST,
+    UnderPaver,
+    is_poor,
+    paver_keys,
+    paver_of,
+    with_paver,
+)
+from isolator.commands.remedies import of_paver
 from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.to_design import to_design
-from isolator.commands.trial import Search
+from isolator.commands.trial import ChosenFeet, Search, failing, judged
 from isolator.feet.checks import QUIETER
 from isolator.feet.kinds import SLAB
 from isolator.feet.task import build_feet_task
 from isolator.reading.changes import Change
 from isolator.reading.faults import InputError
+from isolator.report.findings import Findings, Remedy
 from isolator.report.json.result import to_json
 from isolator.report.sentences.folds import choice
+from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.short_choice import other_words
+from isolator.report.terminal.answer import FILES, LINES, answer_lines
 from isolator.vibration.band import Band
 from isolator.vibration.evaluation import Question
 from isolator.vibration.installation import build_installation
@@ -38,8 +50,16 @@ size = ["372 mm", "385 mm", "420 mm"]
 layout = "moving-bed"
 speeds = ["20 mm/s", "90 mm/s"]
 acceleration = "3000 mm/s^2"
+[[motor]]
+name = "x"
+damper = "none"
+[[motor]]
+name = "y"
+damper = "none"
 [desk]
 material = "chipboard"
+[limits]
+least_gain_db = 1.5
 [stock]
 materials = ["pu-visco-30", "sponge-3"]
 shapes = ["disc"]
@@ -80,36 +100,52 @@ def test_a_speed_is_poor_unless_its_loud_end_is_plainly_quieter() -> None:
     assert is_poor(("sway",), [plain])
 
 
-def test_a_poor_speed_gets_a_paver_told_as_the_same_keys_typed_would_find() -> None:
-    found = solve(reread(()), CARDS, silent, reread=reread)
+@pytest.fixture(scope="module")
+def found(few_samples: None) -> Findings:
+    """The printer designed, with a paver tried."""
+    return solve(reread(()), CARDS, silent, reread=reread)
+
+
+def searching(brief: Brief) -> Search:
+    task, installation = build_feet_task(brief), build_installation(brief, CARDS)
+    return Search(
+        task=task,
+        installation=installation,
+        offered=offered_feet(task, CARDS, "light.toml"),
+        baseline=installation.bumpers,
+    )
+
+
+@pytest.fixture(scope="module")
+def typed(few_samples: None) -> ChosenFeet:
+    """The best feet where its keys are typed."""
+    return best_feet(searching(read_brief_text(POOR + TYPED, "light.toml")), silent).choice
+
+
+def test_a_poor_speed_gets_a_paver_told_as_the_same_keys_typed_would_find(
+    found: Findings, typed: ChosenFeet
+) -> None:
     (told,) = (each for each in found.alternatives if each.kind == SLAB)
     chosen = found.alternatives[0]
     assert chosen.chosen
     assert not told.chosen
     assert all(a.nominal < b.nominal - 2 for a, b in zip(told.heard, chosen.heard, strict=True))
     assert told.sway <= told.sway_limit
-    brief = read_brief_text(POOR + TYPED, "light.toml")
-    task, installation = build_feet_task(brief), build_installation(brief, CARDS)
-    search = Search(
-        task=task,
-        installation=installation,
-        offered=offered_feet(task, CARDS, "light.toml"),
-        baseline=installation.bumpers,
-    )
-    typed = best_feet(search, silent).choice
     (foot,) = typed.feet
     assert told.size == (*foot.pad.widths, foot.pad.thickness)
     assert told.sway == typed.held.sway.worst
     # said with what to buy, everywhere the others are
-    words = choice(told)
-    assert words.startswith("a concrete paver of 380 × 390 × 40 mm, some 14 kg, on 4 × ")
+    assert choice(told).startswith("a concrete paver of 380 × 390 × 40 mm, some 14 kg, on 4 × ")
     gain = round(-sum(each.nominal for each in told.heard) / 2)
     assert f"slab of 14 kg: {gain} dB(A) quieter" in other_words(found)[0]
     assert [each["slab"] for each in to_json(found)["alternatives"] if each["kind"] == "slab"] == [
         {"size_m": [0.38, 0.39, 0.04], "mass_kg": 13.6}
     ]
+
+
+def test_feet_under_a_slab_are_not_judged_without_it(typed: ChosenFeet) -> None:
+    brief = read_brief_text(POOR + TYPED, "light.toml")
     assert with_paver(brief, never) is None  # it has its slab
-    # and what is designed under one is not judged without it
     question = Question(speeds=brief.motion.speeds, frequencies=())
     with pytest.raises(InputError) as refusal:
         assess(reread(()), CARDS, question, to_design(brief, typed.feet))
@@ -118,6 +154,71 @@ def test_a_poor_speed_gets_a_paver_told_as_the_same_keys_typed_would_find() -> N
         'write [slab] with size = ["380 mm", "390 mm", "40 mm"] there, or say it with '
         """--set slab.size='["380 mm", "390 mm", "40 mm"]'"""
     )
+
+
+def test_the_paver_that_is_told_as_a_remedy_mends_what_fails(
+    found: Findings, typed: ChosenFeet
+) -> None:
+    assert failing(found.checks)[:1] == (QUIETER,)
+    remedy = found.remedy
+    assert remedy is not None
+    assert remedy.kind == SLAB
+    assert remedy.passes
+    assert dict(remedy.keys)["slab.mass"] == "13.6 kg"
+    material = CARDS[typed.feet[0].pad.material]
+
+    def broken(mass: float) -> tuple[str, ...]:
+        """Return the checks that fail on these pads under a slab of so many kg."""
+        thick = f"{40.0 * mass / 13.6:.0f} mm"
+        text = TYPED.replace("13.6 kg", f"{mass!r} kg").replace("40 mm", thick)
+        return judged(searching(read_brief_text(POOR + text, "light.toml")), typed.feet, material)[
+            1
+        ]
+
+    assert broken(13.6) == ()
+    assert remedy.least_mass is not None
+    assert broken(remedy.least_mass) == ()
+    assert broken(remedy.least_mass - 1.0)
+    # the gain is that of one over the other, as both are told against the same bumpers
+    assert remedy.change is not None
+    at = found.chosen.speeds.index(
+        next(each for each in found.chosen.speeds if each.speed == remedy.speed)
+    )
+    (told,) = (each for each in found.alternatives if each.kind == SLAB)
+    gains = told.heard[at].nominal - found.alternatives[0].heard[at].nominal
+    assert remedy.change.nominal == pytest.approx(gains, abs=1e-9)
+    lines = answer_lines(found, 80)
+    assert len(lines) <= LINES - FILES
+    assert [line for line in lines if line.startswith("  TRIED     a paver of 14 kg: ")]
+    assert to_json(found)["remedy"]["keys"]["slab.mass"] == "13.6 kg"
+
+
+def test_where_a_check_fails_on_a_paver_the_heavier_one_that_passes_is_told(
+    found: Findings, typed: ChosenFeet
+) -> None:
+    (told,) = (each for each in found.alternatives if each.kind == SLAB)
+    brief = read_brief_text(POOR + TYPED, "light.toml")
+    under = UnderPaver(told=told, failing=("sway",), feet=typed.feet, brief=brief, least_mass=20.0)
+    search = searching(reread(()))
+
+    def remedy(under: UnderPaver) -> Remedy:
+        (only,) = of_paver(under, CARDS, search.baseline, search.installation, None)
+        return only
+
+    heavier = remedy(under)
+    assert heavier.passes
+    # 40 mm x 20 / 13.6
+    assert dict(heavier.keys) == {
+        "slab.size": '["380 mm", "390 mm", "59 mm"]',
+        "slab.mass": "20 kg",
+    }
+    assert remedy_words(heavier) == (
+        "Tried: a concrete paver of 380 × 390 × 59 mm, some 20 kg: all checks of the feet hold "
+        """(--set slab.size='["380 mm", "390 mm", "59 mm"]' --set slab.mass="20 kg")"""
+    )
+    none = remedy(replace(under, least_mass=None))
+    assert not none.passes
+    assert dict(none.keys)["slab.mass"] == "13.6 kg"
 
 
 def test_feet_that_are_plainly_quieter_get_none() -> None:

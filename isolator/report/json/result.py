@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
-from isolator.report.findings import Alternative, Findings, Judged, Tally
+from isolator.report.findings import Alternative, Findings, Judged, Remedy, Tally
 from isolator.report.json.motors import motor_json
 from isolator.report.json.values import Json, check, mark_promised, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.desks import desk_words
+from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.speeds import reason
 from isolator.vibration.results import Evaluation, Line, Speed
 
@@ -42,6 +43,8 @@ def to_json(findings: Findings) -> Json:
         **record(findings, "sources warnings"),
         "cautions": cautions(findings),
     }
+    if findings.remedy is not None:
+        told["remedy"] = _remedy(findings.remedy)
     if findings.judged is not None:
         told["judged"] = _judged(findings.judged)
     if findings.now is not None:
@@ -97,6 +100,15 @@ def _alternative(told: Alternative) -> Json:
         "feet": told.feet,
         **record(told, "heard_change_db=heard sway_m sway_limit_m where chosen"),
         "slab": None if told.paver is None else record(told.paver, "size_m mass_kg=mass"),
+    }
+
+
+def _remedy(told: Remedy) -> Json:
+    return {
+        **record(told, "kind passes"),
+        "keys": dict(told.keys),
+        "words": remedy_words(told),
+        **record(told, "speed_m_per_s heard_change_db=change least_mass_kg=least_mass"),
     }
 
 

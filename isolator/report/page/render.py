@@ -43,6 +43,7 @@ from isolator.report.sentences.checks import advice, limit, margin, other_checks
 from isolator.report.sentences.headline import headline, verdict_words
 from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
 from isolator.report.sentences.print_words import print_words
+from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.short_checks import hold_words, missed_sentence, problem_items
 from isolator.report.sentences.short_choice import guessed_items
 from isolator.report.sentences.short_feet import buy_items, make_items
@@ -79,7 +80,7 @@ def render(
         headline=headline(findings),
         holds=hold_words(findings),
         told_only=missed_sentence(findings.checks),
-        problems=problem_items(findings.checks),
+        problems=[*problem_items(findings.checks), *_tried(findings)],
         make=make_items(findings),
         mounts=tiles.mount_sentences(findings),
         buy=buy_items(findings)[:MOST_BOUGHT],
@@ -105,6 +106,12 @@ def render(
         cautions=cautions(findings),
     )
     return labelled(html)
+
+
+def _tried(findings: Findings) -> list[str]:
+    """Return what helps most, among the problems."""
+    told = remedy_words(findings.remedy)
+    return [told] if told else []
 
 
 MOST_BOUGHT = 4

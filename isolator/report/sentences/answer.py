@@ -12,7 +12,7 @@ from isolator.design.version import version
 from isolator.feet.checks import QUIETER
 from isolator.motors.results import MotorResult
 from isolator.reading.notes import Assumed
-from isolator.report.findings import Alternative, Cloud, Findings, Tally
+from isolator.report.findings import Alternative, Cloud, Findings, Remedy, Tally
 from isolator.report.sentences.assumptions import MODEL
 from isolator.report.sentences.cautions import of_design
 from isolator.report.sentences.checks import advice
@@ -25,6 +25,7 @@ from isolator.report.sentences.heard_words import (
 from isolator.report.sentences.notes import outside
 from isolator.report.sentences.numbers import banded, readable
 from isolator.report.sentences.print_words import print_words
+from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.sources import sources
 from isolator.report.sentences.speeds import spans
 from isolator.report.sentences.stopped import stopped_words
@@ -51,6 +52,7 @@ def findings(
     tally: Tally | None = None,
     cloud: Cloud | None = None,
     alternatives: tuple[Alternative, ...] = (),
+    remedy: Remedy | None = None,
 ) -> Findings:
     """Gather one run's findings."""
     feet = design.feet if design is not None else ()
@@ -68,6 +70,7 @@ def findings(
             for check in every
             if check.binding and not check.passed
         ],
+        *([f"{remedy_words(remedy)}."] if remedy else []),
     ]
     return Findings(
         name=name,
@@ -82,6 +85,7 @@ def findings(
         tally=tally,
         cloud=cloud,
         alternatives=alternatives,
+        remedy=remedy,
         material="" if material is None else material.name,
         design=design,
         make=make_lines(design, cards),

@@ -37,12 +37,12 @@ ADVICE: Mapping[str, str] = {
         "take softer or thicker pads, or print faster: below this speed it drones"
     ),
     "quieter than before": (
-        "print faster than the speed it works from, put a slab under the printer, or allow more "
-        "sway with limits.sway, and so softer feet"
+        "print faster than the speed it works from, put a slab under the printer, or allow softer "
+        "feet with limits.sway"
     ),
     "quieter from a speed": (
-        "print at {speed_mm_s:g} mm/s or faster, put a slab under the printer, or allow more sway "
-        "with limits.sway, and so softer feet"
+        "print at {speed_mm_s:g} mm/s or faster, put a slab under the printer, or allow softer "
+        "feet with limits.sway"
     ),
     "standing upright": "move the feet outward or take stiffer pads: gravity is winning",
     "tipping": "lower limits on acceleration, or set the feet further apart",

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from isolator.report.findings import Findings
 from isolator.report.sentences.headline import headline
+from isolator.report.sentences.remedies import remedy_items
 from isolator.report.sentences.short_checks import (
     check_items,
     print_row,
@@ -73,9 +74,10 @@ def _rest(findings: Findings) -> list[Row]:
         Row(label=PRINTS, items=(print_row(found),), most=2, spare=1),
         Row(label="MOTORS", items=motor_items(findings.motors), most=3, spare=5),
         Row(label="OTHERS", items=other_words(findings), most=2, spare=6),
-        Row(label="SWAY", items=sway_words(findings), most=2, spare=8),
+        Row(label="SWAY", items=sway_words(findings), least=0, most=2, spare=8),
         Row(label="ALSO", items=help_items(found), least=0, most=1, spare=9),
         Row(label="PROBLEMS", items=bad, most=4, spare=3),
+        Row(label="TRIED", items=remedy_items(findings.remedy), most=3, spare=2),
         Row(label="CHECKS", items=check_items(findings), most=1),
         Row(label="NOTES", items=findings.warnings, most=2, spare=4),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=7),

@@ -8,6 +8,7 @@ from isolator.report.findings import Findings
 from isolator.report.sentences import numbers, speeds
 from isolator.report.sentences.headline import headline
 from isolator.report.sentences.judged import judged_words
+from isolator.report.sentences.remedies import remedy_items
 from isolator.report.sentences.short_checks import check_items, problem_items
 from isolator.report.sentences.short_choice import guessed_items
 from isolator.report.terminal.answer import speed_lines
@@ -32,6 +33,7 @@ def checked_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
     judged = [] if findings.judged is None else wrapped(judged_words(findings.judged), width)
     rows = [
         Row(label="PROBLEMS", items=problem_items(findings.checks), most=8),
+        Row(label="TRIED", items=remedy_items(findings.remedy), most=3),
         Row(label="CHECKS", items=check_items(findings), most=2),
         Row(label="NOTES", items=findings.warnings, most=3, spare=1),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=2),
