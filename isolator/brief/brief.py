@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from isolator.brief.damper_stock import DamperStock, DamperTable
 from isolator.brief.desk import Desk, DeskTable
@@ -15,6 +15,7 @@ from isolator.brief.limits import Limits, LimitsTable, Room, RoomTable
 from isolator.brief.motion import Motion, MotionTable
 from isolator.brief.motor import Motor
 from isolator.brief.motor_table import MotorTable
+from isolator.brief.noise import Noise, NoiseTable
 from isolator.brief.printer import Printer, PrinterTable
 from isolator.brief.printing import Print, PrintTable
 from isolator.brief.slab import Slab, SlabTable
@@ -48,6 +49,7 @@ class Brief:
     warnings: tuple[str, ...]  # values outside their usual range, and other doubts
     source_file: str
     slab: Slab | None = None  # None: the feet go under the printer itself
+    noise: Noise = field(default_factory=lambda: Noise(answers={}))
 
 
 class BriefTable(Table):
@@ -79,3 +81,8 @@ class BriefTable(Table):
     damper = one(DamperTable)
     driver = one(DriverTable)
     room = one(RoomTable)
+    noise = one(
+        NoiseTable,
+        aside=True,
+        above="What is heard, and when: `isolator triage` tells whether it is the feet.",
+    )

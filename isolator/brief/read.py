@@ -17,6 +17,7 @@ from isolator.brief.feet import Feet
 from isolator.brief.frame import read_frame
 from isolator.brief.limits import Limits, read_limits, read_room
 from isolator.brief.motion import read_motion
+from isolator.brief.noise import read_noise
 from isolator.brief.places import all_places
 from isolator.brief.printer import Printer, read_printer
 from isolator.brief.printing import read_print
@@ -150,6 +151,7 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
         warnings=tuple(notes.warnings),
         source_file=notes.file,
         slab=slab,
+        noise=read_noise(root.noise),
     )
     root.done()
     return brief

@@ -6,7 +6,17 @@ Each parses its words, calls one function and tells what came of it. Nothing hea
 
 # the order is that of the help
 # isort: off
-from isolator.cli import start, design, check, draw_and_fit, tables, squash, measure
+from isolator.cli import start, design, check, draw_and_fit, tables, triage, squash, measure
 from isolator.cli.app import app
 
-__all__ = ["app", "check", "design", "draw_and_fit", "measure", "squash", "start", "tables"]
+__all__ = [
+    "app",
+    "check",
+    "design",
+    "draw_and_fit",
+    "measure",
+    "squash",
+    "start",
+    "tables",
+    "triage",
+]

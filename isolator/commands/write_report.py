@@ -70,5 +70,5 @@ def write_report(
         doubts=unmatched(items, owned),
     )
     drawings = draw_plots(findings, brief) if plots is None else plots()
-    html = render(findings, pictures, kit, drawings)
+    html = render(findings, pictures, kit, drawings, brief.noise.answers)
     (folder / "report.html").write_text(html, encoding="utf-8")

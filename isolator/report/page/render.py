@@ -48,6 +48,7 @@ from isolator.report.sentences.short_checks import hold_words, missed_sentence, 
 from isolator.report.sentences.short_choice import guessed_items
 from isolator.report.sentences.short_feet import buy_items, make_items
 from isolator.report.sentences.short_motors import motor_items
+from isolator.report.sentences.triage import head_line
 
 _HERE = Path(__file__).parent
 STYLES = ("style", "narrow", "print")
@@ -59,11 +60,13 @@ def render(
     pictures: Mapping[str, Picture],
     kit: KitList,
     plots: Plots,
+    noise: Mapping[str, bool] | None = None,
 ) -> str:
     """Return the whole report as HTML that loads nothing from outside.
 
     `pictures` by part, in the order to show them; the one keyed "section" is the foot's
-    cross-section, those whose keys begin with "damper-exploded" go to the motors.
+    cross-section, those whose keys begin with "damper-exploded" go to the motors; `noise` what the
+    brief answers of what is heard.
     The same input gives the same text.
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
@@ -104,6 +107,7 @@ def render(
         in_place=pictures.get(CORNER_PICTURE, pictures.get("assembly")),
         section=pictures.get(SECTION_PICTURE),
         cautions=cautions(findings),
+        is_it_the_feet=head_line(noise or {}),
     )
     return labelled(html)
 
