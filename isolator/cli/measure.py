@@ -1,16 +1,43 @@
-"""`isolator sweep`: test moves at home."""
+"""`isolator sweep` and `isolator compare`: test moves, and recordings of them."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from isolator.cli.app import DEFAULT_OUT, Json, Out, Quiet, Set, Speeds, app, examples
 from isolator.cli.tell import path, quantities_of, tell_lines
 
+if TYPE_CHECKING:
+    from isolator.recordings.options import ReadOptions
+
 ZEROS = ("corner", "middle")
+Schedule = Annotated[
+    Path, typer.Option("--schedule", metavar="FILE", help="The schedule.json of the moves.")
+]
+Rate = Annotated[
+    str | None,
+    typer.Option("--rate", metavar="RATE", help='Of the samples, such as "400 Hz".'),
+]
+Unit = Annotated[
+    str, typer.Option("--unit", metavar="UNIT", help='What a reading of 1 is: "g", "0.061 mg".')
+]
+TimeUnit = Annotated[
+    str, typer.Option("--time-unit", metavar="UNIT", help="Of the column of time: s, ms, us, ns.")
+]
+Columns = Annotated[
+    str, typer.Option("--columns", metavar="NAMES", help='Such as "t,x,y,z"; "-" passes one over.')
+]
+Place = Annotated[
+    str | None,
+    typer.Option(
+        "--place",
+        metavar="PLACE",
+        help="Where the recorder was: air, desk, printer. Else air for sound, desk for the rest.",
+    ),
+]
 
 
 @app.command(
@@ -66,3 +93,62 @@ def sweep(
     )
     files = [f"moves: {path(made.folder, MOVES)}", f"schedule: {path(made.folder, SCHEDULE)}"]
     tell_lines({"sweep": made.json}, told_lines(made.told, files), as_json, quiet)
+
+
+@app.command(
+    short_help="Compare two recordings of the test moves, before and after.",
+    epilog=examples(
+        "isolator compare before.wav after.wav --schedule schedule.json",
+        "isolator compare before.csv after.csv --schedule schedule.json --brief my-printer.toml",
+    ),
+)
+def compare(
+    before: Annotated[Path, typer.Argument(help="Recording on the old feet: WAV or CSV.")],
+    after: Annotated[Path, typer.Argument(help="Recording on the new feet.")],
+    schedule: Schedule,
+    brief: Annotated[
+        Path | None,
+        typer.Option("--brief", metavar="FILE", help="Brief: what it predicts stands beside."),
+    ] = None,
+    place: Place = None,
+    rate: Rate = None,
+    unit: Unit = "",
+    time_unit: TimeUnit = "",
+    columns: Columns = "",
+    out: Out = DEFAULT_OUT,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Tell how much louder each speed is after a change of feet, with its confidence.
+
+    The moves are found in both recordings by their pauses; the room's noise is taken off.
+    """
+    from isolator.commands.compare import PLACES
+    from isolator.commands.compare import compare as job
+    from isolator.reading.command_words import word
+    from isolator.report.sentences.compare_text import compare_lines
+
+    made = job(
+        before,
+        after,
+        schedule,
+        out,
+        brief,
+        _options(rate, unit, time_unit, columns),
+        "" if place is None else word("--place", place, PLACES),
+    )
+    lines = [*compare_lines(made.told), f"picture: {path(made.folder, 'changes.svg')}"]
+    tell_lines({"compare": made.json}, lines, as_json, quiet)
+
+
+def _options(rate: str | None, unit: str, time_unit: str, columns: str) -> ReadOptions:
+    """Return what was said of how recordings are to be read."""
+    from isolator.recordings.options import ReadOptions
+
+    hertz = None if rate is None else quantities_of("--rate", [_with_unit(rate)], "Hz")[0]
+    return ReadOptions(rate=hertz, unit=unit, time_unit=time_unit, columns=columns)
+
+
+def _with_unit(rate: str) -> str:
+    """Return a rate with its unit: a bare number is in Hz."""
+    return f"{rate} Hz" if rate.replace(".", "", 1).isdigit() else rate

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
@@ -78,6 +79,7 @@ def read_schedule(path: Path) -> Schedule:
     pauses = reader.spans("pauses", told.get("pauses"))
     moves = reader.spans("moves", told.get("moves"))
     reader.in_order("steps", read)
+    reader.in_order("pauses", pauses)
     if reader.faults:
         raise InputError(reader.faults)
     pauses = pauses or tuple(
@@ -140,8 +142,8 @@ class _Reader:
             strokes=strokes or (span,),
         )
 
-    def in_order(self, where: str, steps: tuple[Step, ...]) -> None:
-        for number, (one, other) in enumerate(pairwise(steps), 2):
+    def in_order(self, where: str, spans: Sequence[Span]) -> None:
+        for number, (one, other) in enumerate(pairwise(spans), 2):
             if other.start < one.end:
-                got = f"a start at {other.start:g} s, before the step before ends"
-                self.fault(f"{where}[{number}]", got, "steps one behind another")
+                got = f"a start at {other.start:g} s, before the one before ends"
+                self.fault(f"{where}[{number}]", got, f"{where} one behind another")

@@ -50,7 +50,7 @@ def test_wrong_ones_are_refused_in_a_sentence_each(tmp_path: Path) -> None:
     ]
     late = {"steps": STEPS[::-1]}
     assert lines(tmp_path, json.dumps(late)) == [
-        "FILE: steps[2]: found a start at 2 s, before the step before ends; wanted steps one "
+        "FILE: steps[2]: found a start at 2 s, before the one before ends; wanted steps one "
         f"behind another; {TAKE}"
     ]
     out = {**STEPS[0], "strokes": [{"start_s": 1.5, "end_s": 3}]}

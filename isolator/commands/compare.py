@@ -1,0 +1,146 @@
+"""`isolator compare`: two recordings of the same test moves, before and after a change of feet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from isolator.brief import Brief, read_brief
+from isolator.commands.designed import design_file, designed_stand
+from isolator.commands.known_cards import known_cards
+from isolator.commands.manifest import Origin, write_json, write_manifest
+from isolator.commands.moves_found import Found, find_moves, joint_band
+from isolator.commands.output import publish
+from isolator.design.naming import folder_name
+from isolator.design.read import read_design
+from isolator.design.version import version
+from isolator.measuring.before_after import Changes, changes
+from isolator.measuring.energies import Key, take
+from isolator.measuring.predicted import predicted
+from isolator.measuring.tones import tones_of
+from isolator.reading.faults import refused
+from isolator.reading.printable import printable
+from isolator.recordings.options import ReadOptions
+from isolator.recordings.recording import FULL_SCALE
+from isolator.recordings.schedule import read_schedule
+from isolator.report.figures.changes import changes_picture
+from isolator.report.json.compare import compare_json
+from isolator.report.json.values import Json
+from isolator.report.sentences.compare_text import Told, compare_lines
+from isolator.vibration.band import Band
+from isolator.vibration.installation import build_installation
+from isolator.vibration.stand import build_now_stand, given_stand
+
+AIR, DESK, PRINTER = PLACES = ("air", "desk", "printer")
+"""Where a recorder was."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compared:
+    """What was found, and the folder that it lies in."""
+
+    told: Told
+    folder: Path
+
+    @property
+    def json(self) -> Json:
+        """What is told as JSON."""
+        return {**compare_json(self.told), "folder": str(self.folder)}
+
+
+def compare(
+    before: Path,
+    after: Path,
+    schedule: Path,
+    out: Path,
+    brief: Path | None = None,
+    options: ReadOptions | None = None,
+    place: str = "",
+) -> Compared:
+    """Tell how much louder each step of the moves is in `after`, and write it into `out`.
+
+    With a brief, what the model says stands beside it. `place` of the recorder, one of `PLACES`;
+    else the air for sound files and the desk for the rest. Raises InputError for files that cannot
+    be read, that do not hold the moves, or that are of two kinds.
+    """
+    moves = read_schedule(schedule)
+    one, other = (find_moves(file, moves, schedule, options) for file in (before, after))
+    both = (one, other)
+    _same_kind(before, after, both)
+    place = place or (AIR if one.recording.unit == FULL_SCALE else DESK)
+    ear = place == AIR
+    band = joint_band(both, ear)
+    printer = None if brief is None else read_brief(brief)
+    keys: list[Key] = list(dict.fromkeys((step.speed, step.direction_deg) for step in moves.steps))
+    tones = {} if printer is None else tones_of(printer.motion, keys, band)
+    takes = [take(each.evened, each.aligned, moves, band, ear) for each in both]
+    try:
+        found = changes(takes[0], takes[1], tones)
+    except ValueError:
+        raise refused(
+            printable(str(after)),
+            "",
+            f"no step of the moves that {printable(str(before))} has as well",
+            "recordings of the same moves, without long gaps",
+            "record both again, from before the start to the end",
+        ) from None
+    model, dampers = _model(printer, found, band, out, place)
+    told = Told(
+        files=(before.name, after.name),
+        recordings=(one.recording, other.recording),
+        evened=(one.evened, other.evened),
+        aligned=(one.aligned, other.aligned),
+        changes=found,
+        predicted=model,
+        place=place,
+        band=band,
+        asked=printer is not None,
+        dampers=dampers,
+    )
+    name = after.stem if printer is None else printer.slug
+    slug = f"{folder_name(name)}-compare"
+
+    def write(fresh: Path) -> None:
+        (fresh / "changes.svg").write_text(changes_picture(told), encoding="utf-8")
+        (fresh / "changes.txt").write_text("\n".join(compare_lines(told)) + "\n", encoding="utf-8")
+        write_json(fresh / "result.json", {"compare": compare_json(told)})
+        write_manifest(fresh, {"name": name, "version": version()})
+
+    origin = Origin(name=name, file=None, held=b"")
+    return Compared(told=told, folder=publish(out, slug, write, origin).folder)
+
+
+def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
+    """Refuse recordings whose levels cannot be set against each other."""
+    one, other = (each.recording for each in both)
+    file = printable(str(after))
+    if one.unit != other.unit:
+        got = f"samples in {other.unit}, those of {printable(str(before))} in {one.unit}"
+        raise refused(file, "", got, "two recordings of one kind", "record both the same way")
+    if len(one.channels) != len(other.channels):
+        got = f"{len(other.channels)} channels, {len(one.channels)} in {printable(str(before))}"
+        raise refused(file, "", got, "as many channels in both", "name them with --columns")
+
+
+def _model(
+    brief: Brief | None, found: Changes, band: tuple[float, float], out: Path, place: str
+) -> tuple[dict[Key, Band], bool]:
+    """Return what the model says of every step, and whether dampers go with the new feet."""
+    if brief is None or place == PRINTER:
+        return {}, False
+    cards = known_cards(brief)
+    file = design_file(brief, out)
+    dampers = False
+    if brief.feet.given:
+        after = given_stand(brief.feet.given)
+    elif file is not None:
+        design = read_design(file)
+        after, _ = designed_stand(brief, cards, design)
+        dampers = bool(design.motor_dampers)
+    else:
+        return {}, False
+    installation = build_installation(brief, cards)
+    now = build_now_stand(brief, cards) or installation.bumpers
+    keys = [(step.speed, step.direction_deg) for step in found.steps]
+    return predicted(installation, now, after, keys, band, place == AIR), dampers

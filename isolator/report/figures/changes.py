@@ -1,0 +1,88 @@
+"""How much louder each step is after a change, over speed, with what was predicted beside it."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from isolator.measuring.before_after import StepChange
+from isolator.report.figures.figure import BLUE, INK, ORANGE, PAPER, SOFT, Style, alone
+from isolator.report.sentences.compare_text import Told
+from isolator.report.sentences.numbers import number
+
+_WIDE, _ROW, _HEAD = 880.0, 270.0, 70.0  # [px]
+_BAND = "#f3d9be"
+
+
+def changes_picture(told: Told) -> str:
+    """Return the picture as an SVG file: one field a direction."""
+    directions = sorted({step.direction_deg for step in told.changes.steps})
+    rows = math.ceil(len(directions) / 2)
+
+    def paint(figure: Figure) -> None:
+        fields = figure.subplots(rows, min(2, len(directions)), sharey=True, squeeze=False)
+        low, high = _limits(told)
+        for field, direction in zip(fields.flat, directions, strict=False):
+            _field(field, told, direction)
+            field.set_ylim(low, high)
+        for field in fields.flat[len(directions) :]:
+            field.set_visible(False)
+        for row in fields:
+            row[0].set_ylabel(f"change [{told.unit}], minus is quieter")
+        for field in fields[-1]:
+            field.set_xlabel("speed of the tool [mm/s]")
+        handles, labels = fields.flat[0].get_legend_handles_labels()
+        figure.legend(handles, labels, loc="upper left", ncols=4, frameon=False)
+        tall = _HEAD + rows * _ROW
+        figure.subplots_adjust(0.09, 58 / tall, 0.98, 1 - 70 / tall, 0.06, 0.3)
+
+    return alone("changes", (_WIDE, _HEAD + rows * _ROW), paint, PAPER)
+
+
+def _limits(told: Told) -> tuple[float, float]:
+    """Return a range that holds all closed ends."""
+    ends = [
+        each
+        for step in told.changes.steps
+        for band in (step.change, told.model(step))
+        if band is not None
+        for each in (band.low, band.nominal, band.high)
+        if math.isfinite(each)
+    ]
+    low, high = min([*ends, -1.0]), max([*ends, 1.0])
+    room = 0.06 * (high - low)
+    return low - room, high + room
+
+
+def _field(axes: Axes, told: Told, direction: float) -> None:
+    steps = [each for each in told.changes.steps if each.direction_deg == direction]
+    steps.sort(key=lambda step: step.speed)
+    axes.set_title(f"along {number(direction)}°", loc="left", fontsize=13, color=INK)
+    axes.axhline(0.0, color=SOFT, lw=1.0)
+    models = [(step.speed, told.model(step)) for step in steps]
+    known = [(speed, model) for speed, model in models if model is not None]
+    if known:
+        x = [1e3 * speed for speed, _ in known]
+        low, high = ([getattr(m, end) for _, m in known] for end in ("low", "high"))
+        axes.fill_between(x, low, high, color=_BAND, lw=0, label="predicted, nine of ten")
+        nominal = [model.nominal for _, model in known]
+        axes.plot(x, nominal, color=ORANGE, lw=1.6, label="predicted")
+    for near, face, words in ((False, BLUE, "measured"), (True, PAPER, "within 3 dB of the room")):
+        some = [step for step in steps if step.near_room is near]
+        if some:
+            x = [1e3 * step.speed for step in some]
+            y = [step.change.nominal for step in some]
+            style: Style = {"color": BLUE, "mfc": face, "ms": 6, "lw": 1.6, "capsize": 3}
+            axes.errorbar(x, y, yerr=_bars(some), fmt="o", label=words, **style)
+
+
+def _bars(steps: list[StepChange]) -> np.ndarray:
+    """Return how far bars reach down and up (2, n) [dB]."""
+    bars = [
+        (step.change.nominal - step.change.low, step.change.high - step.change.nominal)
+        for step in steps
+    ]
+    return np.array([[min(end, 1e3) for end in each] for each in bars]).T

@@ -1,0 +1,247 @@
+"""What is told of two recordings of the same moves: the answer, a table, and doubts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from isolator.measuring.alignment import Aligned
+from isolator.measuring.before_after import Changes, StepChange
+from isolator.measuring.change import Change
+from isolator.measuring.energies import Key
+from isolator.measuring.evened import Evened
+from isolator.recordings.recording import Recording
+from isolator.report.sentences.listed import listed
+from isolator.report.sentences.loudness import loudness
+from isolator.report.sentences.numbers import number
+from isolator.vibration.band import Band
+
+CLOCK = 0.005
+"""A clock that is off by more is told."""
+FLOOR_DB = 3.0
+"""Rooms that differ by more are told."""
+WIDEST = 3.0
+"""Bands wider than so much either way [dB] are called wide."""
+LONGEST_GAP = 0.2
+UNITS = {"air": "dB(A)", "desk": "dB", "printer": "dB"}
+NAMES = ("BEFORE", "AFTER")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """All that is told of two recordings; pairs are before and after."""
+
+    files: tuple[str, str]
+    recordings: tuple[Recording, Recording]
+    evened: tuple[Evened, Evened]
+    aligned: tuple[Aligned, Aligned]
+    changes: Changes
+    predicted: Mapping[Key, Band]
+    place: str  # of the recorder: air, desk, printer
+    band: tuple[float, float]  # frequencies looked at [Hz]
+    asked: bool  # a brief was given
+    dampers: bool  # motor dampers go with the new feet
+
+    @property
+    def unit(self) -> str:
+        """Return the unit of changes."""
+        return UNITS[self.place]
+
+    @property
+    def clock_ratio(self) -> float:
+        """Return how fast the second recording's clock runs against the first one's."""
+        return self.aligned[1].ratio / self.aligned[0].ratio
+
+    def model(self, step: StepChange) -> Band | None:
+        """Return what the model says of a step."""
+        return self.predicted.get((step.speed, step.direction_deg))
+
+
+def compare_lines(told: Told) -> list[str]:
+    """Return the answer, the change of every step, and doubts."""
+    return [*answer_lines(told), "", *table_lines(told), *(f"check: {x}" for x in doubts(told))]
+
+
+def answer_lines(told: Told) -> list[str]:
+    """Return what matters first: the whole, the best and the worst step."""
+    found = told.changes
+    kind = {"air": "sound", "desk": "shaking of the desk", "printer": "shaking of the printer"}
+    low, high = (number(each, 2) for each in told.band)
+    lines = [
+        f"{_louder(found.whole, told.unit)} over all steps; {kind[told.place]}, {low} to {high} Hz"
+    ]
+    sounds = loudness(found.whole.change.nominal) if told.place == "air" else ""
+    if sounds and not found.whole.near_room:
+        lines[0] += f": {sounds}"
+    ranked = sorted(found.steps, key=lambda step: step.change.nominal)
+    if len(ranked) > 1:
+        for word, step in (("best", ranked[0]), ("worst", ranked[-1])):
+            lines.append(f"{word} at {_where(step)}: {_louder(step, told.unit)}")
+    hit = [
+        _inside(step.change, model)
+        for step in found.steps
+        if not step.near_room and (model := told.model(step)) is not None
+    ]
+    if hit:
+        lines.append(
+            f"predicted and measured bands meet in {sum(hit)} of {len(hit)} steps that stand clear "
+            "of the room"
+        )
+    bands = band_words(found)
+    return [*lines, bands] if bands else lines
+
+
+def table_lines(told: Told) -> list[str]:
+    """Return a row for every speed and a column for every direction; predicted in brackets."""
+    directions = sorted({step.direction_deg for step in told.changes.steps})
+    speeds = sorted({step.speed for step in told.changes.steps})
+    cells = {(step.speed, step.direction_deg): _cell(told, step) for step in told.changes.steps}
+    rows = [["mm/s", *(f"{number(each)}°" for each in directions)]]
+    for speed in speeds:
+        row = [cells.get((speed, each), "–") for each in directions]
+        rows.append([number(1e3 * speed), *row])
+    wide = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    lines = ["  ".join(c.rjust(w) for c, w in zip(row, wide, strict=True)) for row in rows]
+    mean = f"change in {told.unit}, ± nine of ten"
+    mean += "; in brackets predicted" if told.predicted else ""
+    near = "; ~ within 3 dB of the room" if any(s.near_room for s in told.changes.steps) else ""
+    return [f"{mean}{near}", *lines]
+
+
+def doubts(told: Told) -> list[str]:
+    """Return what may be wrong with the recordings, and what the changes do not tell."""
+    lines = [line for at in (0, 1) for line in _of_one(told, at)]
+    found = told.changes
+    if found.by_room:
+        lines.append(
+            "changes are told against the room's noise behind each step, which has to have been as "
+            "loud both times; switch automatic gain off and record again to be sure"
+        )
+    elif abs(found.floor) > FLOOR_DB:
+        way = "louder" if found.floor > 0.0 else "quieter"
+        lines.append(
+            f"the pauses are {abs(found.floor):.0f} dB {way} in AFTER: another room noise, or "
+            "another gain; if it is the gain, every change is off by as much"
+        )
+    near = sum(step.near_room for step in found.steps)
+    if near:
+        lines.append(
+            f"{near} of {len(found.steps)} steps are within 3 dB of the room: their change is told "
+            "as recorded, and may be larger"
+        )
+    if found.lost:
+        lines.append(f"{found.lost} steps are not whole in both recordings and are left out")
+    if not all(each.calibrated for each in told.recordings):
+        lines.append(
+            "neither recording is calibrated: changes alone are told, no level in dB"
+            if not any(each.calibrated for each in told.recordings)
+            else "one recording is calibrated and one is not: changes hold for one sensor alone"
+        )
+    lines.append(
+        "bands hold what scatters within each recording; recorders put down elsewhere add to it: "
+        "record the same feet twice to see how much"
+    )
+    return [*lines, *_of_model(told)]
+
+
+def _of_one(told: Told, at: int) -> list[str]:
+    """Return what may be wrong with one recording."""
+    name, verdict, lines = NAMES[at], told.recordings[at].verdict, []
+    off = told.aligned[at].ratio - 1.0
+    if abs(off) > CLOCK:
+        way = "fast" if off > 0.0 else "slow"
+        lines.append(
+            f"{name}: its clock runs {100 * abs(off):.1f} % {way} against the moves, or the "
+            "printer moves otherwise than the schedule says; frequencies are put right by that"
+        )
+    if verdict.clipped:
+        lines.append(
+            f"{name}: {verdict.clipped} samples stand at the end of the range: its loudest steps "
+            "are told too low; record with less gain"
+        )
+    if verdict.gaps:
+        lost = sum(long for _, long in verdict.gaps)
+        lines.append(f"{name}: {len(verdict.gaps)} gaps, {number(lost, 2)} s in all, left out")
+    if told.evened[at].bridged:
+        lines.append(
+            f"{name}: its samples are unevenly spaced (jitter {100 * verdict.jitter:.0f} %); "
+            "straight lines were laid between them"
+        )
+    if told.changes.automatic[at]:
+        lines.append(f"{name}: pauses grow louder by themselves: automatic gain is suspected")
+    return lines
+
+
+def _of_model(told: Told) -> list[str]:
+    """Return what the model's changes do not tell, or why there are none."""
+    if not told.asked:
+        return []
+    if told.place == "printer":
+        return ["on the printer itself nothing is predicted: soft feet let it move more"]
+    if not told.predicted:
+        return [
+            "nothing is predicted: the brief has no new feet; run `isolator design` on it first, "
+            "or name them in feet.design"
+        ]
+    lines = ["predicted is what leaves through the feet into the desk"]
+    if told.place == "air":
+        lines[0] += "; what the frame and the belts send into the air stays as it was"
+    if told.dampers:
+        lines.append("motor dampers of the design are not in what is predicted")
+    return lines
+
+
+def _where(step: StepChange) -> str:
+    return f"{number(1e3 * step.speed)} mm/s along {number(step.direction_deg)}°"
+
+
+def _louder(told: Change, unit: str) -> str:
+    """Return a change in words with its band."""
+    nominal, (low, high) = told.change.nominal, _ends(told.change)
+    word = "louder" if nominal > 0.0 else "quieter"
+    more = f"{low} to {high}" if nominal > 0.0 else f"{high} to {low}"
+    return f"{_sized(abs(nominal))} {unit} {word} ({more})"
+
+
+def _ends(band: Band) -> tuple[str, str]:
+    """Return both ends of a band of changes as amounts of the nominal one's kind."""
+    sign = 1.0 if band.nominal > 0.0 else -1.0
+    return tuple(_sized(sign * each) for each in (band.low, band.high))  # type: ignore[return-value]
+
+
+def _sized(value: float) -> str:
+    """Return decibels to a tenth, in words where there is no end.
+
+    >>> _sized(-0.04), _sized(7.96), _sized(-2.0), _sized(float("inf"))
+    ('0.0', '8.0', '−2.0', 'any')
+    """
+    if not math.isfinite(value):
+        return "any"
+    return f"{round(value, 1) + 0.0:.1f}".replace("-", "−")
+
+
+def _cell(told: Told, step: StepChange) -> str:
+    band = step.change
+    mark = "~" if step.near_room else ""
+    half = (band.high - band.low) / 2.0
+    wide = f"±{_sized(half)}" if math.isfinite(half) else ""
+    model = told.model(step)
+    beside = "" if model is None else f" ({model.nominal:.0f})".replace("-", "−")
+    return f"{mark}{_sized(band.nominal)}{wide}{beside}"
+
+
+def _inside(one: Band, other: Band) -> bool:
+    return one.low <= other.high and other.low <= one.high
+
+
+def band_words(found: Changes) -> str:
+    """Return which third octaves are plainly quieter and which louder."""
+    clear = [each for each in found.bands if not each.near_room]
+    quiet = [number(each.centre) for each in clear if each.change.high < 0.0]
+    loud = [number(each.centre) for each in clear if each.change.low > 0.0]
+    return "; ".join(_of_bands(((quiet, "quieter"), (loud, "louder"))))
+
+
+def _of_bands(rows: Sequence[tuple[list[str], str]]) -> list[str]:
+    return [f"{word} in the third octaves at {listed(names)} Hz" for names, word in rows if names]

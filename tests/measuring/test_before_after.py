@@ -1,0 +1,139 @@
+"""Changes between two recordings of test moves: recovered through noise, clocks, gaps and gain."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from swept import LEAD, Tones, automatic, recording, swept
+
+from isolator.measuring.alignment import Aligned, align
+from isolator.measuring.before_after import Changes, changes
+from isolator.measuring.energies import Take, take
+from isolator.measuring.evened import evened
+from isolator.measuring.moves import Bed, Point, plan_moves
+from isolator.recordings.schedule import Schedule, Step
+
+RATE, BAND = 1600.0, (20.0, 640.0)
+BED = Bed(size=(0.21, 0.2), zero=Point(0.0, 0.0), margin=0.02)
+SPEEDS, ANGLES = (0.04, 0.06, 0.09), (0.0, 45.0)
+Array = NDArray[np.float64]
+
+
+@pytest.fixture(scope="module")
+def schedule() -> Schedule:
+    return plan_moves(BED, 2.5, SPEEDS, ANGLES, 3.0).schedule
+
+
+def tones(gain: float) -> Tones:
+    """Return three lines that follow the speed, each step of its own strength."""
+
+    def of(step: Step) -> list[tuple[float, float]]:
+        own = gain * (1.0 + 0.3 * np.cos(step.speed * 99.0 + step.direction_deg))
+        base = 1250.0 * step.speed
+        return [(base, 0.02 * own), (2.0 * base, 0.03 * own), (4.0 * base, 0.01 * own)]
+
+    return of
+
+
+def found(samples: Array, schedule: Schedule, gaps: tuple[tuple[float, float], ...] = ()) -> Take:
+    even = evened(recording(samples, RATE, gaps))
+    aligned = align(even, schedule, BAND)
+    assert aligned.sure
+    return take(even, aligned, schedule, BAND, ear=False)
+
+
+@pytest.fixture(scope="module")
+def before(schedule: Schedule) -> Take:
+    return found(swept(schedule, RATE, tones(1.0), room=0.006), schedule)
+
+
+def told(result: Changes) -> Array:
+    return np.array([each.change.nominal for each in result.steps])
+
+
+def test_a_change_is_recovered_through_noise_a_wrong_clock_and_gaps(
+    schedule: Schedule, before: Take
+) -> None:
+    samples = swept(schedule, RATE, tones(0.4), room=0.006, clock=1.04, seed=7)
+    after = found(samples, schedule, gaps=((20.0, 21.3), (33.0, 33.2)))
+    assert before.aligned.ratio == pytest.approx(1.0, abs=0.001)
+    assert after.aligned.ratio == pytest.approx(1.04, abs=0.002)
+    assert after.aligned.start == pytest.approx(1.04 * LEAD, abs=0.05)
+    result = changes(before, after)
+    true = 20.0 * np.log10(0.4)
+    assert told(result) == pytest.approx(true, abs=1.0)
+    assert result.whole.change.nominal == pytest.approx(true, abs=0.3)
+    assert result.whole.change.low < true < result.whole.change.high
+    assert not any(each.near_room for each in result.steps)
+    assert result.automatic == (False, False)
+    assert abs(result.floor) < 1.0
+    keys = {(each.speed, each.direction_deg) for each in result.steps}
+    assert keys == {(speed, angle) for speed in SPEEDS for angle in ANGLES}
+    # bands without tones hold the room alone, and say so
+    quiet = [each for each in result.bands if each.centre in (20.0, 25.0, 31.5)]
+    assert all(each.near_room for each in quiet)
+    loud = [each for each in result.bands if each.centre == 100.0]
+    assert loud[0].change.nominal == pytest.approx(true, abs=1.0)
+
+
+def test_automatic_gain_is_suspected_and_taken_out(schedule: Schedule, before: Take) -> None:
+    plain = swept(schedule, RATE, tones(0.4), room=0.006, seed=9)
+    turned = found(automatic(plain, RATE, 0.01, back=3.0), schedule)
+    result = changes(before, turned)
+    assert result.automatic == (False, True)
+    assert result.by_room
+    true = 20.0 * np.log10(0.4)
+    assert result.whole.change.nominal == pytest.approx(true, abs=1.0)
+    assert np.mean(told(result)) == pytest.approx(true, abs=1.0)
+    # without the pauses it would be far off: every step comes out as loud as the gain makes it
+    assert turned.weigh(turned.steps[0].found).mean() == pytest.approx(1e-4, rel=0.6)
+
+
+def test_what_drowns_in_the_room_gets_an_open_end(schedule: Schedule) -> None:
+    samples = [
+        swept(schedule, RATE, tones(gain), room=0.02, seed=seed)
+        for gain, seed in ((1.0, 3), (0.02, 4))
+    ]
+    first = found(samples[0], schedule)
+    even = evened(recording(samples[1], RATE))
+    aligned = Aligned(LEAD, 1.0, 1.0, 0.0, 1.0)  # nothing of it is heard
+    assert not align(even, schedule, BAND).sure
+    result = changes(first, take(even, aligned, schedule, BAND, ear=False))
+    true = 20.0 * np.log10(0.02)
+    for each in result.steps:
+        assert each.near_room
+        assert each.change.low < true
+        assert each.change.nominal <= each.change.high
+    assert result.whole.near_room
+
+
+def test_nine_of_ten_bands_hold_the_change(schedule: Schedule) -> None:
+    """Noise in a band, as of bearings, the same strength both times but for the change."""
+    held = []
+    aligned = Aligned(LEAD, 1.0, 1.0, 0.0, 1.0)
+
+    def noisy(gain: float, seed: int) -> Take:
+        random = np.random.default_rng(seed)
+        count = round((LEAD + schedule.length + 4.0) * RATE)
+        time = np.arange(count) / RATE - LEAD
+        out = 0.002 * random.standard_normal(count)
+        for step in schedule.steps:
+            inside = (time > step.start) & (time < step.end)
+            out[inside] += gain * 0.01 * random.standard_normal(int(inside.sum()))
+        return take(evened(recording(out, RATE)), aligned, schedule, (150.0, 250.0), ear=False)
+
+    for seed in range(25):
+        result = changes(noisy(1.0, 2 * seed), noisy(1.6, 2 * seed + 1))
+        true = 20.0 * np.log10(1.6)
+        held += [each.change.low <= true <= each.change.high for each in result.steps]
+    assert len(held) == 150
+    assert 0.84 <= np.mean(held) <= 0.97
+
+
+def test_moves_that_are_not_there_are_not_found(schedule: Schedule) -> None:
+    noise = np.random.default_rng(2).standard_normal(round(60.0 * RATE))
+    assert not align(evened(recording(noise, RATE)), schedule, BAND).sure
+    other = plan_moves(BED, 2.5, (0.03, 0.05, 0.07, 0.1), (90.0, 30.0), 2.0).schedule
+    samples = swept(other, RATE, tones(1.0), room=0.002)
+    assert not align(evened(recording(samples, RATE)), schedule, BAND).sure
