@@ -7,27 +7,26 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-import numpy as np
-
 from isolator.cards import Material
+from isolator.commands.would_stand import with_centre, with_stance, with_wider_pads
 from isolator.design import Foot
-from isolator.feet.checks import QUIETER, SLIDING, Bounds, allowed_strain, told
-from isolator.feet.foot_checks import standing_checks
+from isolator.feet.checks import QUIETER, SHEARED, SLIDING, Bounds
+from isolator.feet.foot_checks import sheared, standing_checks
 from isolator.vibration.band import Check
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
-from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import Stand, feet_stand
+from isolator.vibration.stand import Stand
 
-GENTLER = ("sway", "tipping", "sliding")
+GENTLER = ("sway", "tipping", "sliding", SHEARED)
 """Checks that a lower acceleration can make pass."""
+UPRIGHT = "standing upright"
+MOST_GRAVITY = 0.5
+"""No larger share of the rocking stiffness is left to gravity; convention, no source."""
 SHARES = tuple(tenth / 10.0 for tenth in range(9, 0, -1))
 """Of the acceleration, tried in this order; each is rounded down to two digits first."""
 
-STRAIN, CARRIES = "pad strain", "every foot carries"
-WIDER = (5, 10, 15, 20, 30, 40, 50, 70, 100)
-"""By how much wider pads are tried, in this order [%]."""
+STRAIN = "pad strain"
 
 
 class Setting(NamedTuple):
@@ -54,10 +53,21 @@ def with_settings(
         "sway": Setting("sway_mm", limits.sway * 1e3, 0.01, 3.0),
         SLIDING: Setting("friction", grip, 0.01, 1.0),
     }
+    checks = tuple(_upright(check) for check in checks)
     if material is not None and limits.static_strain is not None:
         most = material.strain_limit.value
         settings[STRAIN] = Setting("static_strain", limits.static_strain, 0.01, most)
     return tuple(_set(check, settings.get(check.name)) for check in checks)
+
+
+def _upright(check: Check) -> Check:
+    """Return a check with the share of the rocking stiffness at which it passes, if it fails."""
+    if check.name != UPRIGHT or check.passed or not math.isfinite(check.value):
+        return check
+    share = round(math.ceil(100.0 - check.value - 1e-9) / 100.0, 2)  # of what gravity takes
+    if share > MOST_GRAVITY:
+        return check
+    return replace(check, figures=(*check.figures, ("gravity_share", share)))
 
 
 def _set(check: Check, setting: Setting | None) -> Check:
@@ -79,10 +89,13 @@ def with_acceleration(
     stand: Stand,
     bounds: Bounds,
     speeds: Sequence[float],
+    feet: Sequence[Foot] = (),
+    material: Material | None = None,
 ) -> tuple[Check, ...]:
     """Return checks; those that fail and hold at a lower acceleration tell the highest tried.
 
-    One that holds at none of `SHARES` of it stays as it is. `speeds` [m/s] are those asked about.
+    One that holds at none of `SHARES` of it stays as it is. `speeds` [m/s] are those asked about,
+    `feet` of `material` those that stand there, where they are known.
     """
     failing = {each.name for each in checks if each.name in GENTLER and not each.passed}
     passes: dict[str, float] = {}
@@ -90,9 +103,13 @@ def with_acceleration(
         if failing <= passes.keys():
             break
         slower = gentler(installation, share)
-        for check in standing_checks(held(slower, stand, speeds), bounds):
+        motion, there = slower.excitation.motion, held(slower, stand, speeds)
+        again = [*standing_checks(there, bounds)]
+        if material is not None:
+            again += sheared(bounds, motion, there, feet, material)
+        for check in again:
             if check.passed:
-                passes.setdefault(check.name, slower.excitation.motion.acceleration)
+                passes.setdefault(check.name, motion.acceleration)
     return tuple(
         _told(check, passes[check.name]) if check.name in failing & passes.keys() else check
         for check in checks
@@ -133,71 +150,6 @@ def _told(check: Check, acceleration: float) -> Check:
     return replace(check, figures=(figure, *check.figures))
 
 
-def with_wider_pads(
-    checks: tuple[Check, ...],
-    installation: Installation,
-    feet: Sequence[Foot],
-    material: Material,
-    bounds: Bounds,
-) -> tuple[Check, ...]:
-    """Return checks; pads that are strained too far tell by how much wider ones would pass.
-
-    Wider in both directions, holes too, as thick as before. Balls and ready-made mounts come in
-    their own sizes and are told nothing.
-    """
-    fixed = any(foot.ends is not None or foot.pad.outline.halved for foot in feet)
-    if fixed or all(check.passed for check in checks if check.name == STRAIN):
-        return checks
-    motion, room = installation.excitation.motion, installation.surroundings.room
-    for percent in WIDER:
-        wide = 1.0 + percent / 100.0
-        pads = (
-            replace(foot.pad, first=wide * foot.pad.first, second=wide * foot.pad.second)
-            for foot in feet
-        )
-        wider = tuple(replace(foot, pad=pad) for foot, pad in zip(feet, pads, strict=True))
-        strain = held(installation, feet_stand(room, wider, material), motion.speeds).worst_strain
-        if strain is not None and strain <= allowed_strain(bounds.limits, material):
-            figure = ("wider_percent", float(percent))
-            return tuple(
-                replace(check, figures=(figure, *check.figures)) if check.name == STRAIN else check
-                for check in checks
-            )
-    return checks
-
-
-def with_centre(
-    checks: tuple[Check, ...], installation: Installation, stand: Stand, bounds: Bounds
-) -> tuple[Check, ...]:
-    """Return checks; where a foot hardly carries, how far inward the centre of mass has to move.
-
-    Towards the middle of the feet, in steps of whole millimetres, some 25 to the way. A printer
-    with feet of its own on a slab is told nothing: slab and printer would move apart.
-    """
-    printer = stand.printer or installation.printer
-    failing = any(check.name == CARRIES and not check.passed for check in checks)
-    if not failing or printer.nominal.on_slab is not None:
-        return checks
-    places = stand.settled(printer.nominal, "nominal")[0].centres[0, :, :2]
-    off = places.mean(axis=0) - printer.nominal.com[:2]
-    away = math.hypot(*off)
-    step = max(math.ceil(40.0 * away), 1) * 1e-3
-    for moved in (count * step for count in range(1, 25)):
-        if moved > away:
-            break
-        shift = np.append(moved * off / away, 0.0)
-        light, nominal, heavy = (replace(case, com=case.com + shift) for case in printer.cases)
-        there = replace(stand, printer=RigidPrinter(light=light, nominal=nominal, heavy=heavy))
-        found = held(installation, there, installation.excitation.motion.speeds)
-        if told(CARRIES, found.least_load, bounds).passed:
-            figure = ("inward_mm", float(round(moved * 1e3)))
-            return tuple(
-                replace(check, figures=(figure, *check.figures)) if check.name == CARRIES else check
-                for check in checks
-            )
-    return checks
-
-
 def with_all(
     checks: tuple[Check, ...],
     installation: Installation,
@@ -216,4 +168,5 @@ def with_all(
     checks = with_settings(checks, bounds, grip, material)
     if feet and material is not None:
         checks = with_wider_pads(checks, installation, feet, material, bounds)
-    return with_acceleration(checks, installation, stand, bounds, speeds)
+        checks = with_stance(checks, installation, feet, material, bounds)
+    return with_acceleration(checks, installation, stand, bounds, speeds, feet, material)

@@ -75,7 +75,7 @@ def final_checks(
         *_size_checks(bounds, feet, material),
         told("pad strain", strain / allowed_strain(bounds.limits, material), bounds),
         told("pad buckling", held.worst_buckling, bounds),
-        *_sheared(bounds, motion, held, feet, material),
+        *sheared(bounds, motion, held, feet, material),
         *_held(bounds, motion, held, feet),
         *sold_screw_check(feet, bounds.task.print.layer),
         *standing_checks(held, bounds),
@@ -107,7 +107,7 @@ def _sideways(motion: Motion, held: Held) -> float:
     return push * held.stability.force_factor / len(held.feet)
 
 
-def _sheared(
+def sheared(
     bounds: Bounds, motion: Motion, held: Held, feet: Sequence[Foot], material: Material
 ) -> Iterator[Check]:
     """Yield how far moves shear ready-made mounts, at the soft end of their band."""

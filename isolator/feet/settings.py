@@ -20,6 +20,7 @@ KEYS: Mapping[str, Key] = {
     "static_strain": Key("limits.static_strain", "{:g}"),
     "foot_width_mm": Key("limits.foot_width", "{:g} mm"),
     "foot_height_mm": Key("limits.foot_height", "{:g} mm"),
+    "gravity_share": Key("limits.gravity_share", "{:g}"),
     "friction": Key("limits.desk_friction", "{:g}"),
 }
 """What is the least trouble comes first."""
