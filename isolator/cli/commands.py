@@ -6,7 +6,7 @@ Each parses its words, calls one function and tells what came of it. Nothing hea
 
 # the order is that of the help
 # isort: off
-from isolator.cli import start, design, check, draw_and_fit, tables, triage, squash, measure
+from isolator.cli import start, design, check, draw_and_fit, tables, triage, squash, measure, tap
 from isolator.cli.app import app
 
 __all__ = [
@@ -18,5 +18,6 @@ __all__ = [
     "squash",
     "start",
     "tables",
+    "tap",
     "triage",
 ]

@@ -20,7 +20,7 @@ from isolator.physics.arrays import Array, Complex
 
 LONGEST = 240
 """Samples of the rows in which swings are looked for."""
-OVER_NOISE = 4.0
+OVER_NOISE = 2.5
 """A direction of the signal's space belongs to a swing where it holds so many times the noise's."""
 EXACT = 1e-12
 """Of the strongest direction: what of a signal without noise is rounding."""
@@ -66,13 +66,21 @@ def find_poles(pieces: Sequence[Piece], rate: float, most: int) -> Complex:
     return np.asarray(poles[poles.imag > 0.0])
 
 
-def fit_swings(pieces: Sequence[Piece], poles: Complex) -> Swings:
+def fit_swings(pieces: Sequence[Piece], poles: Complex, tolerance: float = 1e-8) -> Swings:
     """Return the swings that fit all pieces best, begun at `poles` (m,).
 
-    Beside them each channel may drift along a straight line.
+    Beside them each channel may drift along a straight line. The fit ends where a further step
+    changes poles and what is left by less than a share of `tolerance`.
     """
     start = np.concatenate((-poles.real, poles.imag))
-    found = least_squares(partial(_left, pieces), start, jac=partial(_slopes, pieces), method="lm")
+    found = least_squares(
+        partial(_left, pieces),
+        start,
+        jac=partial(_slopes, pieces),
+        method="lm",
+        ftol=tolerance,
+        xtol=tolerance,
+    )
     decay, turn = np.split(found.x, 2)
     natural = np.hypot(decay, turn)
     squares = 2.0 * float(found.cost)

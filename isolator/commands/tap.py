@@ -1,0 +1,93 @@
+"""`isolator tap`: natural frequencies and damping from recordings of taps."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from isolator.commands.manifest import write_json, write_manifest
+from isolator.commands.output import publish
+from isolator.measuring.tap_found import DESK, FEET, HARD, TapFound
+from isolator.measuring.tap_windows import find_taps
+from isolator.measuring.tapped import tapped_modes
+from isolator.reading.command_words import COMMAND_LINE
+from isolator.reading.faults import refused
+from isolator.reading.printable import printable
+from isolator.recordings.known_tone import clock_ratio, with_clock
+from isolator.recordings.options import ReadOptions
+from isolator.recordings.read import read_recording
+from isolator.report.figures.decay import decay_figure
+from isolator.report.json.tap import tap_json
+
+HIGHEST = 150.0
+"""Frequency up to which modes are looked for unless told [Hz]: feet and frames lie below."""
+RESULT, PICTURE = "tap.json", "tap.svg"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapQuestion:
+    """How taps are to be looked at."""
+
+    of: str = FEET  # one of `measuring.tap_found`
+    highest: float = HIGHEST  # [Hz]
+    known_tone: float | None = None  # true frequency of a steady tone in the recordings [Hz]
+
+
+def what_was_tapped(*, desk: bool, hard: bool) -> str:
+    """Return what two options say was tapped; raises InputError where they say both."""
+    if desk and hard:
+        raise refused(
+            COMMAND_LINE,
+            "--desk and --hard",
+            "both",
+            "one of them, or none for a printer on its feet",
+            "tap the desk in a recording of its own",
+        )
+    return DESK if desk else HARD if hard else FEET
+
+
+def tap(files: Sequence[Path], options: ReadOptions, question: TapQuestion) -> TapFound:
+    """Return what taps in recordings tell.
+
+    Raises InputError for files that cannot be read, and where nobody tapped.
+    """
+    recordings = [read_recording(file, options) for file in files]
+    names = [printable(str(file)) for file in files]
+    ratio = None
+    if question.known_tone is not None:
+        ratios = [
+            clock_ratio(n, r, question.known_tone) for n, r in zip(names, recordings, strict=True)
+        ]
+        recordings = [with_clock(r, each) for r, each in zip(recordings, ratios, strict=True)]
+        ratio = ratios[0]
+    highest = min(question.highest, *(each.verdict.usable_hz[1] for each in recordings))
+    taps = [find_taps(each, highest) for each in recordings]
+    if not any(each.pieces for each in taps):
+        raise refused(
+            names[0],
+            "",
+            "no tap that rings out",
+            "a quiet second, a tap with a knuckle, three quiet seconds; five times or more",
+            "fix the sensor to what you tap, and record again with motors and fans off",
+        )
+    return TapFound(
+        of=question.of,
+        names=tuple(names),
+        recordings=tuple(recordings),
+        taps=tuple(taps),
+        tapped=tapped_modes(taps, highest),
+        highest=highest,
+        clock_ratio=ratio,
+    )
+
+
+def publish_tap(found: TapFound, out: Path, name: str) -> Path:
+    """Write result and picture into `out`/<name>-tap/ and return that folder."""
+
+    def write(fresh: Path) -> None:
+        write_json(fresh / RESULT, {"tap": tap_json(found)})
+        (fresh / PICTURE).write_text(decay_figure(found), encoding="utf-8")
+        write_manifest(fresh, {})
+
+    return publish(out, f"{name}-tap", write, None).folder

@@ -1,0 +1,54 @@
+"""What taps told, as JSON."""
+
+from __future__ import annotations
+
+from isolator.measuring.tap_found import TapFound
+from isolator.measuring.tapped import TappedMode
+from isolator.recordings.recording import Recording, Verdict
+from isolator.report.json.values import Json, number, plain
+from isolator.report.sentences.recorded import verdict_notes
+from isolator.report.sentences.tap_text import cautions
+
+
+def tap_json(found: TapFound) -> Json:
+    """Return the key `tap`; `recording` is the first one, `recordings` all of them."""
+    told = [recording_json(each) for each in found.recordings]
+    return {
+        "of": found.of,
+        "recording": told[0],
+        "recordings": [{"file": n, **each} for n, each in zip(found.names, told, strict=True)],
+        "clock_ratio": number(found.clock_ratio),
+        "taps": found.tapped.taps,
+        "unexplained": number(found.tapped.left),
+        "modes": [_mode(each) for each in found.tapped.modes],
+        "warnings": cautions(found),
+    }
+
+
+def recording_json(recording: Recording) -> Json:
+    """Return the verdict on a recording; times and frequencies by its own clock."""
+    verdict: Verdict = recording.verdict
+    low, high = verdict.usable_hz
+    return {
+        "rate_hz": number(verdict.rate_hz),
+        "length_s": number(recording.length),
+        "jitter": number(verdict.jitter),
+        "gaps": [{"start_s": number(at), "length_s": number(long)} for at, long in verdict.gaps],
+        "repeats": verdict.repeats,
+        "clipped": verdict.clipped,
+        "usable_hz": {"low": number(low), "high": number(high)},
+        "unit": recording.unit,
+        "calibrated": recording.calibrated,
+        "channels": list(recording.channels),
+        "notes": verdict_notes(verdict),
+    }
+
+
+def _mode(mode: TappedMode) -> Json:
+    return {
+        "frequency_hz": plain(mode.frequency),
+        "damping_ratio": plain(mode.damping),
+        "taps": mode.taps,
+        "share": number(mode.share),
+        "shape": plain(mode.shape),
+    }

@@ -1,0 +1,95 @@
+"""What taps told, in words."""
+
+from __future__ import annotations
+
+from isolator.measuring.tap_found import DESK, FEET, HARD, TapFound
+from isolator.measuring.tapped import TappedMode
+from isolator.physics.signals.decay import swings_to_half
+from isolator.report.sentences.numbers import number
+from isolator.report.sentences.recorded import recording_line, verdict_notes
+from isolator.vibration.band import Band
+
+TITLES = {
+    DESK: "The desk alone",
+    HARD: "The printer on a hard floor",
+    FEET: "The printer on its feet",
+}
+FEW = 4
+"""Taps below which a band rests on little."""
+NOISY = 0.2
+"""Share of the energy that no swing explains from which it is told."""
+GAIN = 1.5
+"""Change of the quiet after taps from which automatic gain is suspected; common practice."""
+
+
+def tap_lines(found: TapFound) -> list[str]:
+    """Return what a terminal shows."""
+    tapped = found.tapped
+    lines = [
+        f"{TITLES[found.of]}: {_count(len(tapped.modes), 'mode')} from "
+        f"{_count(tapped.taps, 'tap')}, up to {number(found.highest)} Hz"
+    ]
+    for mode in tapped.modes:
+        lines.append(f"  {_mode_line(mode)}")
+    if not tapped.modes:
+        lines.append("  none is sure enough to be told: tap more often, or harder")
+    for name, recording in zip(found.names, found.recordings, strict=True):
+        lines.append(recording_line(name, recording))
+        lines += [f"  {each}" for each in verdict_notes(recording.verdict)]
+    if found.clock_ratio is not None:
+        lines.append(
+            f"clock: {found.clock_ratio:.4f} of its seconds are one true second by the known tone; "
+            "frequencies are put right"
+        )
+    return [*lines, *(f"note: {each}" for each in cautions(found))]
+
+
+def _count(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
+
+
+def _mode_line(mode: TappedMode) -> str:
+    half = float(swings_to_half(mode.damping.nominal))
+    return (
+        f"{_band(mode.frequency)} Hz, damping {_band(mode.damping, 3)} of critical "
+        f"({number(half, 2)} swings to half), in {_count(mode.taps, 'tap')}"
+    )
+
+
+def _band(band: Band, digits: int = 4) -> str:
+    return (
+        f"{number(band.nominal, digits)} ({number(band.low, digits)} to "
+        f"{number(band.high, digits)})"
+    )
+
+
+def cautions(found: TapFound) -> list[str]:
+    """Return what to mind, a sentence each."""
+    told = [
+        "A swing that no tap starts is not in the list: tap along x, y and z, one hit each time."
+    ]
+    if found.clock_ratio is None:
+        told.append(
+            "Frequencies are as true as the recorder's clock: one that is 4 % off shifts all of "
+            "them by 4 %, and nothing in a recording tells but a known tone (--known-tone)."
+        )
+    if found.tapped.taps < FEW:
+        told.append(f"So few taps leave bands that rest on little: {FEW} and more are better.")
+    cut = sum(each.cut for each in found.taps)
+    if cut:
+        told.append(
+            f"{_count(cut, 'tap')} went beyond the sensor's range and "
+            f"{'was' if cut == 1 else 'were'} looked at only after that."
+        )
+    if found.tapped.modes and found.tapped.left > NOISY:
+        told.append(
+            f"{found.tapped.left:.0%} of what was recorded after taps is no ringing: noise, fans "
+            "or a rattle."
+        )
+    gains = [each.gain for each in found.taps if each.pieces]
+    if any(gain < 1.0 / GAIN for gain in gains):
+        told.append(
+            "The quiet after taps is quieter than before: the recorder seems to set its gain by "
+            "itself. Switch that off; damping may be told too low."
+        )
+    return told

@@ -1,0 +1,180 @@
+"""Modes from recordings of taps made from known ones: with noise, gaps, late clocks, other axes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from taps_made import Tapping
+
+from isolator.measuring.tap_windows import find_taps
+from isolator.measuring.tapped import Tapped, tapped_modes
+from isolator.physics.arrays import Array
+from isolator.recordings.clock import read_clock
+from isolator.recordings.known_tone import clock_ratio, with_clock
+from isolator.recordings.recording import Recording
+from isolator.recordings.verdict import judge
+
+HIGHEST = 120.0
+SIX = Tapping(
+    frequency=np.array([6.0, 6.7, 9.0, 14.0, 17.0, 31.0]),
+    damping=np.array([0.05, 0.055, 0.06, 0.08, 0.07, 0.02]),
+    shapes=np.array(
+        [
+            [0.9, 0.2, -0.1],
+            [-0.3, 1.0, 0.1],
+            [0.5, -0.6, 0.2],
+            [0.1, 0.3, 1.0],
+            [0.7, -0.2, 0.6],
+            [1.0, 0.4, -0.3],
+        ]
+    ),
+)
+
+
+def recording(time: Array, samples: Array) -> Recording:
+    clock = read_clock("taps.csv", time, range(len(time)))
+    return Recording(
+        clock=clock.time,
+        samples=samples[clock.order],
+        channels=("x", "y", "z"),
+        unit="m/s^2",
+        calibrated=True,
+        verdict=judge(clock, samples, 0),
+    )
+
+
+def found(time: Array, samples: Array) -> Tapped:
+    return tapped_modes([find_taps(recording(time, samples), HIGHEST)], HIGHEST)
+
+
+def holds(tapped: Tapped, of: Tapping = SIX) -> None:
+    """Assert that all modes are found, frequencies to 0.5 %, dampings to 10 %, and no others."""
+    assert [mode.frequency.nominal for mode in tapped.modes] == pytest.approx(
+        of.frequency, rel=0.005
+    )
+    assert [mode.damping.nominal for mode in tapped.modes] == pytest.approx(of.damping, rel=0.10)
+
+
+@pytest.fixture(scope="module")
+def plain() -> tuple[Array, Array]:
+    return SIX.tapped(seed=1)
+
+
+def test_modes_are_recovered_from_noise(plain: tuple[Array, Array]) -> None:
+    tapped = found(*plain)
+    holds(tapped)
+    assert tapped.taps == 6
+    assert min(mode.taps for mode in tapped.modes) >= 4
+    for mode, shape in zip(tapped.modes, SIX.shapes, strict=True):
+        alike = abs(mode.shape @ shape) / np.linalg.norm(mode.shape) / np.linalg.norm(shape)
+        assert alike > 0.97
+
+
+def test_bands_hold_nine_of_ten() -> None:
+    """Of 54 dampings and as many frequencies of fresh recordings."""
+    inside, missed = [], 0
+    for seed in range(20, 29):
+        modes = found(*SIX.tapped(seed)).modes
+        for hertz, ratio in zip(SIX.frequency, SIX.damping, strict=True):
+            near = [mode for mode in modes if abs(mode.frequency.nominal / hertz - 1.0) < 0.03]
+            missed += not near
+            for mode in near[:1]:
+                inside.append(mode.frequency.low < hertz < mode.frequency.high)
+                inside.append(mode.damping.low < ratio < mode.damping.high)
+    assert missed <= 2
+    assert 0.86 < np.mean(inside) < 0.98
+
+
+def test_lost_samples_cost_a_tap_and_no_truth(plain: tuple[Array, Array]) -> None:
+    time, samples = plain
+    kept = (np.abs(time - 7.7) > 0.15) & (np.abs(time - 12.0) > 0.2)
+    holds(found(time[kept], samples[kept]))
+
+
+def test_late_stamps_are_seen_through(plain: tuple[Array, Array]) -> None:
+    """Samples evenly taken, told of up to 0.8 intervals late."""
+    time, samples = plain
+    late = np.random.default_rng(5).uniform(0.0, 0.8 / SIX.rate, len(time))
+    tapped = found(time + late, samples)
+    assert tapped.even
+    holds(tapped)
+
+
+def test_samples_unevenly_taken_are_fitted_by_their_stamps() -> None:
+    """Of a recorder whose own step wanders by a tenth and more."""
+    fine = replace(SIX, rate=3200.0, count=3)
+    time, samples = fine.tapped(seed=2)
+    steps = np.random.default_rng(6).integers(6, 11, len(time) // 8)
+    at = np.cumsum(steps)
+    at = at[at < len(time)]
+    tapped = found(time[at], samples[at])
+    assert not tapped.even
+    holds(tapped)
+
+
+def test_the_order_of_axes_does_not_matter(plain: tuple[Array, Array]) -> None:
+    time, samples = plain
+    one, other = found(time, samples), found(time, samples[:, ::-1])
+    for a, b in zip(one.modes, other.modes, strict=True):
+        assert b.frequency.nominal == pytest.approx(a.frequency.nominal, rel=1e-6)
+        np.testing.assert_allclose(np.abs(b.shape[::-1]), np.abs(a.shape), atol=1e-4)
+
+
+def test_a_wrong_scale_changes_no_mode(plain: tuple[Array, Array]) -> None:
+    time, samples = plain
+    one, other = found(time, samples), found(time, samples * 1671.3)
+    for a, b in zip(one.modes, other.modes, strict=True):
+        assert b.frequency.nominal == pytest.approx(a.frequency.nominal, rel=1e-6)
+        assert b.damping.nominal == pytest.approx(a.damping.nominal, rel=1e-4)
+
+
+def test_gain_that_sets_itself_is_suspected_and_does_little(plain: tuple[Array, Array]) -> None:
+    """A limiter that is quick to turn down and takes seconds to turn up again."""
+    time, samples = plain
+    still = samples - samples.mean(axis=0)
+    size = np.linalg.norm(still, axis=1)
+    gain, turned = np.empty(len(time)), 1.0
+    for n, each in enumerate(size):
+        wanted = min(1.0, 1.5 / max(each, 1e-9))
+        pace = 0.002 if wanted < turned else 12.0
+        turned += (wanted - turned) * min(1.0, 1.0 / (pace * SIX.rate))
+        gain[n] = turned
+    shaped = recording(time, still * gain[:, np.newaxis])
+    taps = find_taps(shaped, HIGHEST)
+    holds(tapped_modes([taps], HIGHEST))
+    assert taps.gain < 0.7
+    assert find_taps(recording(*plain), HIGHEST).gain == pytest.approx(1.0, abs=0.3)
+
+
+def test_a_wrong_clock_is_told_by_a_known_tone_alone(plain: tuple[Array, Array]) -> None:
+    """It runs 4 % fast; a fan of 50.0 Hz hums beside the taps."""
+    time, samples = plain
+    humming = samples + 0.015 * np.sin(2 * np.pi * 50.0 * time)[:, np.newaxis]
+    wrong = recording(1.04 * time, humming)
+    off = tapped_modes([find_taps(wrong, HIGHEST)], HIGHEST)
+    assert off.modes[-1].frequency.nominal == pytest.approx(31.0 / 1.04, rel=1e-3)
+    ratio = clock_ratio("taps.csv", wrong, 50.0)
+    assert ratio == pytest.approx(1.04, rel=2e-4)
+    right = with_clock(wrong, ratio)
+    assert right.rate == pytest.approx(SIX.rate, rel=2e-4)
+    holds(tapped_modes([find_taps(right, HIGHEST)], HIGHEST))
+
+
+def test_recordings_of_three_directions_are_taken_together() -> None:
+    """Each tap excites little of what the others do; the rates differ by a hair."""
+    parts = []
+    for seed, rate in ((1, 400.0), (2, 401.0), (3, 399.5)):
+        parts.append(find_taps(recording(*replace(SIX, rate=rate, count=3).tapped(seed)), HIGHEST))
+    tapped = tapped_modes(parts, HIGHEST)
+    assert tapped.taps == 9
+    holds(tapped)
+
+
+def test_noise_alone_has_no_modes() -> None:
+    rng = np.random.default_rng(8)
+    time = np.arange(4000) / 400.0
+    taps = find_taps(recording(time, rng.normal(size=(4000, 3))), HIGHEST)
+    assert taps.pieces == ()
+    assert tapped_modes([taps], HIGHEST).modes == ()
