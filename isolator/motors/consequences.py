@@ -119,7 +119,8 @@ def _usual_load(task: MotorTask, motor: Motor, spacer: float) -> tuple[Check, ..
     force, arm = usual
     pull = float(shaft_pull(task.motion.belt_tension, motor.wrap))
     share = pull * belt_arm(motor, spacer) / (force * arm)
-    figures = (("force_n", force), ("arm_mm", 1e3 * arm))
+    today = pull * belt_arm(motor, motor.pulley_standoff) / (force * arm)
+    figures = (("force_n", force), ("arm_mm", 1e3 * arm), ("today", today))
     told = f"radial load of {motor.name}, limit assumed"
     found = check_against(told, share, 1.0, "× its limit", "radial load assumed", figures)
     return (replace(found, binding=False),)

@@ -120,6 +120,15 @@ class Belt:
     resonance_before: float  # belt and carriage, rotor held [Hz]
     resonance_after: float  # the same with the damper, tool close to the motor [Hz]
 
+    @property
+    def usual_shares(self) -> tuple[float, float] | None:
+        """Return pull times arm over the usual limit's, as built now and with the stack."""
+        if self.usual_limit is None:
+            return None
+        force, arm = self.usual_limit
+        before, after = (self.pull * each / (force * arm) for each in (self.arm_before, self.arm))
+        return before, after
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShortShaft:

@@ -128,11 +128,11 @@ def stack_checks(
     ]
     checks += boss_checks(motor, spacer)
     if motor.radial_limit is not None:
-        moment = float(shaft_pull(tension, motor.wrap)) * belt_arm(motor, spacer)
-        share = moment / (motor.radial_limit * motor.radial_arm)
-        checks.append(
-            check_against(f"radial load of {name}", share, 1.0, "× its limit", "radial load")
-        )
+        pull = float(shaft_pull(tension, motor.wrap)) / (motor.radial_limit * motor.radial_arm)
+        share, today = (pull * belt_arm(motor, each) for each in (spacer, motor.pulley_standoff))
+        told = f"radial load of {name}"
+        figures = (("today", today),)
+        checks.append(check_against(told, share, 1.0, "× its limit", "radial load", figures))
     return tuple(checks)
 
 

@@ -132,12 +132,16 @@ def test_radial_load_times_arm_is_held_against_the_data_sheets() -> None:
     found = {each.name: each for each in stack_checks(brief, brief.motors[0], 6 * MM, 0.0)}
     # two strands of 18 N at 10 + 11.5 mm against 42 N at 20 mm
     assert found["radial load of left"].value == pytest.approx(36 * 21.5 / (42 * 20))
+    assert dict(found["radial load of left"].figures) == {
+        "today": pytest.approx(36 * 15.5 / (42 * 20))
+    }
     assert belt_arm(brief.motors[0], 10 * MM) == pytest.approx(21.5 * MM)
     told = stack_words(bench(), 6 * MM)[-1]
     assert told == (
-        "The belts pull with 36 N at 21.5 mm from the motor's face (before: 15.5 mm): ask the "
-        "motor's data sheet, and tell its radial_limit; 28 N at 20 mm is usual of this size (from "
-        "memory)."
+        "The belts pull with 36 N at 21.5 mm from the motor's face (before: 15.5 mm): today "
+        f"{36 * 15.5 / (28 * 20):.2f} times the usual limit, then {36 * 21.5 / (28 * 20):.2f} "
+        "times. 28 N at 20 mm is usual of this size (from memory); ask the motor's data sheet, and "
+        "tell its radial_limit."
     )
 
 

@@ -79,7 +79,7 @@ ADVICE: Mapping[str, str] = {
     "belt plane": "print in thinner layers, or measure the stack and print its spacer again",
     "pulley over the boss": "take a taller stack, or set the pulley further off the motor's face",
     "boss too wide": "file the plates' hole wider, or do without plates",
-    "radial load": "slacken the belt, or take a thinner stack",
+    "radial load": "today it is {today:.2f} times; slacken the belt, or take a thinner stack",
     "holes too shallow": (
         "its holes are too shallow for {turns:g} turns of M{thread_mm:g} with {margin_mm:g} mm "
         "to spare: measure screw_depth again"
@@ -97,8 +97,8 @@ ADVICE: Mapping[str, str] = {
     ),
     "tilt of the shaft": "slacken the belt, allow a wedge, or take stiffer or wider rubber",
     "radial load assumed": (
-        "{force_n:g} N at {arm_mm:g} mm is usual of this size, from memory: ask the motor's data "
-        "sheet and tell its radial_limit, or slacken the belt"
+        "today it is {today:.2f} times that; {force_n:g} N at {arm_mm:g} mm is usual of this size, "
+        "from memory: ask the motor's data sheet and tell its radial_limit, or slacken the belt"
     ),
     "what is left of the belt's resonance": (
         "take stiffer, wider or thinner rubber, or allow a softer drive with damper.belt_ring"

@@ -22,7 +22,7 @@ from isolator.report.sentences.checks import advice
 from isolator.report.sentences.drive import drive_words
 from isolator.report.sentences.heard_words import UNIT, change
 from isolator.report.sentences.numbers import readable
-from isolator.report.sentences.shaft import shaft_words, short_words
+from isolator.report.sentences.shaft import load_words, shaft_words, short_words
 
 
 def motor_sentences(motor: MotorResult) -> tuple[str, ...]:
@@ -185,12 +185,14 @@ def _bare(name: str, why: NoDamper) -> list[str]:
 def _offered(offer: Offer) -> list[str]:
     """Return what a damper that is not taken would gain and cost."""
     before, after = offer.heat.case_before, offer.heat.case_after
+    load = load_words(offer.belt)
+    shaft = f" The shaft bears {load}." if load else ""
     return [
         f"What it would gain ({damper_title(offer.rubber)}):",
         *heard_words(offer.heard, offer.helps_from),
         f"What it would cost: {_ring(offer.belt)} The stack is "
         f"{millimetres(offer.stack_height, 1)} high; the motor's case gets {readable(after, '°C')} "
-        f'warm instead of {readable(before, "°C")}. damper = "always" draws it.',
+        f'warm instead of {readable(before, "°C")}.{shaft} damper = "always" draws it.',
     ]
 
 

@@ -36,13 +36,24 @@ def shaft_words(motor: MotorResult) -> tuple[str, ...]:
 def _load(belt: Belt) -> str:
     told = (
         f"The belts pull with {belt.pull:.0f} N at {millimetres(belt.arm, 1)} from the motor's "
-        f"face (before: {millimetres(belt.arm_before, 1)}): ask the motor's data sheet, and tell "
-        "its radial_limit"
+        f"face (before: {millimetres(belt.arm_before, 1)})"
     )
+    ask = "ask the motor's data sheet, and tell its radial_limit"
     if belt.usual_limit is None:
-        return f"{told}."
+        return f"{told}: {ask}."
     force, arm = belt.usual_limit
-    return f"{told}; {force:.0f} N at {millimetres(arm, 0)} is usual of this size (from memory)."
+    return (
+        f"{told}: {load_words(belt)}. {force:.0f} N at {millimetres(arm, 0)} is usual of this size "
+        f"(from memory); {ask}."
+    )
+
+
+def load_words(belt: Belt) -> str:
+    """Return what share of the usual load a shaft bears today and with a stack; "" if unknown."""
+    if belt.usual_shares is None:
+        return ""
+    before, after = belt.usual_shares
+    return f"today {before:.2f} times the usual limit, then {after:.2f} times"
 
 
 def short_words(name: str, short: ShortShaft) -> tuple[str, ...]:
