@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Literal
 
@@ -24,7 +25,7 @@ from isolator.feet.foot_checks import final_checks, heard_checks, standing_check
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
-from isolator.motors.whole import with_dampers
+from isolator.motors.whole import spoiled, with_dampers
 from isolator.reading.changes import Change
 from isolator.reading.faults import refused
 from isolator.reading.printable import printable
@@ -165,9 +166,10 @@ def assess(
     if design is not None:
         brief = replace(brief, warnings=_warnings(brief, design))
     motor_task = build_motor_task(brief, chosen.ceiling)
-    mounted = best_dampers(motor_task, installation.printer, cards, stand)
-    limits = installation.limits
-    chosen = with_dampers(chosen, mounted.whole, limits.promise_ceiling_db, limits.least_gain_db)
+    ceiling, least = brief.limits.promise_ceiling_db, brief.limits.least_gain_db
+    spoils = partial(spoiled, chosen, ceiling=ceiling, least=least)
+    mounted = best_dampers(motor_task, installation.printer, cards, stand, spoils, question.speeds)
+    chosen = with_dampers(chosen, mounted.whole, ceiling, least)
     checks = (*checks, *with_speed(heard_checks(chosen, bounds), chosen))
     trials: list[Remedy] = []
     if failing(checks) and paver is not None:

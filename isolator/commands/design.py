@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from isolator.brief import Brief, read_brief
@@ -41,7 +42,7 @@ from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.task import build_feet_task
 from isolator.motors.dampers import best_dampers
 from isolator.motors.task import build_motor_task
-from isolator.motors.whole import with_dampers
+from isolator.motors.whole import spoiled, with_dampers
 from isolator.reading.changes import Change
 from isolator.reading.faults import refused
 from isolator.report.findings import Findings, Remedy
@@ -179,8 +180,10 @@ def solve(
     stand = feet_stand(brief.room, feet, material)
     chosen = appraise(installation, stand, question, now)
     motor_task = build_motor_task(brief, chosen.ceiling)
-    motors = best_dampers(motor_task, installation.printer, cards, stand)
-    chosen = with_dampers(chosen, motors.whole, limits.promise_ceiling_db, limits.least_gain_db)
+    ceiling, least = limits.promise_ceiling_db, limits.least_gain_db
+    spoils = partial(spoiled, chosen, ceiling=ceiling, least=least)
+    motors = best_dampers(motor_task, installation.printer, cards, stand, spoils)
+    chosen = with_dampers(chosen, motors.whole, ceiling, least)
     bounds = Bounds(task=task, limits=limits, modes=slowest_limit(brief.motion))
     told = with_all(
         found.choice.checks, installation, stand, bounds, question.speeds, feet, material

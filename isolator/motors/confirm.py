@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from isolator.feet.ranking import EQUAL_DB
@@ -47,6 +47,32 @@ def after_hearing(task: MotorTask, equal: Equal, heard: Mapping[int, tuple[Heard
     if maybe is None or equal.last:
         return replace(equal, why=NoDamper(cause="floor"))
     return replace(equal, offer=maybe, maybe=None, last=True)
+
+
+def without_loudest(
+    task: MotorTask,
+    equals: Sequence[Equal],
+    heard: Mapping[int, tuple[Heard, ...]],
+    spoiled: tuple[float, ...],
+) -> list[Equal] | None:
+    """Return all motors, those without a damper whose own adds most at `spoiled` speeds [m/s].
+
+    None where every damper that is taken is wanted whatever it does.
+    """
+    at = [task.motion.speeds.index(speed) for speed in spoiled]
+    worst = {
+        number: max(heard[index][place].desk.high for index in equal.offer for place in at)
+        for number, equal in enumerate(equals)
+        if equal.why is None and not equal.always
+    }
+    if not worst:
+        return None
+    loudest = max(worst, key=lambda number: worst[number])
+    why = NoDamper(cause="spoils", spoiled=spoiled)
+    return [
+        replace(equal, why=why) if number == loudest else equal
+        for number, equal in enumerate(equals)
+    ]
 
 
 def _holds(shared: Shared) -> bool:

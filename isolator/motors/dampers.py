@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.damper import MotorDamper
 from isolator.motors.choose import DamperChoice, Place, choose
-from isolator.motors.confirm import Equal, after_hearing
+from isolator.motors.confirm import Equal, after_hearing, without_loudest
 from isolator.motors.consequences import build, damper_checks
 from isolator.motors.heat import Layer, heat
 from isolator.motors.mount import Damper, Shared
@@ -36,13 +36,23 @@ class MountedMotors:
     whole: Whole | None = None  # None without a damper
 
 
+Spoils = Callable[[Whole], tuple[float, ...]]
+"""Which print speeds [m/s] dampers spoil, of those at which the feet alone are quiet enough."""
+
+
 def best_dampers(
-    task: MotorTask, printer: RigidPrinter, cards: dict[str, Material], stand: Stand
+    task: MotorTask,
+    printer: RigidPrinter,
+    cards: dict[str, Material],
+    stand: Stand,
+    spoils: Spoils | None = None,
+    asked: tuple[float, ...] = (),
 ) -> MountedMotors:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
     One that makes a print speed louder on either way, or that fails a check, loses to none unless
-    the brief wants one always.
+    the brief wants one always; so does one that `spoils` a speed. What all motors together are
+    heard with is told at the speeds `asked` [m/s], the brief's where none is.
     """
     samples = draw(printer.extras)
     drawn = Drawn(samples=samples, feet=sampled(stand, printer, task.excitation, samples, "feet"))
@@ -54,10 +64,26 @@ def best_dampers(
         heard = telling.heard(floor, taken)
         after = [after_hearing(task, each, heard) for each in equals]
         if all(own is each for own, each in zip(after, equals, strict=True)):
-            found = _results(task, equals, telling.told(floor, taken))
-            return replace(found, whole=telling.whole(floor, taken))
+            whole = telling.whole(floor, taken)
+            lost = () if spoils is None else spoils(whole)
+            fewer = without_loudest(task, equals, heard, lost) if lost else None
+            if fewer is None:
+                found = _results(task, equals, telling.told(floor, taken))
+                return replace(found, whole=_whole_at(task, drawn, taken, asked) or whole)
+            after = fewer
         equals = after
     return _results(task, equals, {})
+
+
+def _whole_at(
+    task: MotorTask, drawn: Drawn, taken: dict[int, Damper], speeds: tuple[float, ...]
+) -> Whole | None:
+    """Return what all motors are heard with at other print speeds; None where they are none."""
+    if speeds in ((), task.motion.speeds):
+        return None
+    excitation = replace(task.excitation, motion=replace(task.motion, speeds=speeds))
+    telling = Telling(replace(task, excitation=excitation), drawn, taken.values())
+    return telling.whole(telling.floors.over(taken), taken)
 
 
 def _offered(equals: list[Equal]) -> Iterator[Damper]:

@@ -217,6 +217,7 @@ Cause = Literal[
     "none holds",  # standing still, under belts and weight
     "fails",  # the best fails a check
     "floor",  # the best is louder through the feet
+    "spoils",  # with it feet that are quieter are louder than before at a print speed
     "louder",  # every one is louder at a print speed
     "little",  # the best takes too little away
 ]
@@ -244,7 +245,8 @@ class NoDamper:
     rule: str = ""  # "none holds": what stops most, of isolator.motors.belt_load.RULES
     short: ShortShaft | None = None  # "none holds": not even the lowest stack fits the shaft
     failed: tuple[Check, ...] = ()  # "fails"
-    offer: Offer | None = None  # "fails", "floor", "louder", "little"
+    spoiled: tuple[float, ...] = ()  # "spoils": these print speeds [m/s]
+    offer: Offer | None = None  # "fails", "floor", "spoils", "louder", "little"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

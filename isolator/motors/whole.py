@@ -40,6 +40,21 @@ def with_dampers(
     return replace(found, speeds=speeds, works_from=_works_from(found.works_from, speeds, least))
 
 
+def spoiled(found: Evaluation, whole: Whole, *, ceiling: float, least: float) -> tuple[float, ...]:
+    """Return the speeds [m/s] at which feet are quieter by `least` alone, but not with the dampers.
+
+    Arguments as `with_dampers`.
+    """
+    both = zip(found.speeds, with_dampers(found, whole, ceiling, least).speeds, strict=True)
+    return tuple(
+        alone.speed for alone, damped in both if _holds(alone, least) and not _holds(damped, least)
+    )
+
+
+def _holds(speed: Speed, least: float) -> bool:
+    return speed.heard is None or bool(holds_least(speed.heard.desk.high, least))
+
+
 def _told(speed: Speed, heard: Heard) -> Speed:
     return replace(speed, heard=heard, verdict=verdict(heard.desk))
 

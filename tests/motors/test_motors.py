@@ -11,7 +11,7 @@ import pytest
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
 from isolator.motors.candidates import damper_batches
-from isolator.motors.dampers import best_dampers
+from isolator.motors.dampers import MountedMotors, best_dampers
 from isolator.motors.results import MotorResult
 from isolator.motors.task import build_motor_task
 from isolator.report.sentences.dampers import motor_sentences
@@ -27,6 +27,40 @@ def mounted(text: str) -> dict[str, MotorResult]:
     assert stand is not None
     found = best_dampers(build_motor_task(brief), build_printer(brief), cards, stand)
     return {each.name: each for each in found.results}
+
+
+def mounted_so(**wish: object) -> MountedMotors:
+    brief, cards = read_brief_text(TEXT, "brief.toml"), load_cards()
+    stand = build_now_stand(brief, cards)
+    assert stand is not None
+    task = build_motor_task(brief)
+    return best_dampers(task, build_printer(brief), cards, stand, **wish)  # type: ignore[arg-type]
+
+
+def test_what_is_heard_on_dampers_at_another_speed_is_told_at_that_speed() -> None:
+    """One of the brief's speeds asked alone is told as among all; another by itself."""
+    speeds = read_brief_text(TEXT, "brief.toml").motion.speeds
+    all_of, one = mounted_so().whole, mounted_so(asked=(speeds[-1], 0.135)).whole
+    assert all_of is not None
+    assert one is not None
+    assert one.speeds == (speeds[-1], 0.135)
+    assert one.frame[0].nominal == pytest.approx(all_of.frame[-1].nominal, abs=0.1)  # grids
+    assert one.desk[0, 0] == pytest.approx(all_of.desk[0, -1], abs=0.1)
+    assert one.frame[1].nominal != pytest.approx(one.frame[0].nominal, abs=1e-3)
+
+
+def test_dampers_that_spoil_a_speed_are_left_out_and_it_is_said() -> None:
+    found = mounted_so(spoils=lambda whole: whole.speeds[:1])
+    assert found.dampers == ()
+    assert found.whole is None
+    speed = read_brief_text(TEXT, "brief.toml").motion.speeds[0]
+    for motor in found.results:
+        assert motor.without is not None
+        assert (motor.without.cause, motor.without.spoiled) == ("spoils", (speed,))
+        assert motor_sentences(motor)[0] == (
+            f"No damper under motor {motor.name}: with it the printer may be louder than before at "
+            f"{speed * 1e3:g} mm/s, where the feet alone are not."
+        )
 
 
 def mirrored(text: str) -> str:

@@ -8,10 +8,12 @@ import numpy as np
 import pytest
 from report_sample import evaluation
 
-from isolator.motors.whole import Whole, with_dampers
+from isolator.motors.whole import Whole, spoiled, with_dampers
 from isolator.report.sentences.heard_words import gain_words, louder_at
 from isolator.vibration.band import Band
-from isolator.vibration.results import Evaluation
+from isolator.vibration.results import Evaluation, Heard
+from isolator.vibration.sampled import sample_band
+from isolator.vibration.spreads import SHARP
 
 FRAME = Band(low=-12.4, nominal=-9.2, high=-3.1)
 ALONE = np.array([-6.0, -8.0, -12.0])  # nominal, at 40, 60 and 100 mm/s
@@ -58,3 +60,21 @@ def test_other_speeds_than_dampers_were_judged_at_are_told_of_the_feet_alone() -
     assert with_dampers(feet, whole, 30.0, 0.0) is feet
     assert with_dampers(feet, None, 30.0, 0.0) is feet
     assert "stays as it is" in gain_words(feet)[1]
+
+
+def test_only_speeds_that_the_feet_alone_hold_are_spoiled() -> None:
+    """At 40 mm/s 4.5 dB(A) at the least alone, at 60 mm/s 6.5, at 100 mm/s 10.5."""
+    scatter = np.concatenate([[0.0], np.linspace(-1.5, 1.5, 64)])[:, None]
+    feet = replace(evaluation(), changes=ALONE + scatter)
+    speeds = tuple(
+        replace(speed, heard=Heard(desk=sample_band(each, SHARP), frame=FRAME))
+        for speed, each in zip(feet.speeds, (ALONE + scatter).T, strict=True)
+    )
+    feet = replace(feet, speeds=speeds)
+    desk = np.tile([2.0, 2.0, 13.0], (65, 1))
+    whole = Whole(speeds=(0.04, 0.06, 0.1), desk=desk, frame=(FRAME, FRAME, FRAME))
+    assert spoiled(feet, whole, ceiling=30.0, least=0.0) == (0.1,)
+    assert spoiled(feet, whole, ceiling=30.0, least=4.6) == (0.06, 0.1)
+    # 40 mm/s does not hold 5 dB(A) alone, so that no damper spoils it
+    assert spoiled(feet, whole, ceiling=30.0, least=5.0) == (0.06, 0.1)
+    assert spoiled(feet, whole._replace(desk=-desk), ceiling=30.0, least=0.0) == ()

@@ -21,6 +21,7 @@ from isolator.motors.results import (
 from isolator.report.sentences.checks import advice
 from isolator.report.sentences.drive import drive_words
 from isolator.report.sentences.heard_words import UNIT, change
+from isolator.report.sentences.listed import listed
 from isolator.report.sentences.numbers import readable
 from isolator.report.sentences.shaft import load_words, shaft_words, short_words
 
@@ -211,6 +212,8 @@ def _why(why: NoDamper) -> str:
         else f"none of {why.tried} holds it; most are stopped by {why.rule}.",
         "fails": f"{'; '.join(broken)}.",
         "floor": "the best would make a speed that you print at louder through the feet.",
+        "spoils": "with it the printer may be louder than before at "
+        f"{listed([speed_text(each) for each in why.spoiled])}, where the feet alone are not.",
         "louder": "every one may make a speed that you print at louder through its bracket.",
         "little": f"the best would take less than {WORTH:.0f} {UNIT} in the mean over your speeds.",
     }[why.cause]

@@ -17,6 +17,7 @@ _WHY: Mapping[str, str] = {
     "none holds": "leave as it is (no damper holds it against its belt)",
     "fails": "leave as it is (the best damper fails a check)",
     "floor": "leave as it is (a damper would be louder through the feet)",
+    "spoils": "leave as it is (with a damper a speed would be louder than before)",
     "louder": "leave as it is (every damper would be louder at some speed)",
     "little": "leave as it is (a damper would gain too little)",
 }
