@@ -40,6 +40,9 @@ from isolator.vibration.verdict import heard_louder
 
 SHEET_TOLERANCE = 0.1
 """Share of its thickness by which rubber sheet is off; common practice, no source."""
+BOUGHT_TOLERANCE = 0.25e-3
+"""By which a bought damper's thickness is off [m]: moulded rubber of some millimetres, ISO 3302-1,
+class M3, from memory."""
 PRINT_TOLERANCE = 0.15e-3
 """How far a stack of printed plates and a spacer is off [m]; common practice, no source."""
 
@@ -63,7 +66,8 @@ def build(task: MotorTask, motor: Motor, damper: Damper) -> MotorResult:
     )
     bonded = 0.0 if damper.offered.bought is None else CLAMPED
     fastened = damper_screws(motor, plates.motor, plates.frame, wedge, plates.made, bonded)
-    tolerance = PRINT_TOLERANCE + SHEET_TOLERANCE * rubber
+    made = damper.offered.bought is None
+    tolerance = PRINT_TOLERANCE + (SHEET_TOLERANCE * rubber if made else BOUGHT_TOLERANCE)
     return stacked(task, motor, "damper", stack, tolerance, fastened, layers)
 
 
