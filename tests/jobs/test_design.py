@@ -150,7 +150,10 @@ def test_the_result_has_every_key_of_the_contract(result: dict) -> None:
         } <= set(motor)
         assert set(motor["twist_frequency_hz"]) == BAND
     for check in result["checks"]:
-        assert set(check) == {"name", "value", "limit", "unit", "passed", "binding", "advice"}
+        assert set(check) == {
+            *("name", "value", "limit", "unit", "relation", "passed", "binding"),
+            *("advice", "would_pass"),
+        }
     tally = result["candidates"]
     assert set(tally) == {"tried", "rejected", "passed", "shut_out", "quieter_without"}
     # every candidate was either stopped by one check or let through; so many are demanded

@@ -6,10 +6,13 @@ import dataclasses
 import json
 import math
 
+import pytest
 from report_sample import MODES, SCATTER, checks, evaluation, findings
 
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
+from isolator.report.json.values import check
+from isolator.vibration.band import Check
 
 BAND = {"low", "nominal", "high"}
 KEYS = {  # as promised to scripts, extras apart
@@ -30,7 +33,7 @@ KEYS = {  # as promised to scripts, extras apart
         "screws",
         "checks",
     },
-    "checks": {"name", "value", "limit", "unit", "passed", "advice"},
+    "checks": {"name", "value", "limit", "unit", "relation", "passed", "advice", "would_pass"},
     "candidates": {"tried", "rejected", "passed"},
 }
 
@@ -55,6 +58,57 @@ def test_json_has_every_promised_key() -> None:
     assert set(tone["insertion_loss_db"]) == set(tone["against_now_db"]) == {*BAND, "promised"}
     point = got["loads"][0]["frequencies"][0]
     assert {"frequency_hz", "transmitted_n", "transmissibility"} <= set(point)
+
+
+@pytest.mark.parametrize(
+    ("told", "relation", "would_pass"),
+    [
+        (
+            Check(
+                name="sway",
+                value=0.7,
+                limit=0.5,
+                unit="mm",
+                passed=False,
+                figures=(("acceleration_mm_s2", 1700.0), ("sway_mm", 0.7)),
+            ),
+            "<=",
+            [
+                ("at 1700 mm/s^2 (motion.acceleration)", "motion.acceleration", "1700 mm/s^2"),
+                ("with limits.sway at 0.7 mm", "limits.sway", "0.7 mm"),
+            ],
+        ),
+        (
+            Check(
+                name="level",
+                value=7.0,
+                limit=5.0,
+                unit="mm/m",
+                passed=False,
+                figures=(("inward_mm", 12.0),),
+            ),
+            "<=",
+            [
+                (
+                    "with the centre of mass 12 mm nearer to the middle of the feet",
+                    None,
+                    None,
+                )
+            ],
+        ),
+        # on its limit a check tells its own side
+        (Check(name="tipping", value=1.5, limit=1.5, unit="×", passed=True), ">=", []),
+        (Check(name="sliding", value=1.4, limit=1.5, unit="×", passed=False), ">=", []),
+        (Check(name="level", value=2.0, limit=5.0, unit="mm/m", passed=True), "<=", []),
+    ],
+)
+def test_json_tells_which_side_holds_and_what_would_pass(
+    told: Check, relation: str, would_pass: list[tuple[str, str | None, str | None]]
+) -> None:
+    got = check(told)
+    assert got["relation"] == relation
+    rows = [(each["words"], each["key"], each["value"]) for each in got["would_pass"]]
+    assert rows == would_pass
 
 
 def test_json_puts_every_number_under_its_own_key() -> None:

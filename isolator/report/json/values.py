@@ -12,7 +12,7 @@ import numpy as np
 from isolator.brief.fit import Offset
 from isolator.motors import results as motors
 from isolator.reading.notes import Assumed
-from isolator.report.sentences.checks import advice
+from isolator.report.sentences.checks import advice, relation, would_pass
 from isolator.vibration import results as feet
 from isolator.vibration.band import Band, Check
 
@@ -126,7 +126,16 @@ def check(told: Check) -> Json:
     """Return one check; `value` and `limit` are in `unit`."""
     return {
         **record(told, "name value limit unit"),
+        "relation": relation(told),
         "passed": bool(told.passed),
         "binding": bool(told.binding),
         "advice": advice(told),
+        "would_pass": [
+            {
+                "words": words,
+                "key": None if key is None else key.name,
+                "value": None if key is None else key.typed.format(value),
+            }
+            for words, key, value in would_pass(told)
+        ],
     }

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
+from isolator.feet.checks import BY_NAME
+from isolator.feet.settings import KEYS, Key
 from isolator.report.findings import Findings
 from isolator.report.sentences.numbers import number, readable
 from isolator.vibration.band import Check
@@ -155,6 +157,25 @@ def advice(check: Check) -> str:
     return _longer_shaft(**figures) if key == "shaft too short" else ADVICE[key].format(**figures)
 
 
+def would_pass(check: Check) -> list[tuple[str, Key | None, float]]:
+    """Return each value with which a check that fails would pass: in words, its key of the brief
+    where it has one, and the number."""
+    words = {**WOULD_PASS, "speed_mm_s": "at {:g} mm/s and faster"}
+    return [
+        (words[figure].format(value), KEYS.get(figure), value)
+        for figure, value in check.figures
+        if figure in words and not check.passed
+    ]
+
+
+def relation(check: Check) -> str:
+    """Return on which side of its limit a check holds: "<=" or ">="."""
+    if check.value == check.limit:
+        rule = BY_NAME.get(check.name)
+        return ">=" if rule is not None and rule.at_least else "<="
+    return "<=" if check.passed == (check.value < check.limit) else ">="
+
+
 def _longer_shaft(shaft_mm: float, thinner_mm: float, turned: float) -> str:
     told = ["the pulley turned round"] if turned else []
     if thinner_mm > 0:
@@ -180,8 +201,8 @@ def limit(check: Check) -> str:
     """Return the limit with its side, told from the value and whether it passed."""
     if check.value == check.limit:
         return readable(check.limit, check.unit)
-    most = check.passed == (check.value < check.limit)
-    return f"{'at most' if most else 'at least'} {readable(check.limit, check.unit)}"
+    side = "at most" if relation(check) == "<=" else "at least"
+    return f"{side} {readable(check.limit, check.unit)}"
 
 
 def other_checks(findings: Findings) -> list[Check]:
