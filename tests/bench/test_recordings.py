@@ -1,0 +1,62 @@
+"""Ten minutes of sound at 48 kHz, read with a verdict and made a spectrum of: time and memory."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from paired import paired, python
+from scipy.io import wavfile
+
+pytestmark = pytest.mark.bench
+
+RATE, LONG = 48_000, 600
+MOST_MEMORY = 1e9  # [bytes]
+MEMORY = "import resource; print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024)"
+OWN = f"""
+import sys
+from pathlib import Path
+from isolator.physics.signals.spectra import density
+from isolator.recordings.read import read_recording
+found = read_recording(Path(sys.argv[1]))
+density(found.samples, found.rate, 4096)
+assert len(found.samples) == {RATE * LONG}
+{MEMORY}
+"""
+BARE = """
+import sys
+from scipy.io import wavfile
+from scipy.signal import welch
+rate, samples = wavfile.read(sys.argv[1])
+welch(samples, rate, nperseg=4096, axis=0)
+"""
+
+
+def sound(file: Path, channels: int) -> None:
+    noise = np.random.default_rng(1).normal(0.0, 3000.0, (RATE * 10, channels)).astype(np.int16)
+    wavfile.write(file, RATE, np.tile(noise, (LONG // 10, 1)))
+
+
+def test_ten_minutes_of_sound(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Two thirds of a bare estimate was measured, which transforms all at once."""
+    file = tmp_path / "long.wav"
+    sound(file, 1)
+    found = paired(
+        2,
+        lambda: python(tmp_path, OWN, str(file)),
+        lambda: python(tmp_path, BARE, str(file)),
+    )
+    found.hold(1.2, "ten minutes of 48 kHz", "a bare spectrum of them", capsys)
+
+
+@pytest.mark.parametrize("channels", [1, 2])
+def test_memory_that_ten_minutes_take(
+    tmp_path: Path, channels: int, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "long.wav"
+    sound(file, channels)
+    taken = float(python(tmp_path, OWN, str(file)))
+    with capsys.disabled():
+        print(f"\nten minutes of 48 kHz, {channels} channels: {taken / 1e6:.0f} MB, 1000 allowed")
+    assert taken < MOST_MEMORY
