@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from isolator.cli.app import Json, Quiet, app, examples
+from isolator.cli.app import DEFAULT_OUT, Json, Quiet, app, examples
 from isolator.cli.recorded import Columns, Rate, TimeUnit, Unit, frequency, read_options
 from isolator.cli.tell import path, tell_lines
 
@@ -17,12 +17,22 @@ from isolator.cli.tell import path, tell_lines
     epilog=examples(
         "isolator tap taps.csv",
         "isolator tap along-x.csv along-y.csv along-z.csv --out out",
+        "isolator tap taps.csv --brief my-printer.toml --out out",
         "isolator tap desk.csv --desk",
         'isolator tap taps.csv --columns "t,z,y,x" --unit g --known-tone "50 Hz"',
     ),
 )
 def tap(
     files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="CSV or WAV.")],
+    brief: Annotated[
+        Path | None,
+        typer.Option(
+            "--brief",
+            metavar="FILE",
+            help="Brief of the printer: modes are matched with the model's; --out takes a copy "
+            "with feet and frame corrected.",
+        ),
+    ] = None,
     desk: Annotated[bool, typer.Option("--desk", help="The desk alone was tapped.")] = False,
     hard: Annotated[
         bool,
@@ -62,13 +72,18 @@ def tap(
     from isolator.report.sentences.tap_text import tap_lines
 
     question = job.TapQuestion(
-        of=job.what_was_tapped(desk=desk, hard=hard),
+        of=job.what_was_tapped(desk=desk, hard=hard, brief=brief is not None),
         highest=job.HIGHEST if highest is None else frequency("--highest", highest),
         known_tone=None if known_tone is None else frequency("--known-tone", known_tone),
     )
     found = job.tap(files, read_options(rate, unit, time_unit, columns), question)
+    text = ""
+    if brief is not None:
+        found, text = job.with_brief(found, brief, out or DEFAULT_OUT)
     lines = tap_lines(found)
     if out is not None:
-        folder = job.publish_tap(found, out, files[0].stem)
+        folder = job.publish_tap(found, out, files[0].stem, text)
+        if text:
+            lines.append(f"corrected copy of the brief: {path(folder, job.COPY)}")
         lines.append(f"picture: {path(folder, job.PICTURE)}")
     tell_lines({"tap": tap_json(found)}, lines, as_json, quiet)

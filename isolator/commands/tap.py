@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from isolator.commands.manifest import write_json, write_manifest
 from isolator.commands.output import publish
+from isolator.commands.tapped_brief import correct, corrected_text
+from isolator.measuring.folds import folds
 from isolator.measuring.tap_found import DESK, FEET, HARD, TapFound
 from isolator.measuring.tap_windows import find_taps
 from isolator.measuring.tapped import tapped_modes
@@ -22,7 +24,7 @@ from isolator.report.json.tap import tap_json
 
 HIGHEST = 150.0
 """Frequency up to which modes are looked for unless told [Hz]: feet and frames lie below."""
-RESULT, PICTURE = "tap.json", "tap.svg"
+RESULT, PICTURE, COPY = "tap.json", "tap.svg", "corrected.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,8 +36,16 @@ class TapQuestion:
     known_tone: float | None = None  # true frequency of a steady tone in the recordings [Hz]
 
 
-def what_was_tapped(*, desk: bool, hard: bool) -> str:
-    """Return what two options say was tapped; raises InputError where they say both."""
+def what_was_tapped(*, desk: bool, hard: bool, brief: bool) -> str:
+    """Return what options say was tapped; raises InputError where they do not go together."""
+    if desk and brief:
+        raise refused(
+            COMMAND_LINE,
+            "--desk and --brief",
+            "both",
+            "one of them: a desk alone tells nothing of feet and frame",
+            "leave out --brief",
+        )
     if desk and hard:
         raise refused(
             COMMAND_LINE,
@@ -82,12 +92,26 @@ def tap(files: Sequence[Path], options: ReadOptions, question: TapQuestion) -> T
     )
 
 
-def publish_tap(found: TapFound, out: Path, name: str) -> Path:
-    """Write result and picture into `out`/<name>-tap/ and return that folder."""
+def with_brief(found: TapFound, path: Path, out: Path) -> tuple[TapFound, str]:
+    """Return what taps tell of the brief in `path` too, and the text of its corrected copy.
+
+    Designed feet are looked for in `out`. Raises InputError for a brief at fault, or one that tells
+    no feet where some were tapped.
+    """
+    brief, corrected = correct(path, found, out)
+    rate = found.recordings[0].rate
+    more = replace(found, corrected=corrected, folds=folds(brief.motion, brief.motion.speeds, rate))
+    return more, corrected_text(path, brief, corrected)
+
+
+def publish_tap(found: TapFound, out: Path, name: str, brief: str = "") -> Path:
+    """Write result and picture into `out`/<name>-tap/, and a corrected brief; return the folder."""
 
     def write(fresh: Path) -> None:
         write_json(fresh / RESULT, {"tap": tap_json(found)})
         (fresh / PICTURE).write_text(decay_figure(found), encoding="utf-8")
+        if brief:
+            (fresh / COPY).write_text(brief, encoding="utf-8")
         write_manifest(fresh, {})
 
     return publish(out, f"{name}-tap", write, None).folder

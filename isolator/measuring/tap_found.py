@@ -4,13 +4,37 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from isolator.measuring.folds import Fold
+from isolator.measuring.tap_match import Matched
 from isolator.measuring.tap_windows import Taps
 from isolator.measuring.tapped import Tapped
 from isolator.recordings.recording import Recording
+from isolator.vibration.band import Band
 
 DESK, HARD, FEET = "desk", "hard", "feet"
 """What was tapped: the desk alone; the printer on a hard floor, without feet; the printer on its
 feet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TappedFoot:
+    """A foot as it acts by the taps."""
+
+    position: tuple[float, float, float]  # [m]
+    stiffness: tuple[float, float, float]  # along x, y, z [N/m]
+    angular: tuple[float, float, float]  # [N·m/rad]
+    loss_factor: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corrected:
+    """What taps change of a brief."""
+
+    feet_of: str  # which feet they were
+    matched: Matched | None
+    feet: tuple[TappedFoot, ...]
+    frame: tuple[Band, ...]  # along x, y and in twist [Hz], as many as are known
+    frame_damping: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,3 +48,5 @@ class TapFound:
     tapped: Tapped
     highest: float  # frequency that was looked for [Hz]
     clock_ratio: float | None  # of the first recording, where a known tone told it
+    corrected: Corrected | None = None  # what follows for a brief; None: none was given
+    folds: tuple[Fold, ...] = ()  # tones of the motors that the first recording shows elsewhere

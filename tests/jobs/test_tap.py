@@ -6,10 +6,16 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from command import isolator
+from command import example, isolator
 from recorded import G, lines, text
 from scipy.io import wavfile
 from taps_made import Tapping
+
+from isolator.brief import read_brief
+from isolator.commands.known_cards import known_cards
+from isolator.measuring.tap_model import ModelModes, Scales, model_modes
+from isolator.vibration.printer import build_printer
+from isolator.vibration.stand import build_now_stand, given_stand
 
 TWO = Tapping(
     frequency=np.array([7.0, 19.0]),
@@ -95,6 +101,11 @@ WRONG = {
         "command line: --desk and --hard: found both; wanted one of them, or none for a printer on "
         "its feet; tap the desk in a recording of its own",
     ),
+    "a desk and a brief": (
+        ("--desk", "--brief", "room.toml"),
+        "command line: --desk and --brief: found both; wanted one of them: a desk alone tells "
+        "nothing of feet and frame; leave out --brief",
+    ),
     "no such tone": (
         ("--known-tone", "50"),
         "command line: --known-tone: found 50 Hz; wanted a steady tone that stands out in FILE "
@@ -127,3 +138,70 @@ def test_a_recording_in_which_nobody_tapped(tmp_path: Path) -> None:
         "quiet seconds; five times or more; fix the sensor to what you tap, and record again with "
         "motors and fans off"
     )
+
+
+@pytest.fixture(scope="module")
+def printer_taps(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, ModelModes]:
+    """The brief of a printer, and taps on it, its feet softer and its frame stiffer than told."""
+    folder = tmp_path_factory.mktemp("printer")
+    brief_file = folder / "room.toml"
+    brief_file.write_text(example("reading-room"), encoding="utf-8")
+    brief = read_brief(brief_file)
+    stand = build_now_stand(brief, known_cards(brief))
+    assert stand is not None
+    case = build_printer(brief).nominal
+    feet, _ = stand.settled(case, "nominal")
+    model = model_modes(case, feet, Scales(sideways=0.75, upright=0.85, frame=1.3))
+    shapes = np.random.default_rng(9).normal(size=(7, 3))
+    made = Tapping(
+        frequency=model.frequency[:7],
+        damping=(model.feet + model.frame)[:7],
+        shapes=shapes,
+        rate=800.0,
+    )
+    time, samples = made.tapped(seed=1)
+    file = folder / "taps.csv"
+    file.write_text(text("t [s],x [m/s^2],y [m/s^2],z [m/s^2]", lines((time, *samples.T))))
+    return brief_file, file, model
+
+
+def test_a_brief_is_corrected_in_a_copy(
+    printer_taps: tuple[Path, Path, ModelModes], tmp_path: Path
+) -> None:
+    brief, file, model = printer_taps
+    before = brief.read_bytes()
+    told = isolator("tap", file, "--brief", brief, "--out", tmp_path, "--json").json()["tap"]
+    assert brief.read_bytes() == before
+    corrected = told["corrected"]
+    assert corrected["feet_of"] == "feet there now"
+    for key, truth in (("feet_sideways", 0.75), ("feet_upright", 0.85), ("feet_loss", 1.0)):
+        assert corrected[key]["low"] < truth < corrected[key]["high"]
+    for each in corrected["matched"]:
+        assert each["corrected_hz"] == pytest.approx(each["tapped_hz"], rel=0.02)
+    copy = tmp_path / "taps-tap" / "corrected.toml"
+    after = read_brief(copy)
+    feet = given_stand(after.feet.given).settled(build_printer(after).nominal, "nominal")[0]
+    found = model_modes(build_printer(after).nominal, feet, Scales())
+    # stiffness of given feet does not rise with frequency: 2 % over the modes
+    np.testing.assert_allclose(found.frequency[:6], model.frequency[:6], rtol=0.03)
+    checked = isolator("check", copy, "--json").json()
+    assert checked["judged"]["feet"] == "given"
+
+
+def test_a_frame_tapped_standing_hard_goes_into_the_copy(tmp_path: Path) -> None:
+    brief = tmp_path / "room.toml"
+    brief.write_text(example("story-corner"), encoding="utf-8")
+    made = Tapping(
+        frequency=np.array([23.0, 29.0, 44.0]),
+        damping=np.array([0.03, 0.02, 0.025]),
+        shapes=np.array([[0.1, 1.0, 0.2], [1.0, 0.1, 0.1], [0.6, 0.7, 0.1]]),
+    )
+    time, samples = made.tapped(seed=3)
+    file = tmp_path / "hard.csv"
+    file.write_text(text("t [s],x [m/s^2],y [m/s^2],z [m/s^2]", lines((time, *samples.T))))
+    ran = isolator("tap", file, "--hard", "--brief", brief, "--out", tmp_path)
+    assert (ran.code, ran.err) == (0, "")
+    after = read_brief(tmp_path / "hard-tap" / "corrected.toml")
+    assert after.frame.frequency == pytest.approx((29.0, 23.0, 44.0), rel=0.005)
+    assert after.frame.damping == pytest.approx((0.02, 0.03, 0.025), rel=0.1)
+    assert after.feet == read_brief(brief).feet

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.measuring.tap_found import TapFound
+from isolator.measuring.tap_found import Corrected, TapFound
 from isolator.measuring.tapped import TappedMode
 from isolator.recordings.recording import Recording, Verdict
 from isolator.report.json.values import Json, number, plain
@@ -21,7 +21,50 @@ def tap_json(found: TapFound) -> Json:
         "taps": found.tapped.taps,
         "unexplained": number(found.tapped.left),
         "modes": [_mode(each) for each in found.tapped.modes],
+        "corrected": None if found.corrected is None else _corrected(found, found.corrected),
+        "folds": [
+            {
+                "speed_m_per_s": number(fold.speed),
+                "source": fold.source,
+                "frequency_hz": number(fold.frequency),
+                "seen_hz": number(fold.seen),
+            }
+            for fold in found.folds
+        ],
         "warnings": cautions(found),
+    }
+
+
+def _corrected(found: TapFound, told: Corrected) -> Json:
+    """Return what follows for a brief: factors on the model's feet, and the frame's frequencies."""
+    matched = told.matched
+    modes = found.tapped.modes
+    return {
+        "feet_of": told.feet_of,
+        "matched": []
+        if matched is None
+        else [
+            {
+                "tapped_hz": number(modes[pair.tapped].frequency.nominal),
+                "model_hz": number(pair.before),
+                "corrected_hz": number(pair.after),
+            }
+            for pair in matched.pairs
+        ],
+        "feet_sideways": None if matched is None else plain(matched.sideways),
+        "feet_upright": None if matched is None else plain(matched.upright),
+        "feet_loss": None if matched is None else plain(matched.feet_damping),
+        "feet": [
+            {
+                "position_m": plain(foot.position),
+                "stiffness_n_per_m": plain(foot.stiffness),
+                "angular_nm_per_rad": plain(foot.angular),
+                "loss_factor": number(foot.loss_factor),
+            }
+            for foot in told.feet
+        ],
+        "frame_hz": plain(told.frame),
+        "frame_damping_ratio": plain(told.frame_damping),
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from isolator.measuring.tap_found import DESK, FEET, HARD, TapFound
+from isolator.measuring.tap_found import DESK, FEET, HARD, Corrected, TapFound
 from isolator.measuring.tapped import TappedMode
 from isolator.physics.signals.decay import swings_to_half
 from isolator.report.sentences.numbers import number
@@ -41,7 +41,32 @@ def tap_lines(found: TapFound) -> list[str]:
             f"clock: {found.clock_ratio:.4f} of its seconds are one true second by the known tone; "
             "frequencies are put right"
         )
+    if found.corrected is not None:
+        lines += _corrected_lines(found, found.corrected)
     return [*lines, *(f"note: {each}" for each in cautions(found))]
+
+
+def _corrected_lines(found: TapFound, told: Corrected) -> list[str]:
+    """Return what follows for the brief."""
+    matched = told.matched
+    lines = []
+    if matched is not None:
+        lines.append(f"{told.feet_of}, by these taps:")
+        for pair in matched.pairs:
+            tapped = found.tapped.modes[pair.tapped].frequency.nominal
+            lines.append(
+                f"  {number(tapped, 4)} Hz tapped: {number(pair.before, 4)} Hz in the model, "
+                f"{number(pair.after, 4)} Hz corrected"
+            )
+        lines.append(
+            f"  stiffness: {_band(matched.sideways, 3)} times the model's sideways, "
+            f"{_band(matched.upright, 3)} times upright"
+        )
+        if matched.feet_damping is not None:
+            lines.append(f"  loss factor: {_band(matched.feet_damping, 3)} times the model's")
+    for name, band in zip(("along x", "along y", "in twist"), told.frame, strict=False):
+        lines.append(f"frame {name}, standing hard: {_band(band)} Hz")
+    return lines
 
 
 def _count(count: int, what: str) -> str:
@@ -86,10 +111,41 @@ def cautions(found: TapFound) -> list[str]:
             f"{found.tapped.left:.0%} of what was recorded after taps is no ringing: noise, fans "
             "or a rattle."
         )
+    told += _of_brief(found)
     gains = [each.gain for each in found.taps if each.pieces]
     if any(gain < 1.0 / GAIN for gain in gains):
         told.append(
             "The quiet after taps is quieter than before: the recorder seems to set its gain by "
             "itself. Switch that off; damping may be told too low."
+        )
+    return told
+
+
+def _of_brief(found: TapFound) -> list[str]:
+    """Return what to mind of a brief that taps correct."""
+    told, corrected = [], found.corrected
+    if corrected is not None and found.of == HARD and not corrected.frame:
+        told.append(
+            "The frame is not corrected: that takes channels x and y, and a mode along each."
+        )
+    if corrected is not None and found.of != HARD and corrected.matched is None:
+        told.append(
+            "Nothing is corrected: fewer than two of these modes lie within a quarter of the "
+            "model's. Check mass, size and feet in the brief."
+        )
+    if corrected is not None and corrected.matched is not None:
+        told.append(
+            "The corrected copy gives the tapped feet as [[feet.given]], as they act when they "
+            "are shaken, without a band: the bands stand here. Take that table out to design "
+            "new feet."
+        )
+    if found.folds:
+        first = found.folds[0]
+        more = len(found.folds) - 1
+        told.append(
+            f"With the motors running this recording is too slow for {_count(more + 1, 'tone')}: "
+            f"at {number(first.speed * 1e3)} mm/s the {first.source} line of "
+            f"{number(first.frequency)} Hz folds down to {number(first.seen)} Hz, unless the "
+            "sensor has a filter."
         )
     return told

@@ -1,0 +1,178 @@
+"""A brief corrected by taps: a copy of it, never the brief itself."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from isolator.brief import Brief, read_brief
+from isolator.brief.frame import FASTEST, RIGID, SLOWEST
+from isolator.brief.read import read_brief_text
+from isolator.commands.designed import design_file, designed_stand
+from isolator.commands.known_cards import known_cards
+from isolator.design.read import read_design
+from isolator.measuring.tap_found import HARD, Corrected, TapFound, TappedFoot
+from isolator.measuring.tap_frame import hard_modes, held_frequencies, scaled
+from isolator.measuring.tap_match import Matched, Spreads, match
+from isolator.measuring.tapped import NORMAL
+from isolator.reading.faults import refused
+from isolator.vibration.band import Band
+from isolator.vibration.printer import MassCase, build_printer
+from isolator.vibration.stand import Stand, build_now_stand, given_stand, stood_on_slab
+from isolator.vibration.supports import FeetBatch
+
+GIVEN_SPREAD = 1.3
+"""Factor either way on stiffnesses that a brief gives; estimated."""
+FRAME_SPREAD = 1.96
+"""Standard deviations that a frame's own factor either way is."""
+INSTEAD = ("positions", "count", "inset", "design", "given")
+"""Keys of [feet] in whose place the tapped feet stand."""
+
+
+def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
+    """Return the brief in `path` and what taps change of it.
+
+    Its designed feet are looked for in `out`. Raises InputError where it tells no feet.
+    """
+    brief = read_brief(path)
+    if found.of == HARD:
+        modes = hard_modes(found.tapped.modes, found.recordings[0].channels)
+        return brief, Corrected(
+            feet_of="",
+            matched=None,
+            feet=(),
+            frame=tuple(mode.frequency for mode in modes),
+            frame_damping=tuple(mode.damping.nominal for mode in modes),
+        )
+    cards = known_cards(brief)
+    stand = _stand(brief, out)
+    case = (stand.printer or stood_on_slab(brief, cards, build_printer(brief))).nominal
+    if case.on_slab is not None:
+        raise refused(
+            brief.source_file,
+            "slab.between",
+            "a printer on feet of its own on a slab",
+            "a printer on one set of feet",
+            "tap it without the slab",
+        )
+    feet, _ = stand.settled(case, "nominal")
+    matched = match(found.tapped.modes, case, feet, _spreads(brief, stand, case))
+    if matched is None:
+        return brief, Corrected(
+            feet_of=stand.title, matched=None, feet=(), frame=(), frame_damping=()
+        )
+    frame: tuple[Band, ...] = ()
+    damping: tuple[float, ...] = ()
+    bending = build_printer(
+        replace(brief, printer=replace(brief.printer, extras=()))
+    ).nominal.bending
+    if matched.frame is not None and bending is not None:
+        frame = tuple(scaled(float(hertz), matched.frame) for hertz in held_frequencies(bending))
+        damping = tuple(each * (matched.frame_damping or 1.0) for each in brief.frame.damping)
+    return brief, Corrected(
+        feet_of=stand.title,
+        matched=matched,
+        feet=_feet(feet, matched),
+        frame=frame,
+        frame_damping=damping,
+    )
+
+
+def _stand(brief: Brief, out: Path) -> Stand:
+    """Return the feet that were tapped: those given, those designed, else those there now."""
+    if brief.feet.given:
+        return given_stand(brief.feet.given)
+    cards, file = known_cards(brief), design_file(brief, out)
+    if file is not None:
+        return designed_stand(brief, cards, read_design(file))[0]
+    now = build_now_stand(brief, cards)
+    if now is None:
+        raise refused(
+            brief.source_file,
+            "feet",
+            "no feet that were tapped",
+            "[[feet.given]], feet.design, or [feet.now]",
+            "add one of them, or run `isolator design` on this brief first",
+        )
+    return now
+
+
+def _spreads(brief: Brief, stand: Stand, case: MassCase) -> Spreads:
+    ends = [stand.settled(case, end)[0].linear[..., 2].sum() for end in ("soft", "stiff")]
+    apart = math.log(ends[1] / ends[0]) / (2.0 * NORMAL)
+    return Spreads(
+        feet=max(apart, math.log(GIVEN_SPREAD) / NORMAL),
+        frame=math.log(1.0 if brief.frame.kind == RIGID else brief.frame.spread) / FRAME_SPREAD,
+    )
+
+
+def _feet(feet: FeetBatch, matched: Matched) -> tuple[TappedFoot, ...]:
+    """Return the feet as they act dynamically, about the middle of the frequencies tapped."""
+    middle = float(np.exp(np.mean(np.log([pair.after for pair in matched.pairs]))))
+    risen = float(feet.ratio[0] * (middle / feet.reference[0]) ** feet.alpha[0])
+    side, up = matched.sideways.nominal, matched.upright.nominal
+    lossy = 1.0 if matched.feet_damping is None else matched.feet_damping.nominal
+    across, turning = risen * np.array([side, side, up]), risen * np.array([up, up, side])
+    return tuple(
+        TappedFoot(
+            position=_triple(feet.centres[0, n]),
+            stiffness=_triple(feet.linear[0, n] * across),
+            angular=_triple(feet.angular[0, n] * turning),
+            loss_factor=float(feet.loss[0, n] * lossy),
+        )
+        for n in range(feet.linear.shape[1])
+    )
+
+
+def _triple(values: Any) -> tuple[float, float, float]:
+    x, y, z = (float(each) for each in values)
+    return x, y, z
+
+
+def corrected_text(path: Path, brief: Brief, corrected: Corrected) -> str:
+    """Return the brief's text with what taps changed; everything else stays as it was typed."""
+    import tomlkit  # some 30 ms: loaded when first needed
+
+    document: Any = tomlkit.parse(path.read_text(encoding="utf-8-sig"))
+    if corrected.feet:
+        feet = document.setdefault("feet", tomlkit.table())
+        for key in INSTEAD:
+            feet.pop(key, None)
+        rows = tomlkit.aot()
+        for foot in corrected.feet:
+            rows.append(_row(foot))
+        feet["given"] = rows
+    if corrected.frame and brief.frame.kind != RIGID:
+        frame = document.setdefault("frame", tomlkit.table())
+        frame["frequency"] = [f"{_within(each.nominal):.4g} Hz" for each in corrected.frame]
+        frame["frequency"].comment(f"by taps: {_told(corrected.frame)}")
+        values = [round(min(max(each, 0.001), 0.3), 4) for each in corrected.frame_damping]
+        frame["damping"] = values if len(values) > 1 else values[0]
+    text = tomlkit.dumps(document)
+    read_brief_text(text, brief.source_file)
+    return text
+
+
+def _row(foot: TappedFoot) -> Any:
+    import tomlkit
+
+    row = tomlkit.table()
+    row["position"] = [f"{each * 1e3:.5g} mm" for each in foot.position]
+    row["stiffness"] = [f"{each * 1e-3:.4g} N/mm" for each in foot.stiffness]
+    if any(foot.angular):
+        row["angular"] = [f"{each:.4g} N*m/rad" for each in foot.angular]
+    row["loss_factor"] = round(min(foot.loss_factor, 2.0), 4)
+    return row
+
+
+def _within(hertz: float) -> float:
+    return min(max(hertz, SLOWEST), FASTEST)
+
+
+def _told(bands: Sequence[Band]) -> str:
+    return ", ".join(f"{each.low:.4g} to {each.high:.4g} Hz" for each in bands)
