@@ -11,6 +11,9 @@ from isolator.vibration.band import Band
 ROOM = 3.0
 """What is left free beyond the longest bars [dB]."""
 
+WORDS = 80.0
+"""What the longest words under a bar take of the chart's width [%]."""
+
 
 class Bar(NamedTuple):
     """One row; places and lengths in per cent of the width."""
@@ -56,9 +59,7 @@ def bars(findings: Findings) -> Bars:
                 width=_share(right - left),
                 low=_share(begins),
                 reach=_share(place(band.high) - begins),
-                side=f"left:{_share(begins)}%"
-                if begins < 50.0
-                else f"right:{_share(100 - right)}%",
+                side=_side(begins, right),
             )
         )
     return Bars(zero=_share(place(0.0)), rows=rows)
@@ -72,9 +73,12 @@ def _numbers(findings: Findings, each: Alternative) -> tuple[Band, float]:
     return folds.worst_of(each), each.sway
 
 
-def _side(left: float, right: float) -> str:
-    """Return where words go under a bar that lies between two places."""
-    return f"left:{_share(left)}%" if left < 50.0 else f"right:{_share(100.0 - right)}%"
+def _side(begins: float, right: float) -> str:
+    """Return where words go under a bar and its band: from where they begin on, or up to the bar's
+    right end, and never so that they leave the chart."""
+    if begins < 50.0:
+        return f"left:{_share(min(begins, 100.0 - WORDS))}%"
+    return f"right:{_share(min(100.0 - right, 100.0 - WORDS))}%"
 
 
 def _share(value: float) -> str:
