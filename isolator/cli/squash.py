@@ -14,6 +14,7 @@ from isolator.cli.tell import echo, path, print_json, terminal_width
 @app.command(
     short_help="Make a material card of your own from weights and heights.",
     epilog=examples(
+        "isolator squash --plan my-printer.toml",
         "isolator squash foam.toml",
         "isolator squash foam.csv --family foam --shape disc --size 40mm --thickness 20mm "
         "--id my-foam",
@@ -23,9 +24,13 @@ from isolator.cli.tell import echo, path, print_json, terminal_width
 )
 def squash(
     file: Annotated[
-        Path,
+        Path | None,
         typer.Argument(help="CSV with mass and height in columns, units in the header; or TOML."),
-    ],
+    ] = None,
+    plan: Annotated[
+        Path | None,
+        typer.Option("--plan", metavar="BRIEF", help="Tell what to squash for feet designed."),
+    ] = None,
     shape: Annotated[
         str | None,
         typer.Option("--shape", help="disc, ring, rectangle or square-with-hole."),
@@ -77,6 +82,9 @@ def squash(
     Several runs up and down tell more than one; the piece's shape and how its faces were held are
     taken out of the stiffness.
     """
+    if plan is not None or file is None:
+        _tell_plan(plan, out, as_json, quiet)
+        return
     from isolator.commands.squash import squash as job
     from isolator.report.json.squash import squash_json
     from isolator.report.terminal.squash import squash_lines
@@ -110,3 +118,21 @@ def squash(
             echo(line)
         echo(f"card: {path(told.file)}")
         echo(f"plot: {path(told.plot)}")
+
+
+def _tell_plan(brief: Path | None, out: Path, as_json: bool, quiet: bool) -> None:
+    """Tell the protocol of a squash test for the feet designed from a brief."""
+    from isolator.commands.squash_plan import told_plan
+    from isolator.reading.command_words import COMMAND_LINE
+    from isolator.reading.faults import refused
+    from isolator.report.terminal.squash import plan_lines
+
+    if brief is None:
+        wanted, mend = "a file of readings", "name it, or ask for a protocol with --plan BRIEF"
+        raise refused(COMMAND_LINE, "FILE", "nothing", wanted, mend)
+    title, steps = told_plan(brief, out)
+    if as_json:
+        print_json({"squash": {"plan": {"title": title, "steps": steps}}})
+    elif not quiet:
+        for line in plan_lines(title, steps, terminal_width()):
+            echo(line)

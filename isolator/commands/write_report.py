@@ -13,6 +13,7 @@ from isolator.cards import Material
 from isolator.commands.manifest import write_json
 from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
+from isolator.commands.squash_plan import write_plan
 from isolator.design import Design
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
@@ -70,5 +71,6 @@ def write_report(
         doubts=unmatched(items, owned),
     )
     drawings = draw_plots(findings, brief) if plots is None else plots()
-    html = render(findings, pictures, kit, drawings, brief.noise.answers)
+    own = write_plan(folder, drawn, cards)
+    html = render(findings, pictures, kit, drawings, brief.noise.answers, own)
     (folder / "report.html").write_text(html, encoding="utf-8")

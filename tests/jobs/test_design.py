@@ -55,6 +55,8 @@ def test_the_shipped_example_comes_out_whole(shipped, manifest: dict) -> None:
         "assembly.step",
         "assembly.glb",
         "shopping.csv",
+        "squash/protocol.txt",
+        "squash/readings.toml",
         "manifest.json",
     }
     assert len(drawings) == 2 * len(manifest["parts"])

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import re
+from html import unescape
 from importlib import resources
 from pathlib import Path
 
@@ -194,6 +196,26 @@ def test_what_the_card_changes_of_designed_feet(shipped, tmp_path: Path) -> None
     assert re.search(rf"(?m)^  {base.id}: bounce [0-9.]+ Hz \(", ran.out)
     told = squash(file, words, tmp_path / "elsewhere")
     assert "found no feet designed from it" in told.err
+
+
+def test_design_tells_what_to_squash_and_with_which_weights(shipped) -> None:
+    place = shipped.folder / "squash"
+    text = (place / "protocol.txt").read_text(encoding="utf-8")
+    brief = resources.files("isolator.examples") / "reading-room.toml"
+    ran = isolator("squash", "--plan", brief, "--out", shipped.out)
+    assert (ran.code, ran.err) == (0, "")
+    assert len(ran.out.splitlines()) <= 25
+    assert " ".join(ran.out.split()) == " ".join(text.split())
+    assert text.startswith("Squash a piece of your own: ")
+    steps = [line.partition(". ")[2] for line in text.splitlines()[2:]]
+    report = (shipped.folder / "report.html").read_text(encoding="utf-8")
+    assert all(f"<li>{step}</li>" in unescape(report) for step in steps)
+    manifest = json.loads((shipped.folder / "manifest.json").read_text(encoding="utf-8"))
+    assert {"squash/protocol.txt", "squash/readings.toml"} <= set(manifest["written_sha256"])
+    assert isolator("squash").err == (
+        "command line: FILE: found nothing; wanted a file of readings; name it, or ask for a "
+        "protocol with --plan BRIEF\n"
+    )
 
 
 HEAD = "mass [g]; height [mm]\n"

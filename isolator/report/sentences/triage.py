@@ -19,7 +19,7 @@ VERDICTS = {
 FEET = {YES: "feet help", PARTLY: "feet help in part", NO: "feet do nothing for it"}
 UNTOLD = (
     "Listen with the motors off and the fans on: what is still heard then no feet cure. "
-    "`isolator triage` asks what else tells."
+    "The command isolator triage asks what else tells."
 )
 
 

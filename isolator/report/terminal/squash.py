@@ -24,6 +24,12 @@ def squash_lines(told: Squashed, width: int, stock: str) -> list[str]:
     return [*lines, *_wrapped([use], width)]
 
 
+def plan_lines(title: str, steps: list[str], width: int) -> list[str]:
+    """Return the protocol of a squash test, its steps numbered."""
+    numbered = [f"{number}. {step}." for number, step in enumerate(steps, 1)]
+    return [*wrapped(title, width), *_wrapped(numbered, width)]
+
+
 def _wrapped(told: list[str], width: int) -> list[str]:
     return [line for each in told for line in _hung(each, width)]
 
