@@ -44,6 +44,8 @@ class Layout:
 def split(line: str, separator: str) -> list[str]:
     """Return the cells of a line, bare of blanks and quotes."""
     cells = line.split(separator) if separator else line.split()
+    if '"' not in line and "'" not in line:
+        return [cell.strip() for cell in cells]
     return [cell.strip().strip("\"'").strip() for cell in cells]
 
 

@@ -84,6 +84,9 @@ def _numbers(file: str, cells: Sequence[str], lines: Sequence[int]) -> tuple[flo
         values = np.array(cells).astype(np.int64 if "".join(cells[:9]).isdigit() else np.float64)
     except (ValueError, OverflowError):
         values = np.array([_number(file, cell, n) for cell, n in zip(cells, lines, strict=True)])
+    endless = np.flatnonzero(~np.isfinite(values))
+    if len(endless):
+        raise _bad(file, lines[endless[0]], cells[endless[0]], "a time")
     return float(values[0]), (values - values[0]).astype(np.float64)
 
 
