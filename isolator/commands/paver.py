@@ -97,17 +97,22 @@ def with_paver(brief: Brief, reread: Reread | None) -> Brief | None:
 def under_paver(
     brief: Brief, cards: dict[str, Material], wanted: str, weigh: bool
 ) -> UnderPaver | None:
-    """Return the best feet under the slab of a brief, None where its stock has none.
+    """Return the best feet under the slab of a brief, None where its stock has none, or where the
+    printer would tip off its own feet on it.
 
     `wanted` is the only kind of feet to look for, if one is; `weigh` asks for the lightest slab.
     """
+    try:
+        return _under_paver(brief, cards, wanted, weigh)
+    except (InputError, ArithmeticError):
+        return None
+
+
+def _under_paver(brief: Brief, cards: dict[str, Material], wanted: str, weigh: bool) -> UnderPaver:
     slab = brief.slab
     assert slab is not None
     search = _search(brief, cards, "" if wanted == KEEP else wanted)
-    try:
-        offered = offered_feet(search.task, cards, brief.source_file, search.prefer)
-    except InputError:
-        return None
+    offered = offered_feet(search.task, cards, brief.source_file, search.prefer)
     search = replace(search, offered=offered)
     found = best_feet(search, lambda what, done, total: None)
     choice, limits = found.choice, search.installation.limits

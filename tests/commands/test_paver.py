@@ -11,7 +11,7 @@ import pytest
 from isolator.brief import Brief, read_brief_text
 from isolator.cards import load_cards
 from isolator.commands import design as job
-from isolator.commands.check import assess
+from isolator.commands.check import MOST_SPEEDS, assess
 from isolator.commands.design import solve
 from isolator.commands.paver import (
     HEAVIEST,
@@ -19,6 +19,7 @@ from isolator.commands.paver import (
     is_poor,
     paver_keys,
     paver_of,
+    under_paver,
     with_paver,
 )
 from isolator.commands.remedies import of_paver
@@ -259,6 +260,45 @@ def test_a_paver_that_is_picked_is_designed_as_if_its_keys_were_typed(
     with pytest.raises(InputError) as refusal:
         job.design(path, tmp_path / "out", silent, pick=SLAB)
     assert "too large for a paver that a desk carries" in refusal.value.faults[0].line()
+
+
+def test_a_check_tries_a_paver_at_the_worst_of_the_speeds_asked_about() -> None:
+    speeds = tuple(0.03 + 0.01 * step for step in range(MOST_SPEEDS + 1))
+    text = POOR + '[feet.now]\nmaterial = "nr-70"\nsize = ["20 mm"]\nthickness = "10 mm"\n'
+    found = assess(
+        read_brief_text(text, "light.toml"),
+        CARDS,
+        Question(speeds=speeds, frequencies=()),
+        None,
+        reread=lambda changes: read_brief_text(text, "light.toml", changes),
+    )
+    assert QUIETER in failing(found.checks)
+    remedy = found.remedy
+    assert remedy is not None
+    assert remedy.kind == SLAB
+    heard = {each.speed: each.heard.desk.high for each in found.chosen.speeds if each.heard}
+    assert remedy.speed == max(heard, key=heard.__getitem__)
+    assert remedy.change is not None
+    assert remedy.change.nominal < -1.0
+
+
+def test_a_printer_that_would_tip_off_its_own_feet_on_a_paver_is_told_none() -> None:
+    places = '["-183 mm", "-180 mm"], ["183 mm", "-180 mm"], ["183 mm", "180 mm"]'
+    text = POOR.replace("[motion]", 'center_of_mass = ["165 mm", "0 mm", "150 mm"]\n[motion]')
+    text += f'[feet]\npositions = [{places}, ["-183 mm", "180 mm"]]\n'
+    now = '[feet.now]\nmaterial = "nr-50"\nsize = ["20 mm"]\nthickness = "10 mm"\n'
+
+    def tried(text: str) -> bool:
+        slabbed = with_paver(
+            read_brief_text(text, "light.toml"),
+            lambda changes: read_brief_text(text, "light.toml", changes),
+        )
+        assert slabbed is not None
+        return under_paver(slabbed, CARDS, "", weigh=False) is not None
+
+    # its own feet stand 30 mm inside its outline, 156 mm from the middle
+    assert tried(text)
+    assert not tried(text + now)
 
 
 def test_a_place_beside_the_paver_means_none_is_told() -> None:
