@@ -47,6 +47,7 @@ class Motion:
     infill_angles: tuple[float, ...]  # of the moves that count [rad]; none: all directions
     belt_stiffness: float  # effective, from motor to moving mass [N/m]
     belt_tension: float  # one strand [N]; from the plucked span where that was given
+    rail_diameter: float | None = None  # of round rails, as measured [m]
 
 
 class MotionTable(Table):
@@ -171,6 +172,7 @@ def read_motion(table: MotionTable) -> Motion:
         bed_mass=_read_bed(table, "bed_mass"),
         bed_height=_read_bed(table, "bed_height"),
         belt_tension=_read_tension,
+        rail_diameter=lambda t: t.rail_diameter if t.has("rail_diameter") else None,
     )
     if motion.belt_pitch > LARGEST_PITCH:
         table.fault(

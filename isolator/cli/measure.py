@@ -1,34 +1,19 @@
-"""`isolator sweep` and `isolator compare`: test moves, and recordings of them."""
+"""`isolator sweep`, `compare` and `orders`: test moves, and recordings of them."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from isolator.cli.app import DEFAULT_OUT, Json, Out, Quiet, Set, Speeds, app, examples
+from isolator.cli.recorded import Columns, Rate, TimeUnit, Unit, read_options
 from isolator.cli.tell import path, quantities_of, tell_lines
-
-if TYPE_CHECKING:
-    from isolator.recordings.options import ReadOptions
 
 ZEROS = ("corner", "middle")
 Schedule = Annotated[
     Path, typer.Option("--schedule", metavar="FILE", help="The schedule.json of the moves.")
-]
-Rate = Annotated[
-    str | None,
-    typer.Option("--rate", metavar="RATE", help='Of the samples, such as "400 Hz".'),
-]
-Unit = Annotated[
-    str, typer.Option("--unit", metavar="UNIT", help='What a reading of 1 is: "g", "0.061 mg".')
-]
-TimeUnit = Annotated[
-    str, typer.Option("--time-unit", metavar="UNIT", help="Of the column of time: s, ms, us, ns.")
-]
-Columns = Annotated[
-    str, typer.Option("--columns", metavar="NAMES", help='Such as "t,x,y,z"; "-" passes one over.')
 ]
 Place = Annotated[
     str | None,
@@ -134,21 +119,64 @@ def compare(
         schedule,
         out,
         brief,
-        _options(rate, unit, time_unit, columns),
+        read_options(rate, unit, time_unit, columns),
         "" if place is None else word("--place", place, PLACES),
     )
     lines = [*compare_lines(made.told), f"picture: {path(made.folder, 'changes.svg')}"]
     tell_lines({"compare": made.json}, lines, as_json, quiet)
 
 
-def _options(rate: str | None, unit: str, time_unit: str, columns: str) -> ReadOptions:
-    """Return what was said of how recordings are to be read."""
-    from isolator.recordings.options import ReadOptions
+@app.command(
+    short_help="Map a recording of the test moves: what follows speed, what stands still.",
+    epilog=examples(
+        "isolator orders before.wav --schedule schedule.json --brief my-printer.toml",
+        'isolator orders a.wav --schedule schedule.json --brief my-printer.toml --rail "7.94 mm"',
+    ),
+)
+def orders(
+    file: Annotated[Path, typer.Argument(help="Recording of the test moves: WAV or CSV.")],
+    schedule: Schedule,
+    brief: Annotated[
+        Path, typer.Option("--brief", metavar="FILE", help="Brief: the tones that it may have.")
+    ],
+    rail: Annotated[
+        str | None,
+        typer.Option("--rail", metavar="SIZE", help="Of round rails, measured; else the brief's."),
+    ] = None,
+    bore: Annotated[
+        str | None, typer.Option("--bore", metavar="SIZE", help="Of their bearings, measured.")
+    ] = None,
+    place: Place = None,
+    rate: Rate = None,
+    unit: Unit = "",
+    time_unit: TimeUnit = "",
+    columns: Columns = "",
+    out: Out = DEFAULT_OUT,
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Tell what in a recording follows the speed, and the part that likely makes it.
 
-    hertz = None if rate is None else quantities_of("--rate", [_with_unit(rate)], "Hz")[0]
-    return ReadOptions(rate=hertz, unit=unit, time_unit=time_unit, columns=columns)
+    Besides: resonances, tones that never stop, speeds to avoid, and rattle.
+    """
+    from isolator.commands.compare import PLACES
+    from isolator.commands.orders import orders as job
+    from isolator.reading.command_words import word
+    from isolator.report.sentences.orders_text import orders_lines
+
+    made = job(
+        file,
+        schedule,
+        out,
+        brief,
+        read_options(rate, unit, time_unit, columns),
+        "" if place is None else word("--place", place, PLACES),
+        rail=_length("--rail", rail),
+        bore=_length("--bore", bore),
+    )
+    lines = [*orders_lines(made.told), f"picture: {path(made.folder, 'order-map.svg')}"]
+    tell_lines({"orders": made.json}, lines, as_json, quiet)
 
 
-def _with_unit(rate: str) -> str:
-    """Return a rate with its unit: a bare number is in Hz."""
-    return f"{rate} Hz" if rate.replace(".", "", 1).isdigit() else rate
+def _length(option: str, text: str | None) -> float | None:
+    return None if text is None else quantities_of(option, [text], "m")[0]

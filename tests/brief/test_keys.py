@@ -43,7 +43,7 @@ RECORDS: dict[str, tuple[type, set[str], set[str]]] = {
     "motion": (
         room.Motion,
         set(),
-        {"belt_span", "belt_pluck", "belt_line_mass", "rail_diameter"},
+        {"belt_span", "belt_pluck", "belt_line_mass"},
     ),
     "motor": (room.Motor, {"points", "mount"}, set()),
     "fan": (room.Fan, set(), set()),

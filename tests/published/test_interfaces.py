@@ -17,7 +17,15 @@ from isolator.design.damper import POCKET_PLAY, RECESS
 from isolator.design.faceplates import FACEPLATES, screw_of
 from isolator.design.plate_room import least_motor_plate, pocket_radius
 from isolator.design.screws import LENGTHS, SCREWS
-from isolator.physics.joints.fits import BUSHING, LOOSE, Deviation, measured, rail_clearance
+from isolator.physics.joints.fits import (
+    BUSHING,
+    LOOSE,
+    SHAFTS,
+    Deviation,
+    measured,
+    play,
+    rail_clearance,
+)
 
 INCH = 25.4
 # size, bolt circle [in], square [mm], pilot [mm], pilot height [mm], body [mm]
@@ -145,6 +153,18 @@ ISO_286 = {
     "H6": Deviation(0, 9),
     "H7": Deviation(0, 15),
 }
+
+
+def test_shafts_that_rails_are_held_against_are_the_standards() -> None:
+    for name, deviation in SHAFTS[10e-3].items():
+        assert deviation == ISO_286[name]
+    # 5/16 inch in bushings of 8 mm, and a rail as it belongs (C6.8)
+    thin, right = play(7.9375e-3), play(7.996e-3)
+    assert thin.found == (53.5, 62.5)
+    assert thin.loose
+    assert not right.loose
+    assert thin.usual == {"h6": (-9, 9), "h7": (-9, 15), "g6": (-4, 14)}
+    assert play(11.95e-3).usual["g6"] == (-3, 17)
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 
@@ -14,6 +15,15 @@ class Deviation(NamedTuple):
 
 BUSHING = Deviation(-9, 0)
 """Bore of an 8 mm linear ball bushing of the usual grade, as public data sheets give it."""
+
+SHAFTS: Mapping[float, Mapping[str, Deviation]] = {
+    6e-3: {"h6": Deviation(-8, 0), "h7": Deviation(-12, 0), "g6": Deviation(-12, -4)},
+    10e-3: {"h6": Deviation(-9, 0), "h7": Deviation(-15, 0), "g6": Deviation(-14, -5)},
+    18e-3: {"h6": Deviation(-11, 0), "h7": Deviation(-18, 0), "g6": Deviation(-17, -6)},
+    30e-3: {"h6": Deviation(-13, 0), "h7": Deviation(-21, 0), "g6": Deviation(-20, -7)},
+}
+"""Shafts of ISO 286-2 by the largest nominal diameter [m] that they hold for; 6 to 10 mm as public
+tables give it, the rest from memory."""
 
 LOOSE = 29.0
 """Largest clearance of H7/g6, the loosest fit that is called sliding [µm]; above it a rail
@@ -37,3 +47,32 @@ def measured(diameter: float, nominal: float) -> Deviation:
     """
     off = (diameter - nominal) * 1e6
     return Deviation(off, off)
+
+
+class Play(NamedTuple):
+    """What a round rail leaves in its bearing, and what rails of the usual fits would."""
+
+    nominal: float  # diameter [m]
+    rail: float  # as measured [m]
+    found: Deviation  # clearance [µm]
+    usual: Mapping[str, Deviation]  # clearance of each fit [µm]
+
+    @property
+    def loose(self) -> bool:
+        """Return whether it is looser than the loosest sliding fit."""
+        return self.found.high > LOOSE
+
+
+def play(rail: float, bore: float | None = None) -> Play:
+    """Return the play of a rail in its bearing, both measured [m]; else a bushing of usual grade.
+
+    >>> play(7.94e-3).found, play(7.995e-3, 8.004e-3).loose
+    (Deviation(low=51.0, high=60.0), False)
+    """
+    nominal = round((rail if bore is None else bore) * 1e3) * 1e-3
+    hole = BUSHING if bore is None else measured(bore, nominal)
+    found = rail_clearance(hole, measured(rail, nominal))
+    fits = next((row for top, row in SHAFTS.items() if nominal <= top), {})
+    usual = {name: rail_clearance(hole, shaft) for name, shaft in fits.items()}
+    rounded = Deviation(round(found.low, 1), round(found.high, 1))
+    return Play(nominal, rail, rounded, usual)
