@@ -15,6 +15,8 @@ from isolator.recordings.recording import Recording, Stretch
 
 WINDOW = 0.25
 """Over which what follows is held against what was before [s]."""
+SLOW = 0.5
+"""What swings slower is drift, where taps are looked for [Hz]."""
 RISE = 4.0
 """By which factor a tap lifts the energy, at least."""
 OVER_QUIET = 10.0
@@ -109,7 +111,7 @@ def _decays(stretch: Stretch) -> list[tuple[int, int, float, float]]:
     """Return first and last sample of each decay, and the quiet before and after it."""
     still = stretch.samples - np.median(stretch.samples, axis=0)
     wide = max(4, round(WINDOW * stretch.rate))
-    energy = np.sum((still - _drift(still, 4 * wide)) ** 2, axis=1)
+    energy = np.sum(_swinging(still, stretch.rate) ** 2, axis=1)
     run = np.concatenate(([0.0], np.cumsum(energy)))
     mean = (run[wide:] - run[:-wide]) / wide  # of the window that begins at each sample
     if len(mean) <= wide:
@@ -149,8 +151,7 @@ def _quiet(energy: Array, at: int, end: int, then: int, wide: int) -> tuple[floa
     return float(np.mean(before)), float(np.mean(after[:wide]))
 
 
-def _drift(samples: Array, wide: int) -> Array:
-    """Return the slow part: means over `wide` samples round each."""
-    from scipy.ndimage import uniform_filter1d
-
-    return np.asarray(uniform_filter1d(samples, min(wide, len(samples)), axis=0))
+def _swinging(samples: Array, rate: float) -> Array:
+    """Return samples without their slow part; a tap changes nothing before it came."""
+    top, bottom = signal.butter(1, SLOW, "highpass", fs=rate)
+    return np.asarray(signal.lfilter(top, bottom, samples, axis=0))

@@ -178,3 +178,19 @@ def test_noise_alone_has_no_modes() -> None:
     taps = find_taps(recording(time, rng.normal(size=(4000, 3))), HIGHEST)
     assert taps.pieces == ()
     assert tapped_modes([taps], HIGHEST).modes == ()
+
+
+def test_a_loud_tap_in_much_quiet_is_one_tap() -> None:
+    """60 dB over the noise: neither before nor after it does anything look like another."""
+    rate = 2000.0
+    time = np.arange(60_000) / rate
+    since = time[np.newaxis] - np.array([[5.0], [15.0], [25.0]])
+    ringing = np.exp(-0.05 * 2 * np.pi * 30.0 * since) * np.sin(2 * np.pi * 30.0 * since)
+    samples = np.where(since > 0.0, ringing, 0.0).sum(axis=0)[:, np.newaxis]
+    samples = samples + np.random.default_rng(1).normal(0.0, 1e-3, samples.shape)
+    taps = find_taps(recording(time, samples), HIGHEST)
+    assert taps.at == pytest.approx((5.0, 15.0, 25.0), abs=0.06)
+    assert taps.gain == pytest.approx(1.0, abs=0.2)
+    (mode,) = tapped_modes([taps], HIGHEST).modes
+    # 30 Hz is the damped frequency
+    assert mode.frequency.nominal * np.sqrt(1 - 0.05**2) == pytest.approx(30.0, rel=2e-3)
