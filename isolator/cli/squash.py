@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -114,7 +115,9 @@ def squash(
     if as_json:
         print_json({"squash": squash_json(told)})
     elif not quiet:
-        for line in squash_lines(told, terminal_width(), path(told.file.parent)):
+        # a brief tells its folder of cards from where it lies itself
+        stock = os.path.relpath(told.file.parent, brief.parent) if brief else told.file.parent
+        for line in squash_lines(told, terminal_width(), path(Path(stock))):
             echo(line)
         echo(f"card: {path(told.file)}")
         echo(f"plot: {path(told.plot)}")

@@ -21,13 +21,14 @@ from isolator.measuring.squash_fit import fit_squash
 from isolator.measuring.squash_runs import Runs, read_runs
 from isolator.measuring.squashed import Squashed
 from isolator.reading.command_words import COMMAND_LINE
-from isolator.reading.faults import refused
+from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
 from isolator.recordings.specimen import PRINTED, RUBBER, Specimen
 from isolator.recordings.squash_file import Readings, read_squash
 
 CARDS = "cards"
 """Folder below the output's that cards go into."""
+PLOT = ".svg"
 MARK = "# Card of a squash test; as long as it is unchanged (sha256 "
 
 
@@ -64,7 +65,7 @@ def squash(
         card=found,
         doubts=doubts(specimen, base, runs, readings, fit),
         file=file,
-        plot=file.with_suffix(".svg"),
+        plot=file.with_suffix(PLOT),
         feet=feet,
     )
     _write(told, text)
@@ -109,8 +110,11 @@ def _place(
     if file.name != f"{specimen.id}.toml":
         got, wanted = f'"{file.name}"', f"{specimen.id}.toml, after the card's id"
         raise refused(COMMAND_LINE, "--card", got, wanted, "rename one of them")
+    plot = file.with_suffix(PLOT)
     if file.exists() or file.is_symlink():
         _refuse_other(file)
+    elif plot.exists() or plot.is_symlink():
+        raise _taken(plot, "a file without a card beside it")
     return file
 
 
@@ -125,8 +129,12 @@ def _refuse_other(file: Path) -> None:
             got = "a card that was edited since"
     except (OSError, UnicodeDecodeError):
         pass
+    raise _taken(file, got)
+
+
+def _taken(file: Path, got: str) -> InputError:
     wanted = "a place of its own for the card"
-    raise refused(printable(str(file)), "", got, wanted, "choose another --id, or move it away")
+    return refused(printable(str(file)), "", got, wanted, "choose another --id, or move it away")
 
 
 def _mark(text: str) -> str:

@@ -11,6 +11,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 from command import Ran, example, isolator, tree
+from hypothesis import given
+from hypothesis import strategies as st
 from squashed import csv, foam_piece, off, piece, readings, rubber_block
 
 from isolator.brief import read_brief_text
@@ -18,6 +20,8 @@ from isolator.brief.places import foot_positions
 from isolator.cards import Material, load_card, load_cards
 from isolator.design import Pad
 from isolator.design.read import read_design
+from isolator.reading.notes import Notes
+from isolator.recordings.squash_table import read_table
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import build_installation
 from isolator.vibration.stand import Alike, one_pad, pads_stand
@@ -170,6 +174,11 @@ def test_only_a_card_of_a_squash_test_that_nobody_edited_is_replaced(
     )
     card.write_text("mine", encoding="utf-8")
     assert squash(foam_csv, FOAM, tmp_path).code == 2
+    drawing = tmp_path / "cards" / "other.svg"
+    drawing.write_text("mine", encoding="utf-8")
+    ran = squash(foam_csv, FOAM.replace("own-foam", "other"), tmp_path)
+    assert ran.err.startswith(f"{drawing}: found a file without a card beside it; ")
+    assert drawing.read_text(encoding="utf-8") == "mine"
     assert card.read_text(encoding="utf-8") == "mine"
 
 
@@ -378,3 +387,13 @@ def test_files_that_are_none_are_refused(tmp_path: Path) -> None:
     file.write_text(GOOD, encoding="utf-8")
     ran = squash(file, FOAM, tmp_path, "--card", tmp_path / "other.toml")
     assert 'found "other.toml"; wanted own-foam.toml, after the card\'s id' in ran.err
+
+
+@given(st.text(alphabet="0123456789,.;\t \nmass[g]height(m)-eE+−#", max_size=200))
+def test_any_text_is_a_table_or_a_fault(text: str) -> None:
+    for lines in (text, f"mass [g]; height [mm]\n{text}", f"mass_g,height_mm\n{text}"):
+        notes = Notes("a.csv")
+        found = read_table(lines, notes)
+        assert (found is None) == bool(notes.faults)
+        if found is not None:
+            assert len({len(each.values) for each in found.columns} | {len(found.rows)}) == 1
