@@ -95,7 +95,7 @@ class Comparison:
         That is the one with the most benefit above the speed from which it has some. Where any
         leaves as much of the belts' resonance as is asked, none that leaves less is looked at.
         """
-        least = min(self.task.stock.belt_ring, max(float(some.left.max()) for some in kept))
+        least = least_left(self.task, kept)
         low, ease = (
             np.concatenate(each)
             for each in zip(*((some.low, some.ease()) for some in kept), strict=True)
@@ -165,6 +165,11 @@ class Comparison:
                 helps_from=works_from(SWEEP, ends(changes[:, count:], SHARP)[1], 0.0),
             )
         return found
+
+
+def least_left(task: MotorTask, kept: Sequence[Kept]) -> float:
+    """Return what has to be left of the belts' resonance: as asked, or the most that any leaves."""
+    return min(task.stock.belt_ring, max(float(some.left.max()) for some in kept))
 
 
 def _worth_a_look(chosen: NDArray[np.intp], low: Array, taken: Array) -> NDArray[np.intp]:

@@ -17,7 +17,7 @@ import numpy as np
 from isolator.cards import Material
 from isolator.motors.belt_load import RULES, ends_of, loaded, stopped_by
 from isolator.motors.belt_ring import ring_left
-from isolator.motors.both_ways import FASTEST, USUAL, Comparison, Kept, rows_of
+from isolator.motors.both_ways import FASTEST, USUAL, Comparison, Kept, least_left, rows_of
 from isolator.motors.bought import bought_batches
 from isolator.motors.bracket import bracket_weights, quick_changes
 from isolator.motors.candidates import damper_batches
@@ -29,6 +29,9 @@ from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.spectrum import grid_for
 from isolator.vibration.spreads import ends
 
+RING = "what it leaves of the belt's resonance"
+"""What stops a bought damper that holds standing still, besides `RULES`."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DamperChoice:
@@ -39,6 +42,7 @@ class DamperChoice:
     tried: int
     stopped: dict[str, int]  # rule → how many it stopped
     lowest: float = math.inf  # stack of any that was tried, without a wedge [m]
+    declined: tuple[tuple[str, str], ...] = ()  # bought ones not compared: what stops them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +73,7 @@ def choose(
         batches += damper_batches(task.stock, first.frame_size, compensation, cards)
     tried, stopped, lowest = 0, Counter[str](), math.inf
     kept: list[Kept] = []
+    declined: list[tuple[str, str]] = []
     speeds = np.array([*task.motion.speeds, *USUAL])
     loss = min([BELT_LOSS, *(batch.material.loss_factor.value for batch in batches)])
     grid = grid_for(task.excitation, [*speeds, FASTEST], loss)
@@ -86,6 +91,8 @@ def choose(
         ).max(axis=0)
         tried += len(batch)
         stopped.update(RULES[code] for code in codes[codes >= 0])
+        if batch.bought is not None and codes[0] >= 0:
+            declined.append((batch.bought.name, RULES[codes[0]]))
         rows = np.flatnonzero(codes < 0)
         if not len(rows):
             continue
@@ -111,10 +118,26 @@ def choose(
         )
     if not kept:
         return DamperChoice(
-            ranked=(), keenest=None, tried=tried, stopped=dict(stopped), lowest=lowest
+            ranked=(),
+            keenest=None,
+            tried=tried,
+            stopped=dict(stopped),
+            lowest=lowest,
+            declined=tuple(declined),
         )
+    least = least_left(task, kept)
+    declined += [
+        (each.offered.bought.name, RING)
+        for each in kept
+        if each.offered.bought is not None and float(each.left.max()) < least - 1e-9
+    ]
     compared = Comparison(task, tuple(places), drawn, grid)
     ranked, keenest = compared.judged(kept)
     return DamperChoice(
-        ranked=ranked, keenest=keenest, tried=tried, stopped=dict(stopped), lowest=lowest
+        ranked=ranked,
+        keenest=keenest,
+        tried=tried,
+        stopped=dict(stopped),
+        lowest=lowest,
+        declined=tuple(declined),
     )

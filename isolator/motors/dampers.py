@@ -186,6 +186,25 @@ def _failed(task: MotorTask, shared: Shared) -> tuple[Check, ...]:
     return tuple(check for check in checks if check.binding and not check.passed)
 
 
+def _declined(
+    task: MotorTask, motor: Motor, equal: Equal, index: int
+) -> tuple[tuple[str, str], ...]:
+    """Return the bought dampers that fit a motor and are not taken, each with what stops it.
+
+    "" where another one is taken that is heard less, or as much and easier.
+    """
+    if motor.mount:
+        return ()
+    why = dict(equal.choice.declined)
+    taken = equal.offer[index].offered.bought if equal.why is None else None
+    fitting = [each for each in task.stock.mounts if each.frame_size == motor.frame_size]
+    return tuple(
+        (each.name, why.get(each.name, ""))
+        for each in fitting
+        if each is not taken and (each.name in why or equal.why is None)
+    )
+
+
 def _results(task: MotorTask, equals: list[Equal], told: Mapping[int, OnDamper]) -> MountedMotors:
     """Return what was found of every motor, in the brief's order."""
     places = {motor.name: index for index, (_, motor) in enumerate(task.belts)}
@@ -209,4 +228,6 @@ def _results(task: MotorTask, equals: list[Equal], told: Mapping[int, OnDamper])
             results.append(bolted(task, motor, replace(equal.why, offer=offer)))
         else:
             results.append(bolted(task, motor, no_offer(task, motor, equal.choice)))
+        if equal is not None:
+            results[-1] = replace(results[-1], declined=_declined(task, motor, equal, index))
     return MountedMotors(results=tuple(results), dampers=tuple(sheets))

@@ -265,6 +265,7 @@ class MotorResult:
     pulley_shift: float = 0.0  # of the belt's middle on the pulley under the pull, nominal [m]
     damper: DamperState | None = None  # None without rubber
     without: NoDamper | None = None  # why there is none; None on a damper or a plate
+    declined: tuple[tuple[str, str], ...] = ()  # bought dampers not taken: what stops each
     gauge: bool = False  # a gauge that comes off sets the pulley's height, no spacer
     screws: tuple[Screws, ...]
     heat: Heat

@@ -234,3 +234,15 @@ def test_one_that_is_named_is_the_only_one_tried(offered: Brief) -> None:
     found = choice(brief, mount="stiff")
     assert found.tried == 1
     assert found.ranked[0][0].offered.bought == worse
+
+
+def test_what_stops_a_bought_one_is_told_by_its_name(offered: Brief) -> None:
+    """It leaves 0.77 of the belts' resonance, as the ring that it is like; others leave more."""
+    sheet = offered.damper.mounts[0]
+    tall = replace(sheet, name="tall", thickness=sheet.thickness + 16 * MM)
+    found = choice(with_mounts(offered, sheet, tall, belt_ring=0.79))
+    assert found.declined == (
+        ("tall", "the shaft's length"),
+        (sheet.name, "what it leaves of the belt's resonance"),
+    )
+    assert all(each[0].offered.bought is None for each in found.ranked)

@@ -39,6 +39,13 @@ def motor_sentences(motor: MotorResult) -> tuple[str, ...]:
         told = [_plated(motor), *shaft_words(motor)]
     else:
         told = _bare(motor.name, motor.without)
+    told += [
+        f"“{name}”, which you can buy, is not taken: {why} stops it."
+        if why
+        else f"“{name}”, which you can buy, holds too; the one taken is heard less, or as much and "
+        "is easier to mount."
+        for name, why in motor.declined
+    ]
     return (*told, *(drive_words(motor.drive, motor.name) if motor.belted else ()))
 
 
