@@ -26,6 +26,7 @@ class Equal:
     maybe: Shared | None = None  # the first of those given up that nobody calls louder
     last: bool = False  # taken though its check through the feet is missed: none holds it
     why: NoDamper | None = None  # None: taken
+    apart: tuple[Equal, ...] = ()  # each axis by itself, where one for all does not hold
 
 
 def after_hearing(task: MotorTask, equal: Equal, heard: Mapping[int, tuple[Heard, ...]]) -> Equal:

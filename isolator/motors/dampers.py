@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+import operator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from isolator.brief import Motor
 from isolator.cards import Material
 from isolator.design.damper import MotorDamper
-from isolator.motors.choose import DamperChoice, Place, choose
 from isolator.motors.confirm import Equal, after_hearing, without_loudest
-from isolator.motors.consequences import build, damper_checks
-from isolator.motors.heat import Layer, heat
-from isolator.motors.mount import Damper, Shared
+from isolator.motors.mount import Damper
 from isolator.motors.outcomes import bolted, damped, no_offer, offer_of, plated
 from isolator.motors.results import Cause, MotorResult, NoDamper
 from isolator.motors.sampled import Drawn
-from isolator.motors.shaft import tallest_stack
+from isolator.motors.sharing import equal_motors
 from isolator.motors.task import MotorTask
 from isolator.motors.told import OnDamper, Telling
 from isolator.motors.whole import Whole
-from isolator.vibration.band import Check
 from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spreads import draw
@@ -56,14 +53,14 @@ def best_dampers(
     """
     samples = draw(printer.extras)
     drawn = Drawn(samples=samples, feet=sampled(stand, printer, task.excitation, samples, "feet"))
-    equals = [_settled(task, each) for each in _choices(task, cards, drawn)]
+    equals = list(equal_motors(task, cards, drawn))
     # what one damper does to the feet hangs on the others: look again after each that changes
     telling = Telling(task, drawn, _offered(equals))
     while taken := _taken(equals):
         floor = telling.floors.over(taken)
         heard = telling.heard(floor, taken)
-        after = [after_hearing(task, each, heard) for each in equals]
-        if all(own is each for own, each in zip(after, equals, strict=True)):
+        after = _apart(after_hearing(task, each, heard) for each in equals)
+        if len(after) == len(equals) and all(map(operator.is_, after, equals)):
             whole = telling.whole(floor, taken)
             lost = () if spoils is None else spoils(whole)
             fewer = without_loudest(task, equals, heard, lost) if lost else None
@@ -97,93 +94,9 @@ def _taken(equals: list[Equal]) -> dict[int, Damper]:
     return {index: one for each in equals if each.why is None for index, one in each.offer.items()}
 
 
-def _choices(
-    task: MotorTask, cards: dict[str, Material], drawn: Drawn
-) -> Iterator[tuple[tuple[int, ...], DamperChoice]]:
-    """Yield what was found for the motors that may have a damper, equal ones together.
-
-    Where no damper holds under all of them, each has its own.
-    """
-    groups: dict[object, list[int]] = {}
-    for index, (belt, motor) in enumerate(task.belts):
-        if motor.damper != "none" and motor.spacer_plate == 0:
-            axis = -1 if task.motion.layout == "crossed-belt" else belt
-            groups.setdefault((axis, *_make(motor)), []).append(index)
-    for indices in groups.values():
-        places = {index: _place(task, task.belts[index][1]) for index in indices}
-        found = choose(task, places, cards, drawn)
-        if found.ranked or len(indices) == 1:
-            yield tuple(indices), found
-            continue
-        for index, place in places.items():
-            yield (index,), choose(task, {index: place}, cards, drawn)
-
-
-def _make(motor: Motor) -> tuple[object, ...]:
-    """Return what equal motors have in common: all but their places and how their belts run."""
-    size = (motor.frame_size, motor.mass, motor.body_length, motor.shaft_length)
-    drive = (motor.rotor_inertia, motor.holding_torque, motor.rated_current, motor.current)
-    wish = (motor.damper, motor.mount, motor.pulley_set_by)
-    bracket = (motor.bracket, motor.bracket_material, *wish)
-    return (*size, *drive, *bracket)
-
-
-def _place(task: MotorTask, motor: Motor) -> Place:
-    # the rubber is as warm as the middle between a motor that cools by itself and the room
-    room = task.room.temperature_high
-    alone = heat(motor, (Layer(1.0, 1e-3, 1e-3),), room, task.print.motor_material)
-    tallest = tallest_stack(motor, task.print.layer)
-    return Place(tallest=tallest, warm=(alone.case_after + room) / 2.0)
-
-
-def _settled(task: MotorTask, found: tuple[tuple[int, ...], DamperChoice]) -> Equal:
-    """Return the damper that motors take as far as their brackets and checks tell."""
-    indices, choice = found
-    always = task.belts[indices[0]][1].damper == "always"
-    if not choice.ranked or choice.keenest is None:
-        none = NoDamper(cause="none holds")
-        return Equal(indices=indices, choice=choice, always=always, offer={}, why=none)
-    good = [
-        shared
-        for shared in choice.ranked
-        if all(one.clear and (always or (one.worth and one.unheard)) for one in shared.values())
-    ]
-    failing = {at: _failed(task, shared) for at, shared in enumerate(good)}
-    holding = tuple(shared for at, shared in enumerate(good) if not failing[at])
-    own = Equal(indices=indices, choice=choice, always=always, offer=choice.keenest)
-    if holding:
-        return replace(own, offer=holding[0], next=holding[1:])
-    if always:
-        return own
-    offer, why = _why(choice, failing[0] if good else ())
-    return replace(own, offer=offer, why=why)
-
-
-def _why(choice: DamperChoice, failing: tuple[Check, ...]) -> tuple[Shared, NoDamper]:
-    """Return the damper that came closest, and why it is not taken."""
-    if failing:
-        return choice.ranked[0], NoDamper(cause="fails", failed=failing)
-    clear = [each for each in choice.ranked if all(one.clear for one in each.values())]
-    worth = [each for each in clear if all(one.worth for one in each.values())]
-    if worth:
-        return worth[0], NoDamper(cause="floor")
-    if clear:
-        return clear[0], NoDamper(cause="little")
-    assert choice.keenest is not None  # there is one where any is ranked
-    return choice.keenest, NoDamper(cause="louder")
-
-
-def _failed(task: MotorTask, shared: Shared) -> tuple[Check, ...]:
-    """Return the checks that a damper fails under any of its motors."""
-    checks = [
-        check
-        for index, one in shared.items()
-        for check in (
-            *damper_checks(task, task.belts[index][1], one),
-            *build(task, task.belts[index][1], one).checks,
-        )
-    ]
-    return tuple(check for check in checks if check.binding and not check.passed)
+def _apart(equals: Iterable[Equal]) -> list[Equal]:
+    """Return motors, those of several axes each by itself where one damper for all is given up."""
+    return [one for each in equals for one in (each.apart if each.why and each.apart else (each,))]
 
 
 def _declined(

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from isolator.feet.ranking import EQUAL_DB, score
-from isolator.motors.mount import WORTH
+from isolator.motors.mount import WORTH, Damper
 from isolator.physics.arrays import Array
 from isolator.vibration.heard import holds_least
 from isolator.vibration.verdict import heard_louder
@@ -44,6 +44,12 @@ class Gains(NamedTuple):
         left out."""
         points = (benefit + score(self.feet, -EQUAL_DB)) / 2.0
         return in_order(points, ease, np.zeros(len(points), dtype=int))
+
+
+def points_of(one: Damper) -> float:
+    """Return the points [dB(A)] of a damper under one motor, as `Gains.order` counts them."""
+    bracket, feet = (np.array([[-each.high for each in way]]) for way in (one.changes, one.feet))
+    return float((score(bracket, 0.0) + score(feet, -EQUAL_DB))[0] / 2.0)
 
 
 def benefit(bracket: Array) -> Array:
