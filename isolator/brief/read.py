@@ -23,10 +23,11 @@ from isolator.brief.printer import Printer, read_printer
 from isolator.brief.printing import read_print
 from isolator.brief.read_feet import read_feet
 from isolator.brief.read_motor import read_motors
-from isolator.brief.slab import judge_slab, read_slab
+from isolator.brief.slab import Slab, judge_slab, read_slab
 from isolator.brief.standing import judge_standing
 from isolator.brief.stock import Stock, read_stock
 from isolator.brief.weights import weighed
+from isolator.design.attachment import UNDER_SLAB, no_room_for_mounts
 from isolator.design.naming import folder_name
 from isolator.reading.changes import Change, changed, faults_of
 from isolator.reading.faults import InputError, refused
@@ -126,6 +127,7 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
     stock = read_stock(root.stock)
     _judge_widths(notes, limits, stock)
     _judge_balls(notes, feet, stock)
+    _judge_mounts(notes, feet, stock, slab)
     _judge_bed(notes, root, printer)
     desk = read_desk(root.desk)
     if notes.clean("desk", "feet", "printer", "slab"):
@@ -165,6 +167,15 @@ def _judge_balls(notes: Notes, feet: Feet, stock: Stock) -> None:
         notes.warn("feet.tread", "half-balls get none: they have no sole")
     if feet.pads == "level":
         notes.warn("feet.pads", "half-balls stay equal: they are as they are bought")
+
+
+def _judge_mounts(notes: Notes, feet: Feet, stock: Stock, slab: Slab | None) -> None:
+    """Say why mounts that the brief tells are not offered."""
+    if not stock.mounts or not notes.clean("feet.attachment"):
+        return
+    why = UNDER_SLAB if slab is not None else no_room_for_mounts(feet.attachment)
+    if why:
+        notes.warn("stock.mount", f"not offered: {why}")
 
 
 def _judge_bed(notes: Notes, root: BriefTable, printer: Printer) -> None:

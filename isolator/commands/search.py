@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from isolator.brief.stock import BOUGHT
 from isolator.cards import Material
 from isolator.commands.progress import Progress
 from isolator.commands.tally import cloud_of, tally_of
@@ -19,6 +20,7 @@ from isolator.commands.trial import (
     missed,
     tried,
 )
+from isolator.design.attachment import UNDER_SLAB, no_room_for_mounts
 from isolator.feet.calm import calm_order
 from isolator.feet.candidates import CandidateBatch, candidates
 from isolator.feet.checks import RULES
@@ -110,12 +112,14 @@ def offered_feet(
     none of the `kind` that is asked for."""
     offered = candidates(task, cards)
     if kind not in ("", KEEP) and kind not in {kind_of(batch) for batch in offered}:
+        there = f"there are: {', '.join(dict.fromkeys(kind_of(batch) for batch in offered))}"
+        why = UNDER_SLAB if task.slab is not None else no_room_for_mounts(task.feet.attachment)
         raise refused(
             file,
             "stock",
             f'nothing for feet of the kind "{kind}"',
             "stock of that kind, or another kind",
-            f"there are: {', '.join(dict.fromkeys(kind_of(batch) for batch in offered))}",
+            f"{there}; {why}" if kind == BOUGHT and why else there,
         )
     if not offered:
         raise refused(

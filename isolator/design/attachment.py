@@ -226,3 +226,22 @@ def attachment_thread(attachment: str, bolt: float, tube: float) -> float:
     if bolt > 0 and row.where != "face":
         return bolt
     return next((each for least, each in row.threads_by_tube if tube >= least), row.thread)
+
+
+UNDER_SLAB = "pads under a slab are glued to it, and a mount has nothing there to be screwed to"
+"""Why ready-made mounts are not offered there."""
+
+
+def no_room_for_mounts(attachment: str) -> str:
+    """Return why ready-made mounts hang by no such attachment, "" where they do.
+
+    >>> no_room_for_mounts("slot-20")
+    ''
+    """
+    if ATTACHMENTS[attachment].where != "cap":
+        return ""
+    others = ", ".join(name for name, row in ATTACHMENTS.items() if row.where != "cap")
+    return (
+        f'what holds a foot by "{attachment}" stands in its middle, where the mount\'s own screw '
+        f"would be; beside it hold {others}"
+    )

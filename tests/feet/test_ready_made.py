@@ -12,17 +12,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from isolator.brief import Brief, read_brief_text
+from isolator.brief.stock import BOUGHT
 from isolator.cards.buffers import trade_buffers
 from isolator.cards.pad_law import unloaded
 from isolator.cards.pads import PadState, pad_state
 from isolator.commands.known_cards import all_cards
+from isolator.commands.search import offered_feet
 from isolator.commands.trial import candidate_foot
 from isolator.design import BUFFER
 from isolator.design.ends import LEAST_TURNS, OFF_GROUND, PLAIN, STUD, THREAD, Ends, fits, seat
 from isolator.design.screws import screw
 from isolator.feet.candidates import candidates
-from isolator.feet.kinds import BOUGHT, kind_of
+from isolator.feet.kinds import kind_of
 from isolator.feet.task import build_feet_task
+from isolator.reading.faults import InputError
 from isolator.vibration.printer import build_printer
 from isolator.vibration.stand import feet_stand
 from isolator.vibration.system import build, exact_modes
@@ -250,3 +253,27 @@ def test_the_table_of_buffers_is_what_the_trade_calls_usual() -> None:
 def test_a_sheet_that_contradicts_itself_is_one_line(old: str, new: str, message: str) -> None:
     text = swapped(("[desk]", f"{SHEET}{LINEAR}\n[desk]"), (old, new))
     assert faults(text) == [f"brief.toml: {message}"]
+
+
+@pytest.mark.parametrize(
+    ("attachment", "told"),
+    [
+        ("slot-20", ""),
+        (
+            "bolt",
+            'stock.mount: not offered: what holds a foot by "bolt" stands in its middle, '
+            "where the mount's own screw would be; beside it hold ",
+        ),
+    ],
+)
+def test_why_a_mount_is_not_offered_is_told(attachment: str, told: str) -> None:
+    brief = brief_of(SHEET + LINEAR, ('"slot-20"', f'"{attachment}"'))
+    said = [each for each in brief.warnings if each.startswith("stock.mount")]
+    assert len(said) == bool(told)
+    assert all(each.startswith(told) for each in said)
+    task, cards = build_feet_task(brief), all_cards(brief)
+    bought = {kind_of(each) for each in candidates(task, cards)} & {BOUGHT}
+    assert bool(bought) != bool(told)
+    if told:
+        with pytest.raises(InputError, match="where the mount's own screw would be"):
+            offered_feet(task, cards, "brief.toml", BOUGHT)
