@@ -123,7 +123,10 @@ def _settled(
     inner = np.asarray(found.jac)
     # a mode that is not matched costs as much as one that is farthest off
     missed = (len(hertz) - len(pairs)) * (FARTHEST / MODEL_ERROR) ** 2
-    return 2.0 * float(found.cost) + missed, at, pairs, np.linalg.inv(inner.T @ inner)
+    # where the model meets the taps worse than it should, all of it is less sure
+    wide = max(1.0, float(np.mean(found.fun[: len(pairs)] ** 2)))
+    covariance = wide * np.linalg.inv(inner.T @ inner)
+    return 2.0 * float(found.cost) + missed, at, pairs, covariance
 
 
 def _assigned(hertz: Array, sigma: Array, model: Array) -> list[tuple[int, int]]:

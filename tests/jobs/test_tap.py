@@ -188,6 +188,17 @@ def test_a_brief_is_corrected_in_a_copy(
     assert checked["judged"]["feet"] == "given"
 
 
+def test_modes_of_another_printer_are_doubted(
+    printer_taps: tuple[Path, Path, ModelModes], taps: Path
+) -> None:
+    brief, _, _ = printer_taps
+    own = isolator("tap", printer_taps[1], "--brief", brief).out
+    other = isolator("tap", taps, "--brief", brief, "--json").json()["tap"]
+    assert "The match is poor" not in own
+    assert "Nothing is corrected" in " ".join(other["warnings"])
+    assert other["corrected"]["feet"] == []
+
+
 def test_a_frame_tapped_standing_hard_goes_into_the_copy(tmp_path: Path) -> None:
     brief = tmp_path / "room.toml"
     brief.write_text(example("story-corner"), encoding="utf-8")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from isolator.measuring.tap_found import DESK, FEET, HARD, Corrected, TapFound
+from isolator.measuring.tap_match import Matched
 from isolator.measuring.tapped import TappedMode
 from isolator.physics.signals.decay import swings_to_half
 from isolator.report.sentences.numbers import number
@@ -18,6 +19,8 @@ FEW = 4
 """Taps below which a band rests on little."""
 NOISY = 0.2
 """Share of the energy that no swing explains from which it is told."""
+POOR = 0.04
+"""Share by which a corrected frequency may miss the tapped one without a word."""
 GAIN = 1.5
 """Change of the quiet after taps from which automatic gain is suspected; common practice."""
 
@@ -139,6 +142,8 @@ def _of_brief(found: TapFound) -> list[str]:
             "are shaken, without a band: the bands stand here. Take that table out to design "
             "new feet."
         )
+    if corrected is not None and corrected.matched is not None:
+        told += _poor(found, corrected.matched)
     if found.folds:
         first = found.folds[0]
         more = len(found.folds) - 1
@@ -148,4 +153,25 @@ def _of_brief(found: TapFound) -> list[str]:
             f"{number(first.frequency)} Hz folds down to {number(first.seen)} Hz, unless the "
             "sensor has a filter."
         )
+    return told
+
+
+def _poor(found: TapFound, matched: Matched) -> list[str]:
+    """Return where the corrected model still misses what was tapped."""
+    told, modes = [], found.tapped.modes
+    off = [
+        (abs(pair.after / modes[pair.tapped].frequency.nominal - 1.0), pair)
+        for pair in matched.pairs
+    ]
+    worst, pair = max(off, key=lambda each: each[0])
+    if worst > POOR:
+        told.append(
+            f"The match is poor: {number(modes[pair.tapped].frequency.nominal)} Hz tapped is "
+            f"{number(pair.after)} Hz even in the corrected model. Check mass, size and centre of "
+            "mass in the brief before you use the copy."
+        )
+    alone = [m for n, m in enumerate(modes) if n not in {pair.tapped for pair in matched.pairs}]
+    if alone:
+        tones = ", ".join(number(mode.frequency.nominal) for mode in alone)
+        told.append(f"Tapped, but none of the model's modes: {tones} Hz. The desk may have them.")
     return told
