@@ -119,7 +119,11 @@ def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
         got = f"samples in {other.unit}, those of {printable(str(before))} in {one.unit}"
         raise refused(file, "", got, "two recordings of one kind", "record both the same way")
     if len(one.channels) != len(other.channels):
-        got = f"{len(other.channels)} channels, {len(one.channels)} in {printable(str(before))}"
+        here, there = (
+            f"{len(each.channels)} channel{'' if len(each.channels) == 1 else 's'}"
+            for each in (other, one)
+        )
+        got = f"{here}, {there} in {printable(str(before))}"
         raise refused(file, "", got, "as many channels in both", "name them with --columns")
 
 

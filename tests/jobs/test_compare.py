@@ -177,7 +177,7 @@ def test_what_is_told_and_drawn(ran: Ran, files: Path) -> None:
     assert lines[11:] == [
         "check: AFTER: its clock runs 4.0 % fast against the moves, or the printer moves otherwise "
         "than the schedule says; frequencies are put right by that",
-        "check: AFTER: 1 gaps, 0.8 s in all, left out",
+        "check: AFTER: a gap of 0.8 s, left out",
         "check: bands hold what scatters within each recording; recorders put down elsewhere add "
         "to it: record the same feet twice to see how much",
         "check: predicted is what leaves through the feet into the desk",
@@ -232,8 +232,8 @@ def test_what_cannot_be_compared_is_refused_in_a_sentence(files: Path, schedule:
     one = np.loadtxt(before, delimiter=",", skiprows=1)[:, :2]
     np.savetxt(files / "one.csv", one, "%.9g", ",", header="t [s],x [m/s^2]", comments="")
     assert refused(files, before, files / "one.csv", *moves) == (
-        "F/one.csv: found 1 channels, 3 in F/before.csv; wanted as many channels in both; name "
-        "them with --columns\n"
+        "F/one.csv: found 1 channel, 3 channels in F/before.csv; wanted as many channels in "
+        "both; name them with --columns\n"
     )
     wavfile.write(files / "loud.wav", 1000, one[:, 1].astype(np.float32))
     assert refused(files, before, files / "loud.wav", *moves) == (

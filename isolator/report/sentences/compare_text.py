@@ -25,6 +25,8 @@ WIDEST = 3.0
 """Bands wider than so much either way [dB] are called wide."""
 LONGEST_GAP = 0.2
 UNITS = {"air": "dB(A)", "desk": "dB", "printer": "dB"}
+ANY = "any"
+"""What is said of an end that nothing holds."""
 NAMES = ("BEFORE", "AFTER")
 
 
@@ -162,7 +164,8 @@ def _of_one(told: Told, at: int) -> list[str]:
         )
     if verdict.gaps:
         lost = sum(long for _, long in verdict.gaps)
-        lines.append(f"{name}: {len(verdict.gaps)} gaps, {number(lost, 2)} s in all, left out")
+        gaps = "a gap of" if len(verdict.gaps) == 1 else f"{len(verdict.gaps)} gaps, in all"
+        lines.append(f"{name}: {gaps} {number(lost, 2)} s, left out")
     if told.evened[at].bridged:
         lines.append(
             f"{name}: its samples are unevenly spaced (jitter {100 * verdict.jitter:.0f} %); "
@@ -201,6 +204,7 @@ def _louder(told: Change, unit: str) -> str:
     nominal, (low, high) = told.change.nominal, _ends(told.change)
     word = "louder" if nominal > 0.0 else "quieter"
     more = f"{low} to {high}" if nominal > 0.0 else f"{high} to {low}"
+    more = "how much is not known" if low == high == ANY else more
     return f"{_sized(abs(nominal))} {unit} {word} ({more})"
 
 
@@ -217,7 +221,7 @@ def _sized(value: float) -> str:
     ('0.0', '8.0', '−2.0', 'any')
     """
     if not math.isfinite(value):
-        return "any"
+        return ANY
     return f"{round(value, 1) + 0.0:.1f}".replace("-", "−")
 
 
