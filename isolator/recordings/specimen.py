@@ -99,9 +99,25 @@ class OptionsTable(SpecimenTable):
         """Return the option of a key."""
         return "--" + OPTIONS.get(name, name).replace("_", "-")
 
+    def fault(self, name: str, got: str, wanted: str, suggestion: str) -> None:
+        """Note a fault of an option; one that is missing is shown as it is typed."""
+        if got == "nothing" and name in TYPED:
+            wanted = "a length with its unit" if name == "size" else wanted
+            suggestion = f"add {TYPED[name]}"
+        super().fault(name, got, wanted, suggestion)
+
 
 OPTIONS = {"faces": "bonded/--slipping", "scale_step": "scale", "gauge_step": "gauge"}
 """Options that are called otherwise than their key."""
+TYPED = {
+    "shape": "--shape disc",
+    "size": "--size 40mm, twice for two sizes, outer first",
+    "thickness": "--thickness 10mm",
+    "family": "--family foam",
+    "id": "--id my-foam",
+    "faces": "--bonded or --slipping",
+}
+"""How options that must be there are typed."""
 
 
 def read_specimen(raw: Mapping[str, Any], notes: Notes, *, options: bool) -> Specimen | None:

@@ -313,7 +313,7 @@ WRONG = {
         GOOD,
         FOAM.replace("--shape disc ", ""),
         "command line: --shape: found nothing; wanted one of disc, ring, rectangle, "
-        'square-with-hole; add shape = "disc"',
+        "square-with-hole; add --shape disc",
     ),
     "an odd family": (
         GOOD,
