@@ -21,6 +21,10 @@ class CannotDraw(Exception):  # noqa: N818 - the name is the sentence a caller r
         self.reason = reason
         super().__init__(f"{part}: {dimension}: {reason}")
 
+    def __reduce__(self) -> tuple[type[CannotDraw], tuple[str, str, str]]:
+        """Come whole out of another process."""
+        return CannotDraw, (self.part, self.dimension, self.reason)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placement:

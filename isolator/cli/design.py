@@ -66,7 +66,7 @@ def design(
         except PrintError as error:
             lost.append(error)  # the parts are drawn all the same
 
-    with beside() as begin, progress(silent) as shown:
+    with progress(silent) as shown, beside(shown) as begin:
         made = job(
             brief or example(),
             out,

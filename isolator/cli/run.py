@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import signal
 import sys
 import threading
@@ -19,14 +18,12 @@ WRONG_INPUT, CANNOT_DRAW, BUG, INTERRUPTED = 2, 3, 70, 130
 
 def main() -> None:
     """Run the command line; every fault becomes one line and an exit code, never a traceback."""
-    from isolator.commands.libraries import quiet_libraries
+    from isolator.commands.libraries import few_collections, quiet_libraries
     from isolator.commands.written import WRITTEN
     from isolator.reading.faults import InputError
     from isolator.report.terminal.stream import PrintError, open_streams, shut
 
-    # a command lives for seconds and makes many small objects: looking for cycles among them as
-    # often as usual would take a tenth of its time
-    gc.set_threshold(100_000, 20, 50)
+    few_collections()
     interrupted = _note_interrupt()
     WRITTEN.clear()
     open_streams()

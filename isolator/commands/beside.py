@@ -5,13 +5,23 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import threading
 from collections.abc import Callable, Iterator
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
-from typing import Protocol, TypeVar
+from contextlib import contextmanager, suppress
+from multiprocessing.connection import wait as wait_for
+from typing import Any, Protocol, TypeVar
+
+from isolator.commands.libraries import few_collections, hush
+from isolator.commands.progress import Progress
 
 T = TypeVar("T")
+LOOK = 0.1
+"""How often is looked at what the other process tells while it is waited for [s]."""
+
+_teller: Any = None
+"""Where a second process puts what it is at; None in the first."""
 
 
 class Begin(Protocol):
@@ -20,51 +30,117 @@ class Begin(Protocol):
     def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
         """Begin `work(*given)`: a function of a module, and what can be pickled."""
 
+    def stop(self) -> None:
+        """Stop what is being done: nothing that was begun writes a file after this."""
+
+
+class Here:
+    """Leaves work until it is waited for, and does it in this process."""
+
+    def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
+        """Return what does `work(*given)`."""
+        return lambda: work(*given)
+
+    def stop(self) -> None:
+        """Do nothing: nothing is being done."""
+
+
+here = Here()
+
+
+class Second:
+    """Begins work in a second process, one piece after another."""
+
+    def __init__(self, progress: Progress) -> None:
+        # a fork would take this one's threads along in whatever state they are
+        context = multiprocessing.get_context("spawn")
+        self.progress, self.told = progress, context.SimpleQueue()
+        self.pool = ProcessPoolExecutor(
+            1, mp_context=context, initializer=_begin, initargs=(self.told,)
+        )
+        self.number = self._submit(os.getpid)
+
+    def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
+        """Begin `work(*given)`, after what was begun before."""
+        begun = self._submit(work, *given)
+        if begun is None:
+            return here(work, *given)
+
+        def come_back() -> T:
+            try:
+                return self._wait(begun)
+            except BrokenProcessPool:
+                return work(*given)
+
+        return come_back
+
+    def stop(self) -> None:
+        """Kill the process."""
+        if self.number is not None and self.number.done() and self.number.exception() is None:
+            with suppress(OSError):
+                os.kill(self.number.result(), signal.SIGKILL)
+
+    def close(self) -> None:
+        """Drop what nobody has waited for."""
+        self.pool.shutdown(wait=False, cancel_futures=True)
+
+    def _submit(self, work: Callable[..., T], *given: object) -> Future[T] | None:
+        """Return work that is begun; None without process, memory or a place for its queue."""
+        try:
+            return self.pool.submit(work, *given)
+        except (OSError, RuntimeError):
+            return None
+
+    def _wait(self, begun: Future[T]) -> T:
+        while not wait((begun,), LOOK).done:
+            while not self.told.empty():
+                self.progress(*self.told.get())
+        return begun.result()
+
 
 def processors() -> int:
     """Return how many processors there are."""
     return os.cpu_count() or 1
 
 
-def here(work: Callable[..., T], *given: object) -> Callable[[], T]:
-    """Leave work until it is waited for, and do it in this process."""
-    return lambda: work(*given)
-
-
 @contextmanager
-def beside() -> Iterator[Begin]:
+def beside(progress: Progress) -> Iterator[Begin]:
     """Yield what begins work in a process of its own, one after another.
 
-    Where no second process can be had, or it dies, the work is done here. What nobody waits for is
-    dropped.
+    What that work tells is shown by `progress` while it is waited for. Where no second process can
+    be had, or it dies, the work is done here. What nobody waits for is dropped.
     """
     if processors() < 2:
         yield here
         return
-    # a fork would take this one's threads along in whatever state they are
-    context = multiprocessing.get_context("spawn")
-    pool = ProcessPoolExecutor(max_workers=1, mp_context=context, initializer=_deaf)
-
-    def begin(work: Callable[..., T], *given: object) -> Callable[[], T]:
-        try:
-            begun: Future[T] = pool.submit(work, *given)
-        except (OSError, RuntimeError):
-            return here(work, *given)  # no process, no memory, no place for its queue
-
-        def wait() -> T:
-            try:
-                return begun.result()
-            except BrokenProcessPool:
-                return work(*given)
-
-        return wait
-
+    second = Second(progress)
     try:
-        yield begin
+        yield second
+    except BaseException:
+        second.stop()
+        raise
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
+        second.close()
 
 
-def _deaf() -> None:
-    """Leave Ctrl-C to the process that waits."""
+def tell(what: str, done: int, total: int) -> None:
+    """Tell whoever waits for this process what it is at."""
+    if _teller is not None:
+        _teller.put((what, done, total))
+
+
+def _begin(told: Any) -> None:
+    """Begin a second process: Ctrl-C is left to the one that waits, and it ends with that one."""
+    global _teller
+    _teller = told
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    few_collections()
+    hush()
+    threading.Thread(target=_end_with_first, daemon=True).start()
+
+
+def _end_with_first() -> None:
+    first = multiprocessing.parent_process()
+    if first is not None:
+        wait_for([first.sentinel])
+        os._exit(1)

@@ -14,8 +14,10 @@ from isolator.commands.alternatives import alternatives
 from isolator.commands.beside import Begin, here
 from isolator.commands.check import assess
 from isolator.commands.keep import keep_now, standing_now
+from isolator.commands.kit import draw_ahead, mount, ready
 from isolator.commands.known_cards import known_cards
 from isolator.commands.manifest import origin_of
+from isolator.commands.now import with_now
 from isolator.commands.output import make_ready
 from isolator.commands.paver import (
     HEAVIEST,
@@ -49,9 +51,8 @@ from isolator.report.findings import Findings, Remedy
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import not_designed_from
 from isolator.vibration.evaluation import Question, appraise
-from isolator.vibration.holds_up import appraise_standing, held_standing
+from isolator.vibration.holds_up import held_standing
 from isolator.vibration.installation import build_installation
-from isolator.vibration.results import Evaluation
 from isolator.vibration.stand import build_now_stand, feet_stand
 from isolator.vibration.targets import slowest_limit
 from isolator.workshop.shopping import Item, goods, with_owned
@@ -79,11 +80,12 @@ def design(
     cards = known_cards(brief)
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
+    begin(ready)
 
     def reread(more: Sequence[Change]) -> Brief:
         return read_brief(path, (*changes, *more))
 
-    findings = solve(brief, cards, progress, pick, begin, reread)
+    findings = answered(brief, cards, progress, pick, begin, reread)
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
@@ -118,19 +120,6 @@ def to_buy(findings: Findings, brief: Brief, cards: Mapping[str, Material]) -> t
     return tuple(with_owned(goods(drawn, cut_list(drawn), cards), brief.stock.owned))
 
 
-def evaluate_now(brief: Brief, cards: dict[str, Material]) -> Evaluation | None:
-    """Return all that is told of the feet that are there now, None where the brief does not say.
-
-    Raises InputError where they cannot hold the printer.
-    """
-    now = build_now_stand(brief, cards)
-    if now is None:
-        return None
-    question = Question(speeds=brief.motion.speeds, frequencies=())
-    installation = build_installation(brief, cards)
-    return appraise_standing(installation, now, question, file=brief.source_file)
-
-
 def solve(
     brief: Brief,
     cards: dict[str, Material],
@@ -145,6 +134,19 @@ def solve(
     what `reread` reads, if it is given. Raises InputError where the stock makes no pad at all, or
     where what stands there now cannot hold the printer.
     """
+    found = answered(brief, cards, progress, pick, begin, reread)
+    return with_now(found, brief, cards, progress)
+
+
+def answered(
+    brief: Brief,
+    cards: dict[str, Material],
+    progress: Progress,
+    pick: str = "",
+    begin: Begin = here,
+    reread: Reread | None = None,
+) -> Findings:
+    """Return the same as `solve`, but for what is told of the feet there now beside a search's."""
     question = Question(speeds=brief.motion.speeds, frequencies=())
     if brief.feet.given:
         return assess(brief, cards, question, None, begin, reread)
@@ -152,7 +154,6 @@ def solve(
     now = build_now_stand(brief, cards)
     file = brief.source_file
     stood = held_standing(installation, now, question.speeds, file=file) if now else None
-    before = begin(evaluate_now, brief, cards) if now else None
     wanted = pick or brief.stock.prefer
     search = Search(
         task=task,
@@ -170,19 +171,25 @@ def solve(
     broken, limits = failing(found.choice.checks), installation.limits
     poor = keeps or is_poor(broken, heard)
     fail = bool(broken) or any(-band.high < limits.least_gain_db for band in heard)
+    mounting = None if keeps else begin(mount, brief, cards, feet)
     slabbed = with_paver(brief, reread) if poor else None
     paver = begin(under_paver, slabbed, cards, wanted, fail) if slabbed else None
-    if keeps:
+    if mounting is None:
         under = None if paver is None else paver()
         return keep_now(brief, cards, question, found, (*others, *also(under)))
+    begin(draw_ahead, brief, feet)
     material = cards[feet[0].pad.material]
-    progress("mounting the motors", 0, 1)
+    progress("listening to the feet", 0, 1)
     stand = feet_stand(brief.room, feet, material)
     chosen = appraise(installation, stand, question, now)
-    motor_task = build_motor_task(brief, chosen.ceiling)
+    progress("mounting the motors", 0, 1)
     ceiling, least = limits.promise_ceiling_db, limits.least_gain_db
     spoils = partial(spoiled, chosen, ceiling=ceiling, least=least)
-    motors = best_dampers(motor_task, installation.printer, cards, stand, spoils)
+    motors = mounting()
+    if motors.whole is not None and spoils(motors.whole):
+        # rarely: then they are chosen again with what the feet do by themselves
+        motor_task = build_motor_task(brief, chosen.ceiling)
+        motors = best_dampers(motor_task, installation.printer, cards, stand, spoils)
     chosen = with_dampers(chosen, motors.whole, ceiling, least)
     bounds = Bounds(task=task, limits=limits, modes=slowest_limit(brief.motion))
     told = with_all(
@@ -204,7 +211,7 @@ def solve(
         checks=checks,
         design=to_design(brief, feet, motors.dampers),
         cards=cards,
-        now=None if before is None else before(),
+        now=None,
         motors=motors.results,
         material=material,
         tally=found.tally,

@@ -23,10 +23,11 @@ from isolator.commands.manifest import (
     written,
 )
 from isolator.commands.output import make_ready, publish
+from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
 from isolator.commands.sheet_checks import refuse_sheet, stale
 from isolator.commands.write_parts import write_parts
-from isolator.commands.write_report import write_report
+from isolator.commands.write_report import draw_plots, metal_of, write_report
 from isolator.design import Design
 from isolator.design.read import read_design
 from isolator.design.write import write_design
@@ -91,7 +92,12 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
         if "letters_lacking" in manifest:
             told.append(no_font(manifest["letters_lacking"]))
         if findings is not None and home.brief is not None:
-            write_report(fresh, home.brief, cards, findings, drawing, manifest, parts, progress)
+            brief, metal = home.brief, metal_of(home.brief)
+            pictures = pictures_of(drawing, parts, findings.steps, metal, progress)
+            plots = draw_plots(findings, brief)
+            write_report(
+                fresh, brief, cards, findings, drawing, manifest, pictures, plots, progress
+            )
             return
         owned = () if home.brief is None else home.brief.stock.owned
         listed = shopping_csv(shopping_items(drawing, manifest, owned, cards))

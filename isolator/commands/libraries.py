@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import sys
@@ -22,13 +23,26 @@ def quiet_libraries() -> Iterator[None]:
     folder = _cache_folder()
     for name in CACHES:
         os.environ[name] = folder
+    with warnings.catch_warnings():
+        hush()
+        yield
+
+
+def hush() -> None:
+    """Let no library warn from now on, unless warnings were asked for."""
     logger = logging.getLogger()
     if not logger.handlers:
         logger.addHandler(logging.NullHandler())  # else warnings go to standard error
-    with warnings.catch_warnings():
-        if not sys.warnoptions:
-            warnings.simplefilter("ignore")
-        yield
+    if not sys.warnoptions:
+        warnings.simplefilter("ignore")
+
+
+def few_collections() -> None:
+    """Look for cycles among objects less often than usual.
+
+    A command lives for seconds and makes many small objects; it would take a tenth of its time.
+    """
+    gc.set_threshold(100_000, 20, 50)
 
 
 def _cache_folder() -> str:

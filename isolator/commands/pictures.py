@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from isolator.brief.metal import Strip
+from isolator.commands.progress import Progress, silent
 from isolator.design import Design
 from isolator.report.page.parts import (
     CORNER_PICTURE,
@@ -21,11 +22,15 @@ from isolator.workshop.step import Step
 
 
 def pictures_of(
-    drawing: Design, parts: list[Any], steps: Sequence[Step] = (), metal: Sequence[Strip] = ()
+    drawing: Design,
+    parts: list[Any],
+    steps: Sequence[Step] = (),
+    metal: Sequence[Strip] = (),
+    progress: Progress = silent,
 ) -> dict[str, Picture]:
     """Render the feet in place, a foot cut open, a damper pulled apart, every part, every step.
 
-    `metal` is what of the frame feet are fixed to.
+    `metal` is what of the frame feet are fixed to. `progress` is told every step and part.
     """
     from geometry.pictures.corner import corner_picture
     from geometry.pictures.exploded import exploded_order, exploded_picture
@@ -59,10 +64,13 @@ def pictures_of(
         caption = parts_words.numbered(exploded_order(damper, drawing.print))
         data = exploded_picture(damper, drawing.print)
         found[DAMPER_PICTURE] = _png("The motor's damper, pulled apart", caption, data)
-    for number, step in enumerate(steps, 1):
-        if step.pictured:
-            found[f"{STEP_PICTURE}{number}"] = _step(drawing, parts, step)
-    for part in parts:
+    shown = [(number, step) for number, step in enumerate(steps, 1) if step.pictured]
+    total = len(shown) + len(parts)
+    for done, (number, step) in enumerate(shown):
+        progress(f"taking a picture of step {number}", done, total)
+        found[f"{STEP_PICTURE}{number}"] = _step(drawing, parts, step)
+    for done, part in enumerate(parts, len(shown)):
+        progress(f"taking a picture of {part.name}", done, total)
         caption = f"{part.quantity} × {part.material}. {part.orientation}"
         found[part.name] = _png(part.name, caption, part_picture(part))
     return found

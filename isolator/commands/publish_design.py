@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any, NamedTuple
 
 from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.commands.beside import Begin, here
+from isolator.commands.kit import kit_pictures, write_kit
 from isolator.commands.manifest import Origin
+from isolator.commands.now import with_now
 from isolator.commands.output import publish
 from isolator.commands.progress import Progress
 from isolator.commands.to_design import to_design
-from isolator.commands.write_parts import write_parts
-from isolator.commands.write_report import draw_plots, write_report
+from isolator.commands.write_report import draw_plots, metal_of, write_report
+from isolator.design import Design
 from isolator.design.write import write_design
 from isolator.report.findings import Findings
+from isolator.report.page.parts import Picture
 from isolator.report.sentences.notes import cannot_draw, no_font
-
-if TYPE_CHECKING:
-    from isolator.report.page.plots import Plots
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,16 +48,27 @@ def publish_design(
 ) -> Made:
     """Draw and write everything into `out`/<slug>/; return what was told, and where it lies.
 
-    Charts are drawn by what `begin` returns, while parts are drawn here.
+    Parts are drawn and their pictures taken by what `begin` returns, charts are drawn here.
     """
     told = [findings]
 
     def write(fresh: Path) -> None:
-        told.append(_write(brief, cards, findings, fresh, progress, begin))
+        try:
+            told.append(_write(brief, cards, findings, fresh, progress, begin))
+        except BaseException:
+            begin.stop()  # or it would go on to write where nothing is wanted any more
+            raise
 
     done = publish(out, brief.slug, write, origin)
     new = tuple(each for each in told[-1].warnings if each not in findings.warnings)
     return Made(findings=told[-1], folder=done.folder, copies=done.copies, told=new)
+
+
+class _Kit(NamedTuple):
+    """What waits for the manifest of drawn parts, and for their pictures."""
+
+    manifest: Callable[[], dict[str, Any]]
+    pictures: Callable[[], Mapping[str, Picture]]
 
 
 def _write(
@@ -68,24 +79,20 @@ def _write(
     progress: Progress,
     begin: Begin,
 ) -> Findings:
-    """Write the whole folder, parts first, then what tells of them; return what was told."""
-    plots = begin(draw_plots, findings, brief)
-    return _write_beside(brief, cards, findings, folder, progress, plots)
+    """Write the whole folder; return what was told."""
 
+    def kit_of(drawn: Design, text: str) -> _Kit:
+        manifest = begin(write_kit, drawn, text, folder)
+        return _Kit(manifest, begin(kit_pictures, drawn, findings.steps, metal_of(brief)))
 
-def _write_beside(
-    brief: Brief,
-    cards: Mapping[str, Material],
-    findings: Findings,
-    folder: Path,
-    progress: Progress,
-    plots: Callable[[], Plots] | None,
-) -> Findings:
-    """Write the folder while the charts, `plots`, are drawn in another process."""
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or to_design(brief, (), findings.dampers)
+    kit = kit_of(drawn, write_design(drawn))
+    findings = with_now(findings, brief, cards, progress)
+    progress("drawing charts", 0, 1)
+    plots = draw_plots(findings, brief)
     try:
-        manifest, parts = write_parts(drawn, write_design(drawn), folder, progress)
+        manifest = kit.manifest()
     except Exception as error:
         if findings.passed or findings.design is None or not _is_refusal(error):
             raise
@@ -97,14 +104,15 @@ def _write_beside(
             steps=(),
             warnings=(*findings.warnings, cannot_draw(error)),
         )
-        plots = None  # they showed what cannot be drawn
         text = write_design(drawn)  # with the feet, to be mended by hand
         drawn = to_design(brief, (), drawn.motor_dampers)
-        manifest, parts = write_parts(drawn, text, folder, progress)
+        kit, plots = kit_of(drawn, text), draw_plots(findings, brief)
+        manifest = kit.manifest()
     if "letters_lacking" in manifest:
         told = (*findings.warnings, no_font(manifest["letters_lacking"]))
         findings = replace(findings, warnings=told)
-    write_report(folder, brief, cards, findings, drawn, manifest, parts, progress, plots)
+    pictures = kit.pictures()
+    write_report(folder, brief, cards, findings, drawn, manifest, pictures, plots, progress)
     return findings
 
 

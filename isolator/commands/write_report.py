@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -11,13 +11,12 @@ from isolator.brief.feet import SHEET
 from isolator.brief.metal import Strip, metal_under
 from isolator.cards import Material
 from isolator.commands.manifest import write_json
-from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
 from isolator.commands.squash_plan import write_plan
 from isolator.design import Design
 from isolator.report.findings import Findings
 from isolator.report.json.result import to_json
-from isolator.report.page.parts import KitList
+from isolator.report.page.parts import KitList, Picture
 from isolator.vibration.printer import build_printer
 from isolator.workshop.shopping import shopping_csv, shopping_items, unmatched
 
@@ -47,18 +46,13 @@ def write_report(
     findings: Findings,
     drawn: Design,
     manifest: dict[str, Any],
-    parts: list[Any],
+    pictures: Mapping[str, Picture],
+    plots: Plots,
     progress: Progress,
-    plots: Callable[[], Plots] | None = None,
 ) -> None:
-    """Write report.html, result.json and shopping.csv of what was drawn into `folder`.
-
-    `plots` returns the drawings that are begun already; without it they are drawn here.
-    """
+    """Write report.html, result.json and shopping.csv of what was drawn into `folder`."""
     from isolator.report.page.render import render
 
-    progress("taking pictures", 0, 1)
-    pictures = pictures_of(drawn, parts, findings.steps, metal_of(brief))
     progress("writing the report", 0, 1)
     owned = brief.stock.owned
     items = shopping_items(drawn, manifest, owned, cards)
@@ -70,7 +64,6 @@ def write_report(
         nozzle=drawn.print.nozzle,
         doubts=unmatched(items, owned),
     )
-    drawings = draw_plots(findings, brief) if plots is None else plots()
     own = write_plan(folder, drawn, cards)
-    html = render(findings, pictures, kit, drawings, brief.noise.answers, own)
+    html = render(findings, pictures, kit, plots, brief.noise.answers, own)
     (folder / "report.html").write_text(html, encoding="utf-8")

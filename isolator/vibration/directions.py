@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -82,8 +83,16 @@ def mean_weights(
     moves, none for all directions alike.
     """
     if not angles:
-        return turn_weights(grid, top_factor(layout) * line)
+        return _kept_weights(grid.tobytes(), top_factor(layout) * line)
     return point_weights(grid, line * belt_factors(layout, np.array(angles))[belt])
+
+
+@lru_cache(maxsize=4096)
+def _kept_weights(grid: bytes, top: float) -> Array:
+    """Return `turn_weights`: belts, charts and comparisons ask for the same ones."""
+    weights = turn_weights(np.frombuffer(grid), top)
+    weights.flags.writeable = False
+    return weights
 
 
 def looked_at(

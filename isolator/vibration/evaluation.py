@@ -38,7 +38,7 @@ from isolator.vibration.results import (
 )
 from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
 from isolator.vibration.sampled import Sampled, sample_band, sampled, sampled_modes
-from isolator.vibration.spectrum import grid_for, least_loss, spectrum, way_out
+from isolator.vibration.spectrum import THIN, grid_for, least_loss, spectrum, way_out
 from isolator.vibration.spreads import Samples, draw
 from isolator.vibration.stand import Stand
 from isolator.vibration.targets import electrical_line, mode_limit, slowest_limit
@@ -193,12 +193,20 @@ def _compared(
     return Compared(
         excitation=excitation,
         grid=grid,
-        before=spectra.now.feet if spectra.now and soft is None else way_out(before, soft, grid),
+        before=way_out(before, soft, grid)
+        if spectra.now is None or soft is not None
+        else spectra.now,
         after=spectra.feet.feet if soft is None else spectra.feet.desk,
         ear=desk_ear(desk, grid),
         strong=strengths(excitation, samples),
         ceiling=ceiling,
     )
+
+
+def ceiling_of(installation: Installation, stand: Stand) -> float:
+    """Return the loss [dB] beyond which nothing is promised of feet."""
+    cases = all_cases(stand, stand.printer or installation.printer)
+    return _ceiling(installation, cases[NOMINAL])
 
 
 def _ceiling(installation: Installation, nominal: Case) -> float:
@@ -222,7 +230,7 @@ def _spectra(
     grid = grid_for(excitation, speeds, min(losses), 0.5 * modes)
     return Spectra(
         feet=spectrum(found, desk, grid),
-        now=spectrum(there, None, grid) if there else None,
+        now=way_out(there, None, grid, THIN) if there else None,
     )
 
 

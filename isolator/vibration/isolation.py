@@ -97,13 +97,13 @@ def desk_power(system: System, source: Source, desk: Under, scale: float = 1.0) 
     feet = system.feet
     springs = np.concatenate([feet.linear, feet.angular], axis=-1)
     lossy = springs * (1.0 + 1j * feet.loss[..., None])
-    stiffness = system.moving(source.frequency)[:, :, None, None] * lossy[:, None]
     return contact(
         system.gravity[:, None] + source.dynamic,
         source.blocked,
         system.arms,
-        scale * stiffness,
+        scale * lossy[:, None],
         desk.height + feet.centres[..., 2] - feet.sag,
         desk.receptance,
         source.frequency,
+        system.moving(source.frequency),
     ).power

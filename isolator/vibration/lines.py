@@ -29,7 +29,7 @@ class Spectra:
     """The feet asked about, and those that stand there now."""
 
     feet: Spectrum
-    now: Spectrum | None
+    now: Array | None  # (c, f, m) squared norm of all foot forces [N²] on the latter
 
 
 def line_weights(
@@ -132,7 +132,7 @@ def _told(
     worst: Worst | None,
 ) -> Line:
     feet = spectra.feet
-    square = summed(feet.feet[:1], weights) / summed(feet.static[:1], weights)
+    square = summed(feet.feet[:1], weights) / summed(feet.static, weights)
     return Line(
         source=source,
         frequency=frequency,
@@ -149,7 +149,7 @@ def _gain(spectra: Spectra, weights: Array) -> Band | None:
     if spectra.now is None:
         return None
     # row by row: one printer in one state, on other feet
-    return sample_band(mean_loss(spectra.now.feet, spectra.feet.feet, weights))
+    return sample_band(mean_loss(spectra.now, spectra.feet.feet, weights))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,14 +43,31 @@ class Above:
     frame: float  # factor on the frame's frequencies
     between: Between  # and on what the feet between printer and slab are
     made: dict[bytes, Source] = field(default_factory=dict, compare=False, repr=False)
-    """Sources under the motors by the bytes of their frequencies, the last `KEPT` of them."""
+    """Sources by the bytes of their frequencies and pushes, the last `KEPT` of them."""
 
     def motor_source(self, grid: Array) -> Source:
         """Return the source under 1 N·m at each belt motor at `grid` (f,) [Hz]."""
-        key = grid.tobytes()
+        return self._kept(
+            grid.tobytes(),
+            lambda: motor_source(
+                self.excitation, self.case, grid, self.frame, between=self.between
+            ),
+        )
+
+    def push_source(self, grid: Array, pushes: Sequence[Push]) -> Source:
+        """Return the source under each of `pushes` on the frame at `grid` (f,) [Hz]."""
+        parts = (part for push in pushes for part in (push.force, push.moment, push.point))
+        return self._kept(
+            grid.tobytes() + b"".join(part.tobytes() for part in parts),
+            lambda: push_source(
+                self.excitation, self.case, grid, pushes, self.frame, between=self.between
+            ),
+        )
+
+    def _kept(self, key: bytes, make: Callable[[], Source]) -> Source:
         found = self.made.get(key)
         if found is None:
-            found = motor_source(self.excitation, self.case, grid, self.frame, between=self.between)
+            found = make()
             while len(self.made) >= KEPT:
                 del self.made[next(iter(self.made))]
             self.made[key] = found
@@ -181,12 +198,7 @@ def over_pushes(
 ) -> list[T]:
     """Return the same under pushes on the frame."""
 
-    def one(above: Above) -> Source:
-        return push_source(
-            above.excitation, above.case, grid, pushes, above.frame, between=above.between
-        )
-
-    return _over_rows(found, one, then)
+    return _over_rows(found, lambda above: above.push_source(grid, pushes), then)
 
 
 def _over_rows(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,12 +16,11 @@ from isolator.vibration.drives import BELT_LOSS
 from isolator.vibration.excitation import Excitation, motor_lines
 from isolator.vibration.isolation import (
     LEAST,
-    OnDesk,
-    Passed,
     desk_power,
     floor_energy,
     on_desk,
     passed,
+    rigid_energy,
 )
 from isolator.vibration.sampled import Sampled, over_motors
 from isolator.vibration.source import Source
@@ -41,7 +40,7 @@ class Spectrum:
     grid: Array  # (f,) [Hz]
     feet: Array  # (c, f, m) squared norm of all foot forces [N²] for each 1 N·m at motor m
     rigid: Array  # (c, f, m) on rigid feet
-    static: Array  # (c, f, m) blocked force alone, grown slowly
+    static: Array  # (1, f, m) blocked force alone, grown slowly, in the nominal sample
     desk: Array  # (c, f, m) what the desk feels on these feet
     desk_rigid: Array  # (c, f, m) and on rigid ones
     loss: float  # smallest loss factor of what resonates
@@ -77,40 +76,51 @@ def least_loss(system: System) -> float:
     )
 
 
-def spectrum(stand: Sampled, desk: StoodOn | None, grid: Array) -> Spectrum:
+def spectrum(stand: Sampled, desk: StoodOn, grid: Array) -> Spectrum:
     """Return what a stand passes on in all samples at the frequencies `grid` (f,) [Hz].
 
-    Without a desk, on a rigid floor alone: a desk costs most of the time. Samples beside the
-    nominal one are worked out at every third frequency, and on the desk at every fourth.
+    Samples beside the nominal one are worked out at every third frequency, and on the desk, which
+    costs most of the time, at every fourth.
     """
-    below = None if desk is None else stand.desk(desk, grid)
-    nominal = _energies(stand.take(np.array([0])), below, grid)
-    rest = stand.take(np.arange(1, len(stand.above)))
-    some = every(THIN, grid)
-    others = _spread(grid, some, _energies(rest, None, grid[some]))
-    if below is not None:
-        few = every(THIN + 1, grid)
-        felt = _spread(grid, few, _energies(rest, below.take(few), grid[few]))
-        others |= {name: felt[name] for name in ("desk", "desk_rigid")}
-    energies = {name: np.concatenate([own, others[name]]) for name, own in nominal.items()}
+    below = stand.desk(desk, grid)
+    some, few = every(THIN, grid), every(THIN + 1, grid)
+    first, rest = _apart(stand)
+    (own,) = over_motors(first, grid, passed)
+    (felt,) = over_motors(first, grid, lambda system, source: on_desk(system, source, below))
+    floor = over_motors(
+        rest,
+        grid[some],
+        lambda system, source: (floor_energy(system, source), rigid_energy(system, source)),
+    )
+    under = below.take(few)
+    desks = over_motors(rest, grid[few], lambda system, source: on_desk(system, source, under))
+
+    def whole(nominal: Array, others: Iterable[Array], at: NDArray[np.intp]) -> Array:
+        thin = np.concatenate(list(others))
+        return np.concatenate([nominal, between(grid, grid[at], thin)])
+
     return Spectrum(
         grid=grid,
-        **energies,
+        feet=whole(own.feet, (feet for feet, _ in floor), some),
+        rigid=whole(own.rigid, (rigid for _, rigid in floor), some),
+        static=own.static,
+        desk=whole(felt.feet, (each.feet for each in desks), few),
+        desk_rigid=whole(felt.rigid, (each.rigid for each in desks), few),
         loss=least_loss(stand.system),
         lowest=max(float(stand.modes.frequency[0, 0]), directions.LOWEST),
     )
 
 
-def way_out(stand: Sampled, desk: StoodOn | None, grid: Array) -> Array:
+def way_out(stand: Sampled, desk: StoodOn | None, grid: Array, step: int = THIN + 1) -> Array:
     """Return what leaves through the feet (c, f, m) for 1 N·m at each motor, at `grid` (f,) [Hz].
 
     Power into `desk` [W], or the squared foot forces [N²] on a rigid floor. Samples beside the
-    nominal one are worked out at every fourth frequency.
+    nominal one are worked out at every `step`th frequency.
     """
     below = None if desk is None else stand.desk(desk, grid)
-    few = every(THIN + 1, grid)
-    nominal = _way_out(stand.take(np.array([0])), below, grid)
-    rest = stand.take(np.arange(1, len(stand.above)))
+    few = every(step, grid)
+    first, rest = _apart(stand)
+    nominal = _way_out(first, below, grid)
     thin = _way_out(rest, None if below is None else below.take(few), grid[few])
     return np.concatenate([nominal, between(grid, grid[few], thin)])
 
@@ -122,31 +132,14 @@ def _way_out(stand: Sampled, below: Under | None, grid: Array) -> Array:
     return np.concatenate(over_motors(stand, grid, out))
 
 
-def _energies(stand: Sampled, below: Under | None, grid: Array) -> dict[str, Array]:
-    """Return the energies of a `Spectrum`, by name."""
-
-    def both(system: System, source: Source) -> tuple[Passed, Passed | OnDesk]:
-        own = passed(system, source)
-        return own, own if below is None else on_desk(system, source, below)
-
-    found, felt = zip(*over_motors(stand, grid, both), strict=True)
-    return {
-        "feet": np.concatenate([each.feet for each in found]),
-        "rigid": np.concatenate([each.rigid for each in found]),
-        "static": np.concatenate([each.static for each in found]),
-        "desk": np.concatenate([each.feet for each in felt]),
-        "desk_rigid": np.concatenate([each.rigid for each in felt]),
-    }
+def _apart(stand: Sampled) -> tuple[Sampled, Sampled]:
+    """Return the nominal sample and all others."""
+    return stand.take(np.array([0])), stand.take(np.arange(1, len(stand.above)))
 
 
 def every(step: int, grid: Array) -> NDArray[np.intp]:
     """Return the indices of every `step`th frequency, the last one too."""
     return np.append(np.arange(0, len(grid) - 1, step), len(grid) - 1)
-
-
-def _spread(grid: Array, some: NDArray[np.intp], found: dict[str, Array]) -> dict[str, Array]:
-    """Return energies that are given at the frequencies `some` of `grid` at all of them."""
-    return {name: between(grid, grid[some], each) for name, each in found.items()}
 
 
 def between(grid: Array, thin: Array, energies: Array) -> Array:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+import time
+from pathlib import Path
 
 import pytest
 
+from geometry.solids.part import CannotDraw
 from isolator.commands import beside as module
-from isolator.commands.beside import beside
+from isolator.commands.beside import beside, tell
+from isolator.commands.progress import silent
 from isolator.reading.faults import InputError, refused
 
 HERE = os.getpid()
@@ -28,12 +32,28 @@ def dying(caller: int) -> int:
     return 7
 
 
+def telling(name: str) -> None:
+    tell(f"drawing {name}", 2, 7)
+    time.sleep(0.5)  # the wait looks now and then
+
+
+def writing(path: str) -> None:
+    while True:
+        with open(path, "a") as file:
+            file.write("more\n")
+        time.sleep(0.01)
+
+
+def refusing_to_draw() -> None:
+    raise CannotDraw("left-cup", "width", "too wide")
+
+
 def refusing(name: str) -> None:
     raise refused("brief.toml", name, "nothing", "something", "write it")
 
 
 def test_work_is_done_in_another_process_and_comes_back() -> None:
-    with beside() as begin:
+    with beside(silent) as begin:
         first, second = begin(process, "charts"), begin(process, "plan")
         told, where = first()
         assert second() == ("plan", where)
@@ -42,23 +62,53 @@ def test_work_is_done_in_another_process_and_comes_back() -> None:
 
 
 def test_where_the_other_process_dies_the_work_is_done_here() -> None:
-    with beside() as begin:
+    with beside(silent) as begin:
         assert begin(dying, os.getpid())() == 7
 
 
 def test_what_the_work_raises_is_raised_to_who_waits() -> None:
-    with beside() as begin:
+    with beside(silent) as begin:
         wait = begin(refusing, "feet")
         with pytest.raises(InputError, match="feet: found nothing; wanted something; write it"):
             wait()
 
 
+def test_a_part_that_cannot_be_drawn_is_told_as_here() -> None:
+    with beside(silent) as begin, pytest.raises(CannotDraw, match="left-cup: width: too wide"):
+        begin(refusing_to_draw)()
+
+
+def test_what_the_other_process_is_at_is_told_while_it_is_waited_for() -> None:
+    shown: list[tuple[str, int, int]] = []
+    with beside(lambda *told: shown.append(told)) as begin:
+        begin(telling, "left-cup")()
+    assert shown == [("drawing left-cup", 2, 7)]
+
+
+def test_a_run_that_fails_leaves_nobody_writing(tmp_path: Path) -> None:
+    file = tmp_path / "written.txt"
+
+    def interrupted() -> None:
+        with beside(silent) as begin:
+            begin(writing, str(file))
+            while not file.exists():
+                time.sleep(0.01)
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        interrupted()
+    time.sleep(0.1)
+    size = file.stat().st_size
+    time.sleep(0.2)
+    assert file.stat().st_size == size
+
+
 def test_what_nobody_waits_for_hinders_nobody() -> None:
-    with beside() as begin:
+    with beside(silent) as begin:
         begin(process, "charts")
 
 
 def test_one_processor_does_one_thing_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "processors", lambda: 1)
-    with beside() as begin:
+    with beside(silent) as begin:
         assert begin(process, "charts")() == ("charts", HERE)

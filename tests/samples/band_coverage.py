@@ -33,7 +33,7 @@ from isolator.vibration.isolation import decibel
 from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import Through, axis_push
 from isolator.vibration.sampled import Sampled, sampled
-from isolator.vibration.spectrum import grid_for, spectrum, way_out
+from isolator.vibration.spectrum import THIN, grid_for, spectrum, way_out
 from isolator.vibration.spreads import SHARE, SHARP, Samples, draw, ends
 from isolator.vibration.stand import Alike, Stand, build_now_stand, one_pad, pads_stand
 
@@ -119,7 +119,7 @@ def told(about: Asked, samples: Samples) -> dict[str, np.ndarray]:
     feet = spectrum(found, desk, grid)
     there = None
     if now is not None:
-        there = spectrum(sampled(now, printer, excitation, samples, "now"), None, grid)
+        there = way_out(sampled(now, printer, excitation, samples, "now"), None, grid, THIN)
     before = sampled(now or installation.bumpers, printer, excitation, samples, "now")
     soft = desk if desk.material else None
     compared = Compared(
@@ -144,7 +144,7 @@ def told(about: Asked, samples: Samples) -> dict[str, np.ndarray]:
             values[f"loss, {line}"] = mean_loss(feet.rigid, feet.feet, weights)
             values[f"on the desk, {line}"] = mean_loss(feet.desk_rigid, feet.desk, weights)
             if there is not None:
-                values[f"against now, {line}"] = mean_loss(there.feet, feet.feet, weights)
+                values[f"against now, {line}"] = mean_loss(there, feet.feet, weights)
     return values | pushed(about, found) | damped(about, Drawn(samples=samples, feet=found))
 
 
@@ -160,7 +160,7 @@ def pushed(about: Asked, stand: Sampled) -> dict[str, np.ndarray]:
     ]
     values = {}
     for name, frequency, push in pushes:
-        through = Through(stand, frequency, push, desk)
+        through = Through(stand, frequency, [push], desk)
         losses = decibel(through.rigid, through.feet), decibel(through.desk_rigid, through.desk)
         for what, both in zip(("loss", "on the desk"), losses, strict=True):
             values |= {f"{what}, {name} at {f:.3g} Hz": both[:, i] for i, f in enumerate(frequency)}

@@ -50,27 +50,37 @@ def contact(
     height: Array,
     receptance: Complex,
     frequency: Array,
+    moving: Complex | None = None,
 ) -> Contact:
     """Return the contact forces and the power into the desk.
 
     `dynamic` (n or 1, f, 6, 6) of the source with gravity, about its centre of mass; `blocked`
-    (n or 1, f, 6, p); `arms` (n, s, 3) [m]; `stiffness` (n, f, s, 6) along and about x, y, z,
-    complex; `height` (n, s) [m]; `receptance` (f, 3s, 3s) of the desk; `frequency` (f,) [Hz].
+    (n or 1, f, 6, p); `arms` (n, s, 3) [m]; `stiffness` (n, f or 1, s, 6) along and about x, y, z,
+    complex; `height` (n, s) [m]; `receptance` (f, 3s, 3s) of the desk; `frequency` (f,) [Hz];
+    `moving` (n, f) a factor on all stiffness of a set, 1 without it.
     """
-    count, hertz, feet = stiffness.shape[:3]
+    count, feet, hertz = len(stiffness), stiffness.shape[2], len(receptance)
+    factor = np.ones((1, 1, 1)) if moving is None else np.asarray(moving)[..., None]
     reach = _felt_by_body(arms[:, None], stiffness, height[:, None])  # TᵀkB (n, f, 3s, 6)
+    own = factor * _felt_by_desk(stiffness, height[:, None])
+    supports = support_matrix(arms[:, None], stiffness[..., :3], stiffness[..., 3:])
+    # a good part of the time goes into filling the matrix: each part is written where it stays
     matrix = np.empty((count, hertz, 6 + 3 * feet, 6 + 3 * feet), dtype=complex)
-    springs, tilts = stiffness[..., :3], stiffness[..., 3:]
-    matrix[..., :6, :6] = dynamic + support_matrix(arms[:, None], springs, tilts)
-    matrix[..., :6, 6:] = -np.swapaxes(reach, -1, -2) @ receptance
-    matrix[..., 6:, :6] = -reach
-    own = _felt_by_desk(stiffness, height[:, None])
-    matrix[..., 6:, 6:] = own[..., None] * receptance + np.eye(3 * feet)
+    np.multiply(factor[..., None], supports, out=matrix[..., :6, :6])
+    matrix[..., :6, :6] += dynamic
+    np.multiply(
+        -factor[..., None], np.swapaxes(reach, -1, -2) @ receptance, out=matrix[..., :6, 6:]
+    )
+    np.multiply(-factor[..., None], reach, out=matrix[..., 6:, :6])
+    np.multiply(own[..., None], receptance, out=matrix[..., 6:, 6:])
+    diagonal = np.arange(6, 6 + 3 * feet)
+    matrix[..., diagonal, diagonal] += 1.0
     # rows of one size, as rigid feet make them up to RIGID apart
     scale = 1.0 / np.abs(matrix).max(axis=-1, keepdims=True)
+    matrix *= scale
     right = np.zeros((count, hertz, 6 + 3 * feet, blocked.shape[-1]), dtype=complex)
-    right[..., :6, :] = blocked
-    force = np.linalg.solve(scale * matrix, scale * right)[..., 6:, :]
+    np.multiply(scale[..., :6, :], blocked, out=right[..., :6, :])
+    force = np.asarray(np.linalg.solve(matrix, right)[..., 6:, :], dtype=complex)
     worked = (force.conj() * (receptance @ force)).imag.sum(axis=-2)
     omega = 2.0 * math.pi * np.asarray(frequency, dtype=float)[:, None]
     return Contact(force=force, power=np.asarray(-0.5 * omega * worked))

@@ -1,0 +1,78 @@
+"""Motors, parts and their pictures: what may be done in a second process, ahead of being needed.
+
+The kernel is loaded and parts are drawn once in a process, which keeps the last of them: solids
+are not sent from one to the other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from isolator.brief import Brief
+from isolator.brief.metal import Strip
+from isolator.cards import Material
+from isolator.commands.beside import tell
+from isolator.commands.to_design import to_design
+from isolator.commands.write_parts import draw_sheet, load_kernel, write_drawn
+from isolator.design import Design, Foot
+from isolator.motors.dampers import MountedMotors, best_dampers
+from isolator.motors.task import build_motor_task
+from isolator.report.page.parts import Picture
+from isolator.vibration.evaluation import ceiling_of
+from isolator.vibration.installation import build_installation
+from isolator.vibration.stand import feet_stand
+from isolator.workshop.step import Step
+
+
+class _Kept(NamedTuple):
+    """Parts as they were drawn from a sheet."""
+
+    drawing: Design
+    parts: list[Any]
+
+
+_kept: list[_Kept] = []
+_mounted: list[MountedMotors] = []
+
+
+def ready() -> None:
+    """Load the drawing kernel."""
+    load_kernel()
+
+
+def mount(brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...]) -> MountedMotors:
+    """Return what was found of all motors of a printer on `feet`."""
+    installation = build_installation(brief, cards)
+    stand = feet_stand(brief.room, feet, cards[feet[0].pad.material])
+    task = build_motor_task(brief, ceiling_of(installation, stand))
+    found = best_dampers(task, installation.printer, cards, stand)
+    _mounted[:] = [found]
+    return found
+
+
+def draw_ahead(brief: Brief, feet: tuple[Foot, ...]) -> None:
+    """Draw `feet`, and the dampers of the motors that this process has mounted last."""
+    _parts(to_design(brief, feet, _mounted[-1].dampers))
+
+
+def write_kit(drawing: Design, text: str, folder: Path) -> dict[str, Any]:
+    """Write every part of a sheet, and the sheet `text`; return the manifest."""
+    return write_drawn(drawing, _parts(drawing), text, folder, tell)
+
+
+def kit_pictures(
+    drawing: Design, steps: Sequence[Step], metal: Sequence[Strip]
+) -> Mapping[str, Picture]:
+    """Return the pictures of a sheet that was drawn here."""
+    from isolator.commands.pictures import pictures_of
+
+    return pictures_of(drawing, _parts(drawing), steps, metal, tell)
+
+
+def _parts(drawing: Design) -> list[Any]:
+    """Return the parts of a sheet, drawn unless they are the last that were."""
+    if not _kept or _kept[-1].drawing != drawing:
+        _kept[:] = [_Kept(drawing, draw_sheet(drawing, tell))]
+    return _kept[-1].parts
