@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from isolator.cards import Material
-from isolator.cards.supply import UNKNOWN, Supply
+from isolator.cards.supply import UNKNOWN
 from isolator.design.nesting import KNIFE, Nest, nested
+from isolator.design.phrases import in_a_sentence
 from isolator.workshop.foot_hardware import Row
 
 SAME = 1e-5
@@ -59,14 +60,14 @@ def sheet_rows(
     for pad, (wide, deep) in zip(pads, boxes, strict=True):
         key = (pad["material"], pad["layer_thickness_m"])
         found.setdefault(key, []).append(Cut(wide, deep, pad["quantity"]))
-    return [
-        _row(ident, thick, cuts, cards[ident].supply if ident in cards else UNKNOWN)
-        for (ident, thick), cuts in found.items()
-    ]
+    return [_row(ident, thick, cuts, cards.get(ident)) for (ident, thick), cuts in found.items()]
 
 
-def _row(ident: str, thick: float, cuts: list[Cut], supply: Supply) -> Row:
-    name = f"{ident} sheet, {thick * 1e3:g} mm"
+def _row(ident: str, thick: float, cuts: list[Cut], card: Material | None) -> Row:
+    supply = UNKNOWN if card is None else card.supply
+    # what a shop knows it by
+    rubber = ident if card is None else in_a_sentence(card.name)
+    name = f"sheet of {rubber}, {thick * 1e3:g} mm"
     told = "; ".join(cut.words for cut in cuts)
     where = f"; got: {supply.found}" if supply.source else ""
     if supply.sheets and not any(abs(thick - each) < SAME for each in supply.sheets):

@@ -166,7 +166,7 @@ def test_shopping_list_counts_what_three_motors_need(kit):
     sheet = f"{math.ceil(nest.wide * 1e3 - 1e-6)} x {math.ceil(nest.high * 1e3 - 1e-6)} mm"
     pads = 4 * REAR.first * REAR.second * REAR.rubber * 1e6
     for row in (
-        [f"nr-40 sheet, 3.1 mm, {sheet} or more", "1", "pieces"],
+        [f"sheet of nr-40, 3.1 mm, {sheet} or more", "1", "pieces"],
         ["screw M3 x 6, button head, ISO 7380-1", "4", "pieces"],
         ["screw M3 x 14, hexagon head, ISO 4017", "4", "pieces"],
         # into holes that the others use 4.35 mm of: 0.8 mm of terminal and 4.2 mm of thread

@@ -153,7 +153,7 @@ def test_every_attachment_lists_its_own_hardware(attachment: str) -> None:
         one = replace(one, cap=0.004)  # of 3.4 mm no sold length grips without bottoming
     found = {each.name for each in shopping_items(design(one), manifest(one))}
     extra = {each for each in found if not each.startswith("glue,")}
-    extra -= {"petg filament", "cr-sponge sheet, 6.2 mm, 90 x 178 mm or more"}
+    extra -= {"petg filament", "sheet of cr-sponge, 6.2 mm, 90 x 178 mm or more"}
     assert extra == HARDWARE[attachment]
 
 
@@ -205,7 +205,7 @@ def test_one_line_for_all_that_is_cut_from_one_sheet() -> None:
         if "sheet" in each.name
     ]
     # 31 + 4 mm square and (27 + 4) × (2 · 27 + 3 · 2) mm, one over the other
-    assert [each.name for each in found] == ["cr-sponge sheet, 6.2 mm, 35 x 95 mm or more"]
+    assert [each.name for each in found] == ["sheet of cr-sponge, 6.2 mm, 35 x 95 mm or more"]
     assert (found[0].quantity, found[0].unit) == (1.0, "pieces")
     assert found[0].remark == (
         "1 piece, cut from 35 x 35 mm in rows 2 mm apart; "
@@ -242,7 +242,7 @@ def test_sheets_are_pieces_that_can_be_ordered(
     """nr-70 lies in hardware shops as 200 × 300, 500 × 500 and 500 × 1000 mm, as its card says."""
     pad = {"material": "nr-70", "layer_thickness_m": thick, "quantity": count}
     (row,) = sheet_rows([pad], [size], load_cards())
-    assert row[:3] == (f"nr-70 sheet, {name}", str(pieces), "pieces")
+    assert row[:3] == (f"sheet of natural rubber, 70 IRHD, {name}", str(pieces), "pieces")
     assert row[3].startswith(f"{count} piece")
     assert row[3].endswith(f"; got: hardware shop{more}")
 
