@@ -16,6 +16,8 @@ from isolator.reading.word_keys import text
 
 USUAL_MASS = (4.0, 30.0)
 USUAL_MASS_WITH_SLAB = (4.0, 60.0)
+HEAVIEST = 300.0
+"""No desktop printer weighs more, slab and all [kg]."""
 USUAL_EXTRA = (0.0, 3.0)
 MASS_AGREEMENT = 0.02
 """How far a typed mass may be from the sum of the lumps; a kitchen scale does better."""
@@ -137,6 +139,14 @@ def read_printer(table: PrinterTable) -> Printer:
         mass = total
         usual = USUAL_MASS_WITH_SLAB if table.with_slab else USUAL_MASS
         warn_unusual(table.notes, table.path("lump"), mass, usual, "kg")
+    if mass > HEAVIEST:
+        grams = USUAL_MASS[0] <= mass / 1e3 <= USUAL_MASS[1]
+        table.fault(
+            "mass" if table.has("mass") else "lump",
+            format_quantity(mass, "kg"),
+            f"no more than {HEAVIEST:g} kg: it stands on a desk",
+            f"did you mean {format_quantity(mass / 1e3, 'kg')}?" if grams else "weigh it again",
+        )
     return table.whole(
         Printer,
         mass=mass,

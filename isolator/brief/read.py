@@ -54,6 +54,12 @@ _WANTED = {
         'quantities and texts stand in quotes ("18 mm"), plain numbers bare (17), names of tables '
         "in [brackets]",
     ),
+    "twice": (
+        "each table begun once",
+        "a table is begun by its first dotted key (printer.mass = ...) or by its heading "
+        "([printer]), not by both: write all its keys with dots, before the first heading, or all "
+        "without under one heading",
+    ),
     "deep": ("TOML", "remove them"),
     "digits": ("TOML", "shorten it"),
 }

@@ -75,6 +75,7 @@ def design(
             lambda found: announce(found, shown),
             read_changes(changes or ()),
             begin,
+            imperial=imperial,
         )
     if lost:
         raise lost[0]

@@ -44,7 +44,7 @@ def pad(
         show(
             pad_table(
                 pad_and_cards.pad_title(material, shape, size, load, bonded),
-                pad_and_cards.pad_rows(figures),
+                pad_and_cards.pad_rows(figures, pad_and_cards.find_material(material)),
             )
         )
 

@@ -66,12 +66,15 @@ def design(
     announce: Callable[[Findings], None] | None = None,
     changes: Sequence[Change] = (),
     begin: Begin = here,
+    *,
+    imperial: bool = False,
 ) -> Made:
     """Design the feet of a brief and write everything into `out`/<slug>/.
 
     `pick` asks for the best of one kind of feet, of `isolator.brief.stock.PICKS`. `announce` gets
     the answer as soon as it is known, before any part is drawn. `changes` are made to the brief
     first, and kept with it in the folder. What does not wait for anything else goes to `begin`.
+    `imperial`: the report's record tells inches and pounds too.
     """
     brief = read_brief(path, changes)
     if pick == SLAB:
@@ -89,7 +92,7 @@ def design(
     if brief.feet.design is not None and not brief.feet.given:
         told = (not_designed_from(brief.feet.design), *findings.warnings)
         findings = replace(findings, warnings=told)
-    findings = replace(findings, buy=to_buy(findings, brief, cards))
+    findings = replace(findings, buy=to_buy(findings, brief, cards), imperial=imperial)
     if announce is not None:
         announce(findings)
     return publish_design(out, brief, cards, origin, findings, progress, begin)

@@ -19,6 +19,7 @@ from isolator.commands.manifest import (
     brief_told,
     digest,
     drawn_from,
+    file_told,
     read_manifest,
     written,
 )
@@ -123,12 +124,12 @@ def _home(drawing: Design, *folders: Path) -> _Home:
         raw = next((each for each in texts if digest(each) == held), None)
         if raw is None:
             continue
-        origin = Origin(name=name, file=file, held=raw)
+        origin = Origin(name=name, file=file, held=raw, typed=file_told(told))
         try:
             brief = read_brief_text(raw.decode("utf-8-sig"), str(file))
         except InputError:  # cards of the brief's own that are gone, or a brief of an older version
             return _Home(origin=origin, brief=None, changed=False)
-        changed = file.is_file() and digest(file.read_bytes()) != held
+        changed = file.is_file() and digest(file.read_bytes()) != origin.typed
         return _Home(origin=origin, brief=brief, changed=changed)
     return _Home(origin=None, brief=None, changed=False)
 

@@ -22,17 +22,20 @@ BEFORE_LISTS = (SHEET, *TOLD, "shopping.csv", "readings.txt")
 class Origin:
     """The brief that a folder is made from: its name, its file and what the file held.
 
-    No file: only the name is known, from a sheet.
+    No file: only the name is known, from a sheet. `typed` is the hash of the file, where what was
+    read is not what it holds: keys may be changed for one run.
     """
 
     name: str
     file: Path | None
     held: bytes
+    typed: str = ""
 
 
 def origin_of(name: str, file: Path) -> Origin:
     """Return the brief called `name` in `file` as an origin; raises OSError."""
-    return Origin(name=name, file=file, held=file.read_bytes())
+    held = file.read_bytes()
+    return Origin(name=name, file=file, held=held, typed=digest(held))
 
 
 def write_manifest(folder: Path, manifest: dict[str, Any], **more: Any) -> dict[str, Any]:
@@ -80,6 +83,7 @@ def close_manifest(folder: Path, target: Path, origin: Origin | None, by_hand: b
             "name": origin.name,
             "file": _from_folder(origin.file, target),
             "sha256": digest(origin.held),
+            "file_sha256": origin.typed or digest(origin.held),
         }
     if by_hand:
         told["by_hand"] = [SHEET]
@@ -118,6 +122,12 @@ def brief_told(folder: Path, told: dict[str, Any]) -> tuple[str, Path | None, st
         return str(told.get("name", "")), None, ""
     name, file, held = (str(brief.get(key, "")) for key in ("name", "file", "sha256"))
     return name, Path(os.path.normpath(folder / file)) if file else None, held
+
+
+def file_told(told: dict[str, Any]) -> str:
+    """Return the hash that the brief's file had, as a manifest tells it."""
+    brief = _table(told, "brief")
+    return str(brief.get("file_sha256") or brief.get("sha256", ""))
 
 
 def is_of(folder: Path, origin: Origin) -> bool:

@@ -13,10 +13,15 @@ from isolator.cards.rows import card_rows
 from isolator.commands.known_cards import unknown_card
 from isolator.reading.command_words import COMMAND_LINE, quantities
 from isolator.reading.faults import InputError
-from isolator.reading.units import format_quantity
+from isolator.report.sentences.numbers import banded
+from isolator.vibration.band import Band
 
 if TYPE_CHECKING:
     from rich.console import Group
+
+
+UNITS = {"MPa": 1e6, "N/mm": 1e3, "N*m/rad": 1.0, "%": 1e-2, "": 1.0}
+"""In which a pad's figures are told, in SI."""
 
 
 def find_material(text: str) -> Material:
@@ -62,22 +67,45 @@ def pad_title(material: str, shape: str, size: Sequence[str], load: str, bonded:
     return f"{shape} {' × '.join(size)} of {material}, {faces}, carrying {load}"
 
 
-def pad_rows(figures: PadFigures) -> list[tuple[str, str, str]]:
-    """Return a pad's figures as rows: name, value with unit, remark."""
+def pad_rows(figures: PadFigures, card: Material) -> list[tuple[str, str, str]]:
+    """Return a pad's figures as rows: name, value with unit, remark.
+
+    Each has the band that the card gives it, and no more digits than that deserves.
+    """
+    spread, same = card.stiffness_spread, ("x and y", "x")
+    alike = figures.shear[0] == figures.shear[1] and figures.tilt[0] == figures.tilt[1]
+
+    def stiff(name: str, value: float, unit: str, remark: str) -> tuple[str, str, str]:
+        return name, _spread(value, spread, unit), remark
+
     rows = [
-        ("shape factor", f"{figures.shape_factor:.3g}", "one loaded over the free side area"),
-        ("Young's modulus", format_quantity(figures.youngs_modulus, "MPa", 4), "of the material"),
-        ("apparent modulus", format_quantity(figures.apparent_modulus, "MPa", 4), "of this pad"),
-        ("compression", format_quantity(figures.compression, "N/mm", 4), "at this load, static"),
-        ("shear along x", format_quantity(figures.shear[0], "N/mm", 4), "faces parallel"),
-        ("shear along y", format_quantity(figures.shear[1], "N/mm", 4), ""),
-        ("tilt about x", format_quantity(figures.tilt[0], "N*m/rad", 4), ""),
-        ("tilt about y", format_quantity(figures.tilt[1], "N*m/rad", 4), ""),
-        ("twist", format_quantity(figures.twist, "N*m/rad", 4), ""),
-        ("strain", f"{100 * figures.strain:.2f} %", "under this load"),
-        ("dynamic ratio", f"{figures.dynamic_ratio:.3g}", "times as stiff when shaken"),
+        ("shape factor", f"{figures.shape_factor:.2g}", "one loaded over the free side area"),
+        stiff("Young's modulus", figures.youngs_modulus, "MPa", "of the material"),
+        stiff("apparent modulus", figures.apparent_modulus, "MPa", "of this pad"),
+        stiff("compression", figures.compression, "N/mm", "at this load, static"),
+        stiff(f"shear along {same[not alike]}", figures.shear[0], "N/mm", "faces parallel"),
+        *([] if alike else [stiff("shear along y", figures.shear[1], "N/mm", "")]),
+        stiff(f"tilt about {same[not alike]}", figures.tilt[0], "N*m/rad", ""),
+        *([] if alike else [stiff("tilt about y", figures.tilt[1], "N*m/rad", "")]),
+        stiff("twist", figures.twist, "N*m/rad", ""),
+        ("strain", _spread(figures.strain, spread, "%"), "under this load"),
+        (
+            "dynamic ratio",
+            _spread(figures.dynamic_ratio, card.dynamic_ratio.spread, ""),
+            "times as stiff when shaken",
+        ),
     ]
+    if spread > 1.0:
+        rows.append(("", "", "in brackets: what a piece you buy may have"))
     return rows + [("warning", "", text) for text in figures.warnings]
+
+
+def _spread(value: float, spread: float, unit: str) -> str:
+    """Return a value with its band, ×/÷ `spread`, in one of `UNITS`."""
+    told = Band(low=value / spread, nominal=value, high=value * spread)
+    low, middle, high = banded(told, 1.0 / UNITS[unit])
+    own = f"{middle} {unit}".strip()
+    return own if low == high else f"{own} ({low} to {high})"
 
 
 def cards(ident: str | None, folder: Path | None) -> list[Material]:

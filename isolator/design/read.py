@@ -20,6 +20,7 @@ _ADVICE = {
     "special": "save it as a plain file",
     "bytes": "save it as UTF-8 text",
     "toml": "mend that line",
+    "twice": "put the keys of both under one heading",
     "deep": "remove them",
     "digits": "shorten it",
 }

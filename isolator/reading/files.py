@@ -62,13 +62,15 @@ def _read_bytes(path: Path, most: int) -> bytes:
 
 
 def parse_toml(text: str) -> dict[str, Any]:
-    """Return the document; raises UnreadableError of kind "toml", "dots", "deep" or "digits"."""
+    """Return the document; raises UnreadableError of kind "toml", "twice", "dots",
+    "deep" or "digits"."""
     if max(line.count(".") for line in text.split("\n")) > MOST_DOTS:
         raise UnreadableError("dots", f"a line of more than {MOST_DOTS} dots")
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise UnreadableError("toml", f"{NO_TOML}{printable(str(error))}") from None
+        kind = "twice" if "twice" in str(error) else "toml"
+        raise UnreadableError(kind, f"{NO_TOML}{printable(str(error))}") from None
     except RecursionError:
         raise UnreadableError("deep", "brackets nested too deep") from None
     except ValueError:  # from the digit limit of int()

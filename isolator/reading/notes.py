@@ -47,8 +47,8 @@ class Notes:
         self.assumed.append(Assumed(key=key, value=value, why=why))
 
     def warn(self, key: str, text: str) -> None:
-        """Add a doubt about `key`."""
-        self.warnings.append(f"{key}: {text}")
+        """Add a doubt about `key`; a `text` that begins with "is" goes on from it."""
+        self.warnings.append(f"{key}{' ' if text.startswith('is ') else ': '}{text}")
 
     def clean(self, *keys: str) -> bool:
         """Return whether nothing under any of the dotted `keys` is at fault."""

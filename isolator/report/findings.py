@@ -137,6 +137,7 @@ class Findings:
     buy: tuple[Item, ...] = ()  # besides filament, which only drawn parts tell
     judged: Judged | None = None  # None where the feet were designed in this run
     remedy: Remedy | None = None  # None where no check of the feet fails, or nothing was found
+    imperial: bool = False  # inches and pounds stand beside metric figures in the record
 
     @property
     def passed(self) -> bool:

@@ -26,7 +26,7 @@ FILAMENT = 1.75e-3
 """Diameter of the usual filament [m]."""
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a table program takes for the beginning of a formula."""
-DIGITS = {"pieces": 0, "m": 1, "cm^2": 1, "cm^3": 1, "g": 0}
+DIGITS = {"pieces": 0, "m": 1, "cm^2": 0, "cm^3": 1, "g": 0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

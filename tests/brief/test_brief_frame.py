@@ -33,7 +33,7 @@ def test_kinds(kind: str) -> None:
 def test_a_rigid_frame_has_nothing_to_assume() -> None:
     brief = read_brief_text(typed('kind = "rigid"', 'frequency = "30 Hz"'), "brief.toml")
     assert not [each for each in brief.assumed if each.key.startswith("frame")]
-    assert brief.warnings == ("frame.frequency: is ignored: the frame is rigid",)
+    assert brief.warnings == ("frame.frequency is ignored: the frame is rigid",)
 
 
 def test_what_taps_show() -> None:

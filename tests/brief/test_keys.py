@@ -197,4 +197,4 @@ def test_holes_typed_for_another_attachment_are_ignored_with_a_warning() -> None
     feet = "[feet]\nattachment = 'two-bolts'\nspacing = '50 mm'\nholes = [['1 mm', '2 mm']]\n"
     brief = read_brief_text(f"{BARE}{feet}", "brief.toml")
     assert brief.feet.holes == ((-0.025, 0.0), (0.025, 0.0))
-    assert brief.warnings == ('feet.holes: is ignored: "two-bolts" has none',)
+    assert brief.warnings == ('feet.holes is ignored: "two-bolts" has none',)

@@ -182,7 +182,7 @@ def test_page_tells_of_each_kind_of_motor() -> None:
 
 
 def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
-    text = " ".join(cautions.DAMPER.values()).lower()
+    text = " ".join((cautions.ALWAYS["earth"], *cautions.DAMPER.values())).lower()
     for word in (
         "unplug",
         "cool",

@@ -41,6 +41,7 @@ from isolator.report.sentences.answer import heading, sway_words
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
 from isolator.report.sentences.headline import headline, verdict_words
+from isolator.report.sentences.imperial import with_imperial
 from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
 from isolator.report.sentences.print_words import print_words
 from isolator.report.sentences.remedies import remedy_words
@@ -74,7 +75,7 @@ def render(
     exploded = {k: v for k, v in pictures.items() if told and k.startswith(DAMPER_PICTURE)}
     of_foot = [pictures[key] for key in (CUT_PICTURE, FOOT_PICTURE) if key in pictures]
     own = {SECTION_PICTURE, CORNER_PICTURE, CUT_PICTURE, FOOT_PICTURE, *exploded}
-    page = _environment(findings.ceiling_db).get_template("page.html")
+    page = _environment(findings.ceiling_db, findings.imperial).get_template("page.html")
     html = page.render(
         f=findings,
         e=findings.chosen,
@@ -128,8 +129,11 @@ def _style() -> Markup:
     return Markup("".join((_HERE / f"{name}.css").read_text("utf-8") for name in STYLES))
 
 
-def _environment(ceiling: float) -> Environment:
-    """Return the templates with the words they use; no more than `ceiling` [dB] is promised."""
+def _environment(ceiling: float, imperial: bool) -> Environment:
+    """Return the templates with the words they use; no more than `ceiling` [dB] is promised.
+
+    `imperial`: other units stand beside metric ones where the templates ask for them.
+    """
     made = Environment(
         loader=FileSystemLoader(_HERE),
         autoescape=True,
@@ -153,6 +157,7 @@ def _environment(ceiling: float) -> Environment:
         margin=margin,
         advice=advice,
         cautions=of_step,
+        other_units=lambda html: Markup(with_imperial(html)) if imperial else html,
         data_uri=_data_uri,
     )
     made.globals.update(

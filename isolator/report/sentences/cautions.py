@@ -23,8 +23,9 @@ ALWAYS: Mapping[str, str] = {
     ),
     "earth": (
         "A motor on rubber or plastic no longer touches the frame electrically. Bond its body to "
-        "the frame with a wire. Protective earth must never rely on feet or motor screws. If you "
-        "are in doubt, ask an electrician and follow your local codes."
+        "the frame with a wire. It leads charge away; it is no protective earth, which must never "
+        "rely on feet or motor screws. If you are in doubt, ask an electrician and follow your "
+        "local codes."
     ),
     "slack": "Leave slack in every cable and hose: the printer now travels further than it did.",
     "foam fire": (
@@ -50,12 +51,9 @@ DAMPER: Mapping[str, str] = {
         "Unplug the printer from the mains and let its motors cool before you loosen a motor screw."
     ),
     "bond": (
-        "Rubber cuts the motor's body off from the frame. Run a bonding wire from the body to bare "
-        "metal of the frame: its lug lies metal on metal under a screw of its own, in a motor hole "
-        "that a printed plate leaves free or on a metal plate's ear, and its other end under a "
-        "screw of the frame. Measure it with an ohmmeter from the motor's case. It leads charge "
-        "away; it is no protective earth. If in doubt ask an "
-        "electrician, and follow local codes."
+        "The bonding wire's lug lies metal on metal under a screw of its own, in a motor hole that "
+        "a printed plate leaves free or on a metal plate's ear; its other end lies on bare "
+        "metal of the frame, under a screw. Measure it with an ohmmeter from the motor's case."
     ),
     "filament": (
         "Never print the plates or the wedge in PLA: a warm motor makes it creep. The file names "
@@ -79,10 +77,8 @@ OWN: Mapping[str, str] = {
         "and keep cables off them."
     ),
     "stacked motor": (
-        "Plate and rubber keep a motor from the frame electrically: bond its body to the frame "
-        "with a wire of its own, under a screw at both ends. If in doubt ask an electrician, and "
-        "follow local codes. Print plates in a filament that stands the motor's heat, never in "
-        "PLA. Let motors cool before you touch them."
+        "The wire from a motor on a plate to the frame lies under a screw at both ends. Print its "
+        "plate in a filament that stands the motor's heat, never in PLA."
     ),
 }
 """For what a design is made of."""
@@ -133,7 +129,7 @@ def of_design(motors: tuple[MotorResult, ...], material: Material | None) -> tup
             and not motor.damper.rubber.bought
             for motor in motors
         ),
-        "stacked motor": any(motor.kind != "none" for motor in motors),
+        "stacked motor": any(motor.kind == "plate" for motor in motors),
     }
     return tuple(OWN[key] for key, calls in needed.items() if calls)
 

@@ -78,7 +78,7 @@ def _rest(findings: Findings) -> list[Row]:
         Row(label="ALSO", items=help_items(found), least=0, most=1, spare=9),
         Row(label="PROBLEMS", items=bad, most=4, spare=3),
         Row(label="TRIED", items=remedy_items(findings.remedy), most=3, spare=2),
-        Row(label="CHECKS", items=check_items(findings), most=1),
+        Row(label="CHECKS", items=check_items(findings), most=2),
         Row(label="NOTES", items=findings.warnings, most=2, spare=4),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=7),
     ]

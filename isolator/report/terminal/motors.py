@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
 from rich.console import Group, RenderableType
 from rich.text import Text
 
@@ -11,20 +15,70 @@ from isolator.report.sentences import motors
 from isolator.report.sentences.dampers import from_words, motor_sentences
 from isolator.report.sentences.numbers import band, readable
 from isolator.report.terminal.tables import checks_table, table
+from isolator.vibration.band import Check
 
 Row = tuple[str, str]
 
 
-def motor_block(motor: MotorResult) -> Group:
-    """Return what is told of one motor; one that is bolted on as before gets its words alone."""
-    told: list[RenderableType] = [Text(f"\nMotor {motor.name}", style="bold")]
-    told += [Text(sentence) for sentence in motor_sentences(motor)]
-    rows = _rows(motor)
-    if rows:
-        told.append(table("", ("", ""), "ll", rows))
-    if motor.checks:
-        told.append(checks_table(f"Checks of motor {motor.name}", motor.checks))
-    return Group(*told)
+def motor_blocks(found: Sequence[MotorResult]) -> list[Group]:
+    """Return what is told of every motor; of one like another only what differs from that."""
+    blocks: list[Group] = []
+    told: list[_Told] = []
+    for motor in found:
+        own = _told(motor)
+        like = next((each for each in told if each.motor.kind == motor.kind != "none"), None)
+        blocks.append(_block(own) if like is None else _block(own.but(like), like.motor.name))
+        told.append(own)
+    return blocks
+
+
+class _Told(NamedTuple):
+    """What is told of one motor: sentences, rows of a table, rows of its checks."""
+
+    motor: MotorResult
+    sentences: tuple[str, ...]
+    rows: tuple[Row, ...]
+    checks: tuple[Check, ...]
+
+    def but(self, other: _Told) -> _Told:
+        """Return what is told of this motor and not of the other."""
+        name, known = other.motor.name, self.motor.name
+        said = {each.replace(name, known) for each in other.sentences}
+        found = {(check.name, check.value, check.limit) for check in other.checks}
+        return self._replace(
+            sentences=tuple(each for each in self.sentences if each not in said),
+            rows=tuple(each for each in self.rows if each not in other.rows),
+            checks=tuple(
+                check
+                for check in self.checks
+                if (check.name, check.value, check.limit) not in found or not check.passed
+            ),
+        )
+
+
+def _told(motor: MotorResult) -> _Told:
+    own = tuple(replace(check, name=_own(check.name, motor.name)) for check in motor.checks)
+    return _Told(motor, tuple(motor_sentences(motor)), tuple(_rows(motor)), own)
+
+
+def _own(name: str, motor: str) -> str:
+    """Return a check's name without the motor's, under which it stands."""
+    for end in (f" of {motor}", f" at motor {motor}", f" of motor {motor}", f" in motor {motor}"):
+        name = name.removesuffix(end)
+    return name.replace(f" of {motor} ", " ")
+
+
+def _block(told: _Told, like: str = "") -> Group:
+    """Return one motor's words, table and checks; one bolted on as before gets its words alone."""
+    motor = told.motor
+    as_other = f": as motor {like}, but for this" if like else ""
+    shown: list[RenderableType] = [Text(f"\nMotor {motor.name}{as_other}", style="bold")]
+    shown += [Text(sentence) for sentence in told.sentences]
+    if told.rows:
+        shown.append(table("", ("", ""), "ll", told.rows))
+    if told.checks:
+        shown.append(checks_table(f"Checks of motor {motor.name}", told.checks))
+    return Group(*shown)
 
 
 def _rows(motor: MotorResult) -> list[Row]:

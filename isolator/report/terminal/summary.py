@@ -14,7 +14,7 @@ from isolator.report.sentences.checks import other_checks
 from isolator.report.sentences.headline import verdict_words
 from isolator.report.sentences.judged import judged_words
 from isolator.report.sentences.notes import level_rests_on
-from isolator.report.terminal.motors import motor_block
+from isolator.report.terminal.motors import motor_blocks
 from isolator.report.terminal.tables import checks_table, table
 from isolator.report.terminal.tones import tones_table
 from isolator.vibration.results import Evaluation
@@ -23,7 +23,10 @@ Cell = tuple[str, str, str]  # name, value, remark
 
 
 def summary(findings: Findings) -> Group:
-    """Return what a run found, as one printable: answer, modes, speeds, checks, motors, search."""
+    """Return what a run found, as one printable: answer, modes, speeds, checks, motors, search.
+
+    It stands below the first screen, and does not say again what that has in a table.
+    """
     found = findings.chosen
     ceiling = findings.ceiling_db
     tables = [_speeds(found)] if found.speeds else []
@@ -45,7 +48,7 @@ def summary(findings: Findings) -> Group:
         _modes(found),
         checks_table("Checks", other_checks(findings)),
         *([Text(level)] if level else []),
-        *(motor_block(motor) for motor in findings.motors),
+        *motor_blocks(findings.motors),
     ]
     if findings.tally is not None:
         told.append(_search(findings.tally))
@@ -66,10 +69,13 @@ def _speeds(found: Evaluation) -> Group:
     rows = []
     for speed in found.speeds:
         mark, word = verdict_words(speed)
-        told = speeds.reason(speed)
-        rows.append((numbers.readable(speed.speed, "m/s"), f"{mark} {word}", told))
-    title = f"Speeds: heard {heard_words.where_words(found)}"
-    return table(title, ("speed", "verdict", "heard, and the tone heard most"), "rll", rows)
+        told = speeds.reason(speed)  # its first part stands on the first screen
+        rows.append((numbers.readable(speed.speed, "m/s"), f"{mark} {word}", _last(told)))
+    return table("Speeds", ("speed", "verdict", "the tone heard most"), "rll", rows)
+
+
+def _last(told: str) -> str:
+    return told.rpartition("; ")[2]
 
 
 def _alternatives(told: Sequence[Alternative]) -> Group:
@@ -77,12 +83,12 @@ def _alternatives(told: Sequence[Alternative]) -> Group:
         (
             f"{each.kind}{' ●' if each.chosen else ''}",
             _what(each),
-            "; ".join(heard_words.change(band) for band in each.heard),
+            "; ".join(dict.fromkeys(heard_words.change(band) for band in each.heard)),
             f"{numbers.readable(each.sway, 'm')} of {numbers.readable(each.sway_limit, 'm')}",
         )
         for each in told
     ]
-    heads = ("kind", "feet", "heard, speed by speed", "sway")
+    heads = ("kind", "feet", "heard without dampers, at your speeds", "sway")
     return table("Other feet that would do (--pick KIND)", heads, "llll", rows)
 
 
