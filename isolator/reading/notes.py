@@ -18,6 +18,10 @@ MOST_UNKNOWN = 20
 """How many unknown keys of one table are named one by one."""
 
 
+VERBS = ("is ", "lies ", "add up ")
+"""With which a doubt about a key goes on from its name."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumed:
     """What was taken because the brief is silent."""
@@ -47,8 +51,8 @@ class Notes:
         self.assumed.append(Assumed(key=key, value=value, why=why))
 
     def warn(self, key: str, text: str) -> None:
-        """Add a doubt about `key`; a `text` that begins with "is" goes on from it."""
-        self.warnings.append(f"{key}{' ' if text.startswith('is ') else ': '}{text}")
+        """Add a doubt about `key`; a `text` that begins with one of `VERBS` goes on from it."""
+        self.warnings.append(f"{key}{' ' if text.startswith(VERBS) else ': '}{text}")
 
     def clean(self, *keys: str) -> bool:
         """Return whether nothing under any of the dotted `keys` is at fault."""

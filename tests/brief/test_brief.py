@@ -156,7 +156,7 @@ def test_what_is_unusual_is_doubted_and_kept() -> None:
     assert brief.printer.mass == 41.0
     assert brief.warnings == (
         "printer.mass: 41 kg is outside the usual 4 kg to 30 kg; check it",
-        "printer.center_of_mass: lies outside the printer; check it",
+        "printer.center_of_mass lies outside the printer; check it",
         "motion.acceleration: 25000 mm/s^2 is outside the usual 500 mm/s^2 to 20000 mm/s^2; "
         "check it",
     )

@@ -154,7 +154,7 @@ def test_scales_that_do_not_fit_are_told() -> None:
     ]
     heavy = held('attachment = "slot-20"\nweights = ["3.4 kg", "2.7 kg", "3.3 kg", "3.2 kg"]')
     assert (
-        "feet.weights: add up to 12.6 kg, the printer is told as 11.8 kg: weigh it again without "
+        "feet.weights add up to 12.6 kg, the printer is told as 11.8 kg: weigh it again without "
         "spool and print"
     ) in read_brief_text(heavy, "brief.toml").warnings
 
@@ -166,7 +166,7 @@ def test_lips_that_find_no_room_are_left_out_unless_asked_for() -> None:
     assert brief.slab is not None
     assert brief.slab.lip == 0.0
     assert (
-        "slab.lip: is left out: the slab is not 3.5 mm wider than the printer at every side; put "
+        "slab.lip is left out: the slab is not 3.5 mm wider than the printer at every side; put "
         "an anti-slip sheet between them"
     ) in brief.warnings
     asked = swapped(('"38 mm"]', '"38 mm"]\nlip = "8 mm"'), text=small)

@@ -205,7 +205,7 @@ def test_readings_in_one_filament_do_not_serve_another_and_the_brief_says_so() -
     untold = read_brief_text(ROOM + alone.replace('filament = "petg"\n', ""), "brief.toml")
     assert untold.print.hole_compensation == pytest.approx(3e-4)
     assert untold.print.settings.for_filament("asa").hole_compensation == 2e-4
-    assert any(each.startswith("fit.filament: is not told") for each in untold.warnings)
+    assert any(each.startswith("fit.filament is not told") for each in untold.warnings)
 
 
 def test_what_is_typed_in_print_rules_for_every_filament() -> None:

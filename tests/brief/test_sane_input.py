@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
 from briefs import BARE, PLACES, ROOM, swapped
 
 from isolator.brief import read_brief_text
+from isolator.reading.faults import InputError
 from isolator.report.sentences.notes import level_rests_on
 
 SIZE = 'size = ["420 mm", "440 mm", "480 mm"]'
@@ -29,7 +31,7 @@ def test_a_slab_smaller_than_the_stance_is_doubted() -> None:
 def test_a_printer_as_wide_as_a_room_and_a_frame_of_ten_beds_are_doubted() -> None:
     assert warnings((SIZE, SIZE.replace("420 mm", "3.5 m"))) == (
         "printer.size: 3500 mm is outside the usual 150 mm to 1200 mm; check it",
-        "printer.inertia: is far from that of a box of this mass and size; check it",
+        "printer.inertia is far from that of a box of this mass and size; check it",
     )
     bed = '\n[print]\nbed = ["41 mm", "60 mm", "70 mm"]\n'
     assert warnings(text=ROOM + bed) == (
@@ -37,6 +39,30 @@ def test_a_printer_as_wide_as_a_room_and_a_frame_of_ten_beds_are_doubted() -> No
         "check both",
     )
     assert warnings(text=ROOM + bed.replace("41 mm", "43 mm")) == ()
+
+
+@pytest.mark.parametrize(
+    ("typed", "found", "advice"),
+    [("9000 kg", "9000 kg", "did you mean 9 kg?"), ("0.35 t", "350 kg", "weigh it again")],
+)
+def test_a_printer_that_no_desk_carries_is_refused(typed: str, found: str, advice: str) -> None:
+    with pytest.raises(InputError) as caught:
+        warnings(('mass = "11.8 kg"', f'mass = "{typed}"'))
+    assert caught.value.faults[0].line() == (
+        f"brief.toml: printer.mass: found {found}; wanted no more than 300 kg: it stands on a "
+        f"desk; {advice}"
+    )
+
+
+def test_dotted_keys_and_a_heading_of_one_table_are_told_apart() -> None:
+    with pytest.raises(InputError) as caught:
+        read_brief_text('printer.mass = "12 kg"\n[printer]\n', "brief.toml")
+    assert caught.value.faults[0].line() == (
+        "brief.toml: found a line that is no TOML: Cannot declare ('printer',) twice (at line 2, "
+        "column 9); wanted each table begun once; a table is begun by its first dotted key "
+        "(printer.mass = ...) or by its heading ([printer]), not by both: write all its keys with "
+        "dots, before the first heading, or all without under one heading"
+    )
 
 
 def test_level_is_told_to_rest_on_a_centre_of_mass_that_is_assumed() -> None:

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
-from command import tree
+from command import example, tree
+from sheets import design as feet_of
+from sheets import foot
 
 from isolator.commands import exchange
-from isolator.commands.manifest import Origin, write_manifest
+from isolator.commands.draw import _home
+from isolator.commands.manifest import Origin, origin_of, write_manifest
 from isolator.commands.output import publish
 from isolator.reading.faults import InputError
 
@@ -159,3 +163,18 @@ def test_the_folder_of_a_run_that_goes_on_is_left_to_it(tmp_path: Path) -> None:
         exchange.mend(tmp_path)
         assert (fresh / "report.html").read_text() == "soon whole"
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_key_that_was_set_for_one_run_is_no_edit_of_the_brief(tmp_path: Path) -> None:
+    text = example("reading-room")
+    brief = tmp_path / "brief.toml"
+    brief.write_text(text, encoding="utf-8")
+    changed = text.replace("2500 mm/s^2", "1800 mm/s^2").encode()
+    origin = replace(origin_of("Reading-room printer", brief), held=changed)
+    folder = publish(tmp_path / "out", "room", writer(), origin).folder
+    drawing = replace(feet_of(foot("cup", "disc", "slot-20", "usual")), name=origin.name)
+    home = _home(drawing, folder)
+    assert home.brief is not None
+    assert (home.brief.motion.acceleration, home.changed) == (1.8, False)
+    brief.write_text(text.replace("21 N", "22 N"), encoding="utf-8")
+    assert _home(drawing, folder).changed

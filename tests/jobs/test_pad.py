@@ -172,3 +172,14 @@ def test_all_faults_of_a_size_are_told_at_once() -> None:
         "side along y",
         "thickness",
     ]
+
+
+def test_figures_carry_the_band_of_the_card_and_its_digits() -> None:
+    ran = isolator("pad", "nr-50", "disc", "30mm", "10mm", "--load", "29 N")
+    told = {line[:18].strip(): " ".join(line[18:].split()) for line in ran.out.splitlines()}
+    # ×/÷ 1.2 on stiffness of 289.1 N/mm: 241 to 347, a band of 106 told to two digits
+    assert told["compression"] == "290 N/mm (240 to 350) at this load, static"
+    assert told["shear along x and y"[:18].strip()].endswith("42 N/mm (35 to 50) faces parallel")
+    exact = isolator("pad", "2 MPa", "rectangle", "30mm", "20mm", "10mm", "--load", "29 N").out
+    assert "36.7 N/mm" in exact
+    assert "to" not in exact.split("N/mm")[1]

@@ -50,7 +50,11 @@ def check_items(findings: Findings) -> tuple[str, ...]:
     if guides:
         lead = f"{lead}, {guides} guide value{'' if guides == 1 else 's'} not"
     near = closest(other_checks(findings))
-    return (lead,) if near is None else (lead, f"closest: {near.name}, {margin(near)}")
+    return (lead,) if near is None else (lead, _near(near))
+
+
+def _near(check: Check) -> str:
+    return f"closest: {check.name}, {margin(check).replace(' to spare', ' left')}"
 
 
 def hold_words(findings: Findings) -> str:
