@@ -14,7 +14,7 @@ from multiprocessing.connection import wait as wait_for
 from typing import Any, Protocol, TypeVar
 
 from isolator.commands.libraries import few_collections, hush
-from isolator.commands.progress import Progress
+from isolator.commands.progress import Progress, silent
 
 T = TypeVar("T")
 LOOK = 0.1
@@ -58,10 +58,12 @@ class Second:
         self.pool = ProcessPoolExecutor(
             1, mp_context=context, initializer=_begin, initargs=(self.told,)
         )
-        self.number = self._submit(os.getpid)
+        self.number: Future[int] | None = None
 
     def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
         """Begin `work(*given)`, after what was begun before."""
+        if self.number is None:
+            self.number = self._submit(os.getpid)
         begun = self._submit(work, *given)
         if begun is None:
             return here(work, *given)
@@ -104,7 +106,7 @@ def processors() -> int:
 
 
 @contextmanager
-def beside(progress: Progress) -> Iterator[Begin]:
+def beside(progress: Progress = silent) -> Iterator[Begin]:
     """Yield what begins work in a process of its own, one after another.
 
     What that work tells is shown by `progress` while it is waited for. Where no second process can
