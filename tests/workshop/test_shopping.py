@@ -396,7 +396,7 @@ def test_what_is_owned_is_taken_off_and_never_below_nothing() -> None:
 
 def test_quantities_are_never_told_smaller_than_they_are() -> None:
     one = Item(name="sheet", quantity=10.01, unit="cm^2", remark="", owned=2.0)
-    assert one.shown(one.to_buy) == "8.1"
+    assert one.shown(one.to_buy) == "9"
 
 
 def test_what_is_owned_is_read_from_the_brief() -> None:
