@@ -27,6 +27,7 @@ from isolator.commands.output import make_ready, publish
 from isolator.commands.pictures import pictures_of
 from isolator.commands.progress import Progress
 from isolator.commands.sheet_checks import refuse_sheet, stale
+from isolator.commands.squash_plan import write_plan
 from isolator.commands.write_parts import write_parts
 from isolator.commands.write_report import draw_plots, metal_of, write_report
 from isolator.design import Design
@@ -103,6 +104,7 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
         owned = () if home.brief is None else home.brief.stock.owned
         listed = shopping_csv(shopping_items(drawing, manifest, owned, cards))
         (fresh / "shopping.csv").write_text(listed, encoding="utf-8")
+        write_plan(fresh, drawing, cards)
         if kept is not None:
             for name in TOLD:
                 shutil.copyfile(kept / name, fresh / name)

@@ -53,7 +53,7 @@ def damper_sheet(
         motor_plate=damper.plates.motor,
         frame_plate=damper.plates.frame,
         wedge=float(loaded.wedge[0]),
-        wedge_angle=float(loaded.wedge_angle[0]),
+        wedge_angle=_to_be_read(float(loaded.wedge_angle[0])),
         bracket=motor.bracket,
         travel=_shared_travel(
             float(loaded.travel[0]), most_travel(motor.frame_size, compensation, damper.plates.made)
@@ -75,6 +75,11 @@ def damper_sheet(
         found="" if bought is None else bought.found,
         mass=0.0 if bought is None else bought.mass,
     )
+
+
+def _to_be_read(angle: float) -> float:
+    """Return an angle [rad] of six decimals of a degree, so that the sheet says what is drawn."""
+    return math.radians(round(math.degrees(angle), 6))
 
 
 def _shared_travel(travel: float, most: float) -> float:
