@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from isolator.measuring.change import Change, above_room, added, change_of, decibel
+from isolator.measuring.change import Change, above_room, added, change_of, decibel, repeated
 from isolator.measuring.energies import REACH, STANDS_OUT, Cut, Energies, Key, LinesCut, Take
 from isolator.measuring.tones import Tone
 from isolator.physics.arrays import Array
@@ -79,9 +79,9 @@ def changes(before: Take, after: Take, tones: dict[Key, tuple[Tone, ...]] | None
         raise ValueError("no step is in both")
     told = [_step(key, one, other, (tones or {}).get(key, ())) for key in keys]
     pairs = ([each.before for each in told], [each.after for each in told])
-    sums = [added([each[at] for each in pair]) for pair in pairs for at in (0, 1)]
+    (b, b_room), (a, a_room) = (_sum(pair) for pair in pairs)
     return Changes(
-        whole=change_of(*sums),
+        whole=change_of(b, b_room, a, a_room),
         steps=tuple(each.step for each in told),
         bands=_bands(one, other, keys),
         lost=len({*one.keys, *other.keys}) - len(keys),
@@ -184,10 +184,12 @@ def _sums(
     taken: Energies, keys: Sequence[Key], cuts: tuple[Array, Array]
 ) -> tuple[Mean, Mean | None]:
     """Return the means of all steps added up, and of the room as often."""
-    each = [taken.of(key, Cut(taken.own, cuts)) for key in keys]
-    whole = added([step for step, _ in each])
-    assert whole is not None
-    return whole, added([room for _, room in each])
+    return _sum([taken.of(key, Cut(taken.own, cuts)) for key in keys])
+
+
+def _sum(each: Sequence[tuple[Mean, Mean | None]]) -> tuple[Mean, Mean | None]:
+    """Return the sums of steps and of the room, which is one estimate for all of them."""
+    return added([step for step, _ in each]), repeated([room for _, room in each])
 
 
 def _one(mean: Mean | None, number: int) -> Mean | None:

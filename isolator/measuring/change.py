@@ -71,9 +71,12 @@ def _less(found: Mean, room: Mean | None) -> _Less:
     value, error = float(found.value), max(float(found.error), 1e-12 * float(found.value))
     freedom = max(found.freedom, 1.0)
     if room is None:
-        return _Less(value, error, freedom, False, max(value - 3.0 * error, 0.0), value + error)
+        half = _student(freedom) * error
+        return _Less(value, error, freedom, False, max(value - half, 0.0), value + half)
     quiet, unsure = float(room.value), float(room.error)
     left, whole = value - quiet, math.hypot(error, unsure)
+    # both estimates' degrees of freedom (Welch-Satterthwaite)
+    freedom = whole**4 / (error**4 / freedom + unsure**4 / max(room.freedom, 1.0))
     half = _student(freedom) * whole
     return _Less(
         left, whole, freedom, value < NEAR * quiet, max(left - half, 0.0), max(left + half, 0.0)
@@ -99,11 +102,20 @@ def above_room(found: Mean, room: Mean | None) -> float:
     return float(found.value - room.value)
 
 
-def added(means: Sequence[Mean | None]) -> Mean | None:
-    """Return the sum of independent means; None where one of them is not known."""
-    known = [each for each in means if each is not None]
-    if len(known) < len(means):
+def added(means: Sequence[Mean]) -> Mean:
+    """Return the sum of independent means."""
+    error = np.sqrt(sum(each.error**2 for each in means))
+    value = np.asarray(sum(each.value for each in means))
+    return Mean(value, np.asarray(error), sum(each.freedom for each in means))
+
+
+def repeated(rooms: Sequence[Mean | None]) -> Mean | None:
+    """Return the sum of what one estimate tells of several steps; None where it is not known.
+
+    Its error is in all of them alike: the errors add up, and no degree of freedom is won.
+    """
+    known = [each for each in rooms if each is not None]
+    if len(known) < len(rooms):
         return None
-    error = np.sqrt(sum(each.error**2 for each in known))
-    value = np.asarray(sum(each.value for each in known))
-    return Mean(value, np.asarray(error), sum(each.freedom for each in known))
+    value, error = (np.asarray(sum(each[at] for each in known)) for at in (0, 1))
+    return Mean(value, error, min(each.freedom for each in known))
