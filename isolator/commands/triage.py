@@ -8,7 +8,7 @@ from pathlib import Path
 from isolator.brief import Brief, read_brief
 from isolator.brief.noise import QUESTIONS
 from isolator.commands.known_cards import known_cards
-from isolator.measuring.heard_still import HISSES, heard_still
+from isolator.measuring.heard_still import heard_still
 from isolator.measuring.triage import Meeting, Triage, triage
 from isolator.reading.changes import Change
 from isolator.reading.command_words import COMMAND_LINE, word
@@ -36,7 +36,7 @@ def read_answers(yes: Sequence[str], no: Sequence[str]) -> dict[str, bool]:
         for text in texts:
             key = word(option, text.replace("_", "-"), names).replace("-", "_")
             if found.get(key, option == "--yes") != (option == "--yes"):
-                got, wanted = f"{text} with yes and no", "one of both"
+                got, wanted = f"{text} answered both yes and no", "one answer"
                 raise refused(COMMAND_LINE, option, got, wanted, "leave one out")
             found[key] = option == "--yes"
     return found
@@ -58,18 +58,16 @@ def triaged(
 ) -> Triage:
     """Return what a brief's [noise] and `answers`, which go before it, come to.
 
-    A `recording` with motors off answers what it can: a tone that stays answers fans_only, a hiss
-    answers hiss; what was answered already stays. Raises InputError.
+    A `recording` with motors off answers fans_only where it can; what was answered already stays.
+    Raises InputError.
     """
     brief = read_brief(path, changes)
     still = None
     heard: dict[str, bool] = {}
     if recording is not None:
         still = heard_still(read_recording(recording, options), fan_tones(brief.fans))
-        # hum of the mains comes with the supply, not with a fan
-        heard["fans_only"] = any("mains" not in tone.likely for tone in still.tones)
-        if still.hiss is not None:
-            heard["hiss"] = still.hiss > HISSES
+        if still.fans is not None:
+            heard["fans_only"] = still.fans
     whole = {**heard, **brief.noise.answers, **answers}
     verdict, causes = triage(whole)
     meetings, feet = _meetings(brief)

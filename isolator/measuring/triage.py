@@ -25,6 +25,7 @@ class Cause(NamedTuple):
     why: str
     first: str  # what to try first
     denies: tuple[str, ...] = ()
+    beside: bool = False  # heard with motors off: says nothing of what they add
 
 
 CAUSES: Final[tuple[Cause, ...]] = (
@@ -35,6 +36,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         "their sound goes through the air, and it is there with the motors off",
         "stop one fan after the other with power off; then a larger or slower one, or soft washers "
         "under it",
+        beside=True,
     ),
     Cause(
         "hiss of the drivers",
@@ -126,7 +128,7 @@ def triage(answers: Mapping[str, bool]) -> tuple[str, tuple[Cause, ...]]:
     """Return the verdict and the causes that answers point at.
 
     >>> triage({"fans_only": True})[0], triage({"on_towel": True, "fans_only": False})[0]
-    ('no', 'yes')
+    ('unknown', 'yes')
     """
     found = tuple(
         cause
@@ -137,7 +139,7 @@ def triage(answers: Mapping[str, bool]) -> tuple[str, tuple[Cause, ...]]:
     sorts = {cause.feet for cause in found}
     if answers.get("on_towel") is False:  # what a towel leaves, feet leave
         return (PARTLY if PARTLY in sorts else NO), found
-    if not found:
+    if all(cause.beside for cause in found):
         return UNKNOWN, found
     if sorts == {NO}:
         return NO, found

@@ -21,7 +21,9 @@ FAN = '\n[[fan]]\nname = "electronics"\nspeed = "4200 rpm"\nblades = 7\n'
     ("answers", "verdict", "names"),
     [
         ({}, UNKNOWN, []),
-        ({"fans_only": True}, NO, ["fans"]),
+        ({"fans_only": True}, UNKNOWN, ["fans"]),
+        ({"fans_only": True, "on_towel": False}, NO, ["fans"]),
+        ({"fans_only": True, "at_turns": True}, NO, ["fans", "a loose pulley, coupler or belt"]),
         ({"motors_still": True, "hiss": True}, NO, ["hiss of the drivers"]),
         ({"pushed_by_hand": True, "slow_rattle": True}, NO, ["dry carriages or belts that rub"]),
         ({"slow_rattle": True}, NO, ["loose carriages"]),
@@ -78,20 +80,55 @@ def test_speeds_meet_modes_where_a_tone_has_the_mode_s_frequency(brief: Path) ->
 def test_a_recording_with_motors_off_names_the_fan(brief: Path, tmp_path: Path) -> None:
     rng, rate = np.random.default_rng(3), 16_000
     time = np.arange(10 * rate) / rate
+    fan, mains = np.sin(2 * np.pi * 480.2 * time), np.sin(2 * np.pi * 100 * time)
     # 4200 rpm, seven blades, 2 % slow: 480 Hz; and the mains
-    sound = 0.1 * np.sin(2 * np.pi * 480.2 * time) + 0.02 * np.sin(2 * np.pi * 100 * time)
-    sound += 0.005 * rng.standard_normal(len(time))
     file = tmp_path / "off.wav"
+    sound = 0.1 * fan + 0.02 * mains + 0.005 * rng.standard_normal(len(time))
     wavfile.write(file, rate, (32_000 * sound).astype(np.int16))
     found = isolator("triage", brief, "--recording", file, "--json").json()["triage"]
     loudest, second = found["recording"]["tones"][:2]
     assert loudest["frequency_hz"] == pytest.approx(480.2, abs=1.0)
     assert loudest["likely"] == "electronics blades"
     assert second["likely"] == "2 × 50 Hz of the mains"
-    assert (found["verdict"], found["answers"]["fans_only"]) == (NO, True)
-    assert found["answers"]["hiss"] is False
+    assert (found["verdict"], found["answers"]["fans_only"]) == (UNKNOWN, True)
+    assert found["told"] == (
+        "Is it the feet? Open: fans are heard too; what else is heard with motors on?"
+    )
+    assert found["answers"]["hiss"] is None  # it tells of motors off, the question of a print
     told = isolator("triage", brief, "--recording", file, "--no", "fans-only", "--json")
     assert told.json()["triage"]["answers"]["fans_only"] is False  # what somebody says goes first
+
+
+@pytest.mark.parametrize(
+    ("tone", "rate", "stops", "heard", "why"),
+    [
+        (480.2, 16_000, False, True, None),
+        (700.0, 16_000, False, None, "no tone is one of a fan that the brief tells"),
+        (100.0, 16_000, False, False, None),  # the mains
+        (100.0, 800, False, None, "and fans sound above"),
+        (480.2, 16_000, True, None, "tones change within it: were the motors off?"),
+    ],
+)
+def test_a_fan_is_answered_only_where_a_recording_tells(
+    brief: Path,
+    tmp_path: Path,
+    tone: float,
+    rate: int,
+    stops: bool,
+    heard: bool | None,
+    why: str | None,
+) -> None:
+    time = np.arange(12 * rate) / rate
+    sound = 0.1 * np.sin(2 * np.pi * tone * time) * ((time < 6.0) | (not stops))
+    sound += 0.005 * np.random.default_rng(5).standard_normal(len(time))
+    file = tmp_path / "off.wav"
+    wavfile.write(file, rate, (32_000 * sound).astype(np.int16))
+    found = isolator("triage", brief, "--recording", file, "--json").json()["triage"]
+    assert found["answers"]["fans_only"] is heard
+    assert found["recording"]["changes"] is stops
+    told = " ".join(isolator("triage", brief, "--recording", file).out.split())
+    assert (why or "with motors off it has:") in told
+    assert ("fans-only stays open" in told) == (why is not None)
 
 
 def test_answers_stand_in_the_brief_too_and_fit_a_screen(brief: Path) -> None:
@@ -113,7 +150,8 @@ def test_wrong_answers_are_told(brief: Path) -> None:
     ran = isolator("triage", brief, "--yes", "hiss", "--no", "hiss")
     assert (ran.code, ran.err) == (
         2,
-        "command line: --no: found hiss with yes and no; wanted one of both; leave one out\n",
+        "command line: --no: found hiss answered both yes and no; wanted one answer; "
+        "leave one out\n",
     )
     brief.write_text(brief.read_text(encoding="utf-8") + '\n[noise]\nhiss = "a bit"\n')
     ran = isolator("triage", brief)

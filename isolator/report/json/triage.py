@@ -13,7 +13,7 @@ def triage_json(told: Triage) -> Json:
     """Return what the answers come to; `answers` are null where nobody answered."""
     return {
         "verdict": told.verdict,
-        "told": verdict_line(told.verdict),
+        "told": verdict_line(told.verdict, told.causes),
         "answers": {key: told.answers.get(key) for key in QUESTIONS},
         "questions": dict(QUESTIONS),
         "causes": [
@@ -48,4 +48,5 @@ def _still(still: Still) -> Json:
         ],
         "share_above_2_khz": plain(still.hiss),
         "usable_hz": plain(still.usable),
+        "changes": still.changes,
     }

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from isolator.brief.noise import QUESTIONS
-from isolator.measuring.heard_still import Still
-from isolator.measuring.triage import NO, PARTLY, UNKNOWN, YES, Triage, triage
+from isolator.measuring.heard_still import REACH, Still
+from isolator.measuring.triage import NO, PARTLY, UNKNOWN, YES, Cause, Triage, triage
 from isolator.report.sentences.numbers import number
 
 VERDICTS = {
@@ -16,6 +16,7 @@ VERDICTS = {
     NO: "no: feet will not help",
     UNKNOWN: "nothing that is told says so, or not",
 }
+BESIDE = "open: {names} are heard too; what else is heard with motors on?"
 FEET = {YES: "feet help", PARTLY: "feet help in part", NO: "feet do nothing for it"}
 UNTOLD = (
     "Listen with the motors off and the fans on: what is still heard then no feet cure. "
@@ -23,14 +24,17 @@ UNTOLD = (
 )
 
 
-def verdict_line(verdict: str) -> str:
+def verdict_line(verdict: str, causes: Sequence[Cause] = ()) -> str:
     """Return the answer to the one question.
 
     >>> verdict_line("no")
     'Is it the feet? No: feet will not help.'
     """
     told = VERDICTS[verdict]
-    return f"Is it the feet? {told[0].upper()}{told[1:]}."
+    if verdict == UNKNOWN and causes:
+        told = BESIDE.format(names=", ".join(cause.name for cause in causes))
+    end = "" if told.endswith("?") else "."
+    return f"Is it the feet? {told[0].upper()}{told[1:]}{end}"
 
 
 def head_line(answers: Mapping[str, bool]) -> str:
@@ -39,7 +43,7 @@ def head_line(answers: Mapping[str, bool]) -> str:
         return f"Is it the feet? {UNTOLD}"
     verdict, causes = triage(answers)
     first = next((f" First: {cause.first}." for cause in causes if cause.feet == NO), "")
-    return verdict_line(verdict) + first
+    return verdict_line(verdict, causes) + first
 
 
 def cause_lines(told: Triage) -> list[str]:
@@ -70,6 +74,12 @@ def still_lines(still: Still) -> list[str]:
     ] or [f"no tone stands out between {low} and {high} Hz"]
     if still.hiss is not None:
         lines.append(f"{number(100 * still.hiss, 2)} % of its energy lies above 2 kHz")
+    if still.changes:
+        lines.append("tones change within it: were the motors off? fans-only stays open")
+    elif still.fans is None and still.usable[1] < REACH:
+        lines.append(f"it reaches {high} Hz only, and fans sound above: fans-only stays open")
+    elif still.fans is None:
+        lines.append("no tone is one of a fan that the brief tells: fans-only stays open")
     return lines
 
 

@@ -18,7 +18,7 @@ LINES = 25
 
 def triage_lines(told: Triage, width: int) -> list[str]:
     """Return the lines, the verdict first; questions that find no room are counted."""
-    lines = [verdict_line(told.verdict)]
+    lines = [verdict_line(told.verdict, told.causes)]
     for cause in cause_lines(told):
         lines += _set_in(cause, width)
     if told.still is not None:
