@@ -77,13 +77,14 @@ def tap(
         known_tone=None if known_tone is None else frequency("--known-tone", known_tone),
     )
     found = job.tap(files, read_options(rate, unit, time_unit, columns), question)
-    text = ""
     if brief is not None:
-        found, text = job.with_brief(found, brief, out or DEFAULT_OUT)
+        found = job.with_brief(found, brief, out or DEFAULT_OUT)
     lines = tap_lines(found)
     if out is not None:
-        folder = job.publish_tap(found, out, files[0].stem, text)
-        if text:
+        folder, why = job.publish_tap(found, out, files[0].stem, brief)
+        if why:
+            lines.append(f"no corrected copy, it would be refused: {why}")
+        elif found.corrected is not None and found.corrected.changes:
             lines.append(f"corrected copy of the brief: {path(folder, job.COPY)}")
         lines.append(f"picture: {path(folder, job.PICTURE)}")
     tell_lines({"tap": tap_json(found)}, lines, as_json, quiet)

@@ -6,15 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from isolator.brief.read import read_brief_text
 from isolator.commands.manifest import write_json, write_manifest
 from isolator.commands.output import publish
-from isolator.commands.tapped_brief import correct, corrected_text
+from isolator.commands.tapped_brief import correct
+from isolator.commands.tapped_copy import corrected_text
 from isolator.measuring.folds import folds
 from isolator.measuring.tap_found import DESK, FEET, HARD, TapFound
 from isolator.measuring.tap_windows import find_taps
 from isolator.measuring.tapped import tapped_modes
 from isolator.reading.command_words import COMMAND_LINE
-from isolator.reading.faults import refused
+from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
 from isolator.recordings.known_tone import clock_ratio, with_clock
 from isolator.recordings.options import ReadOptions
@@ -92,26 +94,39 @@ def tap(files: Sequence[Path], options: ReadOptions, question: TapQuestion) -> T
     )
 
 
-def with_brief(found: TapFound, path: Path, out: Path) -> tuple[TapFound, str]:
-    """Return what taps tell of the brief in `path` too, and the text of its corrected copy.
+def with_brief(found: TapFound, path: Path, out: Path) -> TapFound:
+    """Return what taps tell of the brief in `path` too.
 
     Designed feet are looked for in `out`. Raises InputError for a brief at fault, or one that tells
     no feet where some were tapped.
     """
     brief, corrected = correct(path, found, out)
     rate = found.recordings[0].rate
-    more = replace(found, corrected=corrected, folds=folds(brief.motion, brief.motion.speeds, rate))
-    return more, corrected_text(path, brief, corrected)
+    return replace(found, corrected=corrected, folds=folds(brief.motion, brief.motion.speeds, rate))
 
 
-def publish_tap(found: TapFound, out: Path, name: str, brief: str = "") -> Path:
-    """Write result and picture into `out`/<name>-tap/, and a corrected brief; return the folder."""
+def publish_tap(
+    found: TapFound, out: Path, name: str, brief: Path | None = None
+) -> tuple[Path, str]:
+    """Write result and picture into `out`/<name>-tap/, and a copy of the brief where taps correct
+    it; return the folder, and why there is no copy where it would be refused.
+    """
+    slug = f"{name}-tap"
+    why: list[str] = []
 
     def write(fresh: Path) -> None:
         write_json(fresh / RESULT, {"tap": tap_json(found)})
         (fresh / PICTURE).write_text(decay_figure(found), encoding="utf-8")
-        if brief:
-            (fresh / COPY).write_text(brief, encoding="utf-8")
+        if brief is not None and found.corrected is not None:
+            text = corrected_text(brief, found.corrected, out / slug)
+            try:
+                # beside the folder to be: the same paths lead to the same places
+                if text:
+                    read_brief_text(text, str(fresh / COPY))
+                    (fresh / COPY).write_text(text, encoding="utf-8")
+            except InputError as error:
+                why.append(error.faults[0].line().replace(str(fresh), str(out / slug)))
         write_manifest(fresh, {})
 
-    return publish(out, f"{name}-tap", write, None).folder
+    folder = publish(out, slug, write, None).folder
+    return folder, "".join(why)

@@ -1,9 +1,8 @@
-"""A brief corrected by taps: a copy of it, never the brief itself."""
+"""What taps change of a brief."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,8 +10,7 @@ from typing import Any
 import numpy as np
 
 from isolator.brief import Brief, read_brief
-from isolator.brief.frame import FASTEST, RIGID, SLOWEST
-from isolator.brief.read import read_brief_text
+from isolator.brief.frame import RIGID
 from isolator.commands.designed import design_file, designed_stand
 from isolator.commands.known_cards import known_cards
 from isolator.design.read import read_design
@@ -30,8 +28,6 @@ GIVEN_SPREAD = 1.3
 """Factor either way on stiffnesses that a brief gives; estimated."""
 FRAME_SPREAD = 1.96
 """Standard deviations that a frame's own factor either way is."""
-INSTEAD = ("positions", "count", "inset", "design", "given")
-"""Keys of [feet] in whose place the tapped feet stand."""
 
 
 def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
@@ -48,6 +44,7 @@ def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
             feet=(),
             frame=tuple(mode.frequency for mode in modes),
             frame_damping=tuple(mode.damping.nominal for mode in modes),
+            rigid=brief.frame.kind == RIGID,
         )
     cards = known_cards(brief)
     stand = _stand(brief, out)
@@ -132,47 +129,3 @@ def _feet(feet: FeetBatch, matched: Matched) -> tuple[TappedFoot, ...]:
 def _triple(values: Any) -> tuple[float, float, float]:
     x, y, z = (float(each) for each in values)
     return x, y, z
-
-
-def corrected_text(path: Path, brief: Brief, corrected: Corrected) -> str:
-    """Return the brief's text with what taps changed; everything else stays as it was typed."""
-    import tomlkit  # some 30 ms: loaded when first needed
-
-    document: Any = tomlkit.parse(path.read_text(encoding="utf-8-sig"))
-    if corrected.feet:
-        feet = document.setdefault("feet", tomlkit.table())
-        for key in INSTEAD:
-            feet.pop(key, None)
-        rows = tomlkit.aot()
-        for foot in corrected.feet:
-            rows.append(_row(foot))
-        feet["given"] = rows
-    if corrected.frame and brief.frame.kind != RIGID:
-        frame = document.setdefault("frame", tomlkit.table())
-        frame["frequency"] = [f"{_within(each.nominal):.4g} Hz" for each in corrected.frame]
-        frame["frequency"].comment(f"by taps: {_told(corrected.frame)}")
-        values = [round(min(max(each, 0.001), 0.3), 4) for each in corrected.frame_damping]
-        frame["damping"] = values if len(values) > 1 else values[0]
-    text = tomlkit.dumps(document)
-    read_brief_text(text, brief.source_file)
-    return text
-
-
-def _row(foot: TappedFoot) -> Any:
-    import tomlkit
-
-    row = tomlkit.table()
-    row["position"] = [f"{each * 1e3:.5g} mm" for each in foot.position]
-    row["stiffness"] = [f"{each * 1e-3:.4g} N/mm" for each in foot.stiffness]
-    if any(foot.angular):
-        row["angular"] = [f"{each:.4g} N*m/rad" for each in foot.angular]
-    row["loss_factor"] = round(min(foot.loss_factor, 2.0), 4)
-    return row
-
-
-def _within(hertz: float) -> float:
-    return min(max(hertz, SLOWEST), FASTEST)
-
-
-def _told(bands: Sequence[Band]) -> str:
-    return ", ".join(f"{each.low:.4g} to {each.high:.4g} Hz" for each in bands)

@@ -35,6 +35,12 @@ class Corrected:
     feet: tuple[TappedFoot, ...]
     frame: tuple[Band, ...]  # along x, y and in twist [Hz], as many as are known
     frame_damping: tuple[float, ...]
+    rigid: bool = False  # the brief takes the frame as rigid: it takes no frequencies
+
+    @property
+    def changes(self) -> bool:
+        """Return whether anything in the brief changes."""
+        return bool(self.feet or (self.frame and not self.rigid))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -131,6 +131,11 @@ def _of_brief(found: TapFound) -> list[str]:
         told.append(
             "The frame is not corrected: that takes channels x and y, and a mode along each."
         )
+    if corrected is not None and corrected.rigid and corrected.frame:
+        told.append(
+            "The brief takes the frame as rigid, so there is no copy: set frame.kind to what it is "
+            "and run this again."
+        )
     if corrected is not None and found.of != HARD and corrected.matched is None:
         told.append(
             "Nothing is corrected: fewer than two of these modes lie within a quarter of the "
