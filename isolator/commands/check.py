@@ -154,7 +154,7 @@ def assess(
     feet = () if design is None else design.feet
     checks = with_all(checks, installation, stand, bounds, question.speeds, feet, material)
     heard = with_speed(heard_checks(chosen, bounds), chosen)
-    worst = loudest(chosen)
+    worst, loud = loudest(chosen)
     slabbed = with_paver(brief, reread) if failing((*checks, *heard)) else None
     if slabbed is not None:
         slabbed = _asked(slabbed, question.speeds, worst)
@@ -173,7 +173,7 @@ def assess(
     checks = (*checks, *with_speed(heard_checks(chosen, bounds), chosen))
     trials: list[Remedy] = []
     if failing(checks) and paver is not None:
-        trials += of_paver(paver(), cards, stand, installation, worst)
+        trials += of_paver(paver(), worst, failing(checks), loud)
     found = answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -187,7 +187,7 @@ def assess(
         now=before,
         motors=mounted.results,
         material=material,
-        remedy=best_remedy(checks, trials),
+        remedy=best_remedy(checks, trials, loud),
     )
     if design is not None:
         return replace(found, dampers=mounted.dampers)

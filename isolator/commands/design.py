@@ -199,11 +199,12 @@ def answered(
         found.choice.checks, installation, stand, bounds, question.speeds, feet, material
     )
     checks = (*told, *with_speed(heard_checks(chosen, bounds), chosen))
-    under, worst = None if paver is None else paver(), loudest(chosen)
+    under = None if paver is None else paver()
+    worst, loud = loudest(chosen)
     trials: list[Remedy] = []
     if failing(checks):
-        trials += of_paver(under, cards, stand, installation, worst)
-        trials += of_softer_feet(search, found, stand, cards, worst)
+        trials += of_paver(under, worst, failing(checks), loud)
+        trials += of_softer_feet(search, found, cards, worst)
     return answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -220,5 +221,5 @@ def answered(
         tally=found.tally,
         cloud=found.cloud,
         alternatives=(*others, *also(under)),
-        remedy=best_remedy(checks, trials),
+        remedy=best_remedy(checks, trials, loud),
     )

@@ -50,6 +50,7 @@ class UnderPaver:
     feet: tuple[Foot, ...]
     brief: Brief  # with the paver
     least_mass: float | None = None  # with which all checks hold on these feet [kg]
+    heavier: UnderPaver | None = None  # the best feet under that, where a check fails on these
 
 
 def paver_of(footprint: Sequence[float], thickness: float = THICKNESS) -> Paver | None:
@@ -120,12 +121,18 @@ def _under_paver(brief: Brief, cards: dict[str, Material], wanted: str, weigh: b
     heard, failed = judged(search, choice.feet, batch.material)
     why = ("with a paver under the printer", limits.sway)
     told = described(batch, row, why, heard, choice.held.sway.worst)
+    least = _lightest(brief, cards, choice.feet) if weigh else None
+    heavier = None
+    if failed and least is not None:
+        # searched again, as it is when its keys are typed
+        heavier = under_paver(weighing(brief, least), cards, wanted, weigh=False)
     return UnderPaver(
         told=replace(told, kind=SLAB, paver=Paver(size=slab.size, mass=slab.mass)),
         failing=failed,
         feet=choice.feet,
         brief=brief,
-        least_mass=_lightest(brief, cards, choice.feet) if weigh else None,
+        least_mass=least,
+        heavier=heavier,
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from isolator.cards import Material
-from isolator.commands.paver import UnderPaver, typed_keys, weighing
+from isolator.commands.paver import UnderPaver, typed_keys
 from isolator.commands.search import SWAYS, FoundFeet, best_place
 from isolator.commands.trial import Search, failing, fails, judged, tried
 from isolator.commands.would_pass import SHARES, gentler
@@ -16,7 +16,8 @@ from isolator.feet.settings import KEYS
 from isolator.report.findings import Paver, Remedy
 from isolator.vibration.band import Band, Check
 from isolator.vibration.compared import quick_comparison
-from isolator.vibration.installation import Installation, build_installation
+from isolator.vibration.heard import UNCHANGED
+from isolator.vibration.installation import Installation
 from isolator.vibration.results import Evaluation
 from isolator.vibration.stand import Stand, feet_stand
 
@@ -24,16 +25,19 @@ LEAST_SHARE = 0.5
 """Of the acceleration: softer feet are not bought with less, as prints would take too long."""
 
 
-def best_remedy(checks: tuple[Check, ...], trials: Sequence[Remedy]) -> Remedy | None:
+def best_remedy(
+    checks: tuple[Check, ...], trials: Sequence[Remedy], now: Band | None = None
+) -> Remedy | None:
     """Return the best of the trials and of what the checks' own figures tell, None for none.
 
     What makes every check hold comes before what does not; what leaves the limits as they are
-    before a wider one; then what gains most where it is heard most. What does nothing is no
-    remedy. None where no check fails.
+    before a wider one; then what gains most where it is heard most. What neither makes every check
+    hold nor gains plainly over `now`, what is heard there of the feet that are told, is no remedy.
+    None where no check fails.
     """
     if not failing(checks):
         return None
-    useful = [each for each in trials if each.passes or _gain(each) >= EQUAL_DB]
+    useful = [each for each in trials if each.passes or _gains(each, now)]
     return max((*useful, *_of_figures(checks)), key=_rank, default=None)
 
 
@@ -46,10 +50,22 @@ def _gain(remedy: Remedy) -> float:
     return 0.0 if remedy.change is None else -remedy.change.nominal
 
 
-def loudest(found: Evaluation) -> float | None:
-    """Return at which of the speeds asked it is heard most against the baseline [m/s], if any."""
-    heard = [(each.heard.desk.high, each.speed) for each in found.speeds if each.heard]
-    return max(heard)[1] if heard else None
+def _gains(remedy: Remedy, now: Band | None) -> bool:
+    """Return whether less is heard than `now`, in the middle of the band and at its loud end."""
+    if remedy.change is None:
+        return False
+    before = UNCHANGED if now is None else now
+    quieter = before.nominal - remedy.change.nominal >= EQUAL_DB
+    return quieter and (now is None or remedy.change.high <= now.high)
+
+
+def loudest(found: Evaluation) -> tuple[float | None, Band | None]:
+    """Return at which of the speeds asked it is heard most against the baseline [m/s], and how
+    much louder or quieter it is there [dB(A)]; None where nothing is heard."""
+    heard = [
+        (each.heard.desk.high, each.speed, each.heard.desk) for each in found.speeds if each.heard
+    ]
+    return max(heard, key=lambda each: each[:2])[1:] if heard else (None, None)
 
 
 def _of_figures(checks: Sequence[Check]) -> Iterator[Remedy]:
@@ -65,38 +81,38 @@ def _of_figures(checks: Sequence[Check]) -> Iterator[Remedy]:
 
 
 def of_paver(
-    under: UnderPaver | None,
-    cards: dict[str, Material],
-    stand: Stand,
-    installation: Installation,
-    speed: float | None,
+    under: UnderPaver | None, speed: float | None, failed: Sequence[str], now: Band | None
 ) -> Iterator[Remedy]:
-    """Yield a paver with its pads, against what stands there without it at `speed` [m/s].
+    """Yield a paver with its pads as a design with its keys draws them, and what is heard of it at
+    `speed` [m/s] against the same feet as all else.
 
-    One as thick as usual, or where a check fails on it the first heavier one on which none does.
-    `stand` is what is told, under the printer of `installation`.
+    One as thick as usual, or where a check fails on it a heavier one on which none does. None where
+    a check fails that is not among the `failed`, or where some speed may be louder than `now`.
     """
     if under is None:
         return
-    heavier = under.least_mass if under.failing else None
-    brief = under.brief if heavier is None else weighing(under.brief, heavier)
-    assert brief.slab is not None
-    paver = Paver(size=brief.slab.size, mass=brief.slab.mass)
-    feet = feet_stand(brief.room, under.feet, cards[under.feet[0].pad.material])
-    without = replace(stand, printer=stand.printer or installation.printer)
+    heavier = under.heavier if under.failing else None
+    best = under if heavier is None or heavier.failing else heavier
+    slab, speeds = best.brief.slab, best.brief.motion.speeds
+    assert slab is not None
+    loud = max((each.high for each in best.told.heard), default=0.0)
+    worse = now is not None and loud > now.high
+    if best.failing and (worse or set(best.failing) - set(failed)):
+        return
+    paver = Paver(size=slab.size, mass=slab.mass)
     yield Remedy(
         kind="slab",
         keys=typed_keys(paver),
-        passes=not under.failing or heavier is not None,
+        passes=not best.failing,
         paver=paver,
         least_mass=None if under.failing else under.least_mass,
         speed=speed,
-        change=_change(build_installation(brief, cards), without, feet, speed),
+        change=None if speed is None else best.told.heard[speeds.index(speed)],
     )
 
 
 def of_softer_feet(
-    search: Search, found: FoundFeet, stand: Stand, cards: dict[str, Material], speed: float | None
+    search: Search, found: FoundFeet, cards: dict[str, Material], speed: float | None
 ) -> Iterator[Remedy]:
     """Yield softer feet with a wider limit on sway, and the same feet with gentler moves.
 
@@ -114,7 +130,7 @@ def of_softer_feet(
         choice = tried(there, found.screened, int(found.ranked.index[place]))
         material = cards[choice.feet[0].pad.material]
         softer = feet_stand(room, choice.feet, material)
-        change = _change(installation, stand, softer, speed)
+        change = _change(installation, search.baseline, softer, speed)
         _, failed = judged(there, choice.feet, material)
         told = [
             Remedy(

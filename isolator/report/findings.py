@@ -96,7 +96,9 @@ class Remedy:
     paver: Paver | None = None
     least_mass: float | None = None  # of a paver with which all checks hold on the same pads [kg]
     speed: float | None = None  # at which it is heard most now [m/s]; None: no change in what is
-    change: Band | None = None  # there, through the feet, against the feet that are told [dB(A)]
+    change: Band | None = (
+        None  # there through the feet, against what all else is told against [dB(A)]
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

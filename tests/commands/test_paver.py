@@ -20,6 +20,7 @@ from isolator.commands.paver import (
     paver_keys,
     paver_of,
     under_paver,
+    weighing,
     with_paver,
 )
 from isolator.commands.remedies import of_paver
@@ -180,14 +181,17 @@ def test_the_paver_that_is_told_as_a_remedy_mends_what_fails(
     assert remedy.least_mass is not None
     assert broken(remedy.least_mass) == ()
     assert broken(remedy.least_mass - 1.0)
-    # the gain is that of one over the other, as both are told against the same bumpers
+    # told as among the others, against the same bumpers as the headline
     assert remedy.change is not None
     at = found.chosen.speeds.index(
         next(each for each in found.chosen.speeds if each.speed == remedy.speed)
     )
     (told,) = (each for each in found.alternatives if each.kind == SLAB)
-    gains = told.heard[at].nominal - found.alternatives[0].heard[at].nominal
-    assert remedy.change.nominal == pytest.approx(gains, abs=1e-9)
+    assert remedy.change == told.heard[at]
+    drawn = solve(read_brief_text(POOR + TYPED, "light.toml"), CARDS, silent).chosen.speeds[at]
+    assert drawn.speed == remedy.speed
+    assert drawn.heard is not None
+    assert remedy.change.nominal == pytest.approx(drawn.heard.desk.nominal, abs=0.5)
     lines = answer_lines(found, 80)
     assert len(lines) <= LINES - FILES
     assert [line for line in lines if line.startswith("  TRIED     a paver of 14 kg: ")]
@@ -199,11 +203,13 @@ def test_where_a_check_fails_on_a_paver_the_heavier_one_that_passes_is_told(
 ) -> None:
     (told,) = (each for each in found.alternatives if each.kind == SLAB)
     brief = read_brief_text(POOR + TYPED, "light.toml")
-    under = UnderPaver(told=told, failing=("sway",), feet=typed.feet, brief=brief, least_mass=20.0)
-    search = searching(reread(()))
+    more = UnderPaver(told=told, failing=(), feet=typed.feet, brief=weighing(brief, 20.0))
+    under = UnderPaver(
+        told=told, failing=("sway",), feet=typed.feet, brief=brief, least_mass=20.0, heavier=more
+    )
 
     def remedy(under: UnderPaver) -> Remedy:
-        (only,) = of_paver(under, CARDS, search.baseline, search.installation, None)
+        (only,) = of_paver(under, None, ("sway",), None)
         return only
 
     heavier = remedy(under)
@@ -217,9 +223,28 @@ def test_where_a_check_fails_on_a_paver_the_heavier_one_that_passes_is_told(
         "Tried: a concrete paver of 380 × 390 × 59 mm, some 20 kg: all checks of the feet hold "
         """(--set slab.size='["380 mm", "390 mm", "59 mm"]' --set slab.mass="20 kg")"""
     )
-    none = remedy(replace(under, least_mass=None))
+    none = remedy(replace(under, least_mass=None, heavier=None))
     assert not none.passes
     assert dict(none.keys)["slab.mass"] == "13.6 kg"
+
+
+def test_a_paver_that_is_worse_than_what_fails_is_not_told(
+    found: Findings, typed: ChosenFeet
+) -> None:
+    (told,) = (each for each in found.alternatives if each.kind == SLAB)
+    brief = read_brief_text(POOR + TYPED, "light.toml")
+    heard = (Band(low=-13.0, nominal=-2.0, high=1.0), Band(low=-9.0, nominal=-6.0, high=4.0))
+    under = UnderPaver(
+        told=replace(told, heard=heard), failing=(QUIETER,), feet=typed.feet, brief=brief
+    )
+
+    def tried(failed: str, loud: float) -> list[bool]:
+        now = Band(low=-3.0, nominal=0.0, high=loud)
+        return [each.passes for each in of_paver(under, 0.02, (failed,), now)]
+
+    assert tried(QUIETER, 4.5) == [False]
+    assert tried(QUIETER, 3.5) == []  # louder at another speed
+    assert tried("sway", 4.5) == []  # quieter than before held without it
 
 
 def test_feet_that_are_plainly_quieter_get_none() -> None:
@@ -243,7 +268,7 @@ def test_a_paver_that_is_picked_is_designed_as_if_its_keys_were_typed(
         asked.append((brief, pick))
         raise StopHereError
 
-    monkeypatch.setattr(job, "solve", solved)
+    monkeypatch.setattr(job, "answered", solved)
     for text in (POOR, POOR + TYPED):
         path.write_text(text, encoding="utf-8")
         with pytest.raises(StopHereError):

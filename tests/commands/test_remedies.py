@@ -41,6 +41,11 @@ def test_what_makes_all_checks_hold_comes_before_what_gains_more() -> None:
 def test_what_neither_passes_nor_gains_is_no_remedy() -> None:
     assert best(trial("slab", 0.9, passes=False)) is None
     assert best(trial("slab", 9.0, passes=True), checks=(check("sway", passed=True),)) is None
+    slab = trial("slab", 9.0, passes=False)  # its loud end at −7
+    checks = (check("sway"),)
+    assert best_remedy(checks, [slab], Band(low=-9.0, nominal=-7.5, high=-6.0)) == slab
+    assert best_remedy(checks, [slab], Band(low=-11.0, nominal=-8.5, high=-6.0)) is None
+    assert best_remedy(checks, [slab], Band(low=-9.0, nominal=-7.5, high=-7.2)) is None
 
 
 def test_one_value_has_to_make_every_failing_check_hold() -> None:
