@@ -12,7 +12,7 @@ from isolator.measuring.squash_fit import Fit
 from isolator.measuring.squash_law import CURVE
 from isolator.measuring.squash_runs import Runs
 from isolator.physics.rubber.section import shape_factor
-from isolator.recordings.specimen import FOAM, SLIPPING, Specimen
+from isolator.recordings.specimen import FOAM, RUBBER, SLIPPING, Specimen
 from isolator.recordings.squash_file import Readings
 from isolator.vibration.supports import ROOM
 
@@ -32,6 +32,9 @@ COARSE = 20.0
 """Steps of a gauge that the readings should span."""
 BLUNT = 0.3
 """Shape factor from which what friction is left between slipping faces is read as stiffness."""
+SOFTEST = 75e3
+"""Young's modulus below which nothing sold as solid rubber lies [Pa]: half the softest shipped
+card's."""
 MISMATCH = 0.05
 """By how much the height without load may differ from thickness times layers."""
 COLD = 8.0
@@ -50,9 +53,18 @@ def doubts(
     specimen: Specimen, base: Material, runs: Runs, readings: Readings, fit: Fit
 ) -> tuple[Doubt, ...]:
     """Return every doubt, what weighs most first."""
-    found = [*_of_data(specimen, runs, readings), *_of_range(specimen, base, runs)]
+    found = [
+        *_of_family(specimen, fit),
+        *_of_data(specimen, runs, readings),
+        *_of_range(specimen, base, runs),
+    ]
     found += [*_of_runs(specimen, runs, fit), *_of_piece(specimen)]
     return tuple(Doubt(name=name, figures=figures) for name, figures in found)
+
+
+def _of_family(specimen: Specimen, fit: Fit) -> Iterator[tuple[str, Mapping[str, float]]]:
+    if specimen.family == RUBBER and fit.solid < SOFTEST:
+        yield "soft", {"told_k": fit.solid / 1e3}
 
 
 def _of_data(

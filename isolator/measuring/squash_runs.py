@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from isolator.measuring.squash_creep import creep_of
 from isolator.physics.arrays import Array
 from isolator.reading.faults import InputError
 from isolator.reading.notes import Notes
@@ -23,8 +24,9 @@ STEPS = 5.0
 BACK = 2.0
 """Steps of the gauge by which a piece may seem to rise under more load."""
 MOST_STRAIN = 0.95
-LONGER = 2.0
-"""Ratio of times under one load from which creep is read."""
+OTHER = 0.1
+"""By how much a height without load may differ from thickness times layers; beyond, one is
+mistyped."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +46,7 @@ class Runs:
     used: tuple[Leg, ...]  # ways up that are fitted
     free: float | None  # height read without load [m]; None where only compressions were read
     lost: float | None  # share of the work of loading that a loop keeps [-]; None without loops
-    crept: float | None  # what was added under a load held, over the compression then [-]
+    crept: float | None  # what loads held added over the compression [-]; None within the scatter
     creep: float | None  # the same a decade of time [-]; None where no times tell
 
 
@@ -74,7 +76,7 @@ def read_runs(specimen: Specimen, readings: Readings) -> Runs:
             )
     if notes.faults:
         raise InputError(notes.faults)
-    crept, creep = _creep(readings, squeezed)
+    crept, creep = creep_of(readings, squeezed)
     return Runs(
         legs=tuple(legs),
         # the first squeeze breaks a piece in
@@ -100,6 +102,7 @@ def _squeezed(specimen: Specimen, readings: Readings, notes: Notes) -> tuple[flo
         for at in np.flatnonzero(readings.place <= 0)[:1]:
             got = format_quantity(float(readings.place[at]), "mm", 4)
             notes.fault(readings.rows[at], got, "a height above zero", "check the row")
+        _check_free(specimen, readings, notes)
     away = squeezed - squeezed.mean()
     if float(away @ (readings.force - readings.force.mean())) < 0:
         name = "height" if readings.height else "compression"
@@ -121,6 +124,25 @@ def _squeezed(specimen: Specimen, readings: Readings, notes: Notes) -> tuple[flo
                 readings.rows[at + 1], "an earlier time", "times that go on", "sort the rows"
             )
     return free, squeezed
+
+
+def _check_free(specimen: Specimen, readings: Readings, notes: Notes) -> None:
+    """Note a height without load that is another piece's; under load it may only be less."""
+    tall = specimen.height
+    free = np.flatnonzero(readings.force <= readings.force_step)[:1]
+    off = free[np.abs(readings.place[free] / tall - 1.0) > OTHER]
+    if not len(free):
+        free = np.array([int(readings.place.argmax())])
+        off = free[readings.place[free] / tall - 1.0 > OTHER]
+    for at in off:
+        load = format_quantity(float(readings.force[at]), "N", 3)
+        notes.fault(
+            readings.rows[at],
+            f"{format_quantity(float(readings.place[at]), 'mm', 4)} under {load}",
+            f"within {100 * OTHER:.0f} % of {format_quantity(tall, 'mm', 4)}, which thickness and "
+            "layers make",
+            "measure the piece again, without boards",
+        )
 
 
 def _check_span(readings: Readings, squeezed: Array, notes: Notes) -> None:
@@ -203,22 +225,3 @@ def _lost(legs: list[Leg]) -> float | None:
             kept = work - np.interp(grid, *back)
             return float(np.trapezoid(kept, grid) / np.trapezoid(work, grid))
     return None
-
-
-def _creep(readings: Readings, squeezed: Array) -> tuple[float | None, float | None]:
-    """Return what loads that were held have added, over the compression and a decade of time."""
-    force, added, decades = readings.force, [], []
-    at = 0
-    while at < len(force):
-        end = at
-        while end + 1 < len(force) and force[end + 1] == force[at]:
-            end += 1
-        if end > at and squeezed[at] > 0 and at > 0 and force[at] > force[at - 1]:
-            share = float((squeezed[end] - squeezed[at]) / squeezed[at])
-            added.append(share)
-            if readings.time is not None:
-                since = readings.time[[at, end]] - readings.time[at - 1]
-                if since[0] > 0 and since[1] >= LONGER * since[0]:
-                    decades.append(share / float(np.log10(since[1] / since[0])))
-        at = end + 1
-    return max(added, default=None), float(np.mean(decades)) if decades else None

@@ -309,6 +309,18 @@ WRONG = {
         "line 7: found a compression of 100 % of the height; wanted less than 95 %; check"
         " units, thickness and layers",
     ),
+    "another piece": (
+        GOOD,
+        FOAM.replace("--thickness 20mm", "--thickness 30mm"),
+        "line 2: found 20 mm under 0 N; wanted within 10 % of 30 mm, which thickness and layers "
+        "make; measure the piece again, without boards",
+    ),
+    "boards read too": (
+        GOOD.replace("0; 20\n", "200; 26\n"),
+        FOAM,
+        "line 2: found 26 mm under 1.96 N; wanted within 10 % of 20 mm, which thickness and "
+        "layers make; measure the piece again, without boards",
+    ),
     "no shape": (
         GOOD,
         FOAM.replace("--shape disc ", ""),

@@ -9,10 +9,13 @@ import pytest
 from squashed import GRAM, foam_piece, off, piece, readings, rubber_block
 
 from isolator.cards import load_cards
+from isolator.measuring.squash_creep import creep_of
+from isolator.measuring.squash_doubts import doubts
 from isolator.measuring.squash_fit import fit_squash
 from isolator.measuring.squash_law import CURVE, SMOOTH
 from isolator.measuring.squash_runs import read_runs
 from isolator.physics.rubber import foam
+from isolator.report.sentences.squash import doubt_words
 
 CARDS = load_cards()
 RUBBER, SPONGE = CARDS["nr-50"], CARDS["sponge-2"]
@@ -131,6 +134,32 @@ def test_loop_and_creep() -> None:
     back = 0.5 * 200.0 * 2.0
     common = 50.0 + 180.0 - 0.5 * 20.0 * 0.2  # both begin at 0.2 mm
     assert runs.lost == pytest.approx((common - back) / common, rel=2e-3)
+
+
+@pytest.mark.parametrize("creeps", [0.0, 0.08])
+def test_creep_is_told_where_it_stands_out_of_the_readings_scatter(creeps: float) -> None:
+    loads = np.repeat([0.0, 50, 100, 150, 200, 250, 300], 3)
+    held = np.tile([0.0, 0.5, 1.0], 7)  # three readings under each load
+    hand = 2e-5 * np.repeat([0, 1, -1, 1, -1, 1, -1], 3) * np.tile([-1.0, 0.5, 1.0], 7)
+    place = 1e-5 * loads * (1.0 + creeps * held) + hand
+    found = replace(
+        readings(lambda each: each, loads, runs=1), force=loads, place=place, place_step=1e-5
+    )
+    crept, creep = creep_of(found, place)
+    assert place[5] / place[3] > 1.08  # the first hold alone would tell of creep
+    assert creep is None
+    assert crept == (pytest.approx(creeps, abs=0.03) if creeps else None)
+
+
+def test_rubber_softer_than_any_is_asked_whether_it_is_foam() -> None:
+    told = piece()
+    for modulus, soft in ((40e3, True), (150e3, False)):
+        found = readings(rubber_block(told, RUBBER, modulus, 1.0), np.array(WEIGHTS) / 20)
+        runs = read_runs(told, found)
+        fit = fit_squash(told, RUBBER, runs, found)
+        words = [doubt_words(each) for each in doubts(told, RUBBER, runs, found, fit)]
+        asked = "40 kPa is softer than any rubber: is it foam? Then say so (family foam)"
+        assert (words[0] == asked) is soft
 
 
 def test_a_finer_scale_narrows_the_band() -> None:

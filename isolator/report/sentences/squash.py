@@ -7,6 +7,7 @@ from isolator.measuring.squashed import FeetChange, Squashed
 from isolator.report.sentences.numbers import banded, number, readable
 
 SENTENCES = {
+    "soft": "{told_k} kPa is softer than any rubber: is it foam? Then say so (family foam)",
     "few loads": "only {loads} loads in a run: {wanted} or more tell the curve better",
     "coarse gauge": "{span_m} of squeeze read in steps of {step_m}: stack more layers, read finer",
     "coarse scale": "loads {least_n} apart on a scale with steps of {step_n}: take larger ones",
