@@ -21,11 +21,14 @@ from isolator.reading.printable import printable
 from isolator.recordings.known_tone import clock_ratio, with_clock
 from isolator.recordings.options import ReadOptions
 from isolator.recordings.read import read_recording
+from isolator.recordings.recording import Recording
 from isolator.report.figures.decay import decay_figure
 from isolator.report.json.tap import tap_json
 
 HIGHEST = 150.0
 """Frequency up to which modes are looked for unless told [Hz]: feet and frames lie below."""
+LEAST = 2.0
+"""Up to which modes must be looked for, at least [Hz]: slower swings are lost in drift."""
 RESULT, PICTURE, COPY = "tap.json", "tap.svg", "corrected.toml"
 
 
@@ -64,8 +67,9 @@ def tap(files: Sequence[Path], options: ReadOptions, question: TapQuestion) -> T
 
     Raises InputError for files that cannot be read, and where nobody tapped.
     """
-    recordings = [read_recording(file, options) for file in files]
     names = [printable(str(file)) for file in files]
+    _refuse_twice(files, names)
+    recordings = [read_recording(file, options) for file in files]
     ratio = None
     if question.known_tone is not None:
         ratios = [
@@ -73,7 +77,7 @@ def tap(files: Sequence[Path], options: ReadOptions, question: TapQuestion) -> T
         ]
         recordings = [with_clock(r, each) for r, each in zip(recordings, ratios, strict=True)]
         ratio = ratios[0]
-    highest = min(question.highest, *(each.verdict.usable_hz[1] for each in recordings))
+    highest = _highest(question.highest, names, recordings)
     taps = [find_taps(each, highest) for each in recordings]
     if not any(each.pieces for each in taps):
         raise refused(
@@ -92,6 +96,38 @@ def tap(files: Sequence[Path], options: ReadOptions, question: TapQuestion) -> T
         highest=highest,
         clock_ratio=ratio,
     )
+
+
+def _refuse_twice(files: Sequence[Path], names: Sequence[str]) -> None:
+    places = [file.resolve() for file in files]
+    for n, place in enumerate(places):
+        if place in places[:n]:
+            raise refused(
+                names[n], "", "the same file twice", "each recording once", "name it once"
+            )
+
+
+def _highest(asked: float, names: Sequence[str], recordings: Sequence[Recording]) -> float:
+    """Return up to which frequency all recordings tell modes [Hz]."""
+    if asked < LEAST:
+        raise refused(
+            COMMAND_LINE,
+            "--highest",
+            f"{asked:g} Hz",
+            f"{LEAST:g} Hz or more",
+            "raise it, or leave it out",
+        )
+    for name, recording in zip(names, recordings, strict=True):
+        good = recording.verdict.usable_hz[1]
+        if good < LEAST:
+            raise refused(
+                name,
+                "",
+                f"{recording.rate:.3g} samples a second, good for no more than {good:.2g} Hz",
+                f"a recording that is good for {LEAST:g} Hz or more",
+                "record faster, or correct --rate or --time-unit",
+            )
+    return min(asked, *(each.verdict.usable_hz[1] for each in recordings))
 
 
 def with_brief(found: TapFound, path: Path, out: Path) -> TapFound:

@@ -64,19 +64,26 @@ def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
             feet_of=stand.title, matched=None, feet=(), frame=(), frame_damping=()
         )
     frame: tuple[Band, ...] = ()
+    follows: tuple[Band, ...] = ()
     damping: tuple[float, ...] = ()
     bending = build_printer(
         replace(brief, printer=replace(brief.printer, extras=()))
     ).nominal.bending
     if matched.frame is not None and bending is not None:
-        frame = tuple(scaled(float(hertz), matched.frame) for hertz in held_frequencies(bending))
-        damping = tuple(each * (matched.frame_damping or 1.0) for each in brief.frame.damping)
+        told = tuple(scaled(float(hertz), matched.frame) for hertz in held_frequencies(bending))
+        # x alone is not written: one frequency would stand for y as well
+        count = 0 if not all(matched.bent[:2]) else 3 if matched.bent[2] else 2
+        frame, follows = told[:count], told[count:]
+        factor = matched.frame_damping or 1.0
+        old = brief.frame.damping
+        damping = tuple(each * factor for each in (old[:count] if len(old) > 1 else old))
     return brief, Corrected(
         feet_of=stand.title,
         matched=matched,
         feet=_feet(feet, matched),
         frame=frame,
         frame_damping=damping,
+        follows=follows,
     )
 
 

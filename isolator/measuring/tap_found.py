@@ -35,6 +35,7 @@ class Corrected:
     feet: tuple[TappedFoot, ...]
     frame: tuple[Band, ...]  # along x, y and in twist [Hz], as many as are known
     frame_damping: tuple[float, ...]
+    follows: tuple[Band, ...] = ()  # the rest of x, y and twist, which nobody tapped [Hz]
     rigid: bool = False  # the brief takes the frame as rigid: it takes no frequencies
 
     @property

@@ -27,12 +27,13 @@ def hard_modes(modes: Sequence[TappedMode], channels: Sequence[str]) -> tuple[Ta
     """Return the modes along x, along y and in twist of a printer tapped standing hard.
 
     The lowest that moves more along x than y, the lowest that moves more along y, and the next;
-    none where one of the first two is not there, or channels do not name x and y.
+    none where one of the first two is not there, or channels do not name x and y. What moves most
+    along z is none of the frame's.
     """
     if not {"x", "y"} <= set(channels):
         return ()
     at_x, at_y = channels.index("x"), channels.index("y")
-    lowest = [mode for mode in modes[:LOOKED] if len(mode.shape) == len(channels)]
+    lowest = [mode for mode in modes[:LOOKED] if _level(mode, channels)]
     along_x = [m for m in lowest if abs(m.shape[at_x]) >= abs(m.shape[at_y])]
     along_y = [m for m in lowest if abs(m.shape[at_y]) > abs(m.shape[at_x])]
     if not along_x or not along_y:
@@ -41,6 +42,14 @@ def hard_modes(modes: Sequence[TappedMode], channels: Sequence[str]) -> tuple[Ta
     above = max(first.frequency.nominal, second.frequency.nominal)
     twist = [m for m in lowest if m.frequency.nominal > above]
     return (first, second, *twist[:1])
+
+
+def _level(mode: TappedMode, channels: Sequence[str]) -> bool:
+    """Return whether a mode with a size in each channel moves more along x or y than along z."""
+    if len(mode.shape) != len(channels):
+        return False
+    size = dict(zip(channels, np.abs(mode.shape), strict=True))
+    return bool(size.get("z", 0.0) < max(size["x"], size["y"]))
 
 
 def scaled(hertz: float, by: Band) -> Band:

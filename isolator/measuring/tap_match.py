@@ -53,6 +53,8 @@ class Matched:
     frame: Band | None  # factor on the frame's frequencies; None: no mode tells of it
     feet_damping: Band | None  # factor on the feet's loss factor; None: not told
     frame_damping: float | None  # factor on the frame's damping
+    bent: tuple[bool, ...]  # whether a mode was tapped that bends it along x, along y, in twist
+    untapped: tuple[float, ...]  # modes of the corrected model that nobody tapped [Hz]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +85,8 @@ def match(
     _, at, pairs, covariance = best
     before, after = (model_modes(case, feet, _scales(x)) for x in (np.zeros(3), at))
     spread = NORMAL * np.sqrt(np.diag(covariance))
-    bends = [after.bending[m] > BENDS for _, m in pairs]
+    bent = [after.bending[m] for _, m in pairs]
+    bends = any(each.sum() > BENDS for each in bent)
     damping = _damping(tapped, pairs, after)
     return Matched(
         pairs=tuple(
@@ -92,9 +95,15 @@ def match(
         ),
         sideways=_band(at[0], spread[0]),
         upright=_band(at[1], spread[1]),
-        frame=_band(at[2], spread[2]) if any(bends) else None,
+        frame=_band(at[2], spread[2]) if bends else None,
         feet_damping=damping[0],
-        frame_damping=damping[1] if any(bends) else None,
+        frame_damping=damping[1] if bends else None,
+        bent=tuple(bool(each > BENDS) for each in np.sum(bent, axis=0)),
+        untapped=tuple(
+            float(hertz)
+            for m, hertz in enumerate(after.frequency)
+            if m not in {each for _, each in pairs}
+        ),
     )
 
 

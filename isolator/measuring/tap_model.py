@@ -35,7 +35,9 @@ class ModelModes:
     frequency: Array  # (m,) [Hz]
     feet: Array  # (m,) damping ratio that the feet's loss makes
     frame: Array  # (m,) damping ratio that the frame's loss makes
-    bending: Array  # (m,) kinetic energy of the frame's bending over that of the mode
+    # (m, 3), or (m, 0) of a rigid frame: kinetic energy of its bending along x, y and in twist over
+    # that of the mode
+    bending: Array
 
 
 def model_modes(case: MassCase, feet: FeetBatch, scales: Scales) -> ModelModes:
@@ -69,5 +71,5 @@ def model_modes(case: MassCase, feet: FeetBatch, scales: Scales) -> ModelModes:
         frequency=hertz,
         feet=np.einsum("ni,nij,nj->n", body, lost[:, :6, :6], body) / doubled,
         frame=np.einsum("ni,nij,nj->n", bent, lost[:, 6:, 6:], bent) / doubled,
-        bending=np.einsum("ni,nij,nj->n", bent, mass[:, 6:, 6:], bent),
+        bending=np.einsum("ni,nij,nj->ni", bent, mass[:, 6:, 6:], bent),
     )

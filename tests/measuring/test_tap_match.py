@@ -112,10 +112,12 @@ def test_a_frame_tapped_standing_hard_tells_its_directions() -> None:
         band = Band(low=hertz, nominal=hertz, high=hertz)
         return TappedMode(frequency=band, damping=band, taps=3, share=0.2, shape=np.array(shape))
 
-    modes = [mode(22.0, 0.1, 0.2, 1.0), mode(27.0, 0.0, 1.0, 0.3), mode(41.0, 1.0, 0.5, 0.2)]
+    modes = [mode(22.0, 0.1, 0.2, 1.0), mode(27.0, 0.0, 1.0, 0.3), mode(41.0, 0.3, 0.5, 0.4)]
     # channels of the file are z, y, x
     found = hard_modes(modes, ("z", "y", "x"))
     assert [m.frequency.nominal for m in found] == [22.0, 27.0, 41.0]
+    upright = mode(33.0, 1.0, 0.6, 0.7)
+    assert hard_modes([*modes[:2], upright], ("z", "y", "x")) == tuple(modes[:2])
     assert hard_modes(modes[1:], ("z", "y", "x")) == ()
     assert hard_modes(modes, ("left", "right")) == ()
 

@@ -51,6 +51,7 @@ def _corrected(found: TapFound, told: Corrected) -> Json:
             }
             for pair in matched.pairs
         ],
+        "untapped_hz": [] if matched is None else plain(matched.untapped),
         "feet_sideways": None if matched is None else plain(matched.sideways),
         "feet_upright": None if matched is None else plain(matched.upright),
         "feet_loss": None if matched is None else plain(matched.feet_damping),
@@ -64,6 +65,7 @@ def _corrected(found: TapFound, told: Corrected) -> Json:
             for foot in told.feet
         ],
         "frame_hz": plain(told.frame),
+        "frame_follows_hz": plain(told.follows),
         "frame_damping_ratio": plain(told.frame_damping),
     }
 

@@ -15,6 +15,9 @@ TITLES = {
     HARD: "The printer on a hard floor",
     FEET: "The printer on its feet",
 }
+WAYS = ("along x", "along y", "in twist")
+STILL = 0.1
+"""What folds down below so much cannot be told from standing still [Hz]."""
 FEW = 4
 """Taps below which a band rests on little."""
 NOISY = 0.2
@@ -67,8 +70,16 @@ def _corrected_lines(found: TapFound, told: Corrected) -> list[str]:
         )
         if matched.feet_damping is not None:
             lines.append(f"  loss factor: {_band(matched.feet_damping, 3)} times the model's")
-    for name, band in zip(("along x", "along y", "in twist"), told.frame, strict=False):
+        below = [number(each) for each in matched.untapped if each <= found.highest]
+        if below:
+            lines.append(f"  in the corrected model, but not tapped: {', '.join(below)} Hz")
+    for name, band in zip(WAYS, told.frame, strict=False):
         lines.append(f"frame {name}, standing hard: {_band(band)} Hz")
+    for name, band in zip(WAYS[len(told.frame) :], told.follows, strict=False):
+        lines.append(
+            f"frame {name}, standing hard, follows from these modes: {_band(band)} Hz; it is not "
+            "in the copy: tap it with --hard"
+        )
     return lines
 
 
@@ -85,16 +96,19 @@ def _mode_line(mode: TappedMode) -> str:
 
 
 def _band(band: Band, digits: int = 4) -> str:
-    return (
-        f"{number(band.nominal, digits)} ({number(band.low, digits)} to "
-        f"{number(band.high, digits)})"
-    )
+    nominal, low, high = (number(each, digits) for each in (band.nominal, band.low, band.high))
+    return nominal if low == high else f"{nominal} ({low} to {high})"
 
 
 def cautions(found: TapFound) -> list[str]:
     """Return what to mind, a sentence each."""
     told = [
         "A swing that no tap starts is not in the list: tap along x, y and z, one hit each time."
+    ]
+    told += [
+        f"{name}: no tap in it rings out."
+        for name, taps in zip(found.names, found.taps, strict=True)
+        if not taps.pieces
     ]
     if found.clock_ratio is None:
         told.append(
@@ -152,11 +166,15 @@ def _of_brief(found: TapFound) -> list[str]:
     if found.folds:
         first = found.folds[0]
         more = len(found.folds) - 1
+        seen = (
+            f"folds down to {number(first.seen)} Hz"
+            if first.seen >= STILL
+            else "cannot be told from standing still"
+        )
         told.append(
             f"With the motors running this recording is too slow for {_count(more + 1, 'tone')}: "
             f"at {number(first.speed * 1e3)} mm/s the {first.source} line of "
-            f"{number(first.frequency)} Hz folds down to {number(first.seen)} Hz, unless the "
-            "sensor has a filter."
+            f"{number(first.frequency)} Hz {seen}, unless the sensor has a filter."
         )
     return told
 
