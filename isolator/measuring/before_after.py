@@ -35,6 +35,7 @@ class StepChange(Change):
     direction_deg: float
     before: float  # mean square in the recording's unit, the room's taken off where it can be
     after: float
+    by_lines: bool  # told by the lines that stand out of the room, not by all that is recorded
     tones: tuple[ToneChange, ...] = ()
 
 
@@ -109,6 +110,7 @@ def _step(key: Key, one: Energies, other: Energies, tones: Sequence[Tone]) -> _S
         direction_deg=key[1],
         before=above_room(*before),
         after=above_room(*after),
+        by_lines=bool(spans),
         tones=_tones(key, one, other, tones),
     )
     return _Step(step, before, after)

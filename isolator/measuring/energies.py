@@ -20,6 +20,10 @@ from isolator.recordings.schedule import Schedule
 
 STANDS_OUT = 4.0
 """What holds so many times the room's energy, 6 dB, stands out of it."""
+BESIDE = 12
+"""Lines of the spectrum either way that a line stands out of."""
+SURE = 3.0
+"""Errors of a mean that chance hardly reaches."""
 REACH = 1.5
 """Lines of a spectrum that a tone reaches either way: a Hann window is as wide."""
 Key = tuple[float, float]
@@ -111,7 +115,13 @@ class Energies:
         return found, None if quiet is None or len(quiet) < 2 else mean_of(quiet)
 
     def standing_out(self, key: Key) -> list[tuple[float, float]]:
-        """Return where [Hz] a step holds `STANDS_OUT` times the room, as far as lines reach."""
+        """Return where [Hz] a step holds `STANDS_OUT` times the room and the lines beside.
+
+        As far as lines reach, and by more than chance does: `SURE` errors of the mean. Of noise no
+        lines are picked that happen to be loud in one recording: their change would come out wrong.
+        """
+        from scipy.ndimage import median_filter
+
         steps = self.keys[key]
         step = steps[0].found.step
 
@@ -123,8 +133,10 @@ class Energies:
             return []
         # steps of one speed and direction have strokes of one length, but for what gaps leave
         alike = [one for one in steps if one.length == steps[0].length]
-        each = [self._told(one, one.found.density) for one in alike]
-        loud = np.concatenate(each).mean(axis=0) > STANDS_OUT * quiet.mean(axis=0)
+        found = mean_of(np.concatenate([self._told(one, one.found.density) for one in alike]))
+        beside = median_filter(found.value, 2 * BESIDE + 1, mode="nearest")
+        least = STANDS_OUT * np.maximum(quiet.mean(axis=0), beside)
+        loud = found.value - SURE * found.error > least
         at = np.flatnonzero(loud) * step
         low, high = self.own.band
         return [(f - REACH * step, f + REACH * step) for f in at if low <= f <= high]

@@ -166,7 +166,10 @@ def test_what_is_told_and_drawn(ran: Ran, files: Path) -> None:
         "result.json",
     }
     lines = (folder / "changes.txt").read_text(encoding="utf-8").splitlines()
-    assert lines[0].endswith(" over all steps; shaking of the desk, 10 to 400 Hz")
+    assert lines[0].endswith(
+        " over all steps, by the lines that stand out of the room; shaking of the desk, "
+        "10 to 400 Hz"
+    )
     assert lines[3] == (
         "predicted and measured bands meet in 6 of 6 steps that stand clear of the room"
     )

@@ -108,27 +108,39 @@ def test_what_drowns_in_the_room_gets_an_open_end(schedule: Schedule) -> None:
     assert result.whole.near_room
 
 
-def test_nine_of_ten_bands_hold_the_change(schedule: Schedule) -> None:
-    """Noise in a band, as of bearings, the same strength both times but for the change."""
-    held = []
+@pytest.mark.parametrize("louder", [1.0, 1.5, 5.0])
+def test_nine_of_ten_bands_hold_the_change(schedule: Schedule, louder: float) -> None:
+    """Noise in a band, as of bearings, the same strength both times but for the change.
+
+    Before the change it is `louder` times the room.
+    """
+    held: dict[str, list[bool]] = {"steps": [], "whole": [], "bands": []}
     aligned = Aligned(LEAD, 1.0, 1.0, 0.0, 1.0)
 
     def noisy(gain: float, seed: int) -> Take:
         random = np.random.default_rng(seed)
         count = round((LEAD + schedule.length + 4.0) * RATE)
         time = np.arange(count) / RATE - LEAD
-        out = 0.002 * random.standard_normal(count)
+        out = 0.01 / louder * random.standard_normal(count)
         for step in schedule.steps:
             inside = (time > step.start) & (time < step.end)
             out[inside] += gain * 0.01 * random.standard_normal(int(inside.sum()))
-        return take(evened(recording(out, RATE)), aligned, schedule, (150.0, 250.0), ear=False)
+        return take(evened(recording(out, RATE)), aligned, schedule, (100.0, 250.0), ear=False)
 
-    for seed in range(25):
+    true = 20.0 * np.log10(1.6)
+    for seed in range(20):
         result = changes(noisy(1.0, 2 * seed), noisy(1.6, 2 * seed + 1))
-        true = 20.0 * np.log10(1.6)
-        held += [each.change.low <= true <= each.change.high for each in result.steps]
-    assert len(held) == 150
-    assert 0.84 <= np.mean(held) <= 0.97
+        for name, each in (
+            ("steps", result.steps),
+            ("whole", [result.whole]),
+            ("bands", result.bands),
+        ):
+            held[name] += [one.change.low <= true <= one.change.high for one in each]
+    assert len(held["steps"]) == 120
+    assert 0.84 <= np.mean(held["steps"]) <= 0.98
+    # the room's error is taken for the same in all steps, so that sums err on the wide side
+    assert np.mean(held["whole"]) >= 0.85
+    assert np.mean(held["bands"]) >= 0.85
 
 
 def test_moves_that_are_not_there_are_not_found(schedule: Schedule) -> None:

@@ -71,7 +71,8 @@ def answer_lines(told: Told) -> list[str]:
     kind = {"air": "sound", "desk": "shaking of the desk", "printer": "shaking of the printer"}
     low, high = (number(each, 2) for each in told.band)
     lines = [
-        f"{_louder(found.whole, told.unit)} over all steps; {kind[told.place]}, {low} to {high} Hz"
+        f"{_louder(found.whole, told.unit)} over all steps{_told_by(found)}; {kind[told.place]}, "
+        f"{low} to {high} Hz"
     ]
     sounds = loudness(found.whole.change.nominal) if told.place == "air" else ""
     if sounds and not found.whole.near_room:
@@ -92,6 +93,15 @@ def answer_lines(told: Told) -> list[str]:
         )
     bands = band_words(found)
     return [*lines, bands] if bands else lines
+
+
+def _told_by(found: Changes) -> str:
+    """Return what of the steps is told, where it is not all that was recorded."""
+    lines, steps = sum(step.by_lines for step in found.steps), len(found.steps)
+    if not lines:
+        return ""
+    where = "" if lines == steps else f" in {lines} of {steps} steps"
+    return f", by the lines that stand out of the room{where}"
 
 
 def table_lines(told: Told) -> list[str]:
