@@ -85,7 +85,7 @@ def changes(before: Take, after: Take, tones: dict[Key, tuple[Tone, ...]] | None
         whole=change_of(b, b_room, a, a_room),
         steps=tuple(each.step for each in told),
         bands=_bands(one, other, keys),
-        lost=len({*one.keys, *other.keys}) - len(keys),
+        lost=len(before.planned | after.planned) - len(keys),
         floor=decibel(other.floor / one.floor) if one.floor > 0.0 else 0.0,
         automatic=(gains[0].automatic, gains[1].automatic),
         by_room=by_room,

@@ -40,6 +40,7 @@ class Take:
     rests: list[Rested]
     band: tuple[float, float]  # looked at [Hz]
     ear: bool  # A-weighted
+    planned: frozenset[Key]  # steps of the schedule, recorded or not
 
     def weight(self, found: Pieces) -> Array:
         """Return what each line (f,) of spectra counts, as heard or as shaken."""
@@ -70,6 +71,7 @@ def take(
         rests=rested(evened, aligned, schedule),
         band=band,
         ear=ear,
+        planned=frozenset((step.speed, step.direction_deg) for step in schedule.steps),
     )
 
 

@@ -17,8 +17,9 @@ DIRECTIONS = (0.0, 45.0, 90.0, 30.0)
 no two run alike, whichever way they are laid."""
 HOLD = 5.0
 """Constant speed of one step [s]: some 8 averages of a second each with Hann windows."""
-SHORTEST = 0.25
-"""Of a stroke's constant speed [s]: below it no line can be told from the next."""
+SHORTEST = 0.35
+"""Of a stroke's constant speed [s]: what `steps` leaves out at its ends and needs between, with
+some for a clock that is off."""
 MARGIN = 0.015
 """Left free along every edge of the bed at least [m]; common practice, no source."""
 LIFT = 0.010

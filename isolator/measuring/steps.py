@@ -49,7 +49,10 @@ def moved(evened: Evened, aligned: Aligned, schedule: Schedule) -> list[Moved]:
     for step in schedule.steps:
         spans = [_within(aligned, each, GUARD, GUARD) for each in step.strokes]
         spans = [each for each in spans if each.length >= LEAST]
-        length = round(evened.rate * min([PIECE, *(each.length for each in spans)])) // 2 * 2
+        shortest = min((each.length for each in spans), default=PIECE)
+        # where a stroke begins and ends is rounded to samples: none is lost for one too few
+        whole = min(round(evened.rate * PIECE), int(evened.rate * shortest) - 1)
+        length = whole // 2 * 2
         cuts = (evened.between(each.start, each.end) for each in spans)
         parts = [
             pieces(each, evened.rate, length)

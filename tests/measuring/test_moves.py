@@ -133,10 +133,10 @@ def test_what_cannot_be_moved_is_refused(tmp_path: Path) -> None:
     room = example("reading-room")
     assert refused(tmp_path, room, "--speed", "900 mm/s", "--speed", "480 mm/s") == (
         "command line: --speeds: found 900 mm/s along 0°, which the bed has no room to reach; "
-        "wanted 0.25 s of constant speed or more; take slower speeds, or a brief with the true "
+        "wanted 0.35 s of constant speed or more; take slower speeds, or a brief with the true "
         "print.bed and motion.acceleration\n"
         "command line: --speeds: found 480 mm/s along 0°, which the bed holds for 0.2 s alone; "
-        "wanted 0.25 s of constant speed or more; take slower speeds, or a brief with the true "
+        "wanted 0.35 s of constant speed or more; take slower speeds, or a brief with the true "
         "print.bed and motion.acceleration\n"
     )
     small = room + '\n[print]\nbed = ["58 mm", "220 mm", "200 mm"]\n'
@@ -165,9 +165,10 @@ def test_fast_speeds_of_the_brief_are_left_out_and_told(tmp_path: Path) -> None:
         "the moves"
     )
     assert [each.split(",")[0] for each in told["warnings"][1:]] == [
+        "left out: 400 mm/s along 0°",
         "left out: 450 mm/s along 0°",
         "left out: 500 mm/s along 0°",
         "left out: 550 mm/s along 0°",
         "left out: 600 mm/s along 0°",
     ]
-    assert max(step["speed_m_per_s"] for step in told["steps"]) == 0.4
+    assert max(step["speed_m_per_s"] for step in told["steps"]) == 0.35
