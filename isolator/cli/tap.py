@@ -81,7 +81,7 @@ def tap(
         found = job.with_brief(found, brief, out or DEFAULT_OUT)
     lines = tap_lines(found)
     if out is not None:
-        folder, why = job.publish_tap(found, out, files[0].stem, brief)
+        folder, why = job.publish_tap(found, out, files[0], brief)
         if why:
             lines.append(f"no corrected copy, it would be refused: {why}")
         elif found.corrected is not None and found.corrected.changes:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from isolator.brief.read import read_brief_text
-from isolator.commands.manifest import write_json, write_manifest
+from isolator.commands.manifest import read_manifest, write_json, write_manifest
 from isolator.commands.output import publish
 from isolator.commands.tapped_brief import correct
 from isolator.commands.tapped_copy import corrected_text
@@ -130,6 +130,19 @@ def _highest(asked: float, names: Sequence[str], recordings: Sequence[Recording]
     return min(asked, *(each.verdict.usable_hz[1] for each in recordings))
 
 
+def _refuse_another(folder: Path, file: Path) -> None:
+    """Refuse to replace what another recording told, as long as that one is there."""
+    other = read_manifest(folder).get("recording")
+    if isinstance(other, str) and Path(other).is_file() and not Path(other).samefile(file):
+        raise refused(
+            printable(str(folder)),
+            "",
+            f"what another recording told ({printable(other)})",
+            "a place of its own for the output",
+            "move it away, rename the recording, or choose another --out",
+        )
+
+
 def with_brief(found: TapFound, path: Path, out: Path) -> TapFound:
     """Return what taps tell of the brief in `path` too.
 
@@ -142,12 +155,15 @@ def with_brief(found: TapFound, path: Path, out: Path) -> TapFound:
 
 
 def publish_tap(
-    found: TapFound, out: Path, name: str, brief: Path | None = None
+    found: TapFound, out: Path, file: Path, brief: Path | None = None
 ) -> tuple[Path, str]:
-    """Write result and picture into `out`/<name>-tap/, and a copy of the brief where taps correct
+    """Write result and picture into `out`/<file>-tap/, and a copy of the brief where taps correct
     it; return the folder, and why there is no copy where it would be refused.
+
+    `file` is the first recording. Raises InputError where the folder is of another one.
     """
-    slug = f"{name}-tap"
+    slug = f"{file.stem}-tap"
+    _refuse_another(out / slug, file)
     why: list[str] = []
 
     def write(fresh: Path) -> None:
@@ -162,7 +178,7 @@ def publish_tap(
                     (fresh / COPY).write_text(text, encoding="utf-8")
             except InputError as error:
                 why.append(error.faults[0].line().replace(str(fresh), str(out / slug)))
-        write_manifest(fresh, {})
+        write_manifest(fresh, {}, recording=str(file.resolve()))
 
     folder = publish(out, slug, write, None).folder
     return folder, "".join(why)

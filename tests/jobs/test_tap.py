@@ -82,6 +82,14 @@ def test_picture_and_result_go_into_a_folder(taps: Path, tmp_path: Path) -> None
     assert (folder / "tap.json").read_text() == ran.out
     again = isolator("tap", taps, "--out", tmp_path)
     assert again.out.splitlines()[-1] == f"picture: {folder / 'tap.svg'}"
+    other = tmp_path / taps.name
+    other.write_bytes(taps.read_bytes())
+    ran = isolator("tap", other, "--out", tmp_path)
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err.strip() == (
+        f"{folder}: found what another recording told ({taps}); wanted a place of its own for the "
+        "output; move it away, rename the recording, or choose another --out"
+    )
 
 
 def test_a_sound_recording_of_taps(tmp_path: Path) -> None:
