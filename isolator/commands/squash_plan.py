@@ -10,7 +10,7 @@ from isolator.cards import Material
 from isolator.commands.designed import design_file
 from isolator.commands.known_cards import known_cards
 from isolator.commands.write_parts import undisturbed
-from isolator.design import Design, PrintSettings
+from isolator.design import Design
 from isolator.design.read import read_design
 from isolator.design.squash_piece import piece_fill
 from isolator.measuring.squash_plan import SquashPlan, squash_plan
@@ -36,9 +36,10 @@ def plan_of(design: Design, cards: Mapping[str, Material]) -> SquashPlan | None:
     return None
 
 
-def protocol(plan: SquashPlan, settings: PrintSettings) -> tuple[str, list[str]]:
-    """Return the protocol's title and its steps."""
-    return plan_title(plan), plan_steps(plan, piece_fill(plan.piece, settings))
+def protocol(plan: SquashPlan, design: Design, out: str = "out") -> tuple[str, list[str]]:
+    """Return the protocol's title and its steps; `out` is the folder of all designs."""
+    fill = piece_fill(plan.piece, design.print)
+    return plan_title(plan), plan_steps(plan, fill, f"{out}/{design.slug}")
 
 
 def write_plan(
@@ -51,7 +52,7 @@ def write_plan(
     plan = plan_of(design, cards)
     if plan is None:
         return None
-    title, steps = protocol(plan, design.print)
+    title, steps = protocol(plan, design)
     place = folder / FOLDER
     place.mkdir(exist_ok=True)
     lines = [title, "", *(f"{number}. {step}." for number, step in enumerate(steps, 1)), ""]
@@ -73,7 +74,7 @@ def told_plan(path: Path, out: Path) -> tuple[str, list[str]]:
         design = read_design(file)
         plan = plan_of(design, known_cards(brief))
         if plan is not None:
-            return protocol(plan, design.print)
+            return protocol(plan, design, printable(str(out)))
     raise refused(
         printable(str(path)),
         "feet",

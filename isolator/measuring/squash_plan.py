@@ -41,7 +41,7 @@ class SquashPlan:
 
     piece: SquashPiece
     material: Material
-    masses: tuple[float, ...]  # [kg] from 0 up
+    masses: tuple[float, ...]  # [kg] from 0 up; where it is bonded, from the upper board
     squeezed: float  # under all of them [m]
 
     @property
@@ -74,7 +74,9 @@ def squash_plan(pad: Pad, material: Material, layer: float) -> SquashPlan | None
     at = int(light[-1]) if len(light) else 0
     top = min(float(force[at, 0]) / G, HEAVIEST)
     step = _rounded(top / STEPS)
-    masses = tuple(round(step * n, 6) for n in range(round(top / step) + 1))
+    # a taped piece never stands without its upper board
+    first = 0 if material.family == "foam" else 1
+    masses = tuple(round(step * n, 6) for n in range(first, round(top / step) + 1))
     load = np.array([[masses[-1] * G]])
     state = pad_state(_pads(material, sides[at : at + 1], height), load)
     return SquashPlan(

@@ -81,6 +81,8 @@ def read_lists(table: dict[str, object], where: str, notes: Notes) -> Columns | 
         if not what:
             known = "mass, force, height, compression or time"
             notes.fault(f"{where}.{key}", "an unknown column", known, LIKE)
+        elif raw == [] and what in (HEIGHT, SQUEEZED):
+            notes.fault(f"{where}.{key}", f"no {what}s yet", "one for each mass", "type them in")
         elif not isinstance(raw, list) or not raw:
             notes.fault(f"{where}.{key}", shown(raw), "a list of numbers", "write it in brackets")
         else:

@@ -11,6 +11,8 @@ from isolator.report.sentences.numbers import number, readable
 PIECE = "test-piece"
 READINGS = "readings.toml"
 FINE = "0.05 mm"
+MINUTES = 1.5
+"""A load: one to wait, the rest to pile up and read."""
 
 
 def plan_title(plan: SquashPlan) -> str:
@@ -18,8 +20,11 @@ def plan_title(plan: SquashPlan) -> str:
     return f"Squash a piece of your own: {plan.material.name} ({plan.material.id})"
 
 
-def plan_steps(plan: SquashPlan, fill: Fill) -> list[str]:
-    """Return the protocol, a step a sentence; `fill` is how a print is filled."""
+def plan_steps(plan: SquashPlan, fill: Fill, folder: str) -> list[str]:
+    """Return the protocol, a step a sentence.
+
+    `fill` is how a print is filled, `folder` where the design lies.
+    """
     piece, side = plan.piece, readable(plan.piece.side, "m")
     if piece.pad.printed:
         get = (
@@ -40,19 +45,25 @@ def plan_steps(plan: SquashPlan, fill: Fill) -> list[str]:
     )
     kilograms = ", ".join(number(each) for each in plan.masses)
     share = 100 * plan.squeezed / piece.height
+    least = (
+        "the first is the board with what it lacks; type your own masses where yours differ"
+        if plan.bonded
+        else "0 is the piece alone"
+    )
+    hours = (2 * len(plan.masses) - 1) * RUNS * MINUTES / 60
     return [
         get,
         held,
         "Weigh the upper board and every weight on a kitchen scale, one by one: bottles of water "
-        f"do. Pile them up to {kilograms} kg, the board counted in; 0 is the piece alone",
+        f"do. Pile them up to {kilograms} kg, the board counted in; {least}",
         f"Wait a minute under each load, then read the height between the boards to {FINE}, at two "
         "opposite sides, and note the mean. The card so far makes it "
         f"{readable(plan.squeezed, 'm', 2)} ({number(share, 2)} %) in all",
-        f"Go up and down so {RUNS} times; the first squeezes the piece in. Note the room's "
-        "temperature",
+        f"Go up and down so {RUNS} times, about {number(hours, 1)} h in all; the first squeezes "
+        "the piece in. Note the room's temperature",
         "High piles tip: work near the floor, keep toes and fingers clear",
-        f"Type the heights into squash/{READINGS}, then: isolator squash squash/{READINGS}; with "
-        "--brief it tells what the card changes of your feet",
+        f"Type the heights into {folder}/squash/{READINGS}, then: isolator squash "
+        f"{folder}/squash/{READINGS}; with --brief it tells what the card changes of your feet",
     ]
 
 
