@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from isolator.physics.drive.belts import tension_of_span
 from isolator.physics.drive.stepper import LAYOUTS, Layout
-from isolator.physics.joints.fits import BUSHING, LOOSE, measured, rail_clearance
+from isolator.physics.joints.fits import BUSHING, LOOSE, has_bushing, measured, rail_clearance
 from isolator.reading.keys import by
 from isolator.reading.number_keys import integer, quantities, quantity, warn_unusual
 from isolator.reading.table import Table
@@ -190,7 +190,7 @@ def read_motion(table: MotionTable) -> Motion:
 def _judge_rail(table: MotionTable) -> None:
     """Warn of a round rail too thin for its bushings: it rattles, and no foot helps."""
     rail = table.rail_diameter
-    if math.isnan(rail):
+    if math.isnan(rail) or not has_bushing(rail):
         return
     nominal = round(rail * 1e3) * 1e-3
     found = rail_clearance(BUSHING, measured(rail, nominal))

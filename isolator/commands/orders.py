@@ -16,7 +16,7 @@ from isolator.measuring.loud_speeds import levels, loud_speeds
 from isolator.measuring.order_map import map_of, ridges
 from isolator.measuring.rattle import can_hear, rattles
 from isolator.measuring.still import hums, resonances
-from isolator.physics.joints.fits import play
+from isolator.physics.joints.fits import has_bushing, play
 from isolator.reading.faults import refused
 from isolator.reading.printable import printable
 from isolator.recordings.options import ReadOptions
@@ -70,6 +70,7 @@ def orders(
     mapped = map_of(own, motion)
     lines = ridges(mapped, motion)
     rail = motion.rail_diameter if rail is None else rail
+    no_bore = rail is not None and bore is None and not has_bushing(rail)
     told = Told(
         name=read.name,
         place=place,
@@ -83,7 +84,8 @@ def orders(
         avoid=loud_speeds(mapped, lines),
         rattles=rattles(own, motion) if can_hear(own) else (),
         heard_rattle=can_hear(own),
-        play=None if rail is None else play(rail, bore),
+        play=None if rail is None or no_bore else play(rail, bore),
+        no_bore=rail if no_bore else None,
     )
 
     def write(fresh: Path) -> None:

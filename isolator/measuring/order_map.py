@@ -118,7 +118,8 @@ def ridges(found: Map, motion: Motion) -> tuple[Ridge, ...]:
     for at in _tops(score, wide):
         near = score[max(0, at - 4 * wide) : at + 4 * wide + 1]
         if score[at] >= np.nanmedian(near) + BESIDE_DB:
-            tops.append(_named(motion, float(orders[at])))
+            # at the fastest step a line of the spectrum is this wide
+            tops.append(_named(motion, float(orders[at]), float(step / (speeds.max() * top))))
     # the motors' own lines first: what they make on one belt may look like an order of the other
     tops.sort(key=lambda each: not each[0])
     stands, told = found.stands.copy(), []
@@ -181,9 +182,12 @@ def _filled(found: Map, order: float, reach: int) -> Iterator[tuple[int, np.ndar
         yield row, wide[(wide >= 0) & (wide < len(found.frequency))]
 
 
-def _named(motion: Motion, order: float) -> tuple[str, float]:
-    """Return the motors' line that an order is, and its exact order; empty where none is near."""
+def _named(motion: Motion, order: float, wide: float) -> tuple[str, float]:
+    """Return the motors' line that an order is, and its exact order; empty where none is near.
+
+    `wide` [1/m]: orders no further apart cannot be told apart.
+    """
     lines = motor_lines(motion, 1.0)
     source = min(lines, key=lambda name: abs(lines[name] / order - 1.0))
-    near = abs(lines[source] / order - 1.0) <= SAME
+    near = abs(lines[source] - order) <= max(SAME * order, wide)
     return (source, lines[source]) if near else ("", order)

@@ -164,7 +164,14 @@ def test_shafts_that_rails_are_held_against_are_the_standards() -> None:
     assert thin.loose
     assert not right.loose
     assert thin.usual == {"h6": (-9, 9), "h7": (-9, 15), "g6": (-4, 14)}
-    assert play(11.95e-3).usual["g6"] == (-3, 17)
+    assert play(11.95e-3, 12e-3).usual["g6"] == (6, 17)
+    # a quarter of an inch: no fits of whole millimetres, and none larger than bushings are known
+    quarter = play(6.33e-3, 6.35e-3)
+    assert quarter.found == (20, 20)
+    assert (quarter.nominal, quarter.usual) == (6.35e-3, {})
+    for rail in (6.35e-3, 12e-3):
+        with pytest.raises(ValueError, match="no bushing"):
+            play(rail)
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,11 @@ SHAFTS: Mapping[float, Mapping[str, Deviation]] = {
 """Shafts of ISO 286-2 by the largest nominal diameter [m] that they hold for; 6 to 10 mm as public
 tables give it, the rest from memory."""
 
+BUSHED = (6e-3, 10e-3)
+"""Rails [m] whose bushings have that bore."""
+WHOLE = 0.1e-3
+"""A rail or a bore no further from a whole millimetre [m] is meant to be one."""
+
 LOOSE = 29.0
 """Largest clearance of H7/g6, the loosest fit that is called sliding [µm]; above it a rail
 rattles in its bushing. Common practice, no source."""
@@ -63,16 +68,35 @@ class Play(NamedTuple):
         return self.found.high > LOOSE
 
 
+def has_bushing(rail: float) -> bool:
+    """Return whether the bore of a rail's usual bushing is known; [m].
+
+    >>> has_bushing(7.94e-3), has_bushing(6.35e-3), has_bushing(12e-3)
+    (True, False, False)
+    """
+    nominal = round(rail * 1e3) * 1e-3
+    low, high = BUSHED
+    return abs(rail - nominal) <= WHOLE and low - 1e-6 <= nominal <= high + 1e-6
+
+
 def play(rail: float, bore: float | None = None) -> Play:
     """Return the play of a rail in its bearing, both measured [m]; else a bushing of usual grade.
+
+    Usual fits are told of bores that are whole millimetres. Raises ValueError for a rail without
+    `bore` whose bushing is not known.
 
     >>> play(7.94e-3).found, play(7.995e-3, 8.004e-3).loose
     (Deviation(low=51.0, high=60.0), False)
     """
-    nominal = round((rail if bore is None else bore) * 1e3) * 1e-3
+    if bore is None and not has_bushing(rail):
+        raise ValueError(f"no bushing is known for {rail} m")
+    size = rail if bore is None else bore
+    nominal = round(size * 1e3) * 1e-3
+    whole = abs(size - nominal) <= WHOLE
+    nominal = nominal if whole else size
     hole = BUSHING if bore is None else measured(bore, nominal)
     found = rail_clearance(hole, measured(rail, nominal))
-    fits = next((row for top, row in SHAFTS.items() if nominal <= top), {})
+    fits = next((row for top, row in SHAFTS.items() if whole and nominal <= top + 1e-6), {})
     usual = {name: rail_clearance(hole, shaft) for name, shaft in fits.items()}
     rounded = Deviation(round(found.low, 1), round(found.high, 1))
     return Play(nominal, rail, rounded, usual)

@@ -43,6 +43,7 @@ class Told:
     rattles: tuple[Rattle, ...]
     heard_rattle: bool  # the recording reaches high enough
     play: Play | None  # of round rails in their bearings
+    no_bore: float | None = None  # a rail [m] whose bearing's bore is neither given nor known
 
 
 def orders_lines(told: Told) -> list[str]:
@@ -112,6 +113,11 @@ def _rattle(told: Told) -> list[str]:
 
 
 def _play(told: Told) -> list[str]:
+    if told.no_bore is not None:
+        rail = number(1e3 * told.no_bore, 4)
+        return [
+            f"no play is told: measure the bore of the bearing for a rail of {rail} mm (--bore)"
+        ]
     if told.play is None:
         if told.rattles:
             return ["measure rail and bearing (--rail, --bore) to see whether they are loose"]
@@ -121,9 +127,11 @@ def _play(told: Told) -> list[str]:
     beside = f"; rails of the usual fits leave {listed(usual)}" if usual else ""
     size = f"a rail of {number(1e3 * play.rail, 4)} mm in bearings for "
     size += f"{number(1e3 * play.nominal)} mm leaves {_microns(play.found)}{beside}"
+    if play.found.high < 0.0:
+        return [f"{size}: such a rail cannot go in; measure both again"]
     if not play.loose:
-        return [size if not told.rattles else f"{size}: not what rattles, unless worn"]
-    why = "that is what rattles" if told.rattles else "it may rattle, most at slow moves"
+        return [size if not told.rattles else f"{size}: likely not what rattles, unless worn"]
+    why = "that is likely what rattles" if told.rattles else "it may rattle, most at slow moves"
     return [f"{size}: more than the {LOOSE:.0f} µm of a sliding fit; {why}; change the rail"]
 
 
