@@ -65,7 +65,7 @@ def sweep(
     from isolator.reading.changes import read_changes
     from isolator.reading.command_words import word
     from isolator.reading.ranges import speeds_of
-    from isolator.report.sentences.sweep_text import told_lines
+    from isolator.report.sentences.sweep_text import earlier, told_lines
 
     made = job(
         brief,
@@ -77,6 +77,7 @@ def sweep(
         changes=read_changes(changes or ()),
     )
     files = [f"moves: {path(made.folder, MOVES)}", f"schedule: {path(made.folder, SCHEDULE)}"]
+    files += earlier(made.copies)
     tell_lines({"sweep": made.json}, told_lines(made.told, files), as_json, quiet)
 
 

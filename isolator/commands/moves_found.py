@@ -77,5 +77,8 @@ def _not_found(file: str, moves: str, aligned: Aligned) -> InputError:
         advice = "take the schedule of these moves, and the acceleration that it was made with"
     else:
         got = "moves that fit in more places than one, or only in parts"
-        advice = "take the schedule of these moves; record all of them without a break"
+        advice = (
+            "take the schedule of these moves: of earlier ones `isolator sweep` keeps a dated copy "
+            "beside the new; record all of them without a break"
+        )
     return refused(file, "", got, wanted, advice)

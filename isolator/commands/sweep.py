@@ -37,6 +37,10 @@ from isolator.report.sentences import sweep_text as words
 
 MOVES, SCHEDULE = "test-moves.gcode", "schedule.json"
 MOST_STEPS = 200
+LONGEST_HOLD = 60.0
+"""Of one step [s]: more tells nothing more."""
+LONGEST = 3600.0
+"""Of all steps [s]: nobody stays by the printer for longer."""
 ASSUMED = ("print.bed", "motion.acceleration")
 """Keys of the brief that have to be true for the moves to be what they say."""
 SLOWEST = 0.5
@@ -49,6 +53,7 @@ class Swept:
 
     folder: Path
     told: words.Told
+    copies: tuple[str, ...] = ()  # of moves that were planned otherwise
 
     @property
     def json(self) -> Json:
@@ -74,10 +79,14 @@ def sweep(
     """Write test moves and their schedule into `out`/<slug>-moves/.
 
     `speeds` [m/s], or what the brief's suggest; `directions` [rad], or the usual ones; `hold` [s]
-    is how long each speed is kept. `middle`: the bed's middle is the printer's zero, not its front
-    left corner. Raises InputError for a brief at fault, speeds that the bed is too small for, or a
-    place that is taken.
+    is how long each speed is kept. Moves that stood there and were others stay as dated copies:
+    somebody may have recorded them. `middle`: the bed's middle is the printer's zero, not its front
+    left corner. Raises InputError for a brief at fault, speeds that the bed is too small for, moves
+    that take too long, or a place that is taken.
     """
+    if hold > LONGEST_HOLD:
+        got, most = words.seconds(hold), words.seconds(LONGEST_HOLD)
+        raise refused(COMMAND_LINE, "--hold", got, f"{most} or less", words.hold_advice())
     brief = read_brief(path, changes)
     bed = _bed(brief, middle)
     acceleration = brief.motion.acceleration
@@ -99,6 +108,13 @@ def sweep(
         wanted = f"{MOST_STEPS} steps or fewer"
         raise refused(COMMAND_LINE, "--speeds", got, wanted, "take a wider step")
     moves = plan_moves(bed, acceleration, taken, angles, hold)
+    if moves.schedule.length > LONGEST:
+        got = f"moves that take {words.minutes(moves.schedule)}"
+        wanted, advice = (
+            "an hour or less",
+            "take a shorter --hold, fewer speeds or fewer directions",
+        )
+        raise refused(COMMAND_LINE, "--hold", got, wanted, advice)
     told = words.Told(
         name=brief.name,
         layout=brief.motion.layout,
@@ -116,10 +132,12 @@ def sweep(
     def write(fresh: Path) -> None:
         (fresh / MOVES).write_text(text, encoding="ascii", newline="\n")
         write_json(fresh / SCHEDULE, schedule_json(moves.schedule))
-        write_manifest(fresh, {"name": brief.name, "version": version()})
+        # kept as if made by hand: recordings of earlier moves need their own schedule
+        write_manifest(fresh, {"name": brief.name, "version": version()}, by_hand=[MOVES, SCHEDULE])
 
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
-    return Swept(folder=publish(out, f"{brief.slug}-moves", write, origin).folder, told=told)
+    done = publish(out, f"{brief.slug}-moves", write, origin)
+    return Swept(folder=done.folder, told=told, copies=done.copies)
 
 
 def usual_speeds(asked: Sequence[float]) -> tuple[float, ...]:

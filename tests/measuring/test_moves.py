@@ -111,6 +111,19 @@ def test_the_same_brief_gives_the_same_files(folder: Path) -> None:
     assert tree(folder) == before
 
 
+def test_a_schedule_that_may_be_recorded_is_kept(folder: Path, tmp_path: Path) -> None:
+    brief = folder.parent.parent / "brief.toml"
+    for speeds in ("25:145:40", "30:150:40", "30:150:40", "25:145:40"):
+        ran = isolator("sweep", brief, "--speeds", speeds, "--hold", "3 s", "--out", tmp_path)
+        assert (ran.code, ran.err) == (0, "")
+    held = {path.read_bytes() for path in (tmp_path / MOVES).glob("schedule.edited-*")}
+    now = (tmp_path / MOVES / "schedule.json").read_bytes()
+    assert now == (folder / "schedule.json").read_bytes()
+    assert now in held
+    assert len(held) == 2
+    assert "earlier moves were others: kept as schedule.edited-" in ran.out
+
+
 def test_a_bed_round_its_middle() -> None:
     bed = Bed(size=(0.3, 0.2), zero=Point(-0.15, -0.1), margin=0.02)
     moves = plan_moves(bed, 3.0, (0.04, 0.2), (90.0,), 1.0)
@@ -147,6 +160,13 @@ def test_what_cannot_be_moved_is_refused(tmp_path: Path) -> None:
     assert refused(tmp_path, room, "--hold", "6 mm") == (
         'command line: --hold: found "6 mm"; wanted a time, in one of its units; if it is in s, '
         'write it like "6 s"\n'
+    )
+    assert refused(tmp_path, room, "--hold", "1 h") == (
+        "command line: --hold: found 3 600 s; wanted 60 s or less; 5 s tell a change of a decibel\n"
+    )
+    assert refused(tmp_path, room, "--hold", "60 s", "--speeds", "20:200:4") == (
+        "command line: --hold: found moves that take 201 minutes; wanted an hour or less; take a "
+        "shorter --hold, fewer speeds or fewer directions\n"
     )
     assert refused(tmp_path, room, "--zero", "left") == (
         'command line: --zero: found "left"; wanted one of corner, middle; write one '

@@ -43,7 +43,8 @@ def head_lines(told: Told) -> list[str]:
         "Nothing is heated, nothing is extruded, no setting of the printer is changed.",
         "Before you run it: take prints and clips off the bed, run it cold, stay by the printer, "
         f"keep a hand near its switch. {moves if told.layout == 'moving-bed' else ''}"
-        f"It homes first, then lifts the tool by {readable(LIFT, 'm')}.",
+        f"It homes first, then goes to Z {readable(LIFT, 'm')}. "
+        "At the end it lets the motors go: an axis that does not hold by itself may sink.",
         f"It takes the bed for {wide} x {deep} mm with {zero} at X0 Y0, and keeps "
         f"{readable(told.bed.margin, 'm')} off its edges. If that is not your bed, do not run it: "
         "mend print.bed in the brief.",
@@ -97,6 +98,23 @@ def left_out(speed: float, direction: float, steady: float) -> str:
 def assumed(each: Assumed) -> str:
     """Return what is said of a key that the moves rest on and that the brief is silent on."""
     return f"{each.key}: {each.value} is assumed; tell yours in the brief before you run the moves"
+
+
+def seconds(hold: float) -> str:
+    """Return a time of one step."""
+    return f"{number(hold)} s"
+
+
+def hold_advice() -> str:
+    """Return how long a step is best held."""
+    return f"{seconds(HOLD)} tell a change of a decibel"
+
+
+def earlier(names: Sequence[str]) -> list[str]:
+    """Return what is said of moves that stood there and were planned otherwise."""
+    if not names:
+        return []
+    return [f"earlier moves were others: kept as {listed(names)}, for recordings made of them"]
 
 
 def short_hold(hold: float) -> str:
