@@ -77,7 +77,8 @@ def check(
     def reread(more: Sequence[Change]) -> Brief:
         return read_brief(path, (*changes, *more))
 
-    first = _judge(briefs[0], out, question, begin, reread, now=now)
+    # a design of the brief as it lies there is told, without changes made for one check
+    first = _judge(briefs[0], out, question, begin, None if changes else reread, now=now)
     return (first, *(_judge(each, out, question) for each in briefs[1:]))
 
 
@@ -156,13 +157,14 @@ def assess(
     heard = with_speed(heard_checks(chosen, bounds), chosen)
     worst, loud = loudest(chosen)
     slabbed = with_paver(brief, reread) if failing((*checks, *heard)) else None
-    if slabbed is not None:
-        slabbed = _asked(slabbed, question.speeds, worst)
-    paver = begin(under_paver, slabbed, cards, brief.stock.prefer, True) if slabbed else None
+    asked = _asked(brief, question.speeds, worst)
+    prefer = brief.stock.prefer
+    paver = begin(under_paver, slabbed, cards, prefer, True, asked) if slabbed else None
     before = None
     if now is not None:
-        asked = replace(question, frequencies=())
-        before = appraise_standing(installation, now, asked, file=brief.source_file)
+        before = appraise_standing(
+            installation, now, replace(question, frequencies=()), file=brief.source_file
+        )
     if design is not None:
         brief = replace(brief, warnings=_warnings(brief, design))
     motor_task = build_motor_task(brief, chosen.ceiling)
@@ -173,7 +175,7 @@ def assess(
     checks = (*checks, *with_speed(heard_checks(chosen, bounds), chosen))
     trials: list[Remedy] = []
     if failing(checks) and paver is not None:
-        trials += of_paver(paver(), worst, failing(checks), loud)
+        trials += of_paver(paver(), worst, failing(checks), loud, brief.source_file)
     found = answer.findings(
         name=brief.name,
         slug=brief.slug,
@@ -197,11 +199,11 @@ def assess(
     return replace(found, dampers=mounted.dampers, steps=steps)
 
 
-def _asked(brief: Brief, speeds: tuple[float, ...], worst: float | None) -> Brief:
-    """Return a brief with the speeds asked about; of a long range with its own and the worst."""
+def _asked(brief: Brief, speeds: tuple[float, ...], worst: float | None) -> tuple[float, ...]:
+    """Return the speeds asked about [m/s]; of a long range the brief's own and the worst."""
     if len(speeds) > MOST_SPEEDS and worst is not None:
-        speeds = tuple(sorted({*brief.motion.speeds, worst}))
-    return replace(brief, motion=replace(brief.motion, speeds=speeds))
+        return tuple(sorted({*brief.motion.speeds, worst}))
+    return speeds
 
 
 def _warnings(brief: Brief, design: Design) -> tuple[str, ...]:

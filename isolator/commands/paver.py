@@ -87,7 +87,7 @@ def is_poor(failed: Sequence[str], heard: Sequence[Band]) -> bool:
 
 def with_paver(brief: Brief, reread: Reread | None) -> Brief | None:
     """Return a brief without a slab with a paver under its printer; None where none can be."""
-    paver = None if brief.slab is not None else paver_of(brief.printer.size)
+    paver = None if brief.slab is not None or brief.feet.given else paver_of(brief.printer.size)
     if reread is None or paver is None:
         return None
     with contextlib.suppress(InputError):  # such as feet told beside it
@@ -96,20 +96,31 @@ def with_paver(brief: Brief, reread: Reread | None) -> Brief | None:
 
 
 def under_paver(
-    brief: Brief, cards: dict[str, Material], wanted: str, weigh: bool
+    brief: Brief,
+    cards: dict[str, Material],
+    wanted: str,
+    weigh: bool,
+    asked: tuple[float, ...] = (),
 ) -> UnderPaver | None:
     """Return the best feet under the slab of a brief, None where its stock has none, or where the
     printer would tip off its own feet on it.
 
     `wanted` is the only kind of feet to look for, if one is; `weigh` asks for the lightest slab.
+    Feet are looked for at the brief's own speeds, and told at those `asked` [m/s], if there are.
     """
     try:
-        return _under_paver(brief, cards, wanted, weigh)
+        return _under_paver(brief, cards, wanted, weigh, asked)
     except (InputError, ArithmeticError):
         return None
 
 
-def _under_paver(brief: Brief, cards: dict[str, Material], wanted: str, weigh: bool) -> UnderPaver:
+def _under_paver(
+    brief: Brief,
+    cards: dict[str, Material],
+    wanted: str,
+    weigh: bool,
+    asked: tuple[float, ...],
+) -> UnderPaver:
     slab = brief.slab
     assert slab is not None
     search = _search(brief, cards, "" if wanted == KEEP else wanted)
@@ -125,7 +136,12 @@ def _under_paver(brief: Brief, cards: dict[str, Material], wanted: str, weigh: b
     heavier = None
     if failed and least is not None:
         # searched again, as it is when its keys are typed
-        heavier = under_paver(weighing(brief, least), cards, wanted, weigh=False)
+        heavier = under_paver(weighing(brief, least), cards, wanted, weigh=False, asked=asked)
+    if asked:
+        brief = replace(brief, motion=replace(brief.motion, speeds=asked))
+        heard, more = judged(_search(brief, cards), choice.feet, batch.material)
+        told = described(batch, row, why, heard, choice.held.sway.worst)
+        failed = tuple(dict.fromkeys((*failed, *more)))
     return UnderPaver(
         told=replace(told, kind=SLAB, paver=Paver(size=slab.size, mass=slab.mass)),
         failing=failed,

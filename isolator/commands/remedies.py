@@ -81,13 +81,18 @@ def _of_figures(checks: Sequence[Check]) -> Iterator[Remedy]:
 
 
 def of_paver(
-    under: UnderPaver | None, speed: float | None, failed: Sequence[str], now: Band | None
+    under: UnderPaver | None,
+    speed: float | None,
+    failed: Sequence[str],
+    now: Band | None,
+    file: str = "",
 ) -> Iterator[Remedy]:
     """Yield a paver with its pads as a design with its keys draws them, and what is heard of it at
     `speed` [m/s] against the same feet as all else.
 
     One as thick as usual, or where a check fails on it a heavier one on which none does. None where
     a check fails that is not among the `failed`, or where some speed may be louder than `now`.
+    `file` is the brief to design from, where other feet are told.
     """
     if under is None:
         return
@@ -105,7 +110,9 @@ def of_paver(
         keys=typed_keys(paver),
         passes=not best.failing,
         paver=paver,
-        least_mass=None if under.failing else under.least_mass,
+        least_mass=None if under.failing or file else under.least_mass,
+        design_from=file,
+        thick=best is not under,
         speed=speed,
         change=None if speed is None else best.told.heard[speeds.index(speed)],
     )

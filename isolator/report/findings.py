@@ -95,6 +95,8 @@ class Remedy:
     softer: bool = False  # with softer feet than those that were chosen
     paver: Paver | None = None
     least_mass: float | None = None  # of a paver with which all checks hold on the same pads [kg]
+    design_from: str = ""  # the brief that it takes a new design of; empty: of the one told
+    thick: bool = False  # a paver heavier than the usual one
     speed: float | None = None  # at which it is heard most now [m/s]; None: no change in what is
     change: Band | None = (
         None  # there through the feet, against what all else is told against [dB(A)]

@@ -301,6 +301,7 @@ def test_a_check_tries_a_paver_at_the_worst_of_the_speeds_asked_about() -> None:
     remedy = found.remedy
     assert remedy is not None
     assert remedy.kind == SLAB
+    assert remedy_words(remedy).endswith(" (try: isolator design light.toml --pick slab)")
     heard = {each.speed: each.heard.desk.high for each in found.chosen.speeds if each.heard}
     assert remedy.speed == max(heard, key=heard.__getitem__)
     assert remedy.change is not None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shlex
+
 from isolator.report.findings import Remedy
 from isolator.report.sentences.folds import paver_words
 from isolator.report.sentences.heard_words import change
@@ -48,5 +50,10 @@ def _whole(remedy: Remedy) -> str:
 def _how(remedy: Remedy) -> str:
     if remedy.paver is not None and remedy.least_mass is not None:
         return "design --pick slab"
+    design = (
+        f"try: isolator design {shlex.quote(remedy.design_from)} " if remedy.design_from else ""
+    )
+    if design and not remedy.thick:
+        return f"{design}--pick slab"
     quoted = [(key, f"'{value}'" if '"' in value else f'"{value}"') for key, value in remedy.keys]
-    return " ".join(f"--set {key}={value}" for key, value in quoted)
+    return design + " ".join(f"--set {key}={value}" for key, value in quoted)
