@@ -217,7 +217,7 @@ def allowed(screened: Screened, sway: float) -> NDArray[np.bool_]:
 
 def nearest(search: Search, screened: Screened) -> int:
     """Return the candidate that misses its checks by least, among those followed furthest."""
-    stage = np.where(np.isfinite(screened.sway), len(RULES), screened.stopped)
+    stage = np.where(np.isfinite(screened.gain), len(RULES), screened.stopped)
     stage = np.where(_wanted(search, screened), stage, -1)
     furthest = stage == stage.max()
     return int(np.argmin(np.where(furthest, screened.miss, np.inf)))

@@ -46,7 +46,7 @@ NEAR = 2.0
 """Feet with so many times the margins against tipping and sliding on soft pads are not asked on
 others, which shake by half as much again in one of a hundred."""
 SAMPLE = 20
-"""Of feet that sway more or fail a check, one in this many is listened to: the chart shows them."""
+"""Of feet that sway more, one in this many is listened to: the chart shows them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -198,10 +198,7 @@ def screen_batch(
     sieve.check("sliding", slips / shaken)
     sieve.check("sway", reach)
     sieve.sway[sieve.alive] = reach
-    held = sieve.stopped[sieve.alive] < 0
-    held |= sieve.stopped[sieve.alive] == RULES.index(BY_NAME["sway"])
-    wanted = held & (reach <= max(limits.sway, WIDEST))
-    followed = wanted | (np.arange(len(reach)) % SAMPLE == 0)
+    followed = (reach <= max(limits.sway, WIDEST)) | (np.arange(len(reach)) % SAMPLE == 0)
     sieve.alive = sieve.alive[followed]
     heard_of = nominal.take(np.flatnonzero(followed))
     sieve.gain[sieve.alive] = heard.gains(heard_of).mean(axis=1)

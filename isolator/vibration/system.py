@@ -18,8 +18,6 @@ from isolator.vibration.supports import FeetBatch
 FIXED_POINT_STEPS = 12
 """The stiffness rises at most with the square root of frequency, so each step at least halves
 the error of a mode's frequency in octaves twice over: twelve leave less than 1e-6."""
-SETTLED = 1e-9
-"""A frequency that moves by less of itself in a step is taken as found."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,8 +136,8 @@ def _own_frequency(system: System, elastic: Array, gravity: Array) -> Array:
     squared = elastic
     for _ in range(FIXED_POINT_STEPS):
         squared = system.factor(frequency) * elastic + gravity
-        before, frequency = frequency, np.sqrt(np.maximum(squared, 1e-6)) / (2.0 * math.pi)
-        if np.all(np.abs(frequency - before) <= SETTLED * frequency):
+        frequency = np.sqrt(np.maximum(squared, 1e-6)) / (2.0 * math.pi)
+        if np.all(system.feet.alpha == 0.0):
             break
     return np.where(squared > 0.0, frequency, -np.sqrt(np.abs(squared)) / (2.0 * math.pi))
 

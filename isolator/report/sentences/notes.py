@@ -19,9 +19,9 @@ DECIBEL = (
     "not less."
 )
 DBA = (
-    "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less sounds half as loud. Only "
-    "what goes through the feet: the whole lies between this and what goes straight into the "
-    "frame, which is less on dampers and no other on the feet alone."
+    "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less sounds half as loud. This "
+    "is what goes through the feet. Motors shake the frame too: dampers lower that, feet do not. "
+    "What you hear lies between."
 )
 NO_PROMISE = (
     "These are figures for the feet, not a promise of a room's dB. At home, 5 to 10 dB is the "

@@ -83,7 +83,7 @@ def sway_sentence(found: Evaluation) -> str:
     shows = shows_words(found).rpartition(": ")[0]
     return (
         f"At worst the frame sways {readable(sway.worst, 'm', 2)} at the tool's height (limit "
-        f"{readable(sway.limit, 'm', 2)}). Tool and print sway with it"
+        f"{readable(sway.limit, 'm', 2)}). Tool and print sway together"
         f"{f'; {shows}' if shows else ''}."
     )
 

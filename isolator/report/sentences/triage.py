@@ -18,10 +18,7 @@ VERDICTS = {
 }
 BESIDE = "open: {names} are heard too; what else is heard with motors on?"
 FEET = {YES: "feet help", PARTLY: "feet help in part", NO: "feet do nothing for it"}
-UNTOLD = (
-    "Listen with the motors off and the fans on: what is still heard then no feet cure. "
-    "The command isolator triage asks what else tells."
-)
+UNTOLD = "Motors off, fans on: feet do not cure what you still hear. More: isolator triage."
 
 
 def verdict_line(verdict: str, causes: Sequence[Cause] = ()) -> str:
