@@ -39,9 +39,10 @@ def test_check_against_the_start_of_its_libraries(
         lambda: python(room, COMMAND, "check", "brief.toml", "--json"),
         lambda: python(room, libraries),
     )
-    # measured 12 to 15: bands from 257 samples of these feet, of those before and of the dampers;
-    # 2.2 when a band was nine corners
-    took.hold(18.0, "check", "the import of its libraries", capsys)
+    # measured 21.2: bands from 257 samples of these feet, of those before and of the dampers at
+    # every speed; 12 to 15 before dampers were chosen anew for speeds that are asked, 2.2 when a
+    # band was nine corners
+    took.hold(27.0, "check", "the import of its libraries", capsys)
     assert json.loads(python(room, COMMAND, "check", "brief.toml", "--json"))["checks"]
 
 
