@@ -30,7 +30,7 @@ def said_whole() -> str:
         said,
     )
     # a mount tells its stiffness, or loads and sags
-    said = re.sub(r"(?m)^(loads|sags) = .*\n", "", said)
+    said = re.sub(r"(?m)^(\w+_)?(loads|sags|torques|angles) = .*\n", "", said)
     return without(said, "[[feet.given]]")
 
 
