@@ -32,7 +32,7 @@ def read_sound(path: Path, options: ReadOptions) -> Recording:
     """
     file = printable(str(path))
     rate, data, notes = _open(path, file)
-    frames = data.reshape(len(data), -1)
+    frames = data if data.ndim == 2 else data[:, np.newaxis]
     if len(frames) < FEWEST:
         advice = "record for longer"
         raise refused(file, "", f"{len(frames)} samples", f"at least {FEWEST}", advice)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from recorded import lines, shaken, text
 from scipy.io import wavfile
@@ -68,6 +68,10 @@ def test_a_text_with_anything_in_it(tmp_path: Path, changes: list[tuple[int, int
     read_or_refuse(tmp_path / "a.csv")
 
 
+LENGTH_AT = 40
+"""Where the head says how many bytes of sound follow, least byte first: 240 of them here."""
+
+
 @pytest.fixture(scope="module")
 def sound() -> bytes:
     held = io.BytesIO()
@@ -79,6 +83,7 @@ def sound() -> bytes:
     max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(st.lists(st.tuples(st.integers(4, 59), st.integers(0, 255)), min_size=1, max_size=3))
+@example(changes=[(LENGTH_AT, 0)])
 def test_a_sound_file_with_anything_in_its_head(
     tmp_path: Path, sound: bytes, changes: list[tuple[int, int]]
 ) -> None:
