@@ -72,7 +72,9 @@ def _by_size(values: Array, first: float) -> tuple[str, bool]:
     interval = float(values[-1]) / (len(values) - 1)
     if interval == 1.0 and np.all(values == np.round(values)):  # a counter, or ms at 1 kHz
         return "", False
-    fits = [n for n, size in BY_SIZE.items() if SLOWEST <= 1.0 / (interval * size) <= FASTEST]
+    # the last stamp may be the first again: an interval of 0 has no rate
+    least, most = 1.0 / FASTEST, 1.0 / SLOWEST
+    fits = [name for name, size in BY_SIZE.items() if least <= interval * size <= most]
     return (fits[0], False) if len(fits) == 1 else ("", False)
 
 

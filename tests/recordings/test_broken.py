@@ -193,6 +193,13 @@ BROKEN: dict[str, tuple[str, ReadOptions, str]] = {
         "wanted times in order; "
         "name its column with --columns, or leave it out and say --rate 100",
     ),
+    "last stamp the first again": (
+        clocked([*steps(0.01)[:-1], steps(0.01)[0]], "t,x,y,z"),
+        PLAIN,
+        "a.csv: found times in steps of 0.01 without a unit; "
+        "wanted the unit of time; "
+        "say it with --time-unit ms (or s, us, ns), or the rate with --rate 100",
+    ),
     "clock set back": (
         clocked(BACK),
         PLAIN,
