@@ -139,9 +139,10 @@ def step_sway(motion: Motion, system: System, modes: Modes) -> float:
 def force_factor(motion: Motion, system: System, modes: Modes, found: WorstSway) -> float:
     """Return the horizontal force of all feet in the worst zigzag over the push that makes it.
 
-    An upper bound: each foot's whole motion times its stiffness at the lowest mode.
+    An upper bound: each foot's whole motion times its stiffness at the lowest mode. Of zigzags that
+    move the tool about equally far the hardest counts.
     """
-    return float(_felt(motion, system, modes, found.peak[..., 1:])[0])
+    return max(float(_felt(motion, system, modes, each[..., 1:])[0]) for each in found.tied)
 
 
 def _felt(motion: Motion, system: System, modes: Modes, moved: Array) -> Array:

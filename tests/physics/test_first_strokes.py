@@ -207,3 +207,35 @@ def test_a_batch_is_its_members_and_the_worst_speed_is_told() -> None:
 def test_twice_the_moving_mass_sways_twice_as_far() -> None:
     one, two = (worst(printer(0.2), push=size * PUSH).peak for size in (1.0, 2.0))
     np.testing.assert_allclose(two, 2 * one, rtol=1e-12)
+
+
+def two_modes(second: float) -> WorstSway:
+    """A slow mode that moves tool and foot alike, and one that turns about the foot, `second` times
+    as strong; the others hardly move."""
+    frequency, damping = np.array([[4.0, 7.0, 40.0, 50.0, 60.0, 70.0]]), np.full((1, 6), 0.05)
+    shapes = np.zeros((1, 6, 6))
+    shapes[0, 0, :2], shapes[0, 4, 1] = [1.0, second], second / 0.2
+    push, points = np.array([[[-1.0, 0, 0, 0, 0, 0]]]), np.array([[[0.0, 0, 0], [0.0, 0, -0.2]]])
+    return worst_sway(frequency, shapes, damping, push, points, [0.1], A)
+
+
+def test_of_two_zigzags_about_as_far_the_one_that_is_harder_on_the_feet_counts() -> None:
+    slow, tied, fast = two_modes(1.5), two_modes(1.62), two_modes(1.9)
+    far = slow.peak[0, 0, 1]
+    # just past the tie the farthest zigzag hardly moves the foot, the other counts none the less
+    assert tied.stroke[0, 0] == fast.stroke[0, 0] != slow.stroke[0, 0]
+    assert tied.peak[0, 0, 1] < 0.15 * far
+    assert tied.tied[..., 1].max() == pytest.approx(far, rel=0.01)
+    # well past it is nothing that counts
+    np.testing.assert_array_equal(fast.tied, fast.peak[None])
+    row = [float(two_modes(second).tied[..., 1].max()) for second in np.arange(1.5, 1.9, 0.0015)]
+    assert np.abs(np.diff(row)).max() < 0.06 * far
+
+
+@settings(max_examples=25)
+@given(loss=st.floats(0.03, 0.6), stiffer=st.floats(0.5, 30.0), speed=st.floats(0.02, 0.3))
+def test_a_little_more_stiffness_changes_what_counts_of_a_foot_little(loss, stiffer, speed) -> None:
+    one, other = (worst(printer(loss, s), (speed,)) for s in (stiffer, 1.0005 * stiffer))
+    was, now = (each.tied[..., 1].max() for each in (one, other))
+    assert now == pytest.approx(was, rel=0.06)
+    assert was >= one.peak[..., 1].max()

@@ -35,15 +35,23 @@ IN_PULSE, BETWEEN = 16, 48
 """Moments looked at in half a pulse, and in what follows it."""
 TURNS = 1.5
 """Turns of the loudest mode looked at between pulses."""
+TIED = 0.05
+"""Zigzags that move the first point so nearly as far as the farthest count whole: what is followed
+is good to 3 %, so nearer ones cannot be told apart. Beyond, they count less and less, and at twice
+as much nothing: a sudden end would let a hair's breadth of stiffness decide."""
 
 
 class WorstSway(NamedTuple):
     """Worst sway of each system: peak motion (N, q, p) [m] of each point, with the stroke
-    [m] and the speed [m/s] that make the first point's largest (N, q)."""
+    [m] and the speed [m/s] that make the first point's largest (N, q).
+
+    `tied` (t, N, q, p) [m]: peaks in the zigzags that move the first point about as far, this one
+    among them, each by the share with which it counts (`TIED`)."""
 
     peak: Array
     stroke: Array
     speed: Array
+    tied: Array
 
 
 def worst_sway(
@@ -76,12 +84,19 @@ def worst_sway(
     picks = [
         which for score in (out_of_step, _in_step) for which in _peaks(score(tool, size), lines)
     ]
-    best, peak = np.zeros(gain.shape[:2], dtype=int), np.zeros(gain.shape[:2])
-    for which in np.unique(picks, axis=0):
-        found = _follow(modes, tool, train, row, which)[..., 0]
-        best, peak = np.where(found > peak, which, best), np.maximum(peak, found)
+    which = np.unique(picks, axis=0)  # (picks, N, q)
+    found = np.array([_follow(modes, tool, train, row, each)[..., 0] for each in which])
+    farthest = found.argmax(axis=0)
+    best = np.take_along_axis(which, farthest[None], axis=0)[0]
     peaks = _follow(modes, gain, train, row, best)
-    return WorstSway(peaks, length[row, best], speed[best])
+    short = 1.0 - found / np.maximum(found.max(axis=0), 1e-300)
+    share = np.clip(2.0 - short / TIED, 0.0, 1.0)
+    np.put_along_axis(share, farthest[None], 0.0, axis=0)
+    tied = [peaks]
+    for each, counts in zip(which, share[..., None], strict=True):
+        if np.any(counts > 0.0):
+            tied.append(counts * _follow(modes, gain, train, row, each))
+    return WorstSway(peaks, length[row, best], speed[best], np.array(tied))
 
 
 def _in_step(gain: Array, size: Real) -> Real:
