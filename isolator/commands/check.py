@@ -35,7 +35,8 @@ from isolator.report.sentences.notes import MOVED
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand, given_stand
+from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.stand import given_stand
 from isolator.vibration.targets import slowest_limit
 from isolator.workshop.assembly import assembly_steps
 

@@ -30,7 +30,8 @@ from isolator.report.json.values import Json
 from isolator.report.sentences.compare_text import Told, compare_lines
 from isolator.vibration.band import Band
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand, given_stand
+from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.stand import given_stand
 
 AIR, DESK, PRINTER = PLACES = ("air", "desk", "printer")
 """Where a recorder was."""

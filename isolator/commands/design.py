@@ -53,7 +53,8 @@ from isolator.report.sentences.notes import not_designed_from
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.holds_up import held_standing
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand, feet_stand
+from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.stand import feet_stand
 from isolator.vibration.targets import slowest_limit
 from isolator.workshop.shopping import Item, goods, with_owned
 

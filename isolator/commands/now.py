@@ -12,8 +12,8 @@ from isolator.report.findings import Findings
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import build_now_stand
 
 
 def with_now(

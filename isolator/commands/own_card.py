@@ -18,8 +18,9 @@ from isolator.vibration.band import Band
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.results import Evaluation
-from isolator.vibration.stand import build_now_stand, feet_stand
+from isolator.vibration.stand import feet_stand
 
 
 def feet_change(path: Path, out: Path, card: Material) -> FeetChange:

@@ -24,7 +24,7 @@ from isolator.reading.units import format_quantity
 from isolator.report.findings import Alternative, Paver
 from isolator.vibration.band import Band
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.verdict import verdict
 
 THICKNESS = 0.04

@@ -20,8 +20,9 @@ from isolator.measuring.tap_match import Matched, Spreads, match
 from isolator.measuring.tapped import NORMAL
 from isolator.reading.faults import refused
 from isolator.vibration.band import Band
+from isolator.vibration.own_feet import build_now_stand, stood_on_slab
 from isolator.vibration.printer import MassCase, build_printer
-from isolator.vibration.stand import Stand, build_now_stand, given_stand, stood_on_slab
+from isolator.vibration.stand import Stand, given_stand
 from isolator.vibration.supports import FeetBatch
 
 GIVEN_SPREAD = 1.3

@@ -19,7 +19,7 @@ from isolator.vibration.evaluation import held
 from isolator.vibration.excitation import fan_tones, motor_lines
 from isolator.vibration.frame_mode import first_frame_mode
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.verdict import LISTENED
 
 SLOWEST = 5e-3

@@ -8,8 +8,9 @@ from isolator.brief import Brief, Desk, Limits, Room
 from isolator.cards import Material
 from isolator.design.soles import FRICTION
 from isolator.vibration.excitation import Excitation, build_excitation
+from isolator.vibration.own_feet import build_bumpers, stood_on_slab
 from isolator.vibration.printer import RigidPrinter, build_printer
-from isolator.vibration.stand import Stand, build_bumpers, stood_on_slab
+from isolator.vibration.stand import Stand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

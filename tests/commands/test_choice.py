@@ -22,7 +22,7 @@ from isolator.feet.ranking import EQUAL_DB, score
 from isolator.feet.task import build_feet_task
 from isolator.report.findings import Alternative
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand
+from isolator.vibration.own_feet import build_now_stand
 
 CARDS = load_cards()
 

@@ -27,7 +27,8 @@ from isolator.vibration import source
 from isolator.vibration.compared import QUICK
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand, feet_stand
+from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.stand import feet_stand
 
 STOCK = """
 [stock]

@@ -19,8 +19,9 @@ from isolator.feet.leveling import STEP, levelled
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import build_feet_task
 from isolator.physics.bodies.statics import G
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import MassCase, RigidPrinter, build_printer
-from isolator.vibration.stand import build_now_stand, feet_stand, one_pad
+from isolator.vibration.stand import feet_stand, one_pad
 
 CARDS = load_cards()
 BRIEF = read_brief_text(ROOM, "brief.toml")

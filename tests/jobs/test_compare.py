@@ -23,10 +23,11 @@ from isolator.report.json.schedule import schedule_json
 from isolator.vibration.desk import stood_on
 from isolator.vibration.excitation import motor_lines, ripples
 from isolator.vibration.installation import build_installation
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import way_out
 from isolator.vibration.spreads import draw
-from isolator.vibration.stand import Stand, build_now_stand, given_stand
+from isolator.vibration.stand import Stand, given_stand
 
 RATE = 1000.0
 GIVEN = "".join(

@@ -17,8 +17,9 @@ from isolator.commands.tapped_copy import corrected_text
 from isolator.measuring.tap_found import Corrected, TappedFoot
 from isolator.measuring.tap_model import ModelModes, Scales, model_modes
 from isolator.vibration.band import Band
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import build_printer
-from isolator.vibration.stand import build_now_stand, given_stand
+from isolator.vibration.stand import given_stand
 
 TWO = Tapping(
     frequency=np.array([7.0, 19.0]),

@@ -14,8 +14,8 @@ from isolator.measuring.tap_match import Matched, Spreads, match
 from isolator.measuring.tap_model import ModelModes, Scales, model_modes
 from isolator.measuring.tapped import TappedMode
 from isolator.vibration.band import Band
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import MassCase, build_printer
-from isolator.vibration.stand import build_now_stand
 from isolator.vibration.supports import FeetBatch
 from isolator.vibration.system import build, exact_modes
 

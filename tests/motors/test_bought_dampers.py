@@ -26,11 +26,11 @@ from isolator.motors.sampled import Drawn
 from isolator.motors.task import build_motor_task
 from isolator.physics.rubber.section import section
 from isolator.vibration.excitation import build_excitation
+from isolator.vibration.own_feet import build_bumpers
 from isolator.vibration.printer import build_printer
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import grid_for
 from isolator.vibration.spreads import PadFactors, draw
-from isolator.vibration.stand import build_bumpers
 
 MM, WARM, PLATE = 1e-3, 41.0, 1.3e-3
 ROOM = 0.02  # stack that a shaft may allow [m]

@@ -32,11 +32,11 @@ from isolator.physics.sound.weighting import a_weighting
 from isolator.report.sentences.dampers import motor_sentences
 from isolator.vibration.excitation import build_excitation
 from isolator.vibration.heard import PANEL
+from isolator.vibration.own_feet import build_bumpers, build_now_stand
 from isolator.vibration.printer import build_printer
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import grid_for
 from isolator.vibration.spreads import draw
-from isolator.vibration.stand import build_bumpers, build_now_stand
 
 CARDS = load_cards()
 TEXT = (resources.files("isolator.examples") / "reading-room.toml").read_text(encoding="utf-8")

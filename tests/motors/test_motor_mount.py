@@ -29,10 +29,10 @@ from isolator.physics.bodies.rigid import support_matrix
 from isolator.physics.rubber import elastomer
 from isolator.vibration.excitation import build_excitation
 from isolator.vibration.isolation import passed
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import build_printer
 from isolator.vibration.sampled import over_motors, sampled
 from isolator.vibration.spreads import draw, ends
-from isolator.vibration.stand import build_now_stand
 
 G = 9.80665
 WARM = 45.0

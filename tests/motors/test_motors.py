@@ -15,8 +15,8 @@ from isolator.motors.dampers import MountedMotors, best_dampers
 from isolator.motors.results import MotorResult
 from isolator.motors.task import build_motor_task
 from isolator.report.sentences.dampers import motor_sentences
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import build_printer
-from isolator.vibration.stand import build_now_stand
 
 TEXT = (resources.files("isolator.examples") / "reading-room.toml").read_text(encoding="utf-8")
 

@@ -16,10 +16,10 @@ from isolator.motors.sampled import Drawn
 from isolator.motors.sharing import equal_motors, felt
 from isolator.motors.task import build_motor_task
 from isolator.vibration.excitation import build_excitation
+from isolator.vibration.own_feet import build_bumpers
 from isolator.vibration.printer import build_printer
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spreads import draw
-from isolator.vibration.stand import build_bumpers
 
 CARDS = load_cards()
 TEXT = """

@@ -31,11 +31,12 @@ from isolator.vibration.heard import desk_ear, strengths
 from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.isolation import decibel
 from isolator.vibration.lines import line_weights, mean_loss
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.pushed import Through, axis_push
 from isolator.vibration.sampled import Sampled, sampled
 from isolator.vibration.spectrum import THIN, grid_for, spectrum, way_out
 from isolator.vibration.spreads import SHARE, SHARP, Samples, draw, ends
-from isolator.vibration.stand import Alike, Stand, build_now_stand, one_pad, pads_stand
+from isolator.vibration.stand import Alike, Stand, one_pad, pads_stand
 
 COMPARE = Path(__file__).parents[1] / "compare"
 PRINTERS = {  # brief → material of the feet

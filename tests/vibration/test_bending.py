@@ -20,11 +20,11 @@ from isolator.physics.drive.chain import Mounted, augment
 from isolator.vibration.drives import AXES
 from isolator.vibration.excitation import Excitation, build_excitation, force_at
 from isolator.vibration.frame_mode import first_frame_mode
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.pieces import combine
 from isolator.vibration.printer import MassCase, build_printer
 from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.source import motor_source, push_source
-from isolator.vibration.stand import build_now_stand
 from isolator.vibration.system import build
 
 FREQUENCY = np.array([1.0, 9.0, 14.0, 16.3, 26.0, 43.0, 75.0, 140.0, 400.0])

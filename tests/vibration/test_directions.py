@@ -26,12 +26,12 @@ from isolator.vibration.lines import (
     speed_row,
     summed,
 )
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import build_printer
 from isolator.vibration.sampled import sampled
 from isolator.vibration.source import motor_source
 from isolator.vibration.spectrum import Spectrum, grid_for, least_loss, spectrum
 from isolator.vibration.spreads import draw
-from isolator.vibration.stand import build_now_stand
 
 
 def resonant(frequency: np.ndarray, natural: float, loss: float) -> np.ndarray:

@@ -11,7 +11,8 @@ from isolator.feet.sizing import foot_of
 from isolator.feet.task import build_feet_task
 from isolator.reading.faults import InputError
 from isolator.vibration.installation import build_installation
-from isolator.vibration.stand import build_now_stand, feet_stand
+from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.stand import feet_stand
 
 BRIEF = """
 name = "On its slab"

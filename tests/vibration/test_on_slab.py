@@ -26,11 +26,11 @@ from isolator.vibration.drives import AXES
 from isolator.vibration.excitation import Excitation, build_excitation, force_at
 from isolator.vibration.installation import build_installation
 from isolator.vibration.on_slab import Between
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import MassCase, build_printer, slab_piece
 from isolator.vibration.sampled import all_above
 from isolator.vibration.source import motor_source, push_source
 from isolator.vibration.spreads import draw
-from isolator.vibration.stand import build_now_stand
 
 CARDS = load_cards()
 FREQUENCY = np.array([0.7, 3.0, 5.0, 8.0, 13.0, 21.0, 34.0, 47.0, 60.0, 110.0, 400.0])

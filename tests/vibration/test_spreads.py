@@ -15,6 +15,7 @@ from isolator.cards import load_cards
 from isolator.physics.bodies.statics import G
 from isolator.vibration.cases import NOMINAL, all_cases
 from isolator.vibration.installation import build_installation
+from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.sampled import Sampled, over_motors, sample_band, sampled
 from isolator.vibration.source import motor_source
 from isolator.vibration.spreads import (
@@ -25,7 +26,7 @@ from isolator.vibration.spreads import (
     ends,
     pad_factors,
 )
-from isolator.vibration.stand import Stand, build_now_stand
+from isolator.vibration.stand import Stand
 
 ROOM = Room(temperature_low=15.0, temperature_high=30.0)
 CARDS = load_cards()

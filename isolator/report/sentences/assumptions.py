@@ -11,7 +11,7 @@ from isolator.motors.shaft import REACH_MARGIN
 from isolator.physics.drive.heat import CONVECTION_SCATTER, FREE_CONVECTION
 from isolator.reading.notes import Assumed
 from isolator.vibration.drives import BELT_LOSS, MAGNETIC_LOSS
-from isolator.vibration.stand import HALF_BONDED
+from isolator.vibration.own_feet import HALF_BONDED
 
 
 def _share(value: float, of: str = "") -> str:
