@@ -91,7 +91,7 @@ class Search:
 
     def is_mode(self, hertz: float, damping: float) -> bool:
         """Return whether a swing is a mode between the frequencies looked for, and no hum."""
-        return self.lowest < hertz < self.highest and damping > LOWEST_DAMPING
+        return self.lowest < hertz < self.highest and LOWEST_DAMPING < damping < HIGHEST_DAMPING
 
 
 def rest_of(pieces: Sequence[Piece], swings: Swings) -> list[Piece]:

@@ -9,16 +9,17 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.stats import t as student
 
-from isolator.measuring.swing_search import Search, energies, poles_of
+from isolator.measuring.sounding import Sounding, where_it_sounds
+from isolator.measuring.swing_search import LEAST_SHARE, Search, energies, poles_of
 from isolator.measuring.tap_windows import Taps
 from isolator.physics.arrays import Array
 from isolator.physics.signals.damped import Piece, Swings, fit_swings
 from isolator.vibration.band import Band
 
-SURE = 4.0
-"""Standard errors by which a mode's size in a tap is over nothing, to count in it."""
 NORMAL = 1.645
 """Standard errors either way between which nine of ten lie."""
+FEWEST = 3
+"""Taps of a mode from which leaving out one at a time tells how far they differ."""
 WIDEST = 0.5
 """A damping whose band reaches further either way, as a share, is not told."""
 
@@ -29,7 +30,7 @@ class TappedMode:
 
     frequency: Band  # [Hz] undamped
     damping: Band  # ratio
-    taps: int  # in which it was seen
+    taps: int  # in which it clearly sounds: those that its numbers are of
     share: float  # of the energy after the taps
     shape: Array  # (k,) size in each channel, the largest 1, with its sign against it
 
@@ -49,8 +50,9 @@ class Tapped:
 def tapped_modes(found: Sequence[Taps], highest: float, lowest: float = 0.5) -> Tapped:
     """Return the modes between two frequencies [Hz] that the taps of recordings swing in.
 
-    All taps share frequencies and dampings; sizes are each tap's own. Bands hold nine of ten: the
-    wider of what the noise allows, and of what leaving out one tap at a time changes.
+    Taps share frequencies and dampings; sizes are each tap's own, and where a mode does not sound
+    a tap tells nothing of it. Bands hold nine of ten: the wider of what the noise allows, and of
+    what leaving out one of its taps at a time changes.
     """
     stamped = [piece for taps in found for piece in taps.pieces]
     rates = [taps.rate for taps in found for _ in taps.pieces]
@@ -67,10 +69,11 @@ def tapped_modes(found: Sequence[Taps], highest: float, lowest: float = 0.5) -> 
         by_stamps = fit_swings(stamped, poles_of(swings))
         if by_stamps.squares < swings.squares:
             swings, used, even = by_stamps, stamped, False
-    swings = _sorted(swings)
+    sounding = where_it_sounds(used, _sorted(swings))
+    swings = sounding.swings
     whole = sum(float(np.sum((p.samples - p.samples.mean(axis=0)) ** 2)) for p in used)
     return Tapped(
-        modes=tuple(mode for mode in _modes(used, swings, search) if _is_sure(mode)),
+        modes=tuple(mode for mode in _modes(used, sounding, search) if _is_sure(mode)),
         taps=len(used),
         left=swings.squares / whole,
         even=even,
@@ -84,14 +87,15 @@ def _alike(stamped: Piece, evenly: Piece) -> bool:
     return np.allclose(stamped.time, evenly.time, atol=0.01 * float(evenly.time[1]))
 
 
-def _modes(pieces: Sequence[Piece], swings: Swings, search: Search) -> list[TappedMode]:
-    spread = _spread(pieces, swings)
+def _modes(pieces: Sequence[Piece], sounding: Sounding, search: Search) -> list[TappedMode]:
+    swings = sounding.swings
+    spread = _spread(pieces, sounding)
     energy = energies(pieces, swings)
     return [
         TappedMode(
             frequency=_band(float(swings.frequency[m]), spread[0, m]),
             damping=_band(float(swings.damping[m]), spread[1, m]),
-            taps=_seen(pieces, swings, energy[m]),
+            taps=int(sounding.clear[:, m].sum()),
             share=float(energy[m].sum() / energy.sum()),
             shape=_shape(swings, m),
         )
@@ -101,31 +105,30 @@ def _modes(pieces: Sequence[Piece], swings: Swings, search: Search) -> list[Tapp
 
 
 def _is_sure(mode: TappedMode) -> bool:
-    return mode.taps > 0 and mode.damping.high / mode.damping.nominal < 1.0 + WIDEST
+    wide = mode.damping.high / mode.damping.nominal - 1.0
+    return mode.taps > 0 and mode.share > LEAST_SHARE and wide < WIDEST
 
 
-def _seen(pieces: Sequence[Piece], swings: Swings, energy: Array) -> int:
-    """Return in how many taps a mode of `energy` (pieces,) stands over the noise."""
-    noise = swings.squares / swings.count
-    channels = np.array([piece.samples.shape[1] for piece in pieces])
-    return int(np.sum(energy > SURE**2 * channels * noise))
-
-
-def _spread(pieces: Sequence[Piece], swings: Swings) -> Array:
+def _spread(pieces: Sequence[Piece], sounding: Sounding) -> Array:
     """Return how far ln f and ln ζ (2, m) may be off, either way: nine of ten lie within."""
-    by_noise = NORMAL * np.sqrt(np.diag(swings.covariance))
-    count, both = len(pieces), len(by_noise)
-    if count < 3:
-        return by_noise.reshape(2, -1)
+    swings = sounding.swings
+    wide = NORMAL * np.sqrt(np.diag(swings.covariance)).reshape(2, -1)
     start = poles_of(swings)
-    whole = np.log(np.concatenate((swings.frequency, np.abs(swings.damping))))
-    off = np.empty((count, both))
-    for n in range(count):
-        rest = fit_swings([*pieces[:n], *pieces[n + 1 :]], start)
-        off[n] = np.log(np.concatenate((rest.frequency, np.abs(rest.damping)))) - whole
-    jack = np.sqrt((count - 1) / count * np.sum((off - off.mean(axis=0)) ** 2, axis=0))
-    by_taps = float(student.ppf(0.95, count - 1)) * jack
-    return np.asarray(np.maximum(by_noise, by_taps)).reshape(2, -1)
+    whole = np.log(np.abs([swings.frequency, swings.damping]))
+    off = np.full((len(pieces), *whole.shape), np.nan)
+    for n in range(len(pieces)):
+        others = np.delete(sounding.fitted, n, axis=0)
+        left = others.any(axis=0)
+        if left.any():
+            rest = fit_swings([*pieces[:n], *pieces[n + 1 :]], start[left], held=others[:, left])
+            off[n][:, left] = np.log(np.abs([rest.frequency, rest.damping])) - whole[:, left]
+    for m, own in enumerate(sounding.clear.T):
+        count = int(own.sum())
+        if count >= FEWEST:
+            each = off[own, :, m]
+            jack = np.sqrt((count - 1) / count * np.sum((each - each.mean(axis=0)) ** 2, axis=0))
+            wide[:, m] = np.maximum(wide[:, m], float(student.ppf(0.95, count - 1)) * jack)
+    return np.asarray(wide)
 
 
 def _sorted(swings: Swings) -> Swings:

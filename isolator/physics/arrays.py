@@ -7,3 +7,4 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 Complex = NDArray[np.complex128]
+Flags = NDArray[np.bool_]

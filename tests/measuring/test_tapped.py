@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.signal import iirpeak, lfilter
 from taps_made import Tapping
 
 from isolator.measuring.tap_windows import find_taps
@@ -170,6 +171,49 @@ def test_recordings_of_three_directions_are_taken_together() -> None:
     tapped = tapped_modes(parts, HIGHEST)
     assert tapped.taps == 9
     holds(tapped)
+
+
+ONE = Tapping(
+    frequency=np.array([7.0, 29.0]),
+    damping=np.array([0.05, 0.02]),
+    shapes=np.array([[1.0, 0.2, 0.1], [0.3, 1.0, -0.2]]),
+    count=5,
+)
+OTHER = replace(ONE, frequency=np.array([7.0, 28.3]), damping=np.array([0.05, 0.03]), count=8)
+
+
+@pytest.mark.parametrize("scale", [0.1, 1.0, 10.0])
+def test_a_tap_counts_for_what_sounds_in_it(scale: float) -> None:
+    """Two places of one sensor: 29 Hz sounds at the first alone, 28.3 Hz at the other alone."""
+    time, samples = OTHER.tapped(seed=101)
+    parts = [
+        find_taps(recording(*ONE.tapped(seed=1)), HIGHEST),
+        find_taps(recording(time, scale * samples), HIGHEST),
+    ]
+    low, other, one = tapped_modes(parts, HIGHEST).modes
+    assert low.taps > 10
+    assert (other.taps, one.taps) == (8, 5)
+    for mode, hertz, ratio in ((other, 28.3, 0.03), (one, 29.0, 0.02)):
+        assert mode.frequency.low < hertz < mode.frequency.high
+        assert mode.frequency.nominal == pytest.approx(hertz, rel=2e-4)
+        assert mode.damping.nominal == pytest.approx(ratio, rel=0.02)
+
+
+def test_noise_about_a_mode_is_no_tap_of_it() -> None:
+    """Hum of a fan that wanders about 28 Hz beside taps that do not start what sounds at 29 Hz."""
+    lacks = replace(
+        ONE, frequency=ONE.frequency[:1], damping=ONE.damping[:1], shapes=ONE.shapes[:1], count=8
+    )
+    time, samples = lacks.tapped(seed=102)
+    top, bottom = iirpeak(28.0, 5.0, fs=400.0)
+    hum = lfilter(top, bottom, np.random.default_rng(4).normal(size=samples.shape), axis=0)
+    parts = [
+        find_taps(recording(*ONE.tapped(seed=2)), HIGHEST),
+        find_taps(recording(time, samples + 0.03 * hum / hum.std()), HIGHEST),
+    ]
+    mode = tapped_modes(parts, HIGHEST).modes[-1]
+    assert mode.taps == 5
+    assert mode.frequency.low < 29.0 < mode.frequency.high
 
 
 def test_noise_alone_has_no_modes() -> None:

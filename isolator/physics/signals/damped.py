@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from scipy.optimize import least_squares
 
-from isolator.physics.arrays import Array, Complex
+from isolator.physics.arrays import Array, Complex, Flags
 
 LONGEST = 240
 """Samples of the rows in which swings are looked for."""
@@ -24,6 +24,8 @@ OVER_NOISE = 2.5
 """A direction of the signal's space belongs to a swing where it holds so many times the noise's."""
 EXACT = 1e-12
 """Of the strongest direction: what of a signal without noise is rounding."""
+GROWN = 50.0
+"""Exponent beyond which a swing that grows is held, while poles are still sought."""
 
 
 class Piece(NamedTuple):
@@ -40,7 +42,7 @@ class Swings:
     frequency: Array  # (m,) undamped natural frequency [Hz]
     damping: Array  # (m,) ratio
     covariance: Array  # (2m, 2m) of the logarithms of frequencies, then of dampings
-    amplitudes: tuple[Complex, ...]  # (m, k) of each piece, at its start
+    amplitudes: tuple[Complex, ...]  # (m, k) of each piece, at its start; 0: not in that piece
     squares: float  # sum of squares that is left
     count: int  # of numbers that were fitted
 
@@ -66,17 +68,21 @@ def find_poles(pieces: Sequence[Piece], rate: float, most: int) -> Complex:
     return np.asarray(poles[poles.imag > 0.0])
 
 
-def fit_swings(pieces: Sequence[Piece], poles: Complex, tolerance: float = 1e-8) -> Swings:
+def fit_swings(
+    pieces: Sequence[Piece], poles: Complex, tolerance: float = 1e-8, held: Flags | None = None
+) -> Swings:
     """Return the swings that fit all pieces best, begun at `poles` (m,).
 
+    `held` (pieces, m) says which swing is in which piece; None: all in all. Each must be in one.
     Beside them each channel may drift along a straight line. The fit ends where a further step
     changes poles and what is left by less than a share of `tolerance`.
     """
+    inside = np.ones((len(pieces), len(poles)), dtype=bool) if held is None else held
     start = np.concatenate((-poles.real, poles.imag))
     found = least_squares(
-        partial(_left, pieces),
+        partial(_left, pieces, inside),
         start,
-        jac=partial(_slopes, pieces),
+        jac=partial(_slopes, pieces, inside),
         method="lm",
         ftol=tolerance,
         xtol=tolerance,
@@ -86,18 +92,52 @@ def fit_swings(pieces: Sequence[Piece], poles: Complex, tolerance: float = 1e-8)
     squares = 2.0 * float(found.cost)
     count = sum(piece.samples.size for piece in pieces)
     # each channel's own amplitudes and drift take their share of the numbers too
-    own = (2 * len(poles) + 2) * sum(piece.samples.shape[1] for piece in pieces)
+    widths = [piece.samples.shape[1] for piece in pieces]
+    own = int((2 * inside.sum(axis=1) + 2) @ np.array(widths))
     spare = max(1, count - own - len(start))
-    slopes = _slopes(pieces, found.x)
+    slopes = _slopes(pieces, inside, found.x)
     inner = np.linalg.pinv(slopes.T @ slopes) * squares / spare
     return Swings(
         frequency=natural / (2.0 * math.pi),
         damping=decay / natural,
         covariance=_to_logarithms(decay, turn, inner),
-        amplitudes=tuple(_amplitudes(piece, found.x) for piece in pieces),
+        amplitudes=tuple(
+            _amplitudes(piece, found.x, each) for piece, each in zip(pieces, inside, strict=True)
+        ),
         squares=squares,
         count=count,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What one piece by itself tells of m swings fitted to all."""
+
+    worth: Array  # (m,) by how much each lessens the sum of squares that is left
+    step: Array  # (m, 2) by which its own decay and turn differ, to first order [1/s]
+    reach: Array  # (m, 2) standard deviation of those for noise of 1 in every sample [1/s]
+    left: Array  # (n, k) what no swing explains
+
+
+def told_by(piece: Piece, poles: Complex) -> Told:
+    """Return what a piece tells of swings with `poles` (m,), each looked at beside all others."""
+    at = np.concatenate((-poles.real, poles.imag))
+    m = len(poles)
+    whole = np.ones(m, dtype=bool)
+    basis = _basis(piece.time, at)[1]
+    size = np.linalg.lstsq(basis, piece.samples, rcond=None)[0]
+    inverse = np.linalg.pinv(basis.T @ basis)
+    left = piece.samples - basis @ size
+    slopes = _slopes([piece], whole[None], at)
+    worth, step, reach = np.empty(m), np.empty((m, 2)), np.empty((m, 2))
+    for n in range(m):
+        pair = [n, m + n]
+        own = size[pair]
+        worth[n] = float(np.sum(own * np.linalg.lstsq(inverse[np.ix_(pair, pair)], own)[0]))
+        inner = np.linalg.pinv(slopes[:, pair].T @ slopes[:, pair])
+        step[n] = -inner @ (slopes[:, pair].T @ left.ravel())
+        reach[n] = np.sqrt(np.diag(inner))
+    return Told(worth=worth, step=step, reach=reach, left=left)
 
 
 def swung(time: Array, swings: Swings, amplitudes: Complex) -> Array:
@@ -112,42 +152,51 @@ def _basis(time: Array, at: Array) -> tuple[Array, Array]:
     """Return cosines and sines that decay (n, 2m), and those with a straight line (n, 2m + 2)."""
     decay, turn = np.split(at, 2)
     phase = np.outer(time, turn)
-    size = np.exp(-np.outer(time, decay))
+    size = np.exp(np.minimum(-np.outer(time, decay), GROWN))
     swings = np.hstack((size * np.cos(phase), size * np.sin(phase)))
     return swings, np.column_stack((swings, np.ones_like(time), time))
 
 
-def _left(pieces: Sequence[Piece], at: Array) -> Array:
+def _within(at: Array, inside: Flags) -> Array:
+    """Return the decays and turns of those swings that are inside a piece."""
+    return at[np.tile(inside, 2)]
+
+
+def _left(pieces: Sequence[Piece], held: Flags, at: Array) -> Array:
     parts = []
-    for piece in pieces:
-        q = np.linalg.qr(_basis(piece.time, at)[1])[0]
+    for piece, inside in zip(pieces, held, strict=True):
+        q = np.linalg.qr(_basis(piece.time, _within(at, inside))[1])[0]
         parts.append((piece.samples - q @ (q.T @ piece.samples)).ravel())
     return np.concatenate(parts)
 
 
-def _slopes(pieces: Sequence[Piece], at: Array) -> Array:
+def _slopes(pieces: Sequence[Piece], held: Flags, at: Array) -> Array:
     """Return how what is left changes with decays and turns, without the second-order part."""
     m = len(at) // 2
     parts = []
-    for piece in pieces:
-        swings, whole = _basis(piece.time, at)
+    for piece, inside in zip(pieces, held, strict=True):
+        swings, whole = _basis(piece.time, _within(at, inside))
         q, r = np.linalg.qr(whole)
         size = np.linalg.lstsq(r, q.T @ piece.samples, rcond=None)[0]
         late = piece.time[:, None] * swings
-        one = np.empty((2 * m, *piece.samples.shape))
-        for n in range(m):
-            cosine, sine = late[:, n, None], late[:, m + n, None]
-            one[n] = cosine * size[n] + sine * size[m + n]
-            one[m + n] = sine * size[n] - cosine * size[m + n]
+        one = np.zeros((2 * m, *piece.samples.shape))
+        count = int(inside.sum())
+        for n, place in enumerate(np.flatnonzero(inside)):
+            cosine, sine = late[:, n, None], late[:, count + n, None]
+            one[place] = cosine * size[n] + sine * size[count + n]
+            one[m + place] = sine * size[n] - cosine * size[count + n]
         one -= q @ (q.T @ one)
         parts.append(one.reshape(2 * m, -1).T)
     return np.concatenate(parts)
 
 
-def _amplitudes(piece: Piece, at: Array) -> Complex:
-    m = len(at) // 2
-    size = np.linalg.lstsq(_basis(piece.time, at)[1], piece.samples, rcond=None)[0]
-    return np.asarray(size[:m] - 1j * size[m : 2 * m])
+def _amplitudes(piece: Piece, at: Array, inside: Flags) -> Complex:
+    count = int(inside.sum())
+    basis = _basis(piece.time, _within(at, inside))[1]
+    size = np.linalg.lstsq(basis, piece.samples, rcond=None)[0]
+    whole = np.zeros((len(inside), piece.samples.shape[1]), dtype=complex)
+    whole[inside] = size[:count] - 1j * size[count : 2 * count]
+    return whole
 
 
 def _to_logarithms(decay: Array, turn: Array, inner: Array) -> Array:

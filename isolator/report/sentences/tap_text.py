@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from isolator.measuring.tap_found import DESK, FEET, HARD, Corrected, TapFound
 from isolator.measuring.tap_match import Matched
-from isolator.measuring.tapped import TappedMode
+from isolator.measuring.tapped import FEWEST, TappedMode
 from isolator.physics.signals.decay import swings_to_half
 from isolator.report.sentences.numbers import number
 from isolator.report.sentences.recorded import recording_line, verdict_notes
@@ -117,6 +117,14 @@ def cautions(found: TapFound) -> list[str]:
         )
     if found.tapped.taps < FEW:
         told.append(f"So few taps leave bands that rest on little: {FEW} and more are better.")
+    else:
+        few = [mode for mode in found.tapped.modes if mode.taps < FEWEST]
+        if few:
+            tones = ", ".join(number(mode.frequency.nominal) for mode in few)
+            told.append(
+                f"{tones} Hz: in fewer than {FEWEST} taps, which leaves a band that rests on "
+                "little. Tap more often where that sounds."
+            )
     cut = sum(each.cut for each in found.taps)
     if cut:
         told.append(
