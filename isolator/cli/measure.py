@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from isolator.cli.app import DEFAULT_OUT, Json, Out, Quiet, Set, Speeds, app, examples
 from isolator.cli.recorded import Columns, Rate, TimeUnit, Unit, read_options
 from isolator.cli.tell import path, quantities_of, tell_lines
+
+if TYPE_CHECKING:
+    from isolator.commands.compare import Compared
+    from isolator.commands.orders import Mapped
 
 ZEROS = ("corner", "middle")
 Schedule = Annotated[
@@ -65,7 +69,8 @@ def sweep(
     from isolator.reading.changes import read_changes
     from isolator.reading.command_words import word
     from isolator.reading.ranges import speeds_of
-    from isolator.report.sentences.sweep_text import earlier, told_lines
+    from isolator.report.sentences.moves_found import kept_lines
+    from isolator.report.sentences.sweep_text import told_lines
 
     made = job(
         brief,
@@ -77,7 +82,7 @@ def sweep(
         changes=read_changes(changes or ()),
     )
     files = [f"moves: {path(made.folder, MOVES)}", f"schedule: {path(made.folder, SCHEDULE)}"]
-    files += earlier(made.copies)
+    files += kept_lines("moves", made.copies)
     tell_lines({"sweep": made.json}, told_lines(made.told, files), as_json, quiet)
 
 
@@ -109,9 +114,7 @@ def compare(
 
     The moves are found in both recordings by their pauses; the room's noise is taken off.
     """
-    from isolator.commands.compare import PLACES
     from isolator.commands.compare import compare as job
-    from isolator.reading.command_words import word
     from isolator.report.sentences.compare_text import compare_lines
 
     made = job(
@@ -121,9 +124,9 @@ def compare(
         out,
         brief,
         read_options(rate, unit, time_unit, columns),
-        "" if place is None else word("--place", place, PLACES),
+        _place(place),
     )
-    lines = [*compare_lines(made.told), f"picture: {path(made.folder, 'changes.svg')}"]
+    lines = [*compare_lines(made.told), *_where(made, "changes.svg")]
     tell_lines({"compare": made.json}, lines, as_json, quiet)
 
 
@@ -160,9 +163,7 @@ def orders(
 
     Besides: resonances, tones that never stop, speeds to avoid, and rattle.
     """
-    from isolator.commands.compare import PLACES
     from isolator.commands.orders import orders as job
-    from isolator.reading.command_words import word
     from isolator.report.sentences.orders_text import orders_lines
 
     made = job(
@@ -171,13 +172,28 @@ def orders(
         out,
         brief,
         read_options(rate, unit, time_unit, columns),
-        "" if place is None else word("--place", place, PLACES),
+        _place(place),
         rail=_length("--rail", rail),
         bore=_length("--bore", bore),
     )
-    lines = [*orders_lines(made.told), f"picture: {path(made.folder, 'order-map.svg')}"]
+    lines = [*orders_lines(made.told), *_where(made, "order-map.svg")]
     tell_lines({"orders": made.json}, lines, as_json, quiet)
 
 
 def _length(option: str, text: str | None) -> float | None:
     return None if text is None else quantities_of(option, [text], "m")[0]
+
+
+def _place(typed: str | None) -> str:
+    """Return where the recorder was; empty where nobody says."""
+    from isolator.commands.moves_found import PLACES
+    from isolator.reading.command_words import word
+
+    return "" if typed is None else word("--place", typed, PLACES)
+
+
+def _where(made: Compared | Mapped, picture: str) -> list[str]:
+    """Return where the picture lies, and what other recordings told there before."""
+    from isolator.report.sentences.moves_found import kept_lines
+
+    return [f"picture: {path(made.folder, picture)}", *kept_lines("results", made.copies)]

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
+
 from isolator.brief import Brief, read_brief
 from isolator.commands.designed import design_file, designed_stand
 from isolator.commands.known_cards import known_cards
-from isolator.commands.manifest import Origin, write_json, write_manifest
-from isolator.commands.moves_found import Found, find_moves, joint_band
-from isolator.commands.output import publish
+from isolator.commands.moves_found import AIR, PRINTER, Found, find_moves, joint_band, usual_place
+from isolator.commands.moves_told import publish_told
 from isolator.design.naming import folder_name
 from isolator.design.read import read_design
-from isolator.design.version import version
+from isolator.measuring.beats import beating, may_beat
 from isolator.measuring.before_after import Changes, changes
 from isolator.measuring.energies import Key, take
 from isolator.measuring.predicted import predicted
@@ -29,12 +30,10 @@ from isolator.report.json.compare import compare_json
 from isolator.report.json.values import Json
 from isolator.report.sentences.compare_text import Told, compare_lines
 from isolator.vibration.band import Band
+from isolator.vibration.drives import belt_motors
 from isolator.vibration.installation import build_installation
 from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.stand import given_stand
-
-AIR, DESK, PRINTER = PLACES = ("air", "desk", "printer")
-"""Where a recorder was."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +42,7 @@ class Compared:
 
     told: Told
     folder: Path
+    copies: tuple[str, ...]  # of what other recordings told
 
     @property
     def json(self) -> Json:
@@ -69,15 +69,20 @@ def compare(
     one, other = (find_moves(file, moves, schedule, options) for file in (before, after))
     both = (one, other)
     _same_kind(before, after, both)
-    place = place or (AIR if one.recording.unit == FULL_SCALE else DESK)
+    _two(before, after, both)
+    place = place or usual_place(one.recording)
     ear = place == AIR
     band = joint_band(both, ear)
     printer = None if brief is None else read_brief(brief)
     keys: list[Key] = list(dict.fromkeys((step.speed, step.direction_deg) for step in moves.steps))
-    tones = {} if printer is None else tones_of(printer.motion, keys, band)
+    tones, beats = {}, may_beat(keys)
+    if printer is not None:
+        tones = tones_of(printer.motion, keys, band)
+        belts = [belt for belt, _ in belt_motors(printer.motion, printer.motors)]
+        beats = beating(printer.motion, belts, keys)
     takes = [take(each.evened, each.aligned, moves, band, ear) for each in both]
     try:
-        found = changes(takes[0], takes[1], tones)
+        found = changes(takes[0], takes[1], tones, beats if printer else frozenset())
     except ValueError:
         raise refused(
             printable(str(after)),
@@ -98,18 +103,16 @@ def compare(
         band=band,
         asked=printer is not None,
         dampers=dampers,
+        beats=beats,
     )
     name = after.stem if printer is None else printer.slug
-    slug = f"{folder_name(name)}-compare"
-
-    def write(fresh: Path) -> None:
-        (fresh / "changes.svg").write_text(changes_picture(told), encoding="utf-8")
-        (fresh / "changes.txt").write_text("\n".join(compare_lines(told)) + "\n", encoding="utf-8")
-        write_json(fresh / "result.json", {"compare": compare_json(told)})
-        write_manifest(fresh, {"name": name, "version": version()})
-
-    origin = Origin(name=name, file=None, held=b"")
-    return Compared(told=told, folder=publish(out, slug, write, origin).folder)
+    texts = {
+        "changes.svg": changes_picture(told),
+        "changes.txt": "\n".join(compare_lines(told)) + "\n",
+    }
+    result: Json = {"compare": compare_json(told)}
+    done = publish_told(out, f"{folder_name(name)}-compare", name, texts, result)
+    return Compared(told=told, folder=done.folder, copies=done.copies)
 
 
 def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
@@ -125,7 +128,18 @@ def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
             for each in (other, one)
         )
         got = f"{here}, {there} in {printable(str(before))}"
-        raise refused(file, "", got, "as many channels in both", "name them with --columns")
+        sound = one.unit == FULL_SCALE
+        advice = "save the same of both" if sound else "name them with --columns"
+        raise refused(file, "", got, "as many channels in both", advice)
+
+
+def _two(before: Path, after: Path, both: Sequence[Found]) -> None:
+    """Refuse one recording given twice, under whatever names."""
+    one, other = (each.recording for each in both)
+    if np.array_equal(one.samples, other.samples):
+        got = f"the very samples of {printable(str(before))}"
+        wanted = "two recordings, one on the old feet and one on the new"
+        raise refused(printable(str(after)), "", got, wanted, "name both files")
 
 
 def _model(

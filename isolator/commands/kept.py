@@ -10,29 +10,32 @@ from pathlib import Path
 
 from isolator.commands.manifest import MARK, digest, read_manifest, written
 
+EDITED = "edited-"
+
 
 def carry_over(old: Path, fresh: Path) -> list[str]:
     """Put into `fresh` whatever in `old` its manifest does not list as it stands there.
 
-    Files of the user's own keep their names; a listed one that was edited since, or that was drawn
-    from by hand, becomes a dated copy, unless `fresh` holds just that. Returns the names of the
-    dated copies made.
+    Files of the user's own keep their names; a listed one that was edited since, that was drawn
+    from by hand, or whose `earlier` contents stay, becomes a dated copy, unless `fresh` holds just
+    that. Returns the names of the dated copies made.
     """
     told = read_manifest(old)
-    listed, by_hand = written(told), told.get("by_hand", ())
+    listed, by_hand, earlier = written(told), told.get("by_hand", ()), told.get("earlier", ())
     copies: list[str] = []
     for name, path in _files(old):
         if name == MARK:
             continue
         own = name not in listed
-        if not own and name not in by_hand and _as_written(path, listed[name]):
+        as_written = not own and name not in by_hand and _as_written(path, listed[name])
+        if as_written and name not in earlier:
             continue
         place = fresh / name
         if own and not os.path.lexists(place) and _makes_way(fresh, name):
             _same_folders(old, fresh, name)
             _put(path, place)
         elif not _holds(place, path):
-            copy = _dated(old, fresh, name, path)
+            copy = _dated(old, fresh, name, path, "" if as_written else EDITED)
             if copy is not None:
                 _same_folders(old, fresh, copy)
                 _put(path, fresh / copy)
@@ -75,13 +78,19 @@ def _makes_way(fresh: Path, name: str) -> bool:
     return all(each.is_dir() for each in above if os.path.lexists(each))
 
 
-def _dated(old: Path, fresh: Path, name: str, path: Path) -> str | None:
-    """Return a free name for a copy of today; None where an earlier copy holds the same."""
+def _dated(old: Path, fresh: Path, name: str, path: Path, word: str) -> str | None:
+    """Return a free name for a copy of today; None where an earlier copy holds the same.
+
+    `word` stands before the date.
+    """
     whole = Path(name) if _makes_way(fresh, name) else Path(name.replace("/", "-"))
-    stem = f"{whole.stem}.edited-"
+    stem = f"{whole.stem}.{word}"
     above = old / whole.parent
     if above.is_dir() and any(
-        each.name.startswith(stem) and each.suffix == whole.suffix and _holds(each, path)
+        each != path
+        and each.name.startswith(stem)
+        and each.suffix == whole.suffix
+        and _holds(each, path)
         for each in above.iterdir()
     ):
         return None

@@ -12,9 +12,11 @@ from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
 from isolator.recordings.options import ReadOptions
 from isolator.recordings.read import read_recording
-from isolator.recordings.recording import Recording
+from isolator.recordings.recording import FULL_SCALE, Recording
 from isolator.recordings.schedule import Schedule
 
+AIR, DESK, PRINTER = PLACES = ("air", "desk", "printer")
+"""Where a recorder was."""
 FEWEST_PAUSES = 4
 LOWEST = {True: 20.0, False: 10.0}
 """Frequencies looked at begin here [Hz], of sound and of shaking."""
@@ -57,6 +59,11 @@ def find_moves(
     if not aligned.sure:
         raise _not_found(file, moves, aligned)
     return Found(recording=recording, evened=even, aligned=aligned)
+
+
+def usual_place(recording: Recording) -> str:
+    """Return where a recorder of this kind is taken to have been."""
+    return AIR if recording.unit == FULL_SCALE else DESK
 
 
 def joint_band(found: Sequence[Found], ear: bool) -> tuple[float, float]:

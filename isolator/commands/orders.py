@@ -6,11 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from isolator.brief import read_brief
-from isolator.commands.compare import AIR, DESK
-from isolator.commands.manifest import Origin, write_json, write_manifest
-from isolator.commands.moves_found import find_moves, joint_band
-from isolator.commands.output import publish
-from isolator.design.version import version
+from isolator.commands.moves_found import AIR, find_moves, joint_band, usual_place
+from isolator.commands.moves_told import publish_told
 from isolator.measuring.energies import take
 from isolator.measuring.loud_speeds import levels, loud_speeds
 from isolator.measuring.order_map import map_of, ridges
@@ -20,7 +17,6 @@ from isolator.physics.joints.fits import has_bushing, play
 from isolator.reading.faults import refused
 from isolator.reading.printable import printable
 from isolator.recordings.options import ReadOptions
-from isolator.recordings.recording import FULL_SCALE
 from isolator.recordings.schedule import read_schedule
 from isolator.report.figures.order_map import order_picture
 from isolator.report.json.orders import orders_json
@@ -34,6 +30,7 @@ class Mapped:
 
     told: Told
     folder: Path
+    copies: tuple[str, ...]  # of what other recordings told
 
     @property
     def json(self) -> Json:
@@ -59,7 +56,7 @@ def orders(
     """
     read, moves = read_brief(brief), read_schedule(schedule)
     found = find_moves(file, moves, schedule, options)
-    place = place or (AIR if found.recording.unit == FULL_SCALE else DESK)
+    place = place or usual_place(found.recording)
     band = joint_band([found], place == AIR)
     own = take(found.evened, found.aligned, moves, band, place == AIR)
     motion = read.motion
@@ -75,7 +72,10 @@ def orders(
         name=read.name,
         place=place,
         band=band,
+        recording=found.recording,
+        evened=found.evened,
         aligned=found.aligned,
+        automatic=own.gain().automatic,
         map=mapped,
         ridges=lines,
         resonances=resonances(mapped, lines),
@@ -88,12 +88,10 @@ def orders(
         no_bore=rail if no_bore else None,
     )
 
-    def write(fresh: Path) -> None:
-        (fresh / "order-map.svg").write_text(order_picture(told), encoding="utf-8")
-        (fresh / "orders.txt").write_text("\n".join(orders_lines(told)) + "\n", encoding="utf-8")
-        write_json(fresh / "result.json", {"orders": orders_json(told)})
-        write_manifest(fresh, {"name": read.name, "version": version()})
-
-    origin = Origin(name=read.name, file=None, held=b"")
-    folder = publish(out, f"{read.slug}-orders", write, origin).folder
-    return Mapped(told=told, folder=folder)
+    texts = {
+        "order-map.svg": order_picture(told),
+        "orders.txt": "\n".join(orders_lines(told)) + "\n",
+    }
+    result: Json = {"orders": orders_json(told)}
+    done = publish_told(out, f"{read.slug}-orders", read.name, texts, result)
+    return Mapped(told=told, folder=done.folder, copies=done.copies)

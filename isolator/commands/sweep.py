@@ -132,8 +132,8 @@ def sweep(
     def write(fresh: Path) -> None:
         (fresh / MOVES).write_text(text, encoding="ascii", newline="\n")
         write_json(fresh / SCHEDULE, schedule_json(moves.schedule))
-        # kept as if made by hand: recordings of earlier moves need their own schedule
-        write_manifest(fresh, {"name": brief.name, "version": version()}, by_hand=[MOVES, SCHEDULE])
+        # recordings of earlier moves need their own schedule
+        write_manifest(fresh, {"name": brief.name, "version": version()}, earlier=[MOVES, SCHEDULE])
 
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     done = publish(out, f"{brief.slug}-moves", write, origin)

@@ -8,10 +8,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from isolator.measuring.beats import Beats
 from isolator.measuring.change import Change, above_room, added, change_of, decibel, repeated
 from isolator.measuring.energies import REACH, STANDS_OUT, Cut, Energies, Key, LinesCut, Take
 from isolator.measuring.tones import Tone
-from isolator.physics.arrays import Array
 from isolator.physics.signals.pieces import Mean
 from isolator.physics.signals.third_octaves import centres, edges, nominal
 
@@ -36,6 +36,7 @@ class StepChange(Change):
     before: float  # mean square in the recording's unit, the room's taken off where it can be
     after: float
     by_lines: bool  # told by the lines that stand out of the room, not by all that is recorded
+    beats: bool  # two motors turn at one speed: the band holds that they add up or cancel
     tones: tuple[ToneChange, ...] = ()
 
 
@@ -59,16 +60,26 @@ class Changes:
     by_room: bool  # told against the room's noise, as gain moved
 
 
+Told = tuple[Mean, Mean | None]
+"""What was recorded, and the room."""
+
+
 class _Step(NamedTuple):
     step: StepChange
-    before: tuple[Mean, Mean | None]  # what was recorded, and the room
-    after: tuple[Mean, Mean | None]
+    before: Told
+    after: Told
 
 
-def changes(before: Take, after: Take, tones: dict[Key, tuple[Tone, ...]] | None = None) -> Changes:
+def changes(
+    before: Take,
+    after: Take,
+    tones: dict[Key, tuple[Tone, ...]] | None = None,
+    beats: frozenset[Key] = frozenset(),
+) -> Changes:
     """Return how much louder each step and each third octave is after than before.
 
-    `tones` are those to look for in each step. Raises ValueError where no step is in both.
+    `tones` are those to look for in each step, `beats` the steps in which two motors turn at one
+    speed. Raises ValueError where no step is in both.
     """
     gains = before.gain(), after.gain()
     by_room = any(each.automatic for each in gains)
@@ -78,13 +89,15 @@ def changes(before: Take, after: Take, tones: dict[Key, tuple[Tone, ...]] | None
     keys = [key for key in one.keys if key in other.keys]
     if not keys:
         raise ValueError("no step is in both")
-    told = [_step(key, one, other, (tones or {}).get(key, ())) for key in keys]
+    told = [_step(key, one, other, (tones or {}).get(key, ()), beats) for key in keys]
     pairs = ([each.before for each in told], [each.after for each in told])
-    (b, b_room), (a, a_room) = (_sum(pair) for pair in pairs)
+    whole = change_of(*_sum(pairs[0]), *_sum(pairs[1]))
+    own = (np.array([float(above_room(*each)) for each in pair]) for pair in pairs)
+    phases = Beats(keys, beats)
     return Changes(
-        whole=change_of(b, b_room, a, a_room),
+        whole=phases.widened(whole, *own),
         steps=tuple(each.step for each in told),
-        bands=_bands(one, other, keys),
+        bands=_bands(one, other, keys, phases),
         lost=len(before.planned | after.planned) - len(keys),
         floor=decibel(other.floor / one.floor) if one.floor > 0.0 else 0.0,
         automatic=(gains[0].automatic, gains[1].automatic),
@@ -92,7 +105,9 @@ def changes(before: Take, after: Take, tones: dict[Key, tuple[Tone, ...]] | None
     )
 
 
-def _step(key: Key, one: Energies, other: Energies, tones: Sequence[Tone]) -> _Step:
+def _step(
+    key: Key, one: Energies, other: Energies, tones: Sequence[Tone], beats: frozenset[Key]
+) -> _Step:
     """Return the change of one step, by the lines that stand out of the room in one of both.
 
     Where none do, by all that is recorded.
@@ -102,16 +117,18 @@ def _step(key: Key, one: Energies, other: Energies, tones: Sequence[Tone]) -> _S
         taken.of(key, LinesCut(taken.own, spans) if spans else Cut(taken.own))
         for taken in (one, other)
     )
-    told = change_of(*before, *after)
+    alone, one_step = Beats([key], beats), np.ones(1)
+    told = alone.widened(change_of(*before, *after), one_step, one_step)
     step = StepChange(
         change=told.change,
         near_room=told.near_room,
         speed=key[0],
         direction_deg=key[1],
-        before=above_room(*before),
-        after=above_room(*after),
+        before=float(above_room(*before)),
+        after=float(above_room(*after)),
         by_lines=bool(spans),
-        tones=_tones(key, one, other, tones),
+        beats=alone.any,
+        tones=_tones(key, one, other, tones, alone),
     )
     return _Step(step, before, after)
 
@@ -132,7 +149,7 @@ def joined(spans: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
 
 
 def _tones(
-    key: Key, one: Energies, other: Energies, tones: Sequence[Tone]
+    key: Key, one: Energies, other: Energies, tones: Sequence[Tone], phases: Beats
 ) -> tuple[ToneChange, ...]:
     """Return the changes of the tones that stand out in one of the recordings at least."""
     if not tones:
@@ -152,6 +169,7 @@ def _tones(
             continue
         (before, quiet, _), (after, later, _) = found
         made = change_of(*(_one(mean, number) for mean in (before, quiet, after, later)))
+        made = phases.widened(made, np.ones(1), np.ones(1))
         told.append(
             ToneChange(
                 change=made.change,
@@ -163,7 +181,9 @@ def _tones(
     return tuple(told)
 
 
-def _bands(one: Energies, other: Energies, keys: Sequence[Key]) -> tuple[BandChange, ...]:
+def _bands(
+    one: Energies, other: Energies, keys: Sequence[Key], phases: Beats
+) -> tuple[BandChange, ...]:
     """Return the changes of third octaves, the energies of all steps added up."""
     steps = [each for key in keys for taken in (one, other) for each in taken.keys[key]]
     low, high = one.own.band
@@ -172,24 +192,21 @@ def _bands(one: Energies, other: Energies, keys: Sequence[Key]) -> tuple[BandCha
     middle = middle[top - bottom >= LEAST_LINES * max(each.found.step for each in steps)]
     if not len(middle):
         return ()
-    before, after = (_sums(taken, keys, edges(middle)) for taken in (one, other))
+    cuts = edges(middle)
+    pairs = [[taken.of(key, Cut(taken.own, cuts)) for key in keys] for taken in (one, other)]
+    before, after = (_sum(pair) for pair in pairs)
+    own = [np.array([above_room(*each) for each in pair]) for pair in pairs]  # (k, b) each
     told = []
     for number, centre in enumerate(middle):
         made = change_of(*(_one(mean, number) for mean in (*before, *after)))
+        made = phases.widened(made, *(each[:, number] for each in own))
         told.append(
             BandChange(change=made.change, near_room=made.near_room, centre=nominal(float(centre)))
         )
     return tuple(told)
 
 
-def _sums(
-    taken: Energies, keys: Sequence[Key], cuts: tuple[Array, Array]
-) -> tuple[Mean, Mean | None]:
-    """Return the means of all steps added up, and of the room as often."""
-    return _sum([taken.of(key, Cut(taken.own, cuts)) for key in keys])
-
-
-def _sum(each: Sequence[tuple[Mean, Mean | None]]) -> tuple[Mean, Mean | None]:
+def _sum(each: Sequence[Told]) -> Told:
     """Return the sums of steps and of the room, which is one estimate for all of them."""
     return added([step for step, _ in each]), repeated([room for _, room in each])
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from isolator.physics.arrays import Array
 from isolator.physics.signals.pieces import Mean
 from isolator.vibration.band import Band
 
@@ -95,11 +96,12 @@ def decibel(ratio: float) -> float:
     return 10.0 * math.log10(ratio) if ratio > 0.0 else -math.inf
 
 
-def above_room(found: Mean, room: Mean | None) -> float:
-    """Return an energy less the room's, as recorded where that would leave less than half."""
-    if room is None or found.value <= NEAR * room.value:
-        return float(found.value)
-    return float(found.value - room.value)
+def above_room(found: Mean, room: Mean | None) -> Array:
+    """Return energies (...) less the room's, as recorded where that would leave less than half."""
+    if room is None:
+        return found.value
+    near = found.value <= NEAR * room.value
+    return np.asarray(np.where(near, found.value, found.value - room.value))
 
 
 def added(means: Sequence[Mean]) -> Mean:

@@ -8,12 +8,10 @@ from typing import NamedTuple
 import numpy as np
 
 from isolator.brief import Motion
+from isolator.measuring.beats import STILL
 from isolator.measuring.energies import Key
 from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration.excitation import motor_lines
-
-STILL = 1e-6
-"""A belt slower than this share of the tool stands."""
 
 
 class Tone(NamedTuple):

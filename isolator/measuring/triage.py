@@ -86,7 +86,7 @@ CAUSES: Final[tuple[Cause, ...]] = (
         ("one_speed",),
         PARTLY,
         "some speeds drive printer, frame or desk at a frequency of their own",
-        "print beside those speeds; feet move the printer's own modes, motor dampers take the tone "
+        "print at other speeds; feet move the printer's own modes, motor dampers take the tone "
         "from the frame",
         ("hiss",),
     ),

@@ -31,6 +31,10 @@ def read_sound(path: Path, options: ReadOptions) -> Recording:
     Raises InputError for what is no plain WAV.
     """
     file = printable(str(path))
+    for option, typed in (("--columns", options.columns), ("--time-unit", options.time_unit)):
+        if typed:
+            wanted = "options of tables alone, for a sound file has no columns"
+            raise refused(file, option, f'"{printable(typed)}"', wanted, f"leave out {option}")
     rate, data, notes = _open(path, file)
     frames = data if data.ndim == 2 else data[:, np.newaxis]
     if len(frames) < FEWEST:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import numpy as np
 import pytest
-from command import Ran, example, isolator
+from command import Ran, example, isolator, tree
 from numpy.typing import NDArray
 from scipy.io import wavfile
 from swept import swept
@@ -113,6 +114,9 @@ def files(brief: Path, schedule: Schedule) -> Path:
         ]
         time = np.arange(len(along[0])) / RATE
         _write(folder / f"{name}.csv", time, along, foreign=name == "after")
+    whole = (folder / "before.csv").read_text(encoding="utf-8").splitlines()
+    # the same feet again: no change
+    (folder / "again.csv").write_text("\n".join([whole[0], *whole[3:]]), encoding="utf-8")
     return folder
 
 
@@ -146,6 +150,10 @@ def test_the_models_change_is_recovered(ran: Ran) -> None:
         assert measured["nominal"] == pytest.approx(model["nominal"], abs=1.0)
         assert measured["low"] < measured["nominal"] < measured["high"]
         assert model["low"] < model["nominal"] < model["high"]
+        assert step["by_lines"]
+        assert step["beats"] is (step["direction_deg"] == 0.0)
+        wide = measured["high"] - measured["low"]
+        assert wide > 30.0 if step["beats"] else wide < 2.0
         assert step["rms"]["after"] == pytest.approx(
             step["rms"]["before"] * 10.0 ** (measured["nominal"] / 20.0)
         )
@@ -172,22 +180,39 @@ def test_what_is_told_and_drawn(ran: Ran, files: Path) -> None:
         "10 to 400 Hz"
     )
     assert lines[3] == (
-        "predicted and measured bands meet in 6 of 6 steps that stand clear of the room"
+        "predicted (feet alone) and measured bands meet in 3 of 3 steps that are sure and stand "
+        "clear of the room"
     )
     assert lines[4].startswith("quieter in the third octaves at ")
-    assert lines[6] == "change in dB, ± nine of ten; in brackets predicted"
+    # crossed belts: along x both motors turn at one speed, and no step of these is best or worst
+    assert lines[1].startswith("best at 70 mm/s along 45°: ")
+    assert lines[2].startswith("worst at 30 mm/s along 45°: ")
+    assert lines[6] == (
+        "change in dB, ± nine of ten; in brackets predicted, feet alone; ? two motors at one speed"
+    )
     assert lines[7].split() == ["mm/s", "0°", "45°"]
     assert [line.split()[0] for line in lines[8:11]] == ["30", "45", "70"]
+    assert [line.split()[1].startswith("?") for line in lines[8:11]] == [True] * 3
+    assert [line.split()[3].startswith("?") for line in lines[8:11]] == [False] * 3
     assert lines[11:] == [
-        "check: AFTER: its clock runs 4.0 % fast against the moves, or the printer moves otherwise "
-        "than the schedule says; frequencies are put right by that",
-        "check: AFTER: a gap of 0.8 s, left out",
+        "check: the clock of the second recording runs 4.0 % fast against the moves, or the "
+        "printer moves otherwise than the schedule says; frequencies are put right by that",
+        "check: the second recording has a gap of 0.8 s, left out",
+        "check: in 3 of 6 steps two motors turn at one speed: their tones add up or cancel, "
+        "otherwise in every recording; none of these steps alone is sure, and their bands say so",
         "check: bands hold what scatters within each recording; recorders put down elsewhere add "
         "to it: record the same feet twice to see how much",
         "check: predicted is what leaves through the feet into the desk",
     ]
     drawn = (folder / "changes.svg").read_text(encoding="utf-8")
-    for words in ("along 0°", "along 45°", "change [dB], minus is quieter", "speed of the tool"):
+    for words in (
+        "two motors at one speed: not sure",
+        "predicted, feet alone",
+        "along 0°",
+        "along 45°",
+        "change [dB], minus is quieter",
+        "speed of the tool",
+    ):
         assert words in drawn
 
 
@@ -239,6 +264,10 @@ def test_what_cannot_be_compared_is_refused_in_a_sentence(files: Path, schedule:
         "F/one.csv: found 1 channel, 3 channels in F/before.csv; wanted as many channels in "
         "both; name them with --columns\n"
     )
+    assert refused(files, files / "room.wav", files / "short.wav", *moves, "--columns", "t,x") == (
+        'F/room.wav: --columns: found "t,x"; wanted options of tables alone, for a sound file has '
+        "no columns; leave out --columns\n"
+    )
     wavfile.write(files / "loud.wav", 1000, one[:, 1].astype(np.float32))
     assert refused(files, before, files / "loud.wav", *moves) == (
         "F/loud.wav: found samples in full scale, those of F/before.csv in m/s^2; wanted two "
@@ -246,12 +275,56 @@ def test_what_cannot_be_compared_is_refused_in_a_sentence(files: Path, schedule:
     )
 
 
+def test_one_recording_given_twice_is_refused(files: Path) -> None:
+    moves, before = ("--schedule", files / "schedule.json"), files / "before.csv"
+    link, copy = files / "link.csv", files / "copy.csv"
+    link.symlink_to(before)
+    copy.write_bytes(before.read_bytes() + b"\n")
+    for other in (before, link, copy):
+        assert refused(files, before, other, *moves) == (
+            f"F/{other.name}: found the very samples of F/before.csv; wanted two recordings, one "
+            "on the old feet and one on the new; name both files\n"
+        )
+
+
+def test_without_a_brief_steps_that_may_beat_are_none_of_the_extremes(files: Path) -> None:
+    words = ("compare", files / "before.csv", files / "after.csv", "--out", files / "bare")
+    ran = isolator(*words, "--schedule", files / "schedule.json")
+    assert (ran.code, ran.err) == (0, "")
+    assert "best at" not in ran.out
+    assert "worst at" not in ran.out
+    assert (
+        "check: along 0° and 45° two motors may turn at one speed, and add up or cancel: that is "
+        "not in the bands, and such steps are named neither best nor worst; give --brief, which "
+        "knows\n"
+    ) in ran.out
+
+
+def test_what_other_recordings_told_is_kept(files: Path, brief: Path) -> None:
+    moves = ("--schedule", files / "schedule.json", "--brief", brief, "--out", files / "kept")
+    first = isolator("compare", files / "before.csv", files / "after.csv", *moves)
+    folder = files / "kept" / "reading-room-printer-compare"
+    there = tree(folder)
+    assert isolator("compare", files / "before.csv", files / "after.csv", *moves) == first
+    assert tree(folder) == there
+    ran = isolator("compare", files / "before.csv", files / "again.csv", *moves)
+    day = date.today()
+    copies = [f"changes.{day}.svg", f"changes.{day}.txt", f"result.{day}.json"]
+    assert ran.out.splitlines()[-1] == (
+        f"earlier results were others: kept as {copies[0]}, {copies[1]} and {copies[2]}"
+    )
+    for copy in copies:
+        stem, _, kind = copy.partition(f".{day}")
+        assert (folder / copy).read_bytes() == there[stem + kind]
+        assert (folder / (stem + kind)).read_bytes() != there[stem + kind]
+
+
 def test_the_recorder_on_the_printer_gets_no_prediction(files: Path, brief: Path) -> None:
-    words = ("compare", files / "before.csv", files / "before.csv", "--brief", brief)
+    words = ("compare", files / "before.csv", files / "again.csv", "--brief", brief)
     moves = ("--schedule", files / "schedule.json", "--place", "printer", "--out", files / "p")
     ran = isolator(*words, *moves, "--json")
     told = ran.json()["compare"]
-    assert told["whole"]["change_db"]["nominal"] == pytest.approx(0.0, abs=1e-9)
+    assert told["whole"]["change_db"]["nominal"] == pytest.approx(0.0, abs=0.02)
     assert {step["predicted_db"] for step in told["steps"]} == {None}
     assert told["warnings"][-1] == (
         "on the printer itself nothing is predicted: soft feet let it move more"

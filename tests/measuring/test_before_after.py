@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
+from command import example
 from numpy.typing import NDArray
 from swept import LEAD, Tones, automatic, recording, swept
 
+from isolator.brief import Motion, read_brief
 from isolator.measuring.alignment import Aligned, align
+from isolator.measuring.beats import beating, may_beat
 from isolator.measuring.before_after import Changes, changes
 from isolator.measuring.energies import Take, take
 from isolator.measuring.evened import evened
 from isolator.measuring.moves import Bed, Point, plan_moves
+from isolator.physics.drive.stepper import Layout
 from isolator.recordings.schedule import Schedule, Step
 
 RATE, BAND = 1600.0, (20.0, 640.0)
@@ -23,6 +29,13 @@ Array = NDArray[np.float64]
 @pytest.fixture(scope="module")
 def schedule() -> Schedule:
     return plan_moves(BED, 2.5, SPEEDS, ANGLES, 3.0).schedule
+
+
+@pytest.fixture(scope="module")
+def brief_motion(tmp_path_factory: pytest.TempPathFactory) -> Motion:
+    path = tmp_path_factory.mktemp("motion") / "brief.toml"
+    path.write_text(example("reading-room"), encoding="utf-8")
+    return read_brief(path).motion
 
 
 def tones(gain: float) -> Tones:
@@ -141,6 +154,62 @@ def test_nine_of_ten_bands_hold_the_change(schedule: Schedule, louder: float) ->
     # the room's error is taken for the same in all steps, so that sums err on the wide side
     assert np.mean(held["whole"]) >= 0.85
     assert np.mean(held["bands"]) >= 0.85
+
+
+def test_two_motors_at_one_pitch_beat_within_the_bands(schedule: Schedule) -> None:
+    """Two equal lines, their phases as each step of each recording happens to have them."""
+    aligned = Aligned(LEAD, 1.0, 1.0, 0.0, 1.0)
+    all_steps = frozenset((speed, angle) for speed in SPEEDS for angle in ANGLES)
+    along_x = frozenset(key for key in all_steps if key[1] == 0.0)
+
+    def beaten(gain: float, seed: int) -> Take:
+        random = np.random.default_rng(seed)
+        count = round((LEAD + schedule.length + 4.0) * RATE)
+        time = np.arange(count) / RATE - LEAD
+        out = 1e-4 * random.standard_normal(count)
+        for step in schedule.steps:
+            inside = (time > step.start) & (time < step.end)
+            phase = random.uniform(0.0, 2.0 * np.pi) if step.direction_deg == 0.0 else 0.0
+            along = 2.0 * np.pi * 2500.0 * step.speed * time[inside]
+            out[inside] += 0.01 * gain * (np.sin(along) + np.sin(along + phase))
+        return take(evened(recording(out, RATE)), aligned, schedule, (60.0, 250.0), ear=False)
+
+    true = 20.0 * np.log10(0.7)
+    held: dict[str, list[bool]] = {"steps": [], "whole": [], "unaware": []}
+    for seed in range(25):
+        both = beaten(1.0, 2 * seed), beaten(0.7, 2 * seed + 1)
+        result, unaware = changes(*both, beats=along_x), changes(*both)
+        for each in result.steps:
+            assert each.beats is (each.direction_deg == 0.0)
+            inside = each.change.low <= true <= each.change.high
+            if each.beats:
+                held["steps"].append(inside)
+                # two equal motors at any phases, by a sum over both of them
+                assert each.change.high - each.change.nominal == pytest.approx(18.19, abs=0.3)
+            else:
+                assert each.change.nominal == pytest.approx(true, abs=0.1)
+                assert each.change.high - each.change.low < 0.2
+        held["whole"].append(result.whole.change.low <= true <= result.whole.change.high)
+        held["unaware"].append(unaware.whole.change.low <= true <= unaware.whole.change.high)
+        assert result.whole.change.high - result.whole.change.low < 12.0
+    assert 0.82 <= np.mean(held["steps"]) <= 0.97
+    assert np.mean(held["whole"]) >= 0.82
+    assert np.mean(held["unaware"]) < 0.4
+
+
+def test_which_steps_beat(brief_motion: Motion) -> None:
+    keys = [(0.05, angle) for angle in (0.0, 30.0, 45.0, 90.0, 135.0)]
+
+    def along(layout: Layout, *belts: int) -> list[float]:
+        motion = replace(brief_motion, layout=layout)
+        return sorted(angle for _, angle in beating(motion, belts, keys))
+
+    assert along("crossed-belt", 0, 1) == [0.0, 90.0]
+    assert along("motor-per-axis", 0, 1) == [45.0, 135.0]
+    # two motors on the y axis run alike wherever it moves
+    assert along("motor-per-axis", 0, 1, 1) == [30.0, 45.0, 90.0, 135.0]
+    assert along("moving-bed", 0) == []
+    assert sorted(angle for _, angle in may_beat(keys)) == [0.0, 45.0, 90.0, 135.0]
 
 
 def test_moves_that_are_not_there_are_not_found(schedule: Schedule) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -116,12 +117,12 @@ def test_a_schedule_that_may_be_recorded_is_kept(folder: Path, tmp_path: Path) -
     for speeds in ("25:145:40", "30:150:40", "30:150:40", "25:145:40"):
         ran = isolator("sweep", brief, "--speeds", speeds, "--hold", "3 s", "--out", tmp_path)
         assert (ran.code, ran.err) == (0, "")
-    held = {path.read_bytes() for path in (tmp_path / MOVES).glob("schedule.edited-*")}
+    held = {path.read_bytes() for path in (tmp_path / MOVES).glob("schedule.2*.json")}
     now = (tmp_path / MOVES / "schedule.json").read_bytes()
     assert now == (folder / "schedule.json").read_bytes()
     assert now in held
     assert len(held) == 2
-    assert "earlier moves were others: kept as schedule.edited-" in ran.out
+    assert f"earlier moves were others: kept as schedule.{date.today()}" in ran.out
 
 
 def test_a_bed_round_its_middle() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -10,11 +11,17 @@ from matplotlib.figure import Figure
 
 from isolator.measuring.before_after import StepChange
 from isolator.report.figures.figure import BLUE, INK, ORANGE, PAPER, SOFT, Style, alone
-from isolator.report.sentences.compare_text import Told
+from isolator.report.sentences.compare_text import ALONE, Told
 from isolator.report.sentences.numbers import number
 
 _WIDE, _ROW, _HEAD = 880.0, 270.0, 70.0  # [px]
 _BAND = "#f3d9be"
+_MARKS: tuple[tuple[str, str, str, Callable[[StepChange], bool]], ...] = (
+    ("measured", BLUE, BLUE, lambda step: not step.beats and not step.near_room),
+    ("within 3 dB of the room", PAPER, BLUE, lambda step: step.near_room and not step.beats),
+    ("two motors at one speed: not sure", PAPER, SOFT, lambda step: step.beats),
+)
+"""Words, face, colour of a mark, and the steps that it stands for."""
 
 
 def changes_picture(told: Told) -> str:
@@ -34,8 +41,11 @@ def changes_picture(told: Told) -> str:
             row[0].set_ylabel(f"change [{told.unit}], minus is quieter")
         for field in fields[-1]:
             field.set_xlabel("speed of the tool [mm/s]")
-        handles, labels = fields.flat[0].get_legend_handles_labels()
-        figure.legend(handles, labels, loc="upper left", ncols=4, frameon=False)
+        each = [field.get_legend_handles_labels() for field in fields.flat]
+        named = {
+            word: mark for marks, words in each for mark, word in zip(marks, words, strict=True)
+        }
+        figure.legend(named.values(), named.keys(), loc="upper left", ncols=3, frameon=False)
         tall = _HEAD + rows * _ROW
         figure.subplots_adjust(0.09, 58 / tall, 0.98, 1 - 70 / tall, 0.06, 0.3)
 
@@ -43,10 +53,12 @@ def changes_picture(told: Told) -> str:
 
 
 def _limits(told: Told) -> tuple[float, float]:
-    """Return a range that holds all closed ends."""
-    ends = [
+    """Return a range that holds all closed ends; of steps that are not sure the middle alone."""
+    ends = [step.change.nominal for step in told.changes.steps]
+    ends += [
         each
         for step in told.changes.steps
+        if not step.beats
         for band in (step.change, told.model(step))
         if band is not None
         for each in (band.low, band.nominal, band.high)
@@ -69,13 +81,13 @@ def _field(axes: Axes, told: Told, direction: float) -> None:
         low, high = ([getattr(m, end) for _, m in known] for end in ("low", "high"))
         axes.fill_between(x, low, high, color=_BAND, lw=0, label="predicted, nine of ten")
         nominal = [model.nominal for _, model in known]
-        axes.plot(x, nominal, color=ORANGE, lw=1.6, label="predicted")
-    for near, face, words in ((False, BLUE, "measured"), (True, PAPER, "within 3 dB of the room")):
-        some = [step for step in steps if step.near_room is near]
+        axes.plot(x, nominal, color=ORANGE, lw=1.6, label=f"predicted, {ALONE}")
+    for words, face, colour, belongs in _MARKS:
+        some = [step for step in steps if belongs(step)]
         if some:
             x = [1e3 * step.speed for step in some]
             y = [step.change.nominal for step in some]
-            style: Style = {"color": BLUE, "mfc": face, "ms": 6, "lw": 1.6, "capsize": 3}
+            style: Style = {"color": colour, "mfc": face, "ms": 6, "lw": 1.6, "capsize": 3}
             axes.errorbar(x, y, yerr=_bars(some), fmt="o", label=words, **style)
 
 

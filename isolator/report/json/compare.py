@@ -9,7 +9,13 @@ from isolator.report.sentences.compare_text import Told, doubts
 
 
 def compare_json(told: Told) -> Json:
-    """Return what two recordings tell as JSON."""
+    """Return what two recordings tell as JSON.
+
+    Of a step: `by_lines` whether its change is that of the lines that stand out of the room, not of
+    all that was recorded; `near_room` whether it is within 3 dB of the room; `beats` whether two
+    motors turn at one speed, so that no single step is sure, null where no brief tells;
+    `predicted_db` counts feet alone; `tones` is the change of each line that stands out.
+    """
     found = told.changes
     loudest = max(step.before for step in found.steps)
     return {
@@ -50,6 +56,8 @@ def _step(told: Told, step: StepChange, loudest: float) -> Json:
         "speed_m_per_s": number(step.speed),
         "direction_deg": number(step.direction_deg),
         **_change(step),
+        "by_lines": step.by_lines,
+        "beats": step.beats if told.asked or told.sure(step) else None,
         "predicted_db": None if model is None else plain(model),
         **levels,
         "tones": [_tone(each) for each in step.tones],

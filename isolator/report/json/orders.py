@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from isolator.measuring.order_map import Ridge
 from isolator.report.json.values import Json, number, plain, record
-from isolator.report.sentences.orders_text import PARTS, Told, orders_lines
+from isolator.report.sentences.orders_text import PARTS, Told, doubts, map_lines
 
 
 def orders_json(told: Told) -> Json:
@@ -38,7 +38,9 @@ def orders_json(told: Told) -> Json:
             },
             "loose": play.loose,
         },
-        "told": orders_lines(told),
+        "automatic_gain": told.automatic,
+        "told": map_lines(told),
+        "warnings": doubts(told),
     }
 
 

@@ -14,20 +14,18 @@ from isolator.measuring.evened import Evened
 from isolator.recordings.recording import Recording
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.loudness import loudness
+from isolator.report.sentences.moves_found import found_lines, gain_line
 from isolator.report.sentences.numbers import number
 from isolator.vibration.band import Band
 
-CLOCK = 0.005
-"""A clock that is off by more is told."""
 FLOOR_DB = 3.0
 """Rooms that differ by more are told."""
-WIDEST = 3.0
-"""Bands wider than so much either way [dB] are called wide."""
-LONGEST_GAP = 0.2
 UNITS = {"air": "dB(A)", "desk": "dB", "printer": "dB"}
 ANY = "any"
 """What is said of an end that nothing holds."""
-NAMES = ("BEFORE", "AFTER")
+NAMES = ("the first recording", "the second recording")
+ALONE = "feet alone"
+"""What predictions count."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +42,7 @@ class Told:
     band: tuple[float, float]  # frequencies looked at [Hz]
     asked: bool  # a brief was given
     dampers: bool  # motor dampers go with the new feet
+    beats: frozenset[Key]  # steps in which two motors turn, or may turn, at one speed
 
     @property
     def unit(self) -> str:
@@ -55,9 +54,18 @@ class Told:
         """Return how fast the second recording's clock runs against the first one's."""
         return self.aligned[1].ratio / self.aligned[0].ratio
 
+    @property
+    def unsure(self) -> int:
+        """Return in how many steps two motors add up or cancel, as far as is known."""
+        return sum(step.beats for step in self.changes.steps)
+
     def model(self, step: StepChange) -> Band | None:
         """Return what the model says of a step."""
         return self.predicted.get((step.speed, step.direction_deg))
+
+    def sure(self, step: StepChange) -> bool:
+        """Return whether no two motors may add up or cancel in a step."""
+        return (step.speed, step.direction_deg) not in self.beats
 
 
 def compare_lines(told: Told) -> list[str]:
@@ -77,19 +85,17 @@ def answer_lines(told: Told) -> list[str]:
     sounds = loudness(found.whole.change.nominal) if told.place == "air" else ""
     if sounds and not found.whole.near_room:
         lines[0] += f": {sounds}"
-    ranked = sorted(found.steps, key=lambda step: step.change.nominal)
+    sure = [step for step in found.steps if told.sure(step)]
+    clear = [step for step in sure if not step.near_room]
+    ranked = sorted(clear or sure, key=lambda step: step.change.nominal)
     if len(ranked) > 1:
         for word, step in (("best", ranked[0]), ("worst", ranked[-1])):
             lines.append(f"{word} at {_where(step)}: {_louder(step, told.unit)}")
-    hit = [
-        _inside(step.change, model)
-        for step in found.steps
-        if not step.near_room and (model := told.model(step)) is not None
-    ]
+    hit = [_inside(step.change, model) for step in clear if (model := told.model(step)) is not None]
     if hit:
         lines.append(
-            f"predicted and measured bands meet in {sum(hit)} of {len(hit)} steps that stand clear "
-            "of the room"
+            f"predicted ({ALONE}) and measured bands meet in {sum(hit)} of {len(hit)} steps that "
+            "are sure and stand clear of the room"
         )
     bands = band_words(found)
     return [*lines, bands] if bands else lines
@@ -116,15 +122,18 @@ def table_lines(told: Told) -> list[str]:
     wide = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
     lines = ["  ".join(c.rjust(w) for c, w in zip(row, wide, strict=True)) for row in rows]
     mean = f"change in {told.unit}, ± nine of ten"
-    mean += "; in brackets predicted" if told.predicted else ""
-    near = "; ~ within 3 dB of the room" if any(s.near_room for s in told.changes.steps) else ""
-    return [f"{mean}{near}", *lines]
+    mean += f"; in brackets predicted, {ALONE}" if told.predicted else ""
+    mean += "; ~ within 3 dB of the room" if any(s.near_room for s in told.changes.steps) else ""
+    mean += "; ? two motors at one speed" if told.unsure else ""
+    return [mean, *lines]
 
 
 def doubts(told: Told) -> list[str]:
     """Return what may be wrong with the recordings, and what the changes do not tell."""
-    lines = [line for at in (0, 1) for line in _of_one(told, at)]
-    found = told.changes
+    found, lines = told.changes, []
+    for at, name in enumerate(NAMES):
+        lines += found_lines(name, told.recordings[at], told.evened[at], told.aligned[at])
+        lines += [gain_line(name)] if found.automatic[at] else []
     if found.by_room:
         lines.append(
             "changes are told against the room's noise behind each step, which has to have been as "
@@ -133,9 +142,10 @@ def doubts(told: Told) -> list[str]:
     elif abs(found.floor) > FLOOR_DB:
         way = "louder" if found.floor > 0.0 else "quieter"
         lines.append(
-            f"the pauses are {abs(found.floor):.0f} dB {way} in AFTER: another room noise, or "
-            "another gain; if it is the gain, every change is off by as much"
+            f"the pauses are {abs(found.floor):.0f} dB {way} in the second recording: another "
+            "room noise, or another gain; if it is the gain, every change is off by as much"
         )
+    lines += _of_beats(told)
     near = sum(step.near_room for step in found.steps)
     if near:
         lines.append(
@@ -157,33 +167,25 @@ def doubts(told: Told) -> list[str]:
     return [*lines, *_of_model(told)]
 
 
-def _of_one(told: Told, at: int) -> list[str]:
-    """Return what may be wrong with one recording."""
-    name, verdict, lines = NAMES[at], told.recordings[at].verdict, []
-    off = told.aligned[at].ratio - 1.0
-    if abs(off) > CLOCK:
-        way = "fast" if off > 0.0 else "slow"
-        lines.append(
-            f"{name}: its clock runs {100 * abs(off):.1f} % {way} against the moves, or the "
-            "printer moves otherwise than the schedule says; frequencies are put right by that"
-        )
-    if verdict.clipped:
-        lines.append(
-            f"{name}: {verdict.clipped} samples stand at the end of the range: its loudest steps "
-            "are told too low; record with less gain"
-        )
-    if verdict.gaps:
-        lost = sum(long for _, long in verdict.gaps)
-        gaps = "a gap of" if len(verdict.gaps) == 1 else f"{len(verdict.gaps)} gaps, in all"
-        lines.append(f"{name}: {gaps} {number(lost, 2)} s, left out")
-    if told.evened[at].bridged:
-        lines.append(
-            f"{name}: its samples are unevenly spaced (jitter {100 * verdict.jitter:.0f} %); "
-            "straight lines were laid between them"
-        )
-    if told.changes.automatic[at]:
-        lines.append(f"{name}: pauses grow louder by themselves: automatic gain is suspected")
-    return lines
+def _of_beats(told: Told) -> list[str]:
+    """Return what two motors that turn at one speed do to steps."""
+    steps = len(told.changes.steps)
+    if told.unsure:
+        lines = [
+            f"in {told.unsure} of {steps} steps two motors turn at one speed: their tones add up "
+            "or cancel, otherwise in every recording; none of these steps alone is sure, and their "
+            "bands say so"
+        ]
+        if told.unsure == steps:
+            lines.append("no best and no worst step is told: none is sure by itself")
+        return lines
+    if told.asked or not told.beats:
+        return []
+    directions = listed([f"{number(each)}°" for each in sorted({key[1] for key in told.beats})])
+    return [
+        f"along {directions} two motors may turn at one speed, and add up or cancel: that is not "
+        "in the bands, and such steps are named neither best nor worst; give --brief, which knows"
+    ]
 
 
 def _of_model(told: Told) -> list[str]:
@@ -201,7 +203,7 @@ def _of_model(told: Told) -> list[str]:
     if told.place == "air":
         lines[0] += "; what the frame and the belts send into the air stays as it was"
     if told.dampers:
-        lines.append("motor dampers of the design are not in what is predicted")
+        lines.append("motor dampers of the design are not in what is predicted: feet alone are")
     return lines
 
 
@@ -212,6 +214,9 @@ def _where(step: StepChange) -> str:
 def _louder(told: Change, unit: str) -> str:
     """Return a change in words with its band."""
     nominal, (low, high) = told.change.nominal, _ends(told.change)
+    if not round(nominal, 1):
+        ends = [_sized(each) for each in (told.change.low, told.change.high)]
+        return f"about the same ({ends[0]} to {ends[1]} {unit}, minus is quieter)"
     word = "louder" if nominal > 0.0 else "quieter"
     more = f"{low} to {high}" if nominal > 0.0 else f"{high} to {low}"
     more = "how much is not known" if low == high == ANY else more
@@ -237,7 +242,7 @@ def _sized(value: float) -> str:
 
 def _cell(told: Told, step: StepChange) -> str:
     band = step.change
-    mark = "~" if step.near_room else ""
+    mark = f"{'?' if step.beats else ''}{'~' if step.near_room else ''}"
     half = (band.high - band.low) / 2.0
     wide = f"±{_sized(half)}" if math.isfinite(half) else ""
     model = told.model(step)

@@ -6,12 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from isolator.measuring.alignment import Aligned
+from isolator.measuring.evened import Evened
 from isolator.measuring.loud_speeds import Levels, Loud
 from isolator.measuring.order_map import Map, Ridge
 from isolator.measuring.rattle import LEAST_WIDE, LOWEST, Rattle
 from isolator.measuring.still import Resonance
 from isolator.physics.joints.fits import LOOSE, Deviation, Play
+from isolator.recordings.recording import Recording
 from isolator.report.sentences.listed import listed
+from isolator.report.sentences.moves_found import clock_words, found_lines, gain_line
 from isolator.report.sentences.numbers import number
 from isolator.report.sentences.speeds import span
 
@@ -33,7 +36,10 @@ class Told:
     name: str
     place: str
     band: tuple[float, float]  # [Hz]
+    recording: Recording
+    evened: Evened
     aligned: Aligned
+    automatic: bool  # gain that moved by itself is suspected
     map: Map
     ridges: tuple[Ridge, ...]  # the loudest first
     resonances: tuple[Resonance, ...]
@@ -47,9 +53,17 @@ class Told:
 
 
 def orders_lines(told: Told) -> list[str]:
-    """Return what is told, what matters most first."""
+    """Return what is told, what matters most first, and doubts."""
+    return [*map_lines(told), *(f"check: {line}" for line in doubts(told))]
+
+
+def map_lines(told: Told) -> list[str]:
+    """Return what the map tells, what matters most first."""
     low, high = (number(each, 2) for each in told.band)
-    lines = [f"{_loudest(told)}; {low} to {high} Hz", ""]
+    lines = [
+        f"{_loudest(told)}; {low} to {high} Hz, its clock {clock_words(told.aligned.ratio)}",
+        "",
+    ]
     lines += [f"follows the speed: {ridge_words(each)}" for each in told.ridges]
     lines += [
         f"stands still: {number(each.frequency)} Hz, where lines grow by {each.grown:.0f} dB: a "
@@ -61,6 +75,15 @@ def orders_lines(told: Told) -> list[str]:
         lines.append(f"never stops: {tones} Hz: fans, mains or the room")
     lines += [_avoid(each) for each in told.avoid]
     return [*lines, *_rattle(told), *_play(told)]
+
+
+def doubts(told: Told) -> list[str]:
+    """Return what may be wrong with the recording."""
+    name = "the recording"
+    lines = found_lines(name, told.recording, told.evened, told.aligned)
+    if told.automatic:
+        lines.append(f"{gain_line(name)}; how loud speeds are against each other is not sure then")
+    return lines
 
 
 def ridge_words(ridge: Ridge) -> str:

@@ -110,13 +110,6 @@ def hold_advice() -> str:
     return f"{seconds(HOLD)} tell a change of a decibel"
 
 
-def earlier(names: Sequence[str]) -> list[str]:
-    """Return what is said of moves that stood there and were planned otherwise."""
-    if not names:
-        return []
-    return [f"earlier moves were others: kept as {listed(names)}, for recordings made of them"]
-
-
 def short_hold(hold: float) -> str:
     """Return what is said of steps shorter than usual."""
     return (
