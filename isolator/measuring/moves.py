@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from isolator.measuring.steps import GUARD, LEAST
 from isolator.recordings.schedule import Schedule, Span, Step
 
 DIRECTIONS = (0.0, 45.0, 90.0, 30.0)
@@ -17,9 +18,10 @@ DIRECTIONS = (0.0, 45.0, 90.0, 30.0)
 no two run alike, whichever way they are laid."""
 HOLD = 5.0
 """Constant speed of one step [s]: some 8 averages of a second each with Hann windows."""
-SHORTEST = 0.35
-"""Of a stroke's constant speed [s]: what `steps` leaves out at its ends and needs between, with
-some for a clock that is off."""
+SPARE = 1.25
+"""For a clock that is off, and a place that is found a little beside."""
+SHORTEST = SPARE * (2.0 * GUARD + LEAST)
+"""Of a stroke's constant speed [s]: what is left out at its ends, and needed between."""
 MARGIN = 0.015
 """Left free along every edge of the bed at least [m]; common practice, no source."""
 LIFT = 0.010
@@ -30,7 +32,8 @@ TRAVEL = 0.040
 JOG = 0.030
 """Length of a mark's strokes [m], where the bed is that long."""
 MARK = (4.0, 0.8, 1.6, 3.0)
-"""Pauses round the three marks at the begin [s]; at the end turned round."""
+"""Pauses round the marks at the begin [s]; at the end turned round."""
+MARKS = len(MARK) - 1
 PAUSES = (1.0, 1.7, 1.2, 2.1, 1.4)
 """Pauses behind steps [s], in turn: no two neighbours alike, so that no shift looks the same."""
 BETWEEN = 3.0

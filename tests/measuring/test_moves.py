@@ -51,6 +51,23 @@ def test_nothing_heats_and_nothing_is_set(folder: Path, followed: Followed) -> N
     assert max(map(len, text.splitlines())) <= 96
 
 
+def test_how_fast_it_goes_besides_the_steps_is_told(folder: Path, followed: Followed) -> None:
+    told = (
+        "besides: 3 marks for the recording at either end, strokes of 30 mm at up to 145 mm/s; "
+        "from step to step it goes at 40 mm/s"
+    )
+    text = (folder / "test-moves.gcode").read_text(encoding="ascii")
+    head = " ".join(line[2:] for line in text.splitlines() if line.startswith(";"))
+    assert told[1:] in head
+    brief = folder.parent.parent / "brief.toml"
+    words = ("sweep", brief, "--speeds", "25:145:40", "--hold", "3 s", "--out", folder.parent)
+    assert isolator(*words).out.splitlines()[1] == told
+    # and so it does: nothing else is moved at
+    assert followed.speed.max() == pytest.approx(145.0)
+    feeds = {line.split("F")[1] for line in text.splitlines() if line.startswith("G1 X")}
+    assert feeds == {f"{60 * speed}" for speed in (25, 40, 65, 105, 145)}
+
+
 def test_it_stays_on_the_bed_with_its_margin(followed: Followed) -> None:
     inner = followed.place[followed.time >= 0.0]
     assert np.all(inner[:, :2] >= 15.0 - 1e-9)

@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from isolator.measuring.moves import HOLD, LIFT, SHORTEST, Bed
+from isolator.measuring.moves import HOLD, JOG, LIFT, MARKS, SHORTEST, TRAVEL, Bed
 from isolator.reading.notes import Assumed
 from isolator.recordings.schedule import Schedule
 from isolator.report.sentences.listed import listed
@@ -53,6 +53,7 @@ def head_lines(told: Told) -> list[str]:
         f"count on ramps of {number(1e3 * told.acceleration)} mm/s² up and down: set the printer "
         "to that acceleration, and no limit of speed below the fastest step. `isolator compare` "
         "finds how far its clock is off.",
+        f"{_marks(told)[0].upper()}{_marks(told)[1:]}.",
         "Record from before the start to the end, the phone or sensor in one place, the room "
         "quiet, fans as they always are, automatic gain off if it can be.",
     )
@@ -67,10 +68,20 @@ def told_lines(told: Told, files: Sequence[str]) -> list[str]:
     return [
         f"{len(told.schedule.steps)} steps, {_speeds(told.speeds)}, along "
         f"{_degrees(told.directions)}: {minutes(told.schedule)}, nothing heated",
+        _marks(told),
         *(f"check: {line}" for line in told.left_out),
         "read the head of the file before you run it; stay by the printer",
         *files,
     ]
+
+
+def _marks(told: Told) -> str:
+    """Return how fast the moves go that are no steps."""
+    fast, slow = number(1e3 * max(told.speeds)), number(1e3 * TRAVEL)
+    return (
+        f"besides: {MARKS} marks for the recording at either end, strokes of "
+        f"{number(1e3 * JOG)} mm at up to {fast} mm/s; from step to step it goes at {slow} mm/s"
+    )
 
 
 def minutes(schedule: Schedule) -> str:
