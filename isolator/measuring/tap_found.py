@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from isolator.measuring.folds import Fold
+from isolator.measuring.tap_frame import HARD_NAMES, hard_modes
 from isolator.measuring.tap_match import Matched
 from isolator.measuring.tap_windows import Taps
 from isolator.measuring.tapped import Tapped
@@ -57,3 +58,20 @@ class TapFound:
     clock_ratio: float | None  # of the first recording, where a known tone told it
     corrected: Corrected | None = None  # what follows for a brief; None: none was given
     folds: tuple[Fold, ...] = ()  # tones of the motors that the first recording shows elsewhere
+
+    @property
+    def names_of_modes(self) -> tuple[tuple[str, ...], ...]:
+        """Return which mode each tapped one is, or may be; none where that is not known.
+
+        Names come from the model, matched by frequency, or from directions where it stood hard.
+        """
+        modes = self.tapped.modes
+        told: list[tuple[str, ...]] = [()] * len(modes)
+        if self.of == HARD:
+            found = hard_modes(modes, self.recordings[0].channels)
+            for name, mode in zip(HARD_NAMES, found, strict=False):
+                told[next(n for n, each in enumerate(modes) if each is mode)] = (name,)
+        elif self.corrected is not None and self.corrected.matched is not None:
+            for pair in self.corrected.matched.pairs:
+                told[pair.tapped] = pair.names
+        return tuple(told)

@@ -9,9 +9,12 @@ import numpy as np
 
 from isolator.measuring.tapped import TappedMode
 from isolator.physics.arrays import Array
+from isolator.physics.bodies.frame import BENT_NAMES
 from isolator.vibration.band import Band
 from isolator.vibration.bending import Bending
 
+HARD_NAMES = BENT_NAMES[-3:]
+"""Of the modes of a printer that stands hard, in the order of `hard_modes`."""
 LOOKED = 4
 """Lowest modes among which those of the frame are."""
 

@@ -39,8 +39,17 @@ class Pair:
     """A tapped mode and the model's that it is."""
 
     tapped: int  # place among the tapped modes
+    names: tuple[str, ...]  # of the model's mode, then of those as near
     before: float  # frequency of the model as the brief has it [Hz]
     after: float  # and as corrected [Hz]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Untapped:
+    """A mode of the corrected model that nobody tapped."""
+
+    name: str
+    frequency: float  # [Hz]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +63,7 @@ class Matched:
     feet_damping: Band | None  # factor on the feet's loss factor; None: not told
     frame_damping: float | None  # factor on the frame's damping
     bent: tuple[bool, ...]  # whether a mode was tapped that bends it along x, along y, in twist
-    untapped: tuple[float, ...]  # modes of the corrected model that nobody tapped [Hz]
+    untapped: tuple[Untapped, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +99,12 @@ def match(
     damping = _damping(tapped, pairs, after)
     return Matched(
         pairs=tuple(
-            Pair(tapped=t, before=float(before.frequency[m]), after=float(after.frequency[m]))
+            Pair(
+                tapped=t,
+                names=_names(after, m),
+                before=float(before.frequency[m]),
+                after=float(after.frequency[m]),
+            )
             for t, m in pairs
         ),
         sideways=_band(at[0], spread[0]),
@@ -100,7 +114,7 @@ def match(
         frame_damping=damping[1] if bends else None,
         bent=tuple(bool(each > BENDS) for each in np.sum(bent, axis=0)),
         untapped=tuple(
-            float(hertz)
+            Untapped(name=after.names[m], frequency=float(hertz))
             for m, hertz in enumerate(after.frequency)
             if m not in {each for _, each in pairs}
         ),
@@ -164,6 +178,13 @@ def _damping(
     )
     spread = NORMAL * scatter * reach / found[0]
     return _band(math.log(found[0]), spread), float(found[1]) if found[1] > 0.0 else None
+
+
+def _names(model: ModelModes, mode: int) -> tuple[str, ...]:
+    """Return the name of a mode, then of those that frequency does not tell from it."""
+    apart = np.abs(np.log(np.maximum(model.frequency, 1e-3) / max(model.frequency[mode], 1e-3)))
+    near = np.flatnonzero(apart < MODEL_ERROR)
+    return (model.names[mode], *(model.names[n] for n in near if n != mode))
 
 
 def _scales(logarithms: Array) -> Scales:

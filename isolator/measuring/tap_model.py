@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies.frame import bend
+from isolator.physics.bodies.frame import bend, bent_mode_names
 from isolator.physics.bodies.rigid import modes
 from isolator.vibration.printer import MassCase
 from isolator.vibration.supports import FeetBatch
@@ -33,6 +33,7 @@ class ModelModes:
     """m modes, ascending."""
 
     frequency: Array  # (m,) [Hz]
+    names: tuple[str, ...]  # of `physics.bodies.frame.BENT_NAMES`, each once
     feet: Array  # (m,) damping ratio that the feet's loss makes
     frame: Array  # (m,) damping ratio that the frame's loss makes
     # (m, 3), or (m, 0) of a rigid frame: kinetic energy of its bending along x, y and in twist over
@@ -69,6 +70,7 @@ def model_modes(case: MassCase, feet: FeetBatch, scales: Scales) -> ModelModes:
     body, bent = shape[:, :6], shape[:, 6:]
     return ModelModes(
         frequency=hertz,
+        names=tuple(bent_mode_names(shape.T, mass[0])),
         feet=np.einsum("ni,nij,nj->n", body, lost[:, :6, :6], body) / doubled,
         frame=np.einsum("ni,nij,nj->n", bent, lost[:, 6:, 6:], bent) / doubled,
         bending=np.einsum("ni,nij,nj->ni", bent, mass[:, 6:, 6:], bent),

@@ -226,6 +226,11 @@ def test_a_brief_is_corrected_in_a_copy(
     assert corrected["feet_of"] == "feet there now"
     for key, truth in (("feet_sideways", 0.75), ("feet_upright", 0.85), ("feet_loss", 1.0)):
         assert corrected[key]["low"] < truth < corrected[key]["high"]
+    names = {each["name"] for each in told["modes"]}
+    assert {"frame twist", "bounce", "twist"} < names
+    assert [each["name"] for each in corrected["matched"]] == [
+        each["name"] for each in told["modes"]
+    ]
     for each in corrected["matched"]:
         assert each["corrected_hz"] == pytest.approx(each["tapped_hz"], rel=0.02)
     copy = tmp_path / "taps-tap" / "corrected.toml"
@@ -275,6 +280,8 @@ def test_a_frame_tapped_standing_hard_goes_into_the_copy(hard_taps: Path, tmp_pa
     assert after.frame.frequency == pytest.approx((29.0, 23.0, 44.0), rel=0.005)
     assert after.frame.damping == pytest.approx((0.02, 0.03, 0.025), rel=0.1)
     assert after.feet == read_brief(brief).feet
+    told = [line.split(", ")[1] for line in ran.out.splitlines() if line.startswith("  ")]
+    assert told == ["frame leans along y", "frame leans along x", "frame twists about z"]
 
 
 def test_a_frame_that_a_brief_takes_as_rigid_stays_so(hard_taps: Path, tmp_path: Path) -> None:

@@ -13,6 +13,8 @@ from isolator.measuring.tap_frame import hard_modes
 from isolator.measuring.tap_match import Matched, Spreads, match
 from isolator.measuring.tap_model import ModelModes, Scales, model_modes
 from isolator.measuring.tapped import TappedMode
+from isolator.physics.bodies.frame import BENT_NAMES, bent_mode_names
+from isolator.physics.bodies.rigid import mode_names
 from isolator.vibration.band import Band
 from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import MassCase, build_printer
@@ -78,6 +80,16 @@ def test_a_stiff_frame_leaves_the_modes_of_a_rigid_printer(
     np.testing.assert_allclose(found.frame[:6], 0.0, atol=1e-4)
 
 
+def test_modes_have_the_names_of_what_they_do() -> None:
+    """Of a frame that leans softly on hard feet: the base hardly moves in its own three."""
+    share = np.array([0.9, 0.95, 0.97, 0.96, 0.98, 0.99, 0.7, 0.8, 0.85])
+    order = [6, 7, 8, 1, 0, 5, 2, 3, 4]
+    shapes = np.diag(np.sqrt(share))[:, order] + 0.1
+    assert bent_mode_names(shapes, np.eye(9)) == [BENT_NAMES[n] for n in order]
+    six = [2, 0, 1, 5, 4, 3]
+    assert bent_mode_names(np.eye(6)[:, six], np.eye(6)) == mode_names(np.eye(6)[:, six], np.eye(6))
+
+
 def test_feet_and_frame_are_found_again(printer: tuple[MassCase, FeetBatch]) -> None:
     case, feet = printer
     model = model_modes(case, feet, TRUTH)
@@ -86,6 +98,11 @@ def test_feet_and_frame_are_found_again(printer: tuple[MassCase, FeetBatch]) -> 
     assert found is not None
     assert found.sideways.nominal == pytest.approx(TRUTH.sideways, rel=0.05)
     assert found.upright.nominal == pytest.approx(TRUTH.upright, rel=0.05)
+    for pair, name in zip(found.pairs, model.names, strict=False):
+        assert name in pair.names
+    # twins of a square printer: frequency does not tell which is which
+    assert {*found.pairs[0].names, *found.pairs[1].names} == {"frame x", "frame y"}
+    assert len(found.pairs[-1].names) == 1
     assert [pair.after for pair in found.pairs] == pytest.approx(model.frequency[:7], rel=0.01)
 
 

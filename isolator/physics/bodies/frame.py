@@ -16,13 +16,15 @@ from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+from scipy.optimize import linear_sum_assignment
 
 from isolator.physics.arrays import Array, Complex
-from isolator.physics.bodies.rigid import carried, mass_matrix
+from isolator.physics.bodies.rigid import MODE_NAMES, carried, mass_matrix
 
 Numbers = NDArray[Any]  # real or complex
 
 COUNT = 3
+BENT_NAMES = (*MODE_NAMES, "frame x", "frame y", "frame twist")
 
 
 class Top(NamedTuple):
@@ -95,6 +97,18 @@ def bend(
     inertia[..., :size, size:] = across
     inertia[..., size:, :size] = np.swapaxes(across, -1, -2)
     return stiff, inertia
+
+
+def bent_mode_names(shapes: ArrayLike, mass: ArrayLike) -> list[str]:
+    """Name modes of a printer by where their kinetic energy is: the rigid six, then the frame's.
+
+    `shapes` (n, n) mass-normalised columns, `mass` (n, n); n is 6 for a rigid frame and 9 for one
+    that bends. Each name is given once, as `rigid.mode_names` does.
+    """
+    shape = np.asarray(shapes, dtype=float)
+    share = shape * (np.asarray(mass, dtype=float) @ shape)  # coordinate × mode
+    rows, columns = linear_sum_assignment(share, maximize=True)
+    return [BENT_NAMES[row] for row in rows[np.argsort(columns)]]
 
 
 def bent_push(push: ArrayLike, frame: Racking, on_top: ArrayLike) -> Numbers:

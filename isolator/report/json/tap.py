@@ -20,7 +20,10 @@ def tap_json(found: TapFound) -> Json:
         "clock_ratio": number(found.clock_ratio),
         "taps": found.tapped.taps,
         "unexplained": number(found.tapped.left),
-        "modes": [_mode(each) for each in found.tapped.modes],
+        "modes": [
+            _mode(each, names)
+            for each, names in zip(found.tapped.modes, found.names_of_modes, strict=True)
+        ],
         "corrected": None if found.corrected is None else _corrected(found, found.corrected),
         "folds": [
             {
@@ -45,13 +48,18 @@ def _corrected(found: TapFound, told: Corrected) -> Json:
         if matched is None
         else [
             {
+                "name": pair.names[0],
                 "tapped_hz": number(modes[pair.tapped].frequency.nominal),
                 "model_hz": number(pair.before),
                 "corrected_hz": number(pair.after),
             }
             for pair in matched.pairs
         ],
-        "untapped_hz": [] if matched is None else plain(matched.untapped),
+        "untapped": []
+        if matched is None
+        else [
+            {"name": each.name, "frequency_hz": number(each.frequency)} for each in matched.untapped
+        ],
         "feet_sideways": None if matched is None else plain(matched.sideways),
         "feet_upright": None if matched is None else plain(matched.upright),
         "feet_loss": None if matched is None else plain(matched.feet_damping),
@@ -89,8 +97,10 @@ def recording_json(recording: Recording) -> Json:
     }
 
 
-def _mode(mode: TappedMode) -> Json:
+def _mode(mode: TappedMode, names: tuple[str, ...]) -> Json:
     return {
+        "name": names[0] if names else None,
+        "or": list(names[1:]),
         "frequency_hz": plain(mode.frequency),
         "damping_ratio": plain(mode.damping),
         "taps": mode.taps,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from isolator.measuring.tap_found import DESK, FEET, HARD, Corrected, TapFound
 from isolator.measuring.tap_match import Matched
 from isolator.measuring.tapped import FEWEST, TappedMode
@@ -15,6 +17,18 @@ TITLES = {
     HARD: "The printer on a hard floor",
     FEET: "The printer on its feet",
 }
+MODES = {
+    "sway x": "sways along x",
+    "sway y": "sways along y",
+    "bounce": "bounces up and down",
+    "rocking x": "rocks about x",
+    "rocking y": "rocks about y",
+    "twist": "turns about z",
+    "frame x": "frame leans along x",
+    "frame y": "frame leans along y",
+    "frame twist": "frame twists about z",
+}
+"""What a printer does in each mode."""
 WAYS = ("along x", "along y", "in twist")
 STILL = 0.1
 """What folds down below so much cannot be told from standing still [Hz]."""
@@ -35,8 +49,8 @@ def tap_lines(found: TapFound) -> list[str]:
         f"{TITLES[found.of]}: {_count(len(tapped.modes), 'mode')} from "
         f"{_count(tapped.taps, 'tap')}, up to {number(found.highest)} Hz"
     ]
-    for mode in tapped.modes:
-        lines.append(f"  {_mode_line(mode)}")
+    for mode, names in zip(tapped.modes, found.names_of_modes, strict=True):
+        lines.append(f"  {_mode_line(mode, names)}")
     if not tapped.modes:
         lines.append("  none is sure enough to be told: tap more often, or harder")
     for name, recording in zip(found.names, found.recordings, strict=True):
@@ -61,8 +75,8 @@ def _corrected_lines(found: TapFound, told: Corrected) -> list[str]:
         for pair in matched.pairs:
             tapped = found.tapped.modes[pair.tapped].frequency.nominal
             lines.append(
-                f"  {number(tapped, 4)} Hz tapped: {number(pair.before, 4)} Hz in the model, "
-                f"{number(pair.after, 4)} Hz corrected"
+                f"  {_moves(pair.names)}: {number(tapped, 4)} Hz tapped, "
+                f"{number(pair.before, 4)} Hz in the model, {number(pair.after, 4)} Hz corrected"
             )
         lines.append(
             f"  stiffness: {_band(matched.sideways, 3)} times the model's sideways, "
@@ -70,9 +84,13 @@ def _corrected_lines(found: TapFound, told: Corrected) -> list[str]:
         )
         if matched.feet_damping is not None:
             lines.append(f"  loss factor: {_band(matched.feet_damping, 3)} times the model's")
-        below = [number(each) for each in matched.untapped if each <= found.highest]
+        below = [
+            f"{number(each.frequency)} Hz ({MODES[each.name]})"
+            for each in matched.untapped
+            if each.frequency <= found.highest
+        ]
         if below:
-            lines.append(f"  in the corrected model, but not tapped: {', '.join(below)} Hz")
+            lines.append(f"  in the corrected model, but not tapped: {', '.join(below)}")
     for name, band in zip(WAYS, told.frame, strict=False):
         lines.append(f"frame {name}, standing hard: {_band(band)} Hz")
     for name, band in zip(WAYS[len(told.frame) :], told.follows, strict=False):
@@ -87,11 +105,21 @@ def _count(count: int, what: str) -> str:
     return f"{count} {what}{'' if count == 1 else 's'}"
 
 
-def _mode_line(mode: TappedMode) -> str:
+def _moves(names: Sequence[str]) -> str:
+    """Return what a printer does in a mode, or in those that it may be."""
+    told = [MODES[name] for name in names]
+    start, _, axis = told[0].rpartition(" ")
+    alike = all(each.startswith(f"{start} ") for each in told)
+    rest = [each.rpartition(" ")[2] if alike else each for each in told[1:]]
+    return " or ".join([f"{start} {axis}", *rest])
+
+
+def _mode_line(mode: TappedMode, names: Sequence[str]) -> str:
     half = float(swings_to_half(mode.damping.nominal))
+    what = f", {_moves(names)}" if names else ""
     return (
-        f"{_band(mode.frequency)} Hz, damping {_band(mode.damping, 3)} of critical "
-        f"({number(half, 2)} swings to half), in {_count(mode.taps, 'tap')}"
+        f"{_band(mode.frequency)} Hz{what}, damping {_band(mode.damping, 3)} of critical ("
+        f"{number(half, 2)} swings to half), in {_count(mode.taps, 'tap')}"
     )
 
 
