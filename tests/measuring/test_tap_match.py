@@ -102,7 +102,7 @@ def test_feet_and_frame_are_found_again(printer: tuple[MassCase, FeetBatch]) -> 
         assert name in pair.names
     # twins of a square printer: frequency does not tell which is which
     assert {*found.pairs[0].names, *found.pairs[1].names} == {"frame x", "frame y"}
-    assert len(found.pairs[-1].names) == 1
+    assert found.pairs[2].names == ("frame twist",)
     assert [pair.after for pair in found.pairs] == pytest.approx(model.frequency[:7], rel=0.01)
 
 
