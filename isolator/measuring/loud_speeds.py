@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import NamedTuple
 
 import numpy as np
@@ -20,8 +21,9 @@ class Loud(NamedTuple):
 
     low: float
     high: float
-    over: float  # [dB] the speeds around
+    over: float  # [dB] the speeds around, mean over directions
     source: str  # the line that is loudest there; empty: none of the motors'
+    directions_deg: tuple[float, ...]  # along which it is so [°]
 
 
 class Levels(NamedTuple):
@@ -33,9 +35,16 @@ class Levels(NamedTuple):
 
 def levels(found: Map) -> Levels:
     """Return how loud each speed is."""
-    speeds = sorted({speed for speed, _ in found.keys})
+    return _levels(found, {direction for _, direction in found.keys})
+
+
+def _levels(found: Map, directions: Collection[float]) -> Levels:
+    """Return how loud each speed is along some directions; those that were not moved at are not
+    told."""
     whole = found.energy.sum(axis=1)
-    each = [np.mean([whole[row] for row in _rows(found, speed)]) for speed in speeds]
+    own = [row for row, (_, direction) in enumerate(found.keys) if direction in directions]
+    speeds = sorted({found.keys[row][0] for row in own})
+    each = [np.mean([whole[row] for row in own if found.keys[row][0] == v]) for v in speeds]
     level = 10.0 * np.log10(np.maximum(each, 1e-30))
     return Levels(np.array(speeds), level - level.min())
 
@@ -44,6 +53,8 @@ def loud_speeds(found: Map, ridges: tuple[Ridge, ...]) -> tuple[Loud, ...]:
     """Return ranges of speeds that are louder than those around, slowest first."""
     speed, level = levels(found)
     over = np.array([_over(level, at) for at in range(len(level))])
+    along = sorted({direction for _, direction in found.keys})
+    alone = {direction: _levels(found, {direction}) for direction in along}
     told: list[Loud] = []
     loud = np.flatnonzero(over >= LOUDER_DB)
     for run in np.split(loud, np.flatnonzero(np.diff(loud) > 1) + 1):
@@ -54,8 +65,21 @@ def loud_speeds(found: Map, ridges: tuple[Ridge, ...]) -> tuple[Loud, ...]:
         low = speed[first] if first == 0 else (speed[first - 1] + speed[first]) / 2.0
         high = speed[last] if last == len(speed) - 1 else (speed[last] + speed[last + 1]) / 2.0
         source = loudest(found, ridges, float(speed[top]))
-        told.append(Loud(float(low), float(high), float(over[top]), source))
+        directions = _loud_along(alone, speed[run])
+        told.append(Loud(float(low), float(high), float(over[top]), source, directions))
     return tuple(told)
+
+
+def _loud_along(alone: dict[float, Levels], speeds: Array) -> tuple[float, ...]:
+    """Return the directions in which one of `speeds` (k,) is loud; at least where it is most."""
+    most = {
+        direction: max(
+            (_over(level, at) for at, each in enumerate(own) if each in speeds), default=-np.inf
+        )
+        for direction, (own, level) in alone.items()
+    }
+    least = min(LOUDER_DB, max(most.values()))
+    return tuple(direction for direction, over in most.items() if over >= least)
 
 
 def loudest(found: Map, ridges: tuple[Ridge, ...], speed: float) -> str:

@@ -39,6 +39,31 @@ def schedule() -> Schedule:
     return plan_moves(bed, 2.5, SPEEDS, (0.0, 30.0), 2.0).schedule
 
 
+def test_the_line_of_a_belts_teeth_is_found_and_named(brief: Path, tmp_path: Path) -> None:
+    """Teeth of 2.00 mm: the line is the belt's speed over 2 mm."""
+    bed = Bed(size=(0.22, 0.22), zero=Point(0.0, 0.0), margin=0.02)
+    speeds = (0.03, 0.06, 0.08, 0.1, 0.12)
+    planned = plan_moves(bed, 2.5, speeds, (45.0, 90.0), 2.0).schedule
+
+    def tones(step: Step) -> list[tuple[float, float]]:
+        # crossed belts: along 45° one runs √2 times as fast as the tool
+        belt = step.speed * {45.0: 2.0**0.5, 90.0: 1.0}[step.direction_deg]
+        return [(belt / 2e-3, 4e-3)]
+
+    samples = swept(planned, 1000, tones, room=1e-3)
+    wavfile.write(tmp_path / "map.wav", 1000, (3e4 * samples).astype(np.int16))
+    write_json(tmp_path / "schedule.json", schedule_json(planned))
+    ran = run(tmp_path, brief, "--json")
+    assert (ran.code, ran.err) == (0, "")
+    (line,) = ran.json()["orders"]["sources"]
+    assert (line["source"], line["steps"]) == ("belt tooth", 9)
+    assert 1.0 / line["cycles_per_m"] == pytest.approx(2e-3, rel=1e-9)
+    assert line["part"] == "belt teeth that meet pulleys and idlers"
+    # named beside both fields, though it comes up from below them
+    drawn = (tmp_path / "o" / "reading-room-printer-orders" / "order-map.svg").read_text("utf-8")
+    assert drawn.count(">belt tooth</text>") == 2
+
+
 def record(folder: Path, brief: Path, schedule: Schedule, rattle: bool) -> None:
     """Write a recording: 400 steps a turn of 40 mm make 2500, 5000 and 10 000 cycles a metre."""
     motion = read_brief(brief).motion
@@ -108,6 +133,11 @@ def test_speeds_at_which_a_line_meets_the_resonance_are_to_avoid(ran: Ran) -> No
     ranges = [(each["low_m_per_s"], each["high_m_per_s"]) for each in told["avoid"]]
     assert any(low <= 0.04 <= high for low, high in ranges)
     assert not any(low <= 0.07 <= high for low, high in ranges)
+    first = next(each for each in told["avoid"] if each["low_m_per_s"] <= 0.04)
+    assert first["directions_deg"] == [0.0]
+    # told and drawn where it was measured alone
+    line = next(line for line in told["told"] if line.startswith("avoid 35 to 45 mm/s"))
+    assert line.startswith("avoid 35 to 45 mm/s, along 0°: ")
 
 
 def test_rattle_comes_back_with_the_belts_teeth(ran: Ran) -> None:
@@ -166,6 +196,7 @@ def test_the_picture_names_its_axes_and_ridges(brief: Path, ran: Ran) -> None:
     }
     drawn = (folder / "order-map.svg").read_text(encoding="utf-8")
     for words in (
+        "50 Hz",
         "frequency [Hz]",
         "speed of the tool [mm/s]",
         "along 30°",

@@ -22,6 +22,9 @@ _MARKS: tuple[tuple[str, str, str, Callable[[StepChange], bool]], ...] = (
     ("two motors at one speed: not sure", PAPER, SOFT, lambda step: step.beats),
 )
 """Words, face, colour of a mark, and the steps that it stands for."""
+_RANGE, _MIDDLE = "predicted, nine of ten", f"predicted, {ALONE}"
+_ORDER = (_RANGE, _MIDDLE, *(row[0] for row in _MARKS))
+"""Of the key."""
 
 
 def changes_picture(told: Told) -> str:
@@ -45,7 +48,11 @@ def changes_picture(told: Told) -> str:
         named = {
             word: mark for marks, words in each for mark, word in zip(marks, words, strict=True)
         }
-        figure.legend(named.values(), named.keys(), loc="upper left", ncols=3, frameon=False)
+        # a field that shows all kinds is not always the first
+        order = [words for words in _ORDER if words in named]
+        figure.legend(
+            [named[words] for words in order], order, loc="upper left", ncols=3, frameon=False
+        )
         tall = _HEAD + rows * _ROW
         figure.subplots_adjust(0.09, 58 / tall, 0.98, 1 - 70 / tall, 0.06, 0.3)
 
@@ -79,15 +86,16 @@ def _field(axes: Axes, told: Told, direction: float) -> None:
     if known:
         x = [1e3 * speed for speed, _ in known]
         low, high = ([getattr(m, end) for _, m in known] for end in ("low", "high"))
-        axes.fill_between(x, low, high, color=_BAND, lw=0, label="predicted, nine of ten")
+        axes.fill_between(x, low, high, color=_BAND, lw=0, label=_RANGE)
         nominal = [model.nominal for _, model in known]
-        axes.plot(x, nominal, color=ORANGE, lw=1.6, label=f"predicted, {ALONE}")
+        axes.plot(x, nominal, color=ORANGE, lw=1.6, label=_MIDDLE)
     for words, face, colour, belongs in _MARKS:
         some = [step for step in steps if belongs(step)]
         if some:
             x = [1e3 * step.speed for step in some]
             y = [step.change.nominal for step in some]
-            style: Style = {"color": colour, "mfc": face, "ms": 6, "lw": 1.6, "capsize": 3}
+            wide = 0.8 if colour == SOFT else 1.6
+            style: Style = {"color": colour, "mfc": face, "ms": 6, "lw": wide, "capsize": 3}
             axes.errorbar(x, y, yerr=_bars(some), fmt="o", label=words, **style)
 
 

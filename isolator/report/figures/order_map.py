@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -37,6 +38,8 @@ _BENDS = 60
 """Points of a line: straight over speed, it is none on a scale of logarithms."""
 _APART = 0.055
 """Of names one over another, as a share of a field's height."""
+_Name = tuple[float, str, str]
+"""Where a name stands [Hz], the name and its colour."""
 
 
 def order_picture(told: Told) -> str:
@@ -56,12 +59,12 @@ def order_picture(told: Told) -> str:
             row[0].set_ylabel("frequency [Hz]")
         for field in fields.flat:
             field.set_xlabel("speed of the tool [mm/s]")
-        figure.subplots_adjust(0.07, 58 / tall, 0.86, 1 - 84 / tall, 0.42, 0.24)
+        figure.subplots_adjust(0.07, 58 / tall, 0.85, 1 - 84 / tall, 0.44, 0.24)
         figure.text(0.07, 1 - 24 / tall, _key(told), color=SOFT, va="center")
         if mesh is not None:
-            bar = figure.add_axes((0.955, 58 / tall, 0.012, 1 - 142 / tall))
+            bar = figure.add_axes((0.96, 58 / tall, 0.012, 1 - 142 / tall))
             figure.colorbar(mesh, cax=bar)
-            bar.set_title("dB over\nthe room", fontsize=11, color=SOFT)
+            bar.set_title("dB over\nthe room", fontsize=11, color=SOFT, pad=12)
 
     return alone("order map", (_WIDE, tall), paint, PAPER)
 
@@ -101,6 +104,8 @@ def _field(axes: Axes, told: Told, direction: float) -> QuadMesh:
     for hum in told.hums:
         axes.axhline(hum, color=SOFT, lw=1.0, ls=DOTTED)
     for loud in told.avoid:
+        if direction not in loud.directions_deg:
+            continue
         top = axes.get_xaxis_transform()
         axes.plot(
             (1e3 * loud.low, 1e3 * loud.high),
@@ -111,29 +116,38 @@ def _field(axes: Axes, told: Told, direction: float) -> QuadMesh:
             clip_on=False,
             solid_capstyle="butt",
         )
-    _ridges(axes, told, rows[0], sides)
+    named = _ridges(axes, told, rows[0], sides)
+    named += [(each.frequency, f"{number(each.frequency)} Hz", RED) for each in told.resonances]
+    named += [(hum, f"{number(hum)} Hz", SOFT) for hum in told.hums]
+    _name(axes, named)
     return mesh
 
 
-def _ridges(axes: Axes, told: Told, row: int, sides: np.ndarray) -> None:
-    """Draw what follows the speed, and name it on the right; moved apart where names overlap."""
+def _ridges(axes: Axes, told: Told, row: int, sides: np.ndarray) -> list[_Name]:
+    """Draw what follows the speed; return the names of all lines that are seen, and where."""
     low, high = axes.get_ylim()
-    named: list[tuple[float, str]] = []
+    named: list[_Name] = []
     for ridge in told.ridges[:_MOST]:
         for factor in told.map.factors[row]:
             speed = np.linspace(sides[0], sides[-1], _BENDS)
             line = ridge.order * factor * 1e-3 * speed
             axes.plot(speed, line, color=ORANGE, lw=1.0, alpha=0.8)
-            if low < line[0] < high:
-                named.append((min(float(line[-1]), high), ridge_name(ridge)))
-    places = spread([math.log(place) for place, _ in named], _APART * math.log(high / low))
-    for (_, name), place in zip(named, places, strict=True):
+            if line[0] < high and line[-1] > low:
+                named.append((min(float(line[-1]), high), ridge_name(ridge), ORANGE))
+    return named
+
+
+def _name(axes: Axes, named: Sequence[_Name]) -> None:
+    """Write names on the right; moved apart where they overlap."""
+    low, high = axes.get_ylim()
+    places = spread([math.log(place) for place, _, _ in named], _APART * math.log(high / low))
+    for (_, name, colour), place in zip(named, places, strict=True):
         axes.annotate(
             name,
             xy=(1.02, math.exp(place)),
             xycoords=axes.get_yaxis_transform(),
             va="center",
             fontsize=11,
-            color=ORANGE,
+            color=colour,
             annotation_clip=False,
         )

@@ -21,7 +21,10 @@ def orders_json(told: Told) -> Json:
             {"speed_m_per_s": number(speed), "over_quietest_db": number(level)}
             for speed, level in zip(told.levels.speed, told.levels.level, strict=True)
         ],
-        "avoid": [record(each, "low_m_per_s high_m_per_s over_db source") for each in told.avoid],
+        "avoid": [
+            record(each, "low_m_per_s high_m_per_s over_db source directions_deg")
+            for each in told.avoid
+        ],
         "rattle": [
             record(each, "speed_m_per_s direction_deg kurtosis rate_hz source")
             for each in told.rattles

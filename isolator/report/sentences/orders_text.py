@@ -73,7 +73,8 @@ def map_lines(told: Told) -> list[str]:
     if told.hums:
         tones = listed([number(each) for each in told.hums])
         lines.append(f"never stops: {tones} Hz: fans, mains or the room")
-    lines += [_avoid(each) for each in told.avoid]
+    directions = {direction for _, direction in told.map.keys}
+    lines += [_avoid(each, len(directions)) for each in told.avoid]
     return [*lines, *_rattle(told), *_play(told)]
 
 
@@ -113,10 +114,13 @@ def _loudest(told: Told) -> str:
     return f"loudest over all steps: {name}{part}"
 
 
-def _avoid(loud: Loud) -> str:
+def _avoid(loud: Loud, directions: int) -> str:
     name = f", most of it {loud.source}" if loud.source else ""
+    along = f", along {listed([f'{number(each)}°' for each in loud.directions_deg])}"
+    along = "" if len(loud.directions_deg) == directions else along
     return (
-        f"avoid {span(loud.low, loud.high)}: {loud.over:.0f} dB louder than the speeds around{name}"
+        f"avoid {span(loud.low, loud.high)}{along}: {loud.over:.0f} dB louder than the speeds "
+        f"around{name}"
     )
 
 
