@@ -27,6 +27,8 @@ from isolator.vibration.supports import FeetBatch
 
 GIVEN_SPREAD = 1.3
 """Factor either way on stiffnesses that a brief gives; estimated."""
+UNTOLD = Band(low=1.0, nominal=1.0, high=1.0)
+"""Factor on what no tap tells of."""
 FRAME_SPREAD = 1.96
 """Standard deviations that a frame's own factor either way is."""
 
@@ -44,7 +46,7 @@ def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
             matched=None,
             feet=(),
             frame=tuple(mode.frequency for mode in modes),
-            frame_damping=tuple(mode.damping.nominal for mode in modes),
+            frame_damping=tuple(mode.damping for mode in modes),
             rigid=brief.frame.kind == RIGID,
         )
     cards = known_cards(brief)
@@ -66,7 +68,7 @@ def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
         )
     frame: tuple[Band, ...] = ()
     follows: tuple[Band, ...] = ()
-    damping: tuple[float, ...] = ()
+    damping: tuple[Band, ...] = ()
     bending = build_printer(
         replace(brief, printer=replace(brief.printer, extras=()))
     ).nominal.bending
@@ -75,9 +77,8 @@ def correct(path: Path, found: TapFound, out: Path) -> tuple[Brief, Corrected]:
         # x alone is not written: one frequency would stand for y as well
         count = 0 if not all(matched.bent[:2]) else 3 if matched.bent[2] else 2
         frame, follows = told[:count], told[count:]
-        factor = matched.frame_damping or 1.0
-        old = brief.frame.damping
-        damping = tuple(each * factor for each in (old[:count] if len(old) > 1 else old))
+        factor, old = matched.frame_damping or UNTOLD, brief.frame.damping
+        damping = tuple(scaled(each, factor) for each in (old[:count] if len(old) > 1 else old))
     return brief, Corrected(
         feet_of=stand.title,
         matched=matched,
@@ -120,18 +121,23 @@ def _feet(feet: FeetBatch, matched: Matched) -> tuple[TappedFoot, ...]:
     """Return the feet as they act dynamically, about the middle of the frequencies tapped."""
     middle = float(np.exp(np.mean(np.log([pair.after for pair in matched.pairs]))))
     risen = float(feet.ratio[0] * (middle / feet.reference[0]) ** feet.alpha[0])
-    side, up = matched.sideways.nominal, matched.upright.nominal
-    lossy = 1.0 if matched.feet_damping is None else matched.feet_damping.nominal
-    across, turning = risen * np.array([side, side, up]), risen * np.array([up, up, side])
+    side, up = matched.sideways, matched.upright
+    lossy = matched.feet_damping
     return tuple(
         TappedFoot(
             position=_triple(feet.centres[0, n]),
-            stiffness=_triple(feet.linear[0, n] * across),
-            angular=_triple(feet.angular[0, n] * turning),
-            loss_factor=float(feet.loss[0, n] * lossy),
+            stiffness=_bands(risen * feet.linear[0, n], (side, side, up)),
+            angular=_bands(risen * feet.angular[0, n], (up, up, side)),
+            loss_factor=scaled(float(feet.loss[0, n]), lossy or UNTOLD),
+            loss_tapped=lossy is not None,
         )
         for n in range(feet.linear.shape[1])
     )
+
+
+def _bands(values: Any, by: tuple[Band, Band, Band]) -> tuple[Band, Band, Band]:
+    x, y, z = (scaled(float(each), factor) for each, factor in zip(values, by, strict=True))
+    return x, y, z
 
 
 def _triple(values: Any) -> tuple[float, float, float]:

@@ -47,14 +47,15 @@ def corrected_text(path: Path, corrected: Corrected, folder: Path) -> str:
             else:
                 held[key] = table[key] = value
         if name == "frame":
-            table["frequency"].comment(f"by taps: {_told(corrected.frame)}")
+            table["frequency"].comment(f"by taps: {_told(corrected.frame, 'Hz')}")
+            table["damping"].comment(f"by taps: {_told(corrected.frame_damping)}")
         if inline and held:
             tail.append(tomlkit.dumps({name: table}))
     if corrected.feet:
         # at the end: keys with dots may follow anywhere above
         rows = [_row(foot) for foot in corrected.feet]
         wanted.setdefault("feet", {})["given"] = rows
-        tail += [f"[[feet.given]]\n{tomlkit.dumps(row)}" for row in rows]
+        tail += [_typed(row, foot) for row, foot in zip(rows, corrected.feet, strict=True)]
     text = "\n".join((tomlkit.dumps(document), *tail))
     # a layout that nobody thought of: what it says counts more than how it is typed
     return text if _reads(text, wanted) else f"{PLAIN}\n{tomlkit.dumps(wanted)}"
@@ -81,7 +82,7 @@ def _changes(
     if corrected.feet:
         changes.setdefault("feet", {}).update(dict.fromkeys(INSTEAD))
     if corrected.frame:
-        values = [round(min(max(each, 0.001), 0.3), 4) for each in corrected.frame_damping]
+        values = [round(min(max(each.nominal, 0.001), 0.3), 4) for each in corrected.frame_damping]
         changes["frame"] = {
             "frequency": [f"{_within(each.nominal):.4g} Hz" for each in corrected.frame],
             "damping": values if len(values) > 1 else values[0],
@@ -103,16 +104,34 @@ def _moved(typed: str, home: Path, folder: Path) -> str:
 def _row(foot: TappedFoot) -> dict[str, Any]:
     row: dict[str, Any] = {
         "position": [f"{each * 1e3:.5g} mm" for each in foot.position],
-        "stiffness": [f"{each * 1e-3:.4g} N/mm" for each in foot.stiffness],
+        "stiffness": [f"{each.nominal * 1e-3:.4g} N/mm" for each in foot.stiffness],
     }
-    if any(foot.angular):
-        row["angular"] = [f"{each:.4g} N*m/rad" for each in foot.angular]
-    return {**row, "loss_factor": round(min(foot.loss_factor, 2.0), 4)}
+    if any(each.nominal for each in foot.angular):
+        row["angular"] = [f"{each.nominal:.4g} N*m/rad" for each in foot.angular]
+    return {**row, "loss_factor": round(min(foot.loss_factor.nominal, 2.0), 4)}
+
+
+def _typed(row: dict[str, Any], foot: TappedFoot) -> str:
+    """Return a row as text, with the bands that its keys cannot hold beside them."""
+    import tomlkit
+
+    loss = f"by taps: {_told([foot.loss_factor])}" if foot.loss_tapped else "the model's"
+    beside = {
+        "stiffness": f"by taps: {_told(foot.stiffness, 'N/mm', 1e-3)}",
+        "angular": f"by taps: {_told(foot.angular, 'N*m/rad')}",
+        "loss_factor": loss,
+    }
+    lines = ["[[feet.given]]"]
+    for key, value in row.items():
+        typed = tomlkit.dumps({key: value}).rstrip("\n")
+        lines.append(f"{typed}  # {beside[key]}" if key in beside else typed)
+    return "\n".join(lines) + "\n"
 
 
 def _within(hertz: float) -> float:
     return min(max(hertz, SLOWEST), FASTEST)
 
 
-def _told(bands: Sequence[Band]) -> str:
-    return ", ".join(f"{each.low:.4g} to {each.high:.4g} Hz" for each in bands)
+def _told(bands: Sequence[Band], unit: str = "", by: float = 1.0) -> str:
+    end = f" {unit}" if unit else ""
+    return ", ".join(f"{by * each.low:.3g} to {by * each.high:.3g}{end}" for each in bands)

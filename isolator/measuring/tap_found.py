@@ -22,9 +22,10 @@ class TappedFoot:
     """A foot as it acts by the taps."""
 
     position: tuple[float, float, float]  # [m]
-    stiffness: tuple[float, float, float]  # along x, y, z [N/m]
-    angular: tuple[float, float, float]  # [N·m/rad]
-    loss_factor: float
+    stiffness: tuple[Band, Band, Band]  # along x, y, z [N/m]
+    angular: tuple[Band, Band, Band]  # [N·m/rad]
+    loss_factor: Band
+    loss_tapped: bool = True  # False: it is the model's, no tap tells of it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ class Corrected:
     matched: Matched | None
     feet: tuple[TappedFoot, ...]
     frame: tuple[Band, ...]  # along x, y and in twist [Hz], as many as are known
-    frame_damping: tuple[float, ...]
+    frame_damping: tuple[Band, ...]  # of the same
     follows: tuple[Band, ...] = ()  # the rest of x, y and twist, which nobody tapped [Hz]
     rigid: bool = False  # the brief takes the frame as rigid: it takes no frequencies
 

@@ -55,6 +55,6 @@ def _level(mode: TappedMode, channels: Sequence[str]) -> bool:
     return bool(size.get("z", 0.0) < max(size["x"], size["y"]))
 
 
-def scaled(hertz: float, by: Band) -> Band:
-    """Return a frequency times a factor with its band [Hz]."""
-    return Band(low=hertz * by.low, nominal=hertz * by.nominal, high=hertz * by.high)
+def scaled(value: float, by: Band) -> Band:
+    """Return a value times a factor with its band, in the unit of the value."""
+    return Band(low=value * by.low, nominal=value * by.nominal, high=value * by.high)

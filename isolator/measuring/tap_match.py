@@ -61,7 +61,7 @@ class Matched:
     upright: Band
     frame: Band | None  # factor on the frame's frequencies; None: no mode tells of it
     feet_damping: Band | None  # factor on the feet's loss factor; None: not told
-    frame_damping: float | None  # factor on the frame's damping
+    frame_damping: Band | None  # factor on the frame's damping; None: not told
     bent: tuple[bool, ...]  # whether a mode was tapped that bends it along x, along y, in twist
     untapped: tuple[Untapped, ...]
 
@@ -162,22 +162,22 @@ def _assigned(hertz: Array, sigma: Array, model: Array) -> list[tuple[int, int]]
 
 def _damping(
     tapped: Sequence[TappedMode], pairs: list[tuple[int, int]], model: ModelModes
-) -> tuple[Band | None, float | None]:
+) -> tuple[Band | None, Band | None]:
     """Return factors on the loss of feet and frame, by non-negative least squares."""
     told = np.array([tapped[t].damping.nominal for t, _ in pairs])
     columns = [m for _, m in pairs]
     parts = np.column_stack((model.feet[columns], model.frame[columns]))
     weight = 1.0 / told
     found, left = nnls(parts * weight[:, None], told * weight)
-    if not found[0] > 0.0:
-        return None, None
     spare = max(1, len(pairs) - int(np.count_nonzero(found)))
     scatter = max(left / math.sqrt(spare), _deviation(tapped[pairs[0][0]].damping))
-    reach = float(
-        np.sqrt(np.linalg.pinv((parts * weight[:, None]).T @ (parts * weight[:, None]))[0, 0])
-    )
-    spread = NORMAL * scatter * reach / found[0]
-    return _band(math.log(found[0]), spread), float(found[1]) if found[1] > 0.0 else None
+    inner = (parts * weight[:, None]).T @ (parts * weight[:, None])
+    reach = NORMAL * scatter * np.sqrt(np.diag(np.linalg.pinv(inner)))
+    both = [
+        _band(math.log(size), wide / size) if size > 0.0 else None
+        for size, wide in zip(found.tolist(), reach.tolist(), strict=True)
+    ]
+    return both[0], both[1]
 
 
 def _names(model: ModelModes, mode: int) -> tuple[str, ...]:

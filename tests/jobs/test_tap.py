@@ -292,20 +292,25 @@ def test_a_frame_that_a_brief_takes_as_rigid_stays_so(hard_taps: Path, tmp_path:
     assert not (tmp_path / "hard-tap" / "corrected.toml").exists()
 
 
+def _band(nominal: float) -> Band:
+    """Return a band of a tenth down and a fifth up."""
+    return Band(low=0.9 * nominal, nominal=nominal, high=1.2 * nominal)
+
+
 CORRECTED = Corrected(
     feet_of="feet there now",
     matched=None,
     feet=tuple(
         TappedFoot(
             position=(x, y, 0.0),
-            stiffness=(2e4, 2e4, 5e4),
-            angular=(0.0, 0.0, 0.0),
-            loss_factor=0.2,
+            stiffness=(_band(2e4), _band(2e4), _band(5e4)),
+            angular=(_band(0.0), _band(0.0), _band(0.0)),
+            loss_factor=_band(0.2),
         )
         for x, y in ((-0.15, -0.16), (0.15, -0.16), (0.0, 0.16))
     ),
     frame=(Band(low=25.0, nominal=26.0, high=27.0), Band(low=21.0, nominal=22.0, high=23.0)),
-    frame_damping=(0.03, 0.02),
+    frame_damping=(_band(0.03), _band(0.02)),
 )
 
 
@@ -342,7 +347,14 @@ def test_a_copy_says_the_same_however_the_brief_is_typed(tmp_path: Path, layout:
     assert after.feet.attachment == "adhesive"
     assert [foot.stiffness for foot in after.feet.given] == [(2e4, 2e4, 5e4)] * 3
     assert "# 2. How heavy is it, and how large?" in text
-    assert "# by taps: 25 to 27 Hz, 21 to 23 Hz" in text
+    beside = [line.split("  # ")[1] for line in text.splitlines() if "  # by taps" in line]
+    beside += [line.split(" # ")[1] for line in text.splitlines() if "] # by taps" in line]
+    assert set(beside) == {
+        "by taps: 18 to 24 N/mm, 18 to 24 N/mm, 45 to 60 N/mm",
+        "by taps: 0.18 to 0.24",
+        "by taps: 25 to 27 Hz, 21 to 23 Hz",
+        "by taps: 0.027 to 0.036, 0.018 to 0.024",
+    }
 
 
 def test_a_copy_of_a_started_brief_finds_its_cards_from_where_it_lies(

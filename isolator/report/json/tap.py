@@ -68,7 +68,7 @@ def _corrected(found: TapFound, told: Corrected) -> Json:
                 "position_m": plain(foot.position),
                 "stiffness_n_per_m": plain(foot.stiffness),
                 "angular_nm_per_rad": plain(foot.angular),
-                "loss_factor": number(foot.loss_factor),
+                "loss_factor": plain(foot.loss_factor),
             }
             for foot in told.feet
         ],

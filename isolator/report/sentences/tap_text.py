@@ -194,8 +194,9 @@ def _of_brief(found: TapFound) -> list[str]:
     if corrected is not None and corrected.matched is not None:
         told.append(
             "The corrected copy gives the tapped feet as [[feet.given]], as they act when they "
-            "are shaken, without a band: the bands stand here. Take that table out to design "
-            "new feet."
+            "are shaken. That table holds no band: it stands beside each key as a comment, and "
+            "what is worked out from the copy leaves it out. Take the table out to design new "
+            "feet."
         )
     if corrected is not None and corrected.matched is not None:
         told += _poor(found, corrected.matched)
