@@ -84,7 +84,7 @@ def design(
     cards = known_cards(brief)
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
-    begin(ready)
+    begin(ready, len(brief.printer.extras))
 
     def reread(more: Sequence[Change]) -> Brief:
         return read_brief(path, (*changes, *more))
@@ -168,14 +168,14 @@ def answered(
     )
     found = best_feet(search, progress)
     stays = None if stood is None else standing_now(installation, task, stood)
-    others = alternatives(search, found, stays)
     keeps = stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB))
     feet = () if keeps else found.choice.feet
+    mounting = None if keeps else begin(mount, brief, cards, feet)
+    others = alternatives(search, found, stays)
     heard = [band for each in others if each.chosen and not keeps for band in each.heard]
     broken, limits = failing(found.choice.checks), installation.limits
     poor = keeps or is_poor(broken, heard)
     fail = bool(broken) or any(-band.high < limits.least_gain_db for band in heard)
-    mounting = None if keeps else begin(mount, brief, cards, feet)
     slabbed = with_paver(brief, reread) if poor else None
     paver = begin(under_paver, slabbed, cards, wanted, fail) if slabbed else None
     if mounting is None:
@@ -219,7 +219,7 @@ def answered(
         now=None,
         motors=motors.results,
         material=material,
-        tally=found.tally,
+        tally=found.tally(),
         cloud=found.cloud,
         alternatives=(*others, *also(under)),
         remedy=best_remedy(checks, trials, loud),

@@ -52,7 +52,7 @@ def keep_now(
         findings,
         answer=(KEPT, *findings.answer),
         checks=same,
-        tally=found.tally,
+        tally=found.tally(),
         cloud=replace(found.cloud, chosen=-1),
         alternatives=tuple(told),
         kept=True,

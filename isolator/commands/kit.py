@@ -22,6 +22,7 @@ from isolator.motors.task import build_motor_task
 from isolator.report.page.parts import Picture
 from isolator.vibration.evaluation import ceiling_of
 from isolator.vibration.installation import build_installation
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import feet_stand
 from isolator.workshop.step import Step
 
@@ -37,9 +38,10 @@ _kept: list[_Kept] = []
 _mounted: list[MountedMotors] = []
 
 
-def ready() -> None:
-    """Load the drawing kernel."""
+def ready(extras: int) -> None:
+    """Load the drawing kernel, and draw the samples of a printer with so many extras."""
     load_kernel()
+    draw(extras)
 
 
 def mount(brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...]) -> MountedMotors:

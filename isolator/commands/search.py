@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -47,7 +48,7 @@ class FoundFeet:
 
     choice: ChosenFeet
     gain: float  # score of the choice [dB(A)]; minus infinity where it is the nearest
-    tally: Tally
+    tally: Callable[[], Tally]  # no feet hang on it, and it takes its time
     cloud: Cloud
     ranked: Ranked  # all that was ranked, whatever its sway, up to the largest of `SWAYS`
     screened: Screened
@@ -94,11 +95,12 @@ def best_feet(search: Search, progress: Progress) -> FoundFeet:
         task, installation = search.task, search.installation
         return gain_without(name, task, installation, offered, screened, heard)
 
+    seconds = time.perf_counter() - start
     passed = allowed(screened, limit) if place is not None else np.zeros(total, dtype=bool)
     return FoundFeet(
         choice=choice,
         gain=float("-inf") if place is None else float(ranked.score[place]),
-        tally=tally_of(screened, offered, passed, time.perf_counter() - start, without),
+        tally=lambda: tally_of(screened, offered, passed, seconds, without),
         cloud=cloud_of(offered, screened, passed, choice.index),
         ranked=ranked,
         screened=screened,

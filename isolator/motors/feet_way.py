@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from isolator.feet.listening import listening_grid
-from isolator.motors.floor import through_feet
+from isolator.motors.floor import room_for, through_feet
 from isolator.motors.mount import Shared
 from isolator.motors.sampled import Drawn, side_by_side
 from isolator.motors.task import MotorTask
@@ -28,6 +28,7 @@ class FeetWay:
         each = [tone_weights(task.excitation, self.grid, v) for v in task.motion.speeds]
         self.weights = np.stack(each, axis=2)  # (f, m, k, l)
         self.strong = strengths(task.excitation, drawn.samples)[:CLOSE]
+        self.rooms = [room_for(task, drawn, indices, row) for row in range(len(self.strong))]
         self.before = self._heard({}, CLOSE)
 
     def changes(self, shared: Shared, count: int) -> Array:
@@ -40,7 +41,7 @@ class FeetWay:
         rows = range(min(count, len(self.strong)))
 
         def one(row: int) -> Array:
-            return through_feet(self.task, self.drawn, dampers, self.indices, row, self.grid)
+            return through_feet(self.task, self.drawn, self.rooms[row], dampers, row, self.grid)
 
         energies = np.stack(side_by_side(one, rows))
         strong = self.strong[: len(rows)]

@@ -7,7 +7,7 @@ samples, one state of printer, feet and rubber each.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -48,47 +48,51 @@ def floor_energies(
 
     `dampers` by index into the task's `belts`; motors without one are bolted on.
     """
-    neither, feet = _rigid_and_feet(task, drawn, {}, dampers, row, frequency)
-    damper, both = _rigid_and_feet(task, drawn, dampers, dampers, row, frequency)
+    printer = room_for(task, drawn, dampers, row)
+    neither, feet = _rigid_and_feet(task, drawn, printer, {}, row, frequency)
+    damper, both = _rigid_and_feet(task, drawn, printer, dampers, row, frequency)
     return Floor(neither=neither, damper=damper, feet=feet, both=both)
 
 
 def _rigid_and_feet(
     task: MotorTask,
     drawn: Drawn,
+    printer: MassCase,
     dampers: Mapping[int, Damper],
-    held: Iterable[int],
     row: int,
     frequency: Array,
 ) -> Array:
     """Return what reaches a rigid floor (2, f, m) on rigid feet and on the chosen ones.
 
-    `held` as in `through_feet`.
+    `printer` as in `through_feet`.
     """
     system = drawn.feet.system.take(np.array([row]))
-    found = _source(task, drawn, _room(task, drawn, held, row), dampers, row, frequency)
+    found = _source(task, drawn, printer, dampers, row, frequency)
     return np.stack([rigid_energy(system, found)[0], floor_energy(system, found)[0]])
 
 
 def through_feet(
     task: MotorTask,
     drawn: Drawn,
+    printer: MassCase,
     dampers: Mapping[int, Damper],
-    held: Sequence[int],
     row: int,
     frequency: Array,
 ) -> Array:
     """Return what reaches a rigid floor (f, m) on the chosen feet, as in `floor_energies`.
 
-    `held` are the motors that have room of their own in the printer, on dampers or not.
+    `printer` is sample `row` of it, with room for the motors on dampers.
     """
     system = drawn.feet.system.take(np.array([row]))
-    own = _room(task, drawn, held, row)
-    found = floor_energy(system, _source(task, drawn, own, dampers, row, frequency))
+    found = floor_energy(system, _source(task, drawn, printer, dampers, row, frequency))
     return np.asarray(found[0])
 
 
-def _room(task: MotorTask, drawn: Drawn, held: Iterable[int], row: int) -> MassCase:
+def room_for(task: MotorTask, drawn: Drawn, held: Iterable[int], row: int) -> MassCase:
+    """Return sample `row` of a printer with room for motors that are bodies of their own.
+
+    `held` by index into the task's `belts`, whether they are on dampers or not.
+    """
     return with_room(drawn.feet.above[row].case, [task.belts[index][1] for index in held])
 
 
@@ -182,9 +186,11 @@ class Floors:
 
     def _energies(self, dampers: Mapping[int, Damper], held: tuple[int, ...]) -> Array:
         """Return the same (2, n, f, m) on rigid feet and on the chosen ones."""
+        count = len(self.drawn.samples)
+        rooms = [room_for(self.task, self.drawn, held, row) for row in range(count)]
 
         def energies(row: int, frequency: Array) -> Array:
-            found = _rigid_and_feet(self.task, self.drawn, dampers, held, row, frequency)
+            found = _rigid_and_feet(self.task, self.drawn, rooms[row], dampers, row, frequency)
             return np.moveaxis(found, 0, -1)
 
-        return np.moveaxis(over_samples(energies, len(self.drawn.samples), self.grid), -1, 0)
+        return np.moveaxis(over_samples(energies, count, self.grid), -1, 0)

@@ -9,7 +9,7 @@ from isolator.motors.drive_train import shaft_inertia
 from isolator.motors.sampled import Drawn, dynamic_rise, wide
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
-from isolator.physics.drive.chain import Turning, turning
+from isolator.physics.drive.chain import Turning, turning, turnings
 from isolator.vibration.spectrum import THIN, every
 from isolator.vibration.spreads import PadFactors
 
@@ -27,14 +27,9 @@ class Torque:
         inertia, masses = shaft_inertia(task.belts[index][1]), task.excitation.carriage.masses
         self.grid, self.thin, self.give = grid, grid[every(THIN, grid)], give
 
-        def turned(row: int, frequency: Array) -> Turning:
-            omega = 2.0 * np.pi * frequency
-            return turning(drawn.drives[row], masses, index, inertia, omega)
-
-        self.first = turned(0, grid)
-        others = [turned(row, self.thin) for row in range(1, len(drawn.samples))]
-        held, resists = (np.array(each) for each in zip(*others, strict=True))
-        self.others = Turning(held, resists)
+        first, *others = drawn.drives
+        self.first = turning(first, masses, index, inertia, 2.0 * np.pi * grid)
+        self.others = turnings(others, masses, index, inertia, 2.0 * np.pi * self.thin)
 
     def bolted(self) -> Array:
         """Return the squared torque (n, f) [N²·m²] passed on bolted to the frame."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
+from functools import partial
 from typing import TypedDict
 
 import numpy as np
@@ -130,7 +131,7 @@ def appraise(
             excitation, spectra, compared, question, fan_lines(excitation, found, there, desk)
         ),
         loads=loads(excitation, found, desk, question.speeds, question.frequencies),
-        curves=curves.curves(excitation, found, there),
+        curves=partial(curves.curves, excitation, found, there),
         speed_map=curves.speed_map(excitation, spectra.feet),
         share=_share(excitation, found, question.speeds, reach <= installation.limits.sway),
         desk=desk.material,

@@ -5,6 +5,7 @@ SI throughout. A `Band` is what real parts scatter over; `nominal` is the card's
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from isolator.physics.arrays import Array
@@ -220,7 +221,7 @@ class Evaluation(Held):
     speeds: tuple[Speed, ...]
     loads: tuple[Load, ...]
     avoid: tuple[AvoidRange, ...]
-    curves: tuple[Curve, ...]
+    curves: Callable[[], tuple[Curve, ...]]  # worked out for who draws them
     speed_map: SpeedMap
     ceiling: float  # no more loss than this is promised [dB]
     share: float  # share of the samples in which the target is met

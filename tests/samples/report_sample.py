@@ -186,7 +186,7 @@ def evaluation(*, now: bool = True) -> Evaluation:
             AvoidRange(low=0.172, high=0.214, source="turn", mode="sway in x"),
         ),
         isolates_from=0.052,
-        curves=(curve("x", DRIVEN), curve("y", 12.4), curve("z", 9.7)),
+        curves=lambda: (curve("x", DRIVEN), curve("y", 12.4), curve("z", 9.7)),
         speed_map=speed_map(),
         creep=(
             CreepRow(label="a day", seconds=86400.0, sag=0.0037, tilt=0.0004),

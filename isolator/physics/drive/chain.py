@@ -23,7 +23,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from isolator.physics.arrays import Array, Complex
+from isolator.physics.arrays import Array, Complex, cross
 from isolator.physics.bodies.rigid import carried
 
 Numbers = NDArray[Any]
@@ -116,10 +116,10 @@ def _carry(inertia: Array, own: slice, mass: Array, motion: Array) -> None:
 
 def _stretched(drive: Drive, motor: Mounted) -> tuple[Array, Array]:
     """Return what a motor's six do to its belt: rows (6,) of e and of δ."""
-    side, half = np.cross(drive.axis, motor.pull), motor.wrap / 2.0
+    side, half = cross(drive.axis, motor.pull), motor.wrap / 2.0
 
     def shift(along: Array) -> Array:
-        return np.concatenate([along, np.cross(motor.belt, along)])
+        return np.concatenate([along, cross(motor.belt, along)])
 
     turned = np.concatenate([np.zeros(3), drive.pulley_radius * drive.axis])
     return turned - np.cos(half) * shift(side), -np.sin(half) * shift(motor.pull)
@@ -128,8 +128,8 @@ def _stretched(drive: Drive, motor: Mounted) -> tuple[Array, Array]:
 class Turning(NamedTuple):
     """What a motor that is free to turn about its shaft does to a twist spring under it."""
 
-    held: Complex  # (f,) torque that it passes into a frame when it is bolted on [N·m]
-    resists: Complex  # (f,) its dynamic stiffness about the shaft, on nothing [N·m/rad]
+    held: Complex  # (..., f) torque that it passes into a frame when it is bolted on [N·m]
+    resists: Complex  # (..., f) its dynamic stiffness about the shaft, on nothing [N·m/rad]
 
 
 def turning(
@@ -143,29 +143,42 @@ def turning(
     shaft is an axis of symmetry, under a belt that wraps half a turn, the twist is a motion of its
     own, so within these bounds this is exact.
     """
+    found = turnings([drives], masses, index, inertia, omega)
+    return Turning(found.held[0], found.resists[0])
+
+
+def turnings(
+    samples: Sequence[Sequence[Drive]],
+    masses: ArrayLike,
+    index: int,
+    inertia: float,
+    omega: ArrayLike,
+) -> Turning:
+    """Return the same (n, f) for n samples of the drives, which differ in their stiffness alone."""
     w2 = np.square(np.asarray(omega, dtype=float))
+    drives = samples[0]
     count, free = len(drives), len(drives) + 2
-    held = np.zeros((free, free), dtype=complex)
+    held = np.zeros((len(samples), free, free), dtype=complex)
     inert = np.zeros((free, free))
-    belt = np.zeros(free, dtype=complex)
+    belts = np.array([[each.belt_stiffness for each in sample] for sample in samples])
+    fields = np.array([[each.magnetic_stiffness for each in sample] for sample in samples])
+    stretches = np.zeros((count, free))
     for row, drive in enumerate(drives):
-        stretch = np.zeros(free)
-        stretch[row], stretch[count:] = drive.pulley_radius, -drive.pulls
-        held += drive.belt_stiffness * np.outer(stretch, stretch)
-        held[row, row] += drive.magnetic_stiffness
+        stretches[row, row], stretches[row, count:] = drive.pulley_radius, -drive.pulls
+        held += belts[:, row, None, None] * np.outer(stretches[row], stretches[row])
+        held[:, row, row] += fields[:, row]
         inert[row, row] = drive.rotor_inertia
-        if row == index:
-            belt = drive.belt_stiffness * drive.pulley_radius * stretch
     inert[range(count, free), range(count, free)] = np.asarray(masses)
-    own = drives[index]
+    own, stiff = drives[index], belts[:, index, None]
+    belt = stiff * own.pulley_radius * stretches[index]
     # body's row against the rest: the belt's torque and the rotor's inertia
-    coupling = belt - w2[:, None] * (own.rotor_inertia * np.eye(free)[index])
-    rest = held - w2[:, None, None] * inert
+    coupling = belt[:, None] - w2[:, None] * (own.rotor_inertia * np.eye(free)[index])
+    rest = held[:, None] - w2[:, None, None] * inert
     push = np.eye(free)[index]
     both = np.stack(np.broadcast_arrays(push, coupling), axis=-1)
-    solved = np.linalg.solve(rest, both)  # (f, free, 2): under the ripple, under the coupling
+    solved = np.linalg.solve(rest, both)  # (n, f, free, 2): under the ripple, under the coupling
     by_ripple, by_coupling = (
-        np.einsum("fi,fi->f", coupling, solved[..., column]) for column in (0, 1)
+        np.einsum("nfi,nfi->nf", coupling, solved[..., column]) for column in (0, 1)
     )
-    body = own.belt_stiffness * own.pulley_radius**2 - w2 * inertia
+    body = stiff * own.pulley_radius**2 - w2 * inertia
     return Turning(np.asarray(-by_ripple), np.asarray(body - by_coupling))

@@ -38,10 +38,8 @@ def plots_of(
     drawn: dict[str, str] = {}
     if chosen.heard_over is not None and chosen.heard_over.speed.size > 1:
         drawn["heard_over"] = heard_over(chosen, chosen.heard_over)
-    if chosen.curves:
-        drawn["transmissibility"] = transmissibility(
-            chosen.curves, chosen.speeds, findings.ceiling_db
-        )
+    if curves := chosen.curves():
+        drawn["transmissibility"] = transmissibility(curves, chosen.speeds, findings.ceiling_db)
     if chosen.speed_map.sources and chosen.speed_map.speed.size > 1:
         drawn["speed_map"] = speed_map(chosen)
     if findings.cloud is not None and findings.cloud.sway.size:
