@@ -93,4 +93,17 @@ def hums(own: Take) -> tuple[float, ...]:
         for at in range(1, len(level) - 1)
         if stands[at] >= HUM_DB and level[at] == level[at - 1 : at + 2].max()
     ]
-    return tuple(float(frequency[at]) for at in tops if low <= frequency[at] <= high)
+    step = frequency[1] - frequency[0]
+    told = [float(frequency[at] + step * _between(level[at - 1 : at + 2])) for at in tops]
+    return tuple(each for each in told if low <= each <= high)
+
+
+def _between(levels: Array) -> float:
+    """Return how many lines the top of a tone lies beside the middle one of three [dB].
+
+    By a parabola through them, which a Hann window's lobe in decibels nearly is: off by no more
+    than 0.02 lines. [derived]
+    """
+    left, middle, right = levels
+    bend = left - 2.0 * middle + right
+    return 0.0 if bend >= 0.0 else float(0.5 * (left - right) / bend)

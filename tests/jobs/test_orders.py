@@ -55,8 +55,9 @@ def test_the_line_of_a_belts_teeth_is_found_and_named(brief: Path, tmp_path: Pat
     write_json(tmp_path / "schedule.json", schedule_json(planned))
     ran = run(tmp_path, brief, "--json")
     assert (ran.code, ran.err) == (0, "")
+    # at 30 mm/s along 90° it lies below what is heard; along 45° it is too near to that
     (line,) = ran.json()["orders"]["sources"]
-    assert (line["source"], line["steps"]) == ("belt tooth", 9)
+    assert (line["source"], line["steps"]) == ("belt tooth", 8)
     assert 1.0 / line["cycles_per_m"] == pytest.approx(2e-3, rel=1e-9)
     assert line["part"] == "belt teeth that meet pulleys and idlers"
     # named beside both fields, though it comes up from below them
@@ -123,7 +124,7 @@ def test_what_follows_the_speed_is_named_and_what_stands_still_is_not(ran: Ran) 
     assert [each["frequency_hz"] for each in told["resonances"]] == [
         pytest.approx(RESONANCE, rel=0.03)
     ]
-    assert told["steady_hz"] == [pytest.approx(HUM, abs=1.0)]
+    assert told["steady_hz"] == [pytest.approx(HUM, abs=0.2)]
 
 
 def test_speeds_at_which_a_line_meets_the_resonance_are_to_avoid(ran: Ran) -> None:
