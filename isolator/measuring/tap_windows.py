@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import signal
 
+from isolator.measuring.tap_gain import TapGain, noise_levels, tap_gain
 from isolator.physics.arrays import Array
 from isolator.physics.signals.damped import Piece
 from isolator.recordings.recording import Recording, Stretch
@@ -43,7 +44,7 @@ class Taps:
     pieces: tuple[Piece, ...]  # what swings after it
     rate: float  # of the pieces [Hz]
     cut: int  # taps that went beyond the sensor's range; they are looked at after that
-    gain: float  # quiet after a decay over quiet before it, the least of all taps; 1: steady
+    gain: TapGain
 
 
 def find_taps(recording: Recording, highest: float) -> Taps:
@@ -54,14 +55,18 @@ def find_taps(recording: Recording, highest: float) -> Taps:
     at: list[float] = []
     pieces: list[Piece] = []
     cut, rate = 0, recording.rate
-    gains: list[float] = []
+    noise: list[Array] = []
+    quiet: list[float] = []
     ends = [(float(c.max()), float(c.min())) for c in recording.samples.T]
     for stretch in recording.stretches(shortest=2.0 * WINDOW):
         clipped = _clipped(stretch, ends) if recording.verdict.clipped else None
         thin, step = _thinned(stretch, highest)
         rate = thin.rate
         time = _time(recording, stretch, step, len(thin.samples))
-        for first, last, before, after in _decays(thin):
+        decays, ratios = _decays(thin)
+        noise.append(noise_levels(thin.samples, rate, decays))
+        quiet += ratios
+        for first, last in decays:
             start = first
             if clipped is not None:
                 beyond = np.flatnonzero(clipped[max(0, first - 2) * step : last * step])
@@ -72,8 +77,9 @@ def find_taps(recording: Recording, highest: float) -> Taps:
                 continue
             at.append(float(time[first]))
             pieces.append(Piece(time[start:last] - time[start], thin.samples[start:last]))
-            gains.append(after / before)
-    gain = math.sqrt(min(gains, default=1.0))
+    channels = recording.samples.shape[1]
+    levels = np.concatenate(noise) if noise else np.empty((0, 1))
+    gain = tap_gain(levels, rate, channels, min(quiet, default=1.0))
     return Taps(at=tuple(at), pieces=tuple(pieces), rate=rate, cut=cut, gain=gain)
 
 
@@ -107,48 +113,49 @@ def _thinned(stretch: Stretch, highest: float) -> tuple[Stretch, int]:
     return Stretch(start=stretch.start, rate=stretch.rate / step, samples=np.asarray(thin)), step
 
 
-def _decays(stretch: Stretch) -> list[tuple[int, int, float, float]]:
-    """Return first and last sample of each decay, and the quiet before and after it."""
+def _decays(stretch: Stretch) -> tuple[list[tuple[int, int]], list[float]]:
+    """Return first and last sample of each decay, and the quiet after each over that before."""
     still = stretch.samples - np.median(stretch.samples, axis=0)
     wide = max(4, round(WINDOW * stretch.rate))
     energy = np.sum(_swinging(still, stretch.rate) ** 2, axis=1)
     run = np.concatenate(([0.0], np.cumsum(energy)))
     mean = (run[wide:] - run[:-wide]) / wide  # of the window that begins at each sample
     if len(mean) <= wide:
-        return []
+        return [], []
     quiet = max(float(np.quantile(mean, 0.1)), 1e-12 * float(np.max(mean)))
     rise = np.zeros(len(mean))
     rise[wide:] = mean[wide:] / (mean[:-wide] + quiet)
     loud = np.where(mean > OVER_QUIET * quiet, rise, 0.0)
     found, _ = signal.find_peaks(loud, height=RISE, distance=max(1, round(APART * stretch.rate)))
-    decays = []
+    decays, ratios = [], []
     skip = max(2, round(CONTACT * stretch.rate))
     sharp = np.convolve(energy, np.ones(skip) / skip, mode="same")
     # a tap is where a short window holds most: the long one may begin before it
     near = [max(0, at - wide // 2) for at in found.tolist()]
     if not near:
-        return []
+        return [], []
     peaks = [at + int(np.argmax(sharp[at : at + 2 * wide])) for at in near]
     for at, then in zip(peaks, [*peaks[1:], len(energy)], strict=True):
         last = min(then - skip, at + round(LONGEST * stretch.rate), len(energy))
         faded = np.flatnonzero(mean[at:last] < FADED * quiet)
         end = min(last, at + int(faded[0])) if len(faded) else last
-        decays.append((int(at + skip), int(end), *_quiet(energy, at, end, then, wide)))
-    return decays
+        decays.append((int(at + skip), int(end)))
+        ratios.append(_quiet(energy, at, end, then, wide))
+    return decays, ratios
 
 
-def _quiet(energy: Array, at: int, end: int, then: int, wide: int) -> tuple[float, float]:
-    """Return the mean energy before a tap and after its decay; the same twice where either lacks.
+def _quiet(energy: Array, at: int, end: int, then: int, wide: int) -> float:
+    """Return the quiet after a decay over that before its tap, in amplitude; 1 where one lacks.
 
-    A recorder that turns its own gain down when it is loud leaves the quiet after it lower.
+    Where gain comes back slowly it is still down by then.
     """
     before, after = (
         energy[max(0, at - 2 * wide) : max(0, at - wide)],
         energy[end + wide : then - wide],
     )
-    if len(before) < wide or len(after) < wide:
-        return 1.0, 1.0
-    return float(np.mean(before)), float(np.mean(after[:wide]))
+    if len(before) < wide or len(after) < wide or not np.any(before):
+        return 1.0
+    return math.sqrt(float(np.mean(after[:wide])) / float(np.mean(before)))
 
 
 def _swinging(samples: Array, rate: float) -> Array:

@@ -52,7 +52,8 @@ def tapped_modes(found: Sequence[Taps], highest: float, lowest: float = 0.5) -> 
 
     Taps share frequencies and dampings; sizes are each tap's own, and where a mode does not sound
     a tap tells nothing of it. Bands hold nine of ten: the wider of what the noise allows, and of
-    what leaving out one of its taps at a time changes.
+    what leaving out one of its taps at a time changes; they reach besides as far as automatic gain
+    may have moved them.
     """
     stamped = [piece for taps in found for piece in taps.pieces]
     rates = [taps.rate for taps in found for _ in taps.pieces]
@@ -71,9 +72,14 @@ def tapped_modes(found: Sequence[Taps], highest: float, lowest: float = 0.5) -> 
             swings, used, even = by_stamps, stamped, False
     sounding = where_it_sounds(used, _sorted(swings))
     swings = sounding.swings
+    growth = max((taps.gain.growth for taps in found), default=0.0)
     whole = sum(float(np.sum((p.samples - p.samples.mean(axis=0)) ** 2)) for p in used)
     return Tapped(
-        modes=tuple(mode for mode in _modes(used, sounding, search) if _is_sure(mode)),
+        modes=tuple(
+            _as_gain_allows(mode, growth)
+            for mode in _modes(used, sounding, search)
+            if _is_sure(mode)
+        ),
         taps=len(used),
         left=swings.squares / whole,
         even=even,
@@ -107,6 +113,19 @@ def _modes(pieces: Sequence[Piece], sounding: Sounding, search: Search) -> list[
 def _is_sure(mode: TappedMode) -> bool:
     wide = mode.damping.high / mode.damping.nominal - 1.0
     return mode.taps > 0 and mode.share > LEAST_SHARE and wide < WIDEST
+
+
+def _as_gain_allows(mode: TappedMode, growth: float) -> TappedMode:
+    """Return a mode with bands for a gain that grows [1/s] as it swings.
+
+    Growth takes off as much of the decay, and spreads a frequency by as much either way.
+    """
+    hertz, ratio, wider = mode.frequency, mode.damping, growth / (2.0 * math.pi)
+    return replace(
+        mode,
+        frequency=replace(hertz, low=hertz.low - wider, high=hertz.high + wider),
+        damping=replace(ratio, high=ratio.high + wider / hertz.nominal),
+    )
 
 
 def _spread(pieces: Sequence[Piece], sounding: Sounding) -> Array:

@@ -131,22 +131,51 @@ def test_a_wrong_scale_changes_no_mode(plain: tuple[Array, Array]) -> None:
         assert b.damping.nominal == pytest.approx(a.damping.nominal, rel=1e-4)
 
 
-def test_gain_that_sets_itself_is_suspected_and_does_little(plain: tuple[Array, Array]) -> None:
-    """A limiter that is quick to turn down and takes seconds to turn up again."""
-    time, samples = plain
+def through_gain(samples: Array, most: float, back: float) -> Array:
+    """Return samples (n, 3) through a recorder that holds them under `most` [m/s²].
+
+    It turns down within 2 ms, and up again within some `back` [s].
+    """
     still = samples - samples.mean(axis=0)
     size = np.linalg.norm(still, axis=1)
-    gain, turned = np.empty(len(time)), 1.0
+    gain, turned = np.empty(len(size)), 1.0
     for n, each in enumerate(size):
-        wanted = min(1.0, 1.5 / max(each, 1e-9))
-        pace = 0.002 if wanted < turned else 12.0
+        wanted = min(1.0, most / max(each, 1e-9))
+        pace = 0.002 if wanted < turned else back
         turned += (wanted - turned) * min(1.0, 1.0 / (pace * SIX.rate))
         gain[n] = turned
-    shaped = recording(time, still * gain[:, np.newaxis])
-    taps = find_taps(shaped, HIGHEST)
+    return np.asarray(still * gain[:, np.newaxis])
+
+
+def test_gain_that_comes_back_slowly_is_seen_and_does_little(plain: tuple[Array, Array]) -> None:
+    time, samples = plain
+    taps = find_taps(recording(time, through_gain(samples, 1.5, 12.0)), HIGHEST)
     holds(tapped_modes([taps], HIGHEST))
-    assert taps.gain < 0.7
-    assert find_taps(recording(*plain), HIGHEST).gain == pytest.approx(1.0, abs=0.3)
+    assert taps.gain.automatic
+    assert taps.gain.ratio < 0.7
+    steady = find_taps(recording(*plain), HIGHEST).gain
+    assert steady.ratio == pytest.approx(1.0, abs=0.2)
+    assert (steady.automatic, steady.growth) == (False, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("most", "back", "count"), [(0.5, 3.0, 2), (1.0, 3.0, 2), (0.5, 12.0, 2), (1.0, 1.0, 3)]
+)
+def test_gain_that_sets_itself_strongly_widens_bands(most: float, back: float, count: int) -> None:
+    """It takes off up to a third of the damping, or shows one mode as two close by."""
+    two = replace(ONE, count=6)
+    time, samples = two.tapped(seed=3)
+    taps = find_taps(recording(time, through_gain(samples, most, back)), HIGHEST)
+    assert taps.gain.automatic
+    modes = tapped_modes([taps], HIGHEST).modes
+    assert len(modes) == count
+    lost = []
+    for mode in modes:
+        at = int(np.argmin(np.abs(two.frequency - mode.frequency.nominal)))
+        assert mode.frequency.low < two.frequency[at] < mode.frequency.high
+        assert mode.damping.low < two.damping[at] < mode.damping.high
+        lost.append(mode.damping.nominal / two.damping[at])
+    assert min(lost) < 0.95
 
 
 def test_a_wrong_clock_is_told_by_a_known_tone_alone(plain: tuple[Array, Array]) -> None:
@@ -234,7 +263,7 @@ def test_a_loud_tap_in_much_quiet_is_one_tap() -> None:
     samples = samples + np.random.default_rng(1).normal(0.0, 1e-3, samples.shape)
     taps = find_taps(recording(time, samples), HIGHEST)
     assert taps.at == pytest.approx((5.0, 15.0, 25.0), abs=0.06)
-    assert taps.gain == pytest.approx(1.0, abs=0.2)
+    assert taps.gain.ratio == pytest.approx(1.0, abs=0.2)
     (mode,) = tapped_modes([taps], HIGHEST).modes
     # 30 Hz is the damped frequency
     assert mode.frequency.nominal * np.sqrt(1 - 0.05**2) == pytest.approx(30.0, rel=2e-3)

@@ -19,6 +19,7 @@ def tap_json(found: TapFound) -> Json:
         "recordings": [{"file": n, **each} for n, each in zip(found.names, told, strict=True)],
         "clock_ratio": number(found.clock_ratio),
         "taps": found.tapped.taps,
+        "automatic_gain": any(each.gain.automatic for each in found.taps),
         "unexplained": number(found.tapped.left),
         "modes": [
             _mode(each, names)

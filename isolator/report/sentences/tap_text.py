@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from isolator.measuring.tap_found import DESK, FEET, HARD, Corrected, TapFound
@@ -38,8 +39,6 @@ NOISY = 0.2
 """Share of the energy that no swing explains from which it is told."""
 POOR = 0.04
 """Share by which a corrected frequency may miss the tapped one without a word."""
-GAIN = 1.5
-"""Change of the quiet after taps from which automatic gain is suspected; common practice."""
 
 
 def tap_lines(found: TapFound) -> list[str]:
@@ -165,13 +164,25 @@ def cautions(found: TapFound) -> list[str]:
             "or a rattle."
         )
     told += _of_brief(found)
+    return told + _of_gain(found)
+
+
+def _of_gain(found: TapFound) -> list[str]:
+    """Return what the noise about taps tells of automatic gain."""
     gains = [each.gain for each in found.taps if each.pieces]
-    if any(gain < 1.0 / GAIN for gain in gains):
-        told.append(
-            "The quiet after taps is quieter than before: the recorder seems to set its gain by "
-            "itself. Switch that off; damping may be told too low."
-        )
-    return told
+    ratios = [gain.ratio for gain in gains if gain.automatic]
+    if ratios:
+        return [
+            f"Noise after a tap is {number(min(ratios), 2)} of that before it: the recorder sets "
+            "its gain by itself, and damping is told too low. Bands are wider for it. Switch it "
+            "off and tap again."
+        ]
+    if any(math.isnan(gain.ratio) for gain in gains):
+        return [
+            "Whether the recorder sets its gain by itself cannot be told here: that takes noise in "
+            "a quiet second before each of three taps. If it does, damping is told too low."
+        ]
+    return []
 
 
 def _of_brief(found: TapFound) -> list[str]:
