@@ -53,7 +53,7 @@ def publish(
     try:
         out.mkdir(parents=True, exist_ok=True)
         with new_folder(out, slug) as fresh:
-            fresh.chmod(0o777 & ~_umask())
+            fresh.chmod(0o777 & ~umask())
             write(fresh)
             close_manifest(fresh, target, origin, by_hand)
             with locked(out):
@@ -100,7 +100,7 @@ def _ours(folder: Path) -> bool:
     return not any(folder.iterdir()) or bool(read_manifest(folder))
 
 
-def _umask() -> int:
+def umask() -> int:
     """Return the bits that new files of this user do not get; asking is setting it for a moment."""
     found = os.umask(0o077)
     os.umask(found)
