@@ -129,7 +129,7 @@ def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
         )
         got = f"{here}, {there} in {printable(str(before))}"
         sound = one.unit == FULL_SCALE
-        advice = "save the same of both" if sound else "name them with --columns"
+        advice = "save both as mono, or both as stereo" if sound else "name them with --columns"
         raise refused(file, "", got, "as many channels in both", advice)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -21,29 +21,51 @@ def carry_over(old: Path, fresh: Path) -> list[str]:
     that. Returns the names of the dated copies made.
     """
     told = read_manifest(old)
-    listed, by_hand, earlier = written(told), told.get("by_hand", ()), told.get("earlier", ())
+    listed, by_hand = written(told), told.get("by_hand", ())
     copies: list[str] = []
+    together: list[str] = []
     for name, path in _files(old):
         if name == MARK:
             continue
         own = name not in listed
-        as_written = not own and name not in by_hand and _as_written(path, listed[name])
-        if as_written and name not in earlier:
+        if not own and name not in by_hand and _as_written(path, listed[name]):
+            if name in told.get("earlier", ()):
+                together.append(name)
             continue
         place = fresh / name
         if own and not os.path.lexists(place) and _makes_way(fresh, name):
             _same_folders(old, fresh, name)
             _put(path, place)
         elif not _holds(place, path):
-            copy = _dated(old, fresh, name, path, "" if as_written else EDITED)
+            copy = _dated(old, fresh, name, path)
             if copy is not None:
                 _same_folders(old, fresh, copy)
                 _put(path, fresh / copy)
                 copies.append(copy)
+    for name, copy in _earlier(old, fresh, together).items():
+        _put(old / name, fresh / copy)
+        copies.append(copy)
     for folder in _empty(old):
         if not os.path.lexists(fresh / folder) and _makes_way(fresh, folder):
             _same_folders(old, fresh, f"{folder}/x")
     return copies
+
+
+def _earlier(old: Path, fresh: Path, names: Sequence[str]) -> dict[str, str]:
+    """Return names of copies of files that belong together, one date and number for all of them.
+
+    None where all are in `fresh`, or were kept today. They lie at the top of `old`.
+    """
+    if all(_holds(fresh / name, old / name) for name in names):
+        return {}
+    number = 1
+    while True:
+        copies = {name: _copy(Path(name), "", number) for name in names}
+        if all(_holds(old / copy, old / name) for name, copy in copies.items()):
+            return {}
+        if not any(_taken(old, fresh, copy) for copy in copies.values()):
+            return copies
+        number += 1
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:
@@ -78,29 +100,30 @@ def _makes_way(fresh: Path, name: str) -> bool:
     return all(each.is_dir() for each in above if os.path.lexists(each))
 
 
-def _dated(old: Path, fresh: Path, name: str, path: Path, word: str) -> str | None:
-    """Return a free name for a copy of today; None where an earlier copy holds the same.
-
-    `word` stands before the date.
-    """
+def _dated(old: Path, fresh: Path, name: str, path: Path) -> str | None:
+    """Return a free name for a copy of today; None where an earlier copy holds the same."""
     whole = Path(name) if _makes_way(fresh, name) else Path(name.replace("/", "-"))
-    stem = f"{whole.stem}.{word}"
+    stem = f"{whole.stem}.{EDITED}"
     above = old / whole.parent
     if above.is_dir() and any(
-        each != path
-        and each.name.startswith(stem)
-        and each.suffix == whole.suffix
-        and _holds(each, path)
+        each.name.startswith(stem) and each.suffix == whole.suffix and _holds(each, path)
         for each in above.iterdir()
     ):
         return None
-    day, number = date.today().isoformat(), 1
-    while True:
-        more = "" if number == 1 else f"-{number}"
-        copy = whole.with_name(f"{stem}{day}{more}{whole.suffix}").as_posix()
-        if not os.path.lexists(old / copy) and not os.path.lexists(fresh / copy):
-            return copy
+    number = 1
+    while _taken(old, fresh, _copy(whole, EDITED, number)):
         number += 1
+    return _copy(whole, EDITED, number)
+
+
+def _copy(whole: Path, word: str, number: int) -> str:
+    """Return the name of a copy of today, `word` before the date."""
+    more = "" if number == 1 else f"-{number}"
+    return whole.with_name(f"{whole.stem}.{word}{date.today()}{more}{whole.suffix}").as_posix()
+
+
+def _taken(old: Path, fresh: Path, name: str) -> bool:
+    return os.path.lexists(old / name) or os.path.lexists(fresh / name)
 
 
 def _same_folders(old: Path, fresh: Path, name: str) -> None:

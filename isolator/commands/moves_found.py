@@ -78,7 +78,9 @@ def _not_found(file: str, moves: str, aligned: Aligned) -> InputError:
     wanted = f"a recording of the moves in {moves}"
     if aligned.alike < ALIKE:
         got = "nothing that goes and stops as the moves do"
-        advice = "record close to the printer in a quiet room, or check the files"
+        advice = (
+            "record close to the printer in a quiet room, automatic gain off, or check the files"
+        )
     elif not CLOCKS[0] < aligned.ratio < CLOCKS[-1]:
         got = f"moves that take {100 * abs(aligned.ratio - 1):.0f} % longer or shorter"
         advice = "take the schedule of these moves, and the acceleration that it was made with"
@@ -86,6 +88,6 @@ def _not_found(file: str, moves: str, aligned: Aligned) -> InputError:
         got = "moves that fit in more places than one, or only in parts"
         advice = (
             "take the schedule of these moves: of earlier ones `isolator sweep` keeps a dated copy "
-            "beside the new; record all of them without a break"
+            "beside the new; record all of them without a break, automatic gain off"
         )
     return refused(file, "", got, wanted, advice)

@@ -19,7 +19,7 @@ LOOKED = 0.7
 Weight = Callable[[Pieces], Array]
 FEWEST = 4
 """Frames of a pause for its level to have a slope."""
-RISE = 1.5
+RISE = 1.0
 """A rise of pauses [dB/s] that is more than a room makes by itself; common practice, no source."""
 PLAIN = 4.0
 """Times its standard error."""

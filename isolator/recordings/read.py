@@ -36,6 +36,8 @@ FOREIGN = {
     b"OggS": ("compressed sound", "save it as WAV"),
     b"fLaC": ("compressed sound", "save it as WAV"),
     b"\x1f\x8b": ("a packed file", "unpack it"),
+    b"\x89PNG": ("a picture", "name the recording"),
+    b"\xff\xd8\xff": ("a picture", "name the recording"),
     b"%PDF": ("a PDF file", "export the numbers as CSV"),
 }
 """Files of other kinds by how they begin."""

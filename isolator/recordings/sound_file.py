@@ -9,6 +9,7 @@ import numpy as np
 from scipy.io import wavfile
 
 from isolator.physics.arrays import Array
+from isolator.reading.command_words import COMMAND_LINE
 from isolator.reading.faults import refused
 from isolator.reading.printable import printable
 from isolator.recordings.options import ReadOptions
@@ -33,8 +34,9 @@ def read_sound(path: Path, options: ReadOptions) -> Recording:
     file = printable(str(path))
     for option, typed in (("--columns", options.columns), ("--time-unit", options.time_unit)):
         if typed:
-            wanted = "options of tables alone, for a sound file has no columns"
-            raise refused(file, option, f'"{printable(typed)}"', wanted, f"leave out {option}")
+            wanted = f"none, as {file} is a sound file, which has no columns"
+            got = f'"{printable(typed)}"'
+            raise refused(COMMAND_LINE, option, got, wanted, f"leave out {option}")
     rate, data, notes = _open(path, file)
     frames = data if data.ndim == 2 else data[:, np.newaxis]
     if len(frames) < FEWEST:

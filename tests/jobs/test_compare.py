@@ -241,8 +241,8 @@ def test_what_cannot_be_compared_is_refused_in_a_sentence(files: Path, schedule:
     )
     assert refused(files, files / "room.wav", before, *moves) == (
         "F/room.wav: found nothing that goes and stops as the moves do; wanted a recording of the "
-        "moves in F/schedule.json; record close to the printer in a quiet room, or check the "
-        "files\n"
+        "moves in F/schedule.json; record close to the printer in a quiet room, automatic gain "
+        "off, or check the files\n"
     )
     assert refused(files, before, before, *moves, "--rate", "100") == (
         "F/before.csv: found a recording that is good for no more than 40 Hz; wanted 60 Hz or "
@@ -265,8 +265,8 @@ def test_what_cannot_be_compared_is_refused_in_a_sentence(files: Path, schedule:
         "both; name them with --columns\n"
     )
     assert refused(files, files / "room.wav", files / "short.wav", *moves, "--columns", "t,x") == (
-        'F/room.wav: --columns: found "t,x"; wanted options of tables alone, for a sound file has '
-        "no columns; leave out --columns\n"
+        'command line: --columns: found "t,x"; wanted none, as F/room.wav is a sound file, which '
+        "has no columns; leave out --columns\n"
     )
     wavfile.write(files / "loud.wav", 1000, one[:, 1].astype(np.float32))
     assert refused(files, before, files / "loud.wav", *moves) == (
@@ -285,6 +285,45 @@ def test_one_recording_given_twice_is_refused(files: Path) -> None:
             f"F/{other.name}: found the very samples of F/before.csv; wanted two recordings, one "
             "on the old feet and one on the new; name both files\n"
         )
+
+
+def test_recordings_the_wrong_way_round_and_dead_channels_are_told(
+    files: Path, brief: Path, tmp_path: Path
+) -> None:
+    whole = np.loadtxt(files / "before.csv", delimiter=",", skiprows=1)
+    whole[:, 3] = 0.2
+    dead = tmp_path / "dead.csv"
+    np.savetxt(dead, whole, "%.9g", ",", header="t [s],x [g],y [g],z [g]", comments="")
+    words = ("compare", files / "after.csv", dead, "--brief", brief, "--out", tmp_path)
+    ran = isolator(*words, "--schedule", files / "schedule.json", "--unit", "m/s^2")
+    assert (ran.code, ran.err) == (0, "")
+    checks = [line for line in ran.out.splitlines() if line.startswith("check: ")]
+    assert (
+        "check: the second recording has nothing on channel z: levels are those of the rest; mend "
+        "the cable, or save of both recordings what is alive"
+    ) in checks
+    assert (
+        "check: it is louder where quieter is predicted of every step: is the first recording that "
+        "of the old feet?"
+    ) in checks
+
+
+def test_a_unit_that_cannot_be_right_is_told(files: Path, tmp_path: Path) -> None:
+    """Gravity shows it: 9.8 where the header says g."""
+    for name, unit in (("before", "m/s^2"), ("again", "g")):
+        head, *rows = (files / f"{name}.csv").read_text(encoding="utf-8").splitlines()
+        table = np.array([row.split(",") for row in rows], dtype=float)
+        table[:, 3] += 9.80665
+        head = head.replace("m/s^2", unit)
+        np.savetxt(tmp_path / f"{name}.csv", table, "%.9g", ",", header=head, comments="")
+    words = ("compare", tmp_path / "before.csv", tmp_path / "again.csv", "--out", tmp_path)
+    ran = isolator(*words, "--schedule", files / "schedule.json", "--json")
+    told = ran.json()["compare"]
+    assert told["whole"]["change_db"]["nominal"] == pytest.approx(0.0, abs=0.02)
+    assert (
+        "the second recording: the file's unit cannot be right: gravity shows m/s², which was "
+        "taken. Otherwise say --unit"
+    ) in told["warnings"]
 
 
 def test_without_a_brief_steps_that_may_beat_are_none_of_the_extremes(files: Path) -> None:

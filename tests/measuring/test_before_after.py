@@ -16,9 +16,11 @@ from isolator.measuring.beats import beating, may_beat
 from isolator.measuring.before_after import Changes, changes
 from isolator.measuring.energies import Take, take
 from isolator.measuring.evened import evened
+from isolator.measuring.gain import gain_of
 from isolator.measuring.moves import Bed, Point, plan_moves
+from isolator.measuring.steps import Rested
 from isolator.physics.drive.stepper import Layout
-from isolator.recordings.schedule import Schedule, Step
+from isolator.recordings.schedule import Schedule, Span, Step
 
 RATE, BAND = 1600.0, (20.0, 640.0)
 BED = Bed(size=(0.21, 0.2), zero=Point(0.0, 0.0), margin=0.02)
@@ -101,6 +103,23 @@ def test_automatic_gain_is_suspected_and_taken_out(schedule: Schedule, before: T
     assert np.mean(told(result)) == pytest.approx(true, abs=1.0)
     # without the pauses it would be far off: every step comes out as loud as the gain makes it
     assert turned.weigh(turned.steps[0].found).mean() == pytest.approx(1e-4, rel=0.6)
+
+
+@pytest.mark.parametrize(("rise", "suspected"), [(1.3, True), (0.5, False), (-1.3, False)])
+def test_gain_that_moves_slowly_is_suspected(rise: float, suspected: bool) -> None:
+    """A room by itself does not rise in one pause after the other."""
+    random, time = np.random.default_rng(5), np.arange(round(0.8 * RATE)) / RATE
+    level = 10.0 ** (rise * time / 20.0)
+    rests = [
+        Rested(
+            pause=Span(start=5.0 * n, end=5.0 * n + 1.2),
+            samples=(level * random.standard_normal(len(time)))[:, None],
+        )
+        for n in range(40)
+    ]
+    told = gain_of(rests, RATE, lambda pieces: pieces.density.sum(axis=1))
+    assert told.rise == pytest.approx(rise, abs=0.4)
+    assert told.automatic is suspected
 
 
 def test_what_drowns_in_the_room_gets_an_open_end(schedule: Schedule) -> None:

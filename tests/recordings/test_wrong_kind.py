@@ -60,6 +60,11 @@ REFUSED: dict[str, tuple[str | bytes, ReadOptions, str]] = {
         "wanted columns of numbers: column 1 holds words; "
         'write it in the file\'s order like "t,x,y,z", or by name like "t=time,x=ax"',
     ),
+    "a picture": (
+        b"\x89PNG\r\n\x1a\n" + bytes(200),
+        PLAIN,
+        "a.csv: found a picture; wanted a recording as CSV or WAV; name the recording",
+    ),
     "a spreadsheet": (
         b"PK\x03\x04" + bytes(60),
         PLAIN,

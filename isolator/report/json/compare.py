@@ -45,12 +45,12 @@ def _change(told: Change) -> Json:
 
 
 def _step(told: Told, step: StepChange, loudest: float) -> Json:
+    both = {"before": step.before, "after": step.after}
     levels: Json = {
-        name: {"before": number(_over(step.before, unit)), "after": number(_over(step.after, unit))}
-        for name, unit in (("level_over_loudest_db", loudest),)
+        "level_over_loudest_db": {name: number(_over(each, loudest)) for name, each in both.items()}
     }
     if all(each.calibrated for each in told.recordings):
-        levels["rms"] = {"before": number(step.before**0.5), "after": number(step.after**0.5)}
+        levels["rms"] = {name: number(each**0.5) for name, each in both.items()}
     model = told.model(step)
     return {
         "speed_m_per_s": number(step.speed),

@@ -149,11 +149,12 @@ def doubts(told: Told) -> list[str]:
     near = sum(step.near_room for step in found.steps)
     if near:
         lines.append(
-            f"{near} of {len(found.steps)} steps are within 3 dB of the room: their change is told "
-            "as recorded, and may be larger"
+            f"{near} of {len(found.steps)} steps {'is' if near == 1 else 'are'} within 3 dB of the "
+            "room: their change is told as recorded, and may be larger"
         )
     if found.lost:
-        lines.append(f"{found.lost} steps are not whole in both recordings and are left out")
+        are = "step is" if found.lost == 1 else "steps are"
+        lines.append(f"{found.lost} {are} not whole in both recordings and left out")
     if not all(each.calibrated for each in told.recordings):
         lines.append(
             "neither recording is calibrated: changes alone are told, no level in dB"
@@ -199,9 +200,16 @@ def _of_model(told: Told) -> list[str]:
             "nothing is predicted: the brief has no new feet; run `isolator design` on it first, "
             "or name them in feet.design"
         ]
+    measured, models = told.changes.whole.change, list(told.predicted.values())
+    turned = measured.low > 0.0 and all(each.high < 0.0 for each in models)
     lines = ["predicted is what leaves through the feet into the desk"]
     if told.place == "air":
         lines[0] += "; what the frame and the belts send into the air stays as it was"
+    if turned:
+        lines.append(
+            "it is louder where quieter is predicted of every step: is the first recording that of "
+            "the old feet?"
+        )
     if told.dampers:
         lines.append("motor dampers of the design are not in what is predicted: feet alone are")
     return lines
@@ -263,4 +271,8 @@ def band_words(found: Changes) -> str:
 
 
 def _of_bands(rows: Sequence[tuple[list[str], str]]) -> list[str]:
-    return [f"{word} in the third octaves at {listed(names)} Hz" for names, word in rows if names]
+    return [
+        f"{word} in the third octave{'s' if len(names) > 1 else ''} at {listed(names)} Hz"
+        for names, word in rows
+        if names
+    ]

@@ -36,9 +36,14 @@ def _note(note: Note) -> str:
     return _NOTES[note.cause]
 
 
+def read_notes(verdict: Verdict) -> list[str]:
+    """Return how a file was read where it did not say it plainly, a sentence each."""
+    return [_note(note) for note in verdict.notes]
+
+
 def verdict_notes(verdict: Verdict) -> list[str]:
     """Return what was seen in the data and done about it, a sentence each."""
-    told = [_note(note) for note in verdict.notes]
+    told = read_notes(verdict)
     if verdict.gaps:
         longest = max(long for _, long in verdict.gaps)
         count = len(verdict.gaps)
