@@ -32,6 +32,7 @@ from isolator.reading.printable import printable
 from isolator.report.findings import Findings, Judged, Remedy
 from isolator.report.sentences import answer
 from isolator.report.sentences.notes import MOVED
+from isolator.vibration.compared import uncompared
 from isolator.vibration.evaluation import Question
 from isolator.vibration.holds_up import appraise_standing
 from isolator.vibration.installation import build_installation
@@ -121,15 +122,18 @@ def assess(
     design: Design | None,
     begin: Begin = here,
     reread: Reread | None = None,
+    *,
+    kept: bool = False,
 ) -> Findings:
     """Evaluate the feet of a brief: those given, those of `design`, else those there now.
 
     The checks are the ones of a design. Where one fails a paver is tried with what `reread` reads,
-    if it is given. Raises InputError where the brief has no feet, or where
-    they cannot hold the printer up.
+    if it is given. Feet there now are compared with nothing, but with bumpers where they are
+    `kept`, the answer of a search. Raises InputError where the brief has no feet, or where they
+    cannot hold the printer up.
     """
     installation = build_installation(brief, cards)
-    now = build_now_stand(brief, cards)
+    there = now = build_now_stand(brief, cards)
     material: Material | None = None
     if brief.feet.given:
         stand, design = given_stand(brief.feet.given), None
@@ -147,6 +151,8 @@ def assess(
             "add one of them, or run `isolator design` on this brief first",
         )
     chosen = appraise_standing(installation, stand, question, now, file=brief.source_file)
+    if stand is there and not kept:
+        chosen = uncompared(chosen)
     limit = slowest_limit(brief.motion, question.speeds)
     bounds = Bounds(task=build_feet_task(brief), limits=brief.limits, modes=limit)
     if design is not None and material is not None:

@@ -44,7 +44,7 @@ def keep_now(
 ) -> Findings:
     """Return what is told of the feet that are there, as the answer of a search."""
     there = replace(brief, feet=replace(brief.feet, given=(), design=None))
-    findings = assess(there, cards, question, None)
+    findings = assess(there, cards, question, None, kept=True)
     same = tuple(_unchanged(check, brief.limits.least_gain_db) for check in findings.checks)
     told = [replace(each, chosen=each.kind == KEEP) for each in others]
     told.sort(key=lambda each: not each.chosen)

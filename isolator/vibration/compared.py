@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -22,7 +22,7 @@ from isolator.vibration.heard import (
     works_from,
 )
 from isolator.vibration.installation import Installation
-from isolator.vibration.results import Heard, HeardOver
+from isolator.vibration.results import Evaluation, Heard, HeardOver
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import way_out
 from isolator.vibration.spreads import draw, ends
@@ -117,3 +117,17 @@ def quick_comparison(
         return compared.heard(excitation.motion.speeds)
 
     return heard
+
+
+def uncompared(found: Evaluation) -> Evaluation:
+    """Return what is told of feet with nothing in it that compares them with others."""
+    bare = [replace(each, heard=None, verdict="neutral") for each in found.speeds]
+    return replace(
+        found,
+        speeds=tuple(bare),
+        baseline="",
+        avoid=(),
+        heard_over=None,
+        works_from=None,
+        changes=None,
+    )

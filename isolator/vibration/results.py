@@ -225,7 +225,7 @@ class Evaluation(Held):
     speed_map: SpeedMap
     ceiling: float  # no more loss than this is promised [dB]
     share: float  # share of the samples in which the target is met
-    baseline: str = ""  # the feet that what is heard is compared with
+    baseline: str = ""  # the feet that what is heard is compared with; empty: with none
     heard_over: HeardOver | None = None  # on the feet alone; None where no motor drives a belt
     changes: Array | None = None  # (n, k) in all samples at each of `speeds`, feet alone [dB(A)]
     prints: PrintEffect | None = None  # None where no motor drives a belt

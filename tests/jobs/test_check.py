@@ -256,6 +256,51 @@ def test_only_feet_there_now_are_checked_themselves(tmp_path: Path) -> None:
     assert all(0.0 < foot["strain"] < 0.15 for foot in found["feet"])
 
 
+def test_feet_there_now_are_compared_with_nothing(tmp_path: Path) -> None:
+    now = '[feet]\n[feet.now]\nmaterial = "nr-70"\nsize = ["19 mm"]\nthickness = "8 mm"\n'
+    brief = tmp_path / "brief.toml"
+    brief.write_text(BOX + now, encoding="utf-8")
+    words = ("check", brief, "--out", tmp_path / "out")
+    told = isolator(*words).out.splitlines()
+    head = next(at for at, line in enumerate(told) if line.startswith("Box"))
+    assert (
+        told[head] == "Box on four springs: these are the feet there now: nothing to compare with."
+    )
+    told = told[head:]
+    assert [line.split()[0] for line in told if line.startswith("  ") and line[2] != " "] == [
+        "CHECKS",
+        "NOTES",
+        "GUESSED",
+    ]
+    assert sum("full step" in line for line in told) == 2  # every tone, at both speeds
+    assert not [line for line in told if "avoid" in line or "louder" in line or "quieter" in line]
+    found = isolator(*words, "--json").json()
+    assert found["answer"][0] == "These are the feet there now: nothing to compare with."
+    assert [found[key] for key in ("baseline", "works_from_m_per_s", "avoid", "heard_over")] == [
+        None,
+        None,
+        [],
+        None,
+    ]
+    names = [each["name"] for each in found["checks"] if " of " not in each["name"]]
+    assert names[:8] == [
+        "every foot carries",
+        "standing upright",
+        "tipping",
+        "sliding",
+        "sway",
+        "modes below the motors",
+        "level",
+        "thread in motor left",
+    ]
+    assert [(each["verdict"], each["heard_change_db"]) for each in found["speeds"]] == [
+        ("neutral", None),
+        ("neutral", None),
+    ]
+    assert all(each["reason"].endswith("Hz is heard most") for each in found["speeds"])
+    assert "remedy" not in found
+
+
 def test_designed_feet_are_found_where_they_were_put(tmp_path: Path, shipped) -> None:
     brief = tmp_path / "brief.toml"
     brief.write_text(example("reading-room"), encoding="utf-8")

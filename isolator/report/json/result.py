@@ -71,7 +71,7 @@ def _evaluation(found: Evaluation, ceiling: float) -> Json:
         **record(found, "loads sway stability avoid isolates_from_m_per_s creep tilt_rad"),
         **record(found, "share_on_target=share"),
         "desk": desk_words(found.desk),
-        "baseline": found.baseline,
+        "baseline": found.baseline or None,
         "heard_over": plain(found.heard_over),
         "works_from_m_per_s": plain(found.works_from),
         "helps": plain(found.helps),

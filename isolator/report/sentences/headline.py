@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from isolator.feet.checks import QUIETER
 from isolator.report.findings import Findings
 from isolator.report.sentences.answer import heading
+from isolator.report.sentences.heard_words import alone_words
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.speeds import VERDICTS
 from isolator.vibration.results import Speed
@@ -37,7 +38,9 @@ def speed_word(speed: Speed) -> str:
 
 
 def verdict_words(speed: Speed) -> tuple[str, str]:
-    """Return a speed's mark and what is said of it."""
+    """Return a speed's mark and what is said of it; a dash where it is compared with nothing."""
+    if speed.heard is None and speed.decided_by is not None:
+        return "–", "not compared"
     mark, word = VERDICTS.get(speed.verdict, ("■", speed.verdict))
     return mark, speed_word(speed) or word
 
@@ -46,7 +49,7 @@ def headline(findings: Findings) -> str:
     """Return at which speeds it works and at which not, as one clause without its full stop."""
     if findings.kept:
         return "keep the feet that are there; nothing within your limits is plainly quieter"
-    heard = _heard(findings.chosen.speeds)
+    heard = alone_words(findings.chosen) or _heard(findings.chosen.speeds)
     if not heard:
         told = heading(findings)
         return f"{told[:1].lower()}{told[1:]}"

@@ -72,8 +72,16 @@ def where_words(found: Evaluation) -> str:
     return f"{on}, against {found.baseline}"
 
 
+def alone_words(found: Evaluation) -> str:
+    """Return why nothing is told of louder or quieter; empty where it is."""
+    return "" if found.baseline else "these are the feet there now: nothing to compare with"
+
+
 def gain_words(found: Evaluation) -> list[str]:
     """Tell how it is heard at every speed asked about, and what feet leave as it is."""
+    alone = alone_words(found)
+    if alone:
+        return [f"{alone[:1].upper()}{alone[1:]}."]
     told = [(speed, cell(speed)) for speed in found.speeds if speed.heard is not None]
     if not told:
         return []

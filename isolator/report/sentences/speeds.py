@@ -23,10 +23,10 @@ VERDICTS: dict[str, tuple[str, str]] = {
 def reason(speed: Speed) -> str:
     """Return why a speed has its verdict."""
     line = speed.decided_by
-    if line is None or speed.heard is None:
+    if line is None:
         return "no motor drives a belt"
-    told = change(speed.heard.desk)
-    return f"{told}; the {line.source} line at {number(line.frequency)} Hz is heard most"
+    most = f"the {line.source} line at {number(line.frequency)} Hz is heard most"
+    return most if speed.heard is None else f"{change(speed.heard.desk)}; {most}"
 
 
 def direction(line: Line) -> str:

@@ -20,7 +20,7 @@ def beside_table(found: Sequence[Findings]) -> Group:
         ("brief", *(each.name for each in found)),
         ("feet", *("" if each.judged is None else each.judged.feet for each in found)),
         ("from", *("" if each.judged is None else each.judged.file for each in found)),
-        ("against", *(each.chosen.baseline for each in found)),
+        ("against", *(each.chosen.baseline or "nothing" for each in found)),
         ("made", *("" if each.judged is None else made_words(each.judged) for each in found)),
         *(
             (

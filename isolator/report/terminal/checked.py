@@ -45,8 +45,7 @@ def checked_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
         *_table([HEADS, *_rows(found, findings.ceiling_db)], width, say),
         *wrapped(say(MEANING), width),
         "",
-        *(speed_lines(found, width, say) if found.speeds else ()),
-        "",
+        *([*speed_lines(found, width, say), ""] if found.speeds and found.baseline else ()),
         *fitted(rows, width, ROOM, say),
     ]
 

@@ -131,13 +131,15 @@ def _loads(found: Evaluation, ceiling: float) -> Group:
 
 
 def _avoid(found: Evaluation) -> str:
-    spans = ", ".join(speeds.avoid_words(found.avoid)) or "none within the speeds looked at"
     sway = found.sway
-    return (
-        f"\navoid: {spans}\n"
+    told = (
         f"sway: {numbers.readable(sway.worst, 'm')} at the tool's height along {sway.axis}, "
         f"limit {numbers.readable(sway.limit, 'm')}"
     )
+    if not found.baseline:
+        return f"\n{told}"
+    spans = ", ".join(speeds.avoid_words(found.avoid)) or "none within the speeds looked at"
+    return f"\navoid: {spans}\n{told}"
 
 
 def _modes(found: Evaluation) -> Group:
