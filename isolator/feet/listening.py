@@ -12,7 +12,7 @@ from isolator.vibration.desk import stood_on
 from isolator.vibration.excitation import Excitation, motor_lines
 from isolator.vibration.heard import desk_ear, louder, tone_weights
 from isolator.vibration.installation import Installation
-from isolator.vibration.isolation import floor_energy
+from isolator.vibration.isolation import floor_energy, rigid_energy
 from isolator.vibration.lines import summed
 from isolator.vibration.printer import MassCase
 from isolator.vibration.quick_energy import quick_floor_energy
@@ -24,11 +24,18 @@ FEW, MANY = 18, 40
 """Frequencies at which all are compared, and those that are ranked."""
 LOWEST = 4.0
 """Lower tones are not heard [Hz]."""
+RAISED = 1e3
+"""By so much in power no feet raise a tone over rigid ones: 30 dB, a resonance of the least loss
+factor that a card may have."""
+UNHEARD = 1e-2
+"""Frequencies whose tones, raised so far, are this share of the least sound that is told are left
+out: each would change it by 0.04 dB at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Listening:
-    """A printer in one state at f frequencies, with what was heard of it before at k speeds.
+    """A printer in one state at the f frequencies that count, with what was heard of it before at k
+    speeds.
 
     Squared foot forces stand for what a desk feels: one that gives way takes power in by them.
     """
@@ -71,12 +78,17 @@ def listening(
     weights *= desk_ear(stood_on(installation.surroundings.desk), grid)[:, None, None]
     own = _same_case(baseline, case)
     feet, _ = baseline.settled(own, "nominal")
-    stood = floor_energy(build(feet, own), motor_source(excitation, own, grid))
+    stood, source = build(feet, own), motor_source(excitation, own, grid)
+    before = summed(floor_energy(stood, source), weights)[0]
+    ceiling = installation.limits.promise_ceiling_db
+    rigid = np.einsum("fm,fmk->fk", rigid_energy(stood, source)[0], weights)
+    least = before * 10.0 ** (-ceiling / 10.0)  # less is not told of any feet
+    counts = (RAISED * rigid >= UNHEARD * least).any(axis=1)
     return Listening(
-        source=motor_source(excitation, case, grid),
-        weights=weights,
-        before=summed(stood, weights)[0],
-        ceiling=installation.limits.promise_ceiling_db,
+        source=motor_source(excitation, case, grid[counts]),
+        weights=weights[counts],
+        before=before,
+        ceiling=ceiling,
     )
 
 

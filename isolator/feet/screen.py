@@ -64,7 +64,6 @@ class Screened:
     miss: Array
     gain: Array  # mean over the speeds, as far as is promised, in the middle of all bands
     sway: Array  # worst of the soft end
-    highest: Array  # highest mode at the stiff, light end [Hz]
 
     def take(self, some: NDArray[np.intp]) -> Screened:
         """Return the candidates at `some`."""
@@ -81,7 +80,7 @@ class Sieve:
         self.bounds, self.ignored = bounds, ignored
         self.stopped = np.full(count, -1, dtype=np.int64)
         self.miss = np.zeros(count)
-        self.gain, self.sway, self.highest = (np.full(count, np.nan) for _ in range(3))
+        self.gain, self.sway = np.full(count, np.nan), np.full(count, np.nan)
         self.alive = np.arange(count)
 
     def limit(self, name: str) -> float:
@@ -174,25 +173,23 @@ def screen_batch(
     if not kept.any():
         return sieve
     pads, over, soft = pads.take(kept), over[kept], soft.take(np.flatnonzero(kept))
-    stiff = feet_at(task, room, pads, positions, printer.light, "stiff", over)
-    taut = build(stiff, printer.light)
-    swings = quick_modes(taut)
-    sieve.highest[sieve.alive] = swings.frequency[:, -1]
     lazy = build(soft, printer.heavy)
     sieve.check("standing upright", gravity_factor(lazy))
     speeds = excitation.motion.speeds
     # the fastest move shakes hardest, or else the slowest; all are asked of what is ranked
     ends = tuple(dict.fromkeys((min(speeds), max(speeds))))
-    reach, shaken = quick_shaken(excitation, lazy, quick_modes(lazy), ends)
+    (reach,), (shaken,) = quick_shaken(excitation, [(lazy, quick_modes(lazy))], ends)
     nominal = build(
         feet_at(task, room, pads, positions, printer.nominal, "nominal", over), printer.nominal
     )
     falls, slips = tipping[sieve.alive] / SHORT, places.sliding / SHORT
     spare = np.minimum(falls / sieve.limit("tipping"), slips / sieve.limit("sliding")) / shaken
     close = np.flatnonzero(spare < NEAR)
-    near = nominal.take(close)
-    for each, own in ((near, quick_modes(near)), (taut.take(close), swings.take(close))):
-        also = quick_shaken(excitation, each, own, ends[-1:])[1] if len(close) else 0.0
+    if len(close):
+        some = pads.take(spare < NEAR)
+        stiff = feet_at(task, room, some, positions, printer.light, "stiff", over[close])
+        states = [(e, quick_modes(e)) for e in (nominal.take(close), build(stiff, printer.light))]
+        also = quick_shaken(excitation, states, ends[-1:])[1].max(axis=0)
         shaken[close] = np.maximum(shaken[close], also)
     sieve.check("tipping", falls / shaken)
     sieve.check("sliding", slips / shaken)
@@ -256,7 +253,7 @@ def screen(
         for sieve in pool.map(put, batches):
             sieves.append(sieve)
             progress(sum(counts[: len(sieves)]))
-    found = ("stopped", "miss", "gain", "sway", "highest")
+    found = ("stopped", "miss", "gain", "sway")
     return Screened(
         batch=np.repeat(np.arange(len(batches)), counts),
         row=np.concatenate([np.arange(count) for count in counts]),

@@ -22,23 +22,29 @@ def quick_floor_energy(system: System, source: Source) -> Array:
     symmetric and the losses of the feet keep its pivots from zero. Within 0.01 dB.
     """
     passed = system.moving(source.frequency)
-    weights = force_weights(system)
+    weights = np.moveaxis(force_weights(system), 0, -1).astype(np.float32)
     factor, lossy, gravity = _single(passed), _last(system.lossy), _last(system.gravity)
     dynamic, blocked = (_single(np.moveaxis(e[0], 0, -1)) for e in (source.dynamic, source.blocked))
     found = []
     for begin in range(0, len(passed), CHUNK):
         n = slice(begin, begin + CHUNK)
-        stiff = factor[n] * lossy[..., n, None] + gravity[..., n, None] + dynamic[:, :, None]
-        moved = _solved(
-            stiff, np.broadcast_to(blocked[:, :, None], (6, blocked.shape[1], *stiff.shape[2:]))
-        )
-        both = np.concatenate([moved.real, moved.imag], axis=1)
-        square = np.zeros((blocked.shape[1], *stiff.shape[2:]))
-        for i, j in zip(*np.triu_indices(6), strict=True):
-            product = both[i] * both[j]
-            twice = weights[n, i, j, None] * (1.0 if i == j else 2.0)
-            square += twice * (product[: len(square)] + product[len(square) :])
-        found.append(np.moveaxis(square * np.abs(passed[n]) ** 2, 0, -1))
+        size = factor[n].shape
+        stiff = np.empty((6, 6, *size), dtype=np.complex64)
+        for i in range(6):  # its upper half
+            np.multiply(factor[n], lossy[i, i:, n, None], out=stiff[i, i:])
+            stiff[i, i:] += gravity[i, i:, n, None]
+            stiff[i, i:] += dynamic[i, i:, None]
+        moved = _solved(stiff, np.broadcast_to(blocked[:, :, None], (6, blocked.shape[1], *size)))
+        both = np.concatenate([moved.real, moved.imag], axis=1)  # (6, 2p, n, f)
+        square = np.zeros(both.shape[1:], dtype=np.float32)
+        for i in range(6):
+            # the diagonal once, what stands beside it twice
+            row = 0.5 * weights[i, i, n, None] * both[i]
+            for j in range(i + 1, 6):
+                row += weights[i, j, n, None] * both[j]
+            square += row * both[i]
+        whole = 2.0 * square.reshape(2, -1, *size).sum(axis=0)
+        found.append(np.moveaxis(whole * np.abs(passed[n]) ** 2, 0, -1))
     return np.concatenate(found)
 
 
@@ -52,14 +58,17 @@ def _last(matrices: Array | Complex) -> Single:
 
 
 def _solved(a: Single, pushed: Single) -> Single:
-    """Return x (6, p, ...) of A x = b, `a` (6, 6, ...) symmetric and used up, b (6, p, ...)."""
+    """Return x (6, p, ...) of A x = b, b (6, p, ...); `a` (6, 6, ...) is the upper half of a
+    symmetric A, and used up."""
     x = np.array(pushed)
-    for k in range(5):
-        part = a[k, k + 1 :] / a[k, k]
+    inverse = np.empty_like(a[0])  # of each pivot: a division is dearer than a product
+    for k in range(6):
+        inverse[k] = 1.0 / a[k, k]
+        part = a[k, k + 1 :] * inverse[k]
         for i in range(k + 1, 6):
             a[i, i:] -= part[i - k - 1] * a[k, i:]
         x[k + 1 :] -= part[:, None] * x[k]
     for k in range(5, -1, -1):
-        x[k] /= a[k, k]
+        x[k] *= inverse[k]
         x[:k] -= a[:k, k][:, None] * x[k]
     return x

@@ -75,43 +75,44 @@ def quick_tool_sway(
 
     `cases`: the mass case of each, where they are not all the system's.
     """
-    each = cases or [system.case]
-    points = _tool(excitation.motion, system, each)
-    reach: Array = _quick(excitation, system, modes, speeds, each, points)[..., 0].max(axis=1)
-    return reach
-
-
-def quick_shaken(
-    excitation: Excitation, system: System, modes: Modes, speeds: Sequence[float]
-) -> tuple[Array, Array]:
-    """Return of many systems of one mass case the worst sway (n,) [m] at the tool's height, and the
-    feet's force in that zigzag over the push (n,), as `force_factor` has it."""
-    each = [system.case]
-    points = np.concatenate([_tool(excitation.motion, system, each), system.arms], axis=1)
-    moved = _quick(excitation, system, modes, speeds, each, points)
-    return moved[..., 0].max(axis=1), _felt(excitation.motion, system, modes, moved[..., 1:])
-
-
-def _quick(
-    excitation: Excitation,
-    system: System,
-    modes: Modes,
-    speeds: Sequence[float],
-    cases: Sequence[MassCase],
-    points: Array,
-) -> Array:
-    """Return how far points (n, p, 3) move (n, 2, p) [m] in the worst zigzags of both axes."""
-    motion = excitation.motion
-    return quick_sway(
+    each, motion = cases or [system.case], excitation.motion
+    moved = quick_sway(
         modes.frequency,
         modes.shapes,
         modes.damping,
-        _pushed(motion, system, cases),
-        points,
+        _pushed(motion, system, each),
+        _tool(motion, system, each),
         speeds,
         motion.acceleration,
         excitation.strokes,
     )
+    reach: Array = moved[..., 0].max(axis=1)
+    return reach
+
+
+def quick_shaken(
+    excitation: Excitation, states: Sequence[tuple[System, Modes]], speeds: Sequence[float]
+) -> tuple[Array, Array]:
+    """Return of the same n sets of feet in t states the worst sway (t, n) [m] at the tool's height,
+    and the feet's force in that zigzag over the push (t, n), as `force_factor` has it."""
+    motion, found = excitation.motion, [modes for _, modes in states]
+    points = [
+        np.concatenate([_tool(motion, system, [system.case]), system.arms], axis=1)
+        for system, _ in states
+    ]
+    moved = quick_sway(
+        np.concatenate([modes.frequency for modes in found]),
+        np.concatenate([modes.shapes for modes in found]),
+        np.concatenate([modes.damping for modes in found]),
+        np.concatenate([_pushed(motion, system, [system.case]) for system, _ in states]),
+        np.concatenate(points),
+        speeds,
+        motion.acceleration,
+        excitation.strokes,
+    )
+    each = moved.reshape(len(states), -1, *moved.shape[1:])
+    felt = [_felt(motion, *state, part[..., 1:]) for state, part in zip(states, each, strict=True)]
+    return each[..., 0].max(axis=-1), np.array(felt)
 
 
 def _pushed(motion: Motion, system: System, cases: Sequence[MassCase]) -> Array:

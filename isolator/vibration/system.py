@@ -72,12 +72,6 @@ class Modes:
     shapes: Array  # (n, 6, 6), columns, mass-normalised
     damping: Array  # (n, 6) ratio
 
-    def take(self, rows: NDArray[np.intp]) -> Modes:
-        """Return the modes of the systems at `rows`."""
-        return Modes(
-            frequency=self.frequency[rows], shapes=self.shapes[rows], damping=self.damping[rows]
-        )
-
 
 def build(feet: FeetBatch, case: MassCase) -> System:
     """Return the matrices of one mass case on every set of feet."""
@@ -136,8 +130,8 @@ def _own_frequency(system: System, elastic: Array, gravity: Array) -> Array:
     squared = elastic
     for _ in range(FIXED_POINT_STEPS):
         squared = system.factor(frequency) * elastic + gravity
-        frequency = np.sqrt(np.maximum(squared, 1e-6)) / (2.0 * math.pi)
-        if np.all(system.feet.alpha == 0.0):
+        before, frequency = frequency, np.sqrt(np.maximum(squared, 1e-6)) / (2.0 * math.pi)
+        if np.all(np.abs(frequency - before) <= 1e-7 * frequency):
             break
     return np.where(squared > 0.0, frequency, -np.sqrt(np.abs(squared)) / (2.0 * math.pi))
 

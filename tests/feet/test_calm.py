@@ -40,7 +40,6 @@ def ranked_of(rows: list[tuple[int, int, float, float]]) -> tuple[Ranked, Screen
         miss=none,
         gain=gain,
         sway=sway,
-        highest=none,
     )
     wide = gain[:, None]
     ranked = Ranked(

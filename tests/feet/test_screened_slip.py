@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from briefs import EXAMPLES, swapped
+from briefs import EXAMPLES, ROOM, swapped
 
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
@@ -12,12 +12,15 @@ from isolator.feet.candidates import candidates
 from isolator.feet.checks import RULES, Bounds
 from isolator.feet.foot_checks import standing_checks
 from isolator.feet.listening import first_listening
-from isolator.feet.screen import screen
+from isolator.feet.screen import feet_at, pads_of, screen
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import build_feet_task
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import build_installation
+from isolator.vibration.printer import MassCase
+from isolator.vibration.reversal import quick_shaken
 from isolator.vibration.stand import feet_stand
+from isolator.vibration.system import Modes, System, build, quick_modes
 from isolator.vibration.targets import electrical_line, mode_limit
 
 STOCK = """[stock]
@@ -70,3 +73,23 @@ def test_the_screen_and_the_last_check_agree_on_sliding_and_tipping(
         assert missed(int(index)) < 0.02
     for index in stopped[:: len(stopped) // 8]:
         assert missed(int(index)) > -0.12  # what is too cautious is so by a tenth
+
+
+def test_two_states_of_the_same_feet_are_shaken_as_each_by_itself() -> None:
+    brief, cards = read_brief_text(ROOM, "brief.toml"), load_cards()
+    task, installation = build_feet_task(brief), build_installation(brief, cards)
+    printer, room = installation.printer, installation.surroundings.room
+    batch = candidates(task, cards)[0].take(np.array([3, 0, 11]))
+
+    def state(case: MassCase, end: str) -> tuple[System, Modes]:
+        feet = feet_at(task, room, pads_of(batch), batch.positions, case, end)
+        system = build(feet, case)
+        return system, quick_modes(system)
+
+    states = [state(printer.heavy, "soft"), state(printer.light, "stiff")]
+    both = quick_shaken(installation.excitation, states, (0.06, 0.15))
+    alone = [quick_shaken(installation.excitation, [each], (0.06, 0.15)) for each in states]
+    for together, apart in zip(both, zip(*alone, strict=True), strict=True):
+        np.testing.assert_allclose(together, np.concatenate(apart), rtol=1e-5)
+    assert both[1].shape == (2, 3)
+    assert np.abs(both[0][0] / both[0][1] - 1.0).min() > 0.1

@@ -20,8 +20,18 @@ from isolator.vibration.compared import quick_comparison
 from isolator.vibration.desk import stood_on
 from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.excitation import MOTOR_SOURCES, ripple_of
-from isolator.vibration.heard import desk_ear, louder, sound, strengths, works_from
+from isolator.vibration.heard import (
+    desk_ear,
+    louder,
+    sound,
+    strengths,
+    tone_weights,
+    works_from,
+)
 from isolator.vibration.installation import Installation, build_installation
+from isolator.vibration.isolation import floor_energy
+from isolator.vibration.lines import summed
+from isolator.vibration.source import motor_source
 from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Alike, Stand, contact_width, one_pad, pads_stand
 from isolator.vibration.system import build
@@ -209,3 +219,26 @@ def test_few_frequencies_tell_feet_apart_about_as_well_as_many(
     fine = gains(1200)
     np.testing.assert_allclose(gains(MANY), fine, atol=2.0)
     np.testing.assert_allclose(gains(FEW), fine, atol=4.0)
+
+
+def test_tones_that_are_left_out_of_the_listening_would_not_be_heard(
+    brief: Brief, installation: Installation
+) -> None:
+    excitation, bumpers = installation.excitation, installation.bumpers
+    case, grid = installation.printer.nominal, listening_grid(excitation, FEW)
+    heard = listening(installation, bumpers, case, grid)
+    kept = np.isin(grid, heard.source.frequency)
+    left = int((~kept).sum())
+    assert left >= 2  # the lowest, and none between
+    assert kept[left:].all()
+    lines = [tone_weights(excitation, grid, speed).sum(axis=-1) for speed in brief.motion.speeds]
+    ear = desk_ear(stood_on(installation.surroundings.desk), grid)
+    weights = np.stack(lines, axis=-1) * ear[:, None, None]
+    np.testing.assert_array_equal(weights[kept], heard.weights)
+    source = motor_source(excitation, case, grid)
+    for material, width in (("sponge-3", 0.030), ("nr-40", 0.016), ("nr-70", 0.030)):
+        feet, _ = stand_of(brief, material, width, 0.010).settled(case, "nominal")
+        system = build(feet, case)
+        whole = summed(floor_energy(system, source), weights)
+        few = summed(floor_energy(system, heard.source), heard.weights)
+        assert 10.0 * np.log10(whole / few).max() < 0.04 * left

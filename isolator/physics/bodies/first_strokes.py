@@ -76,8 +76,8 @@ def worst_sway(
     lines = length.shape[1:]
     speed = np.broadcast_to(v[:, None], lines).reshape(-1)
     length = length.reshape(len(length), -1)
-    modes = Modes.of(frequencies, damping)
-    train = Train.of(modes, length, speed, acceleration)
+    modes = Modes.of(frequencies[..., None], damping[..., None])
+    train = Train.of(modes, length[:, None], speed, acceleration)
     size, gain = amplitude(modes, train), acceleration * gains(shapes, push, points)
     row = np.arange(len(length))[:, None]
     tool = gain[:, :, :3]
@@ -125,9 +125,11 @@ def _follow(
     left = modes.swung(at.half[..., None] * HALVES) * (1.0 - 2.0 * (HALVES % 2.0))
     left = np.concatenate([left, np.zeros_like(left[..., :1])], axis=-1)  # (N, m, q, K)
     loudest = np.argmax(np.abs(gain).max(axis=2).swapaxes(1, 2) * np.abs(at.free), axis=1)
-    turn = 2.0 * np.pi / np.take_along_axis(modes.turn, loudest, axis=1)[:, None]  # (N, 1, q)
+    turn = (
+        2.0 * np.pi / np.take_along_axis(modes.turn[..., 0], loudest, axis=1)[:, None]
+    )  # (N, 1, q)
     between = np.clip(at.half - 2.0 * at.width, 0.0, TURNS * turn)
-    static = (gain @ modes.static[:, None, :, None])[:, :, None]  # (N, q, 1, 3p, 1)
+    static = (gain @ modes.static[:, None])[:, :, None]  # (N, q, 1, 3p, 1)
     peak = np.zeros(1)
     for steady, begun, length, pushed, count in (
         (at.tail, np.ones_like(at.after), at.width, 1.0, IN_PULSE),

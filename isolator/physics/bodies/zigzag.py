@@ -37,16 +37,16 @@ Real = NDArray[np.floating]
 
 
 class Modes(NamedTuple):
-    """How modes swing freely, of viscous damping."""
+    """How modes swing freely, of viscous damping; arrays (…) of a shape of the caller's."""
 
-    fade: Real  # (N, m) ζω [1/s]
-    turn: Real  # (N, m) ω√(1 − ζ²) [rad/s]
-    static: Real  # (N, m) 1/ω² [s²]
-    jump: Complex  # (N, m) what a jump of the push by one adds to Z [s²]
+    fade: Real  # ζω [1/s]
+    turn: Real  # ω√(1 − ζ²) [rad/s]
+    static: Real  # 1/ω² [s²]
+    jump: Complex  # what a jump of the push by one adds to Z [s²]
 
     @staticmethod
     def of(frequencies: Real, damping: Real) -> Modes:
-        """Return modes of `frequencies` (N, m) [Hz] and `damping` (N, m) ratios."""
+        """Return modes of `frequencies` (…) [Hz] and `damping` (…) ratios."""
         omega = 2.0 * np.pi * np.maximum(frequencies, 1e-3)
         zeta = np.minimum(damping, 0.99)
         root = np.sqrt(1.0 - zeta**2)
@@ -55,16 +55,17 @@ class Modes(NamedTuple):
         )
 
     def swung(self, time: Real) -> Complex:
-        """Return exp(λt) (N, m, ...) at `time` (N, 1 or m, ...) [s]."""
-        extra = (...,) + (None,) * (time.ndim - 2)
+        """Return exp(λt) at `time` [s], of the modes' shape but for axes that come last."""
+        extra = (...,) + (None,) * (time.ndim - self.turn.ndim)
         angle, size = self.turn[extra] * time, np.exp(-self.fade[extra] * time)
         out = np.empty(angle.shape, dtype=self.jump.dtype)
-        out.real, out.imag = size * np.cos(angle), size * np.sin(angle)
+        np.multiply(size, np.cos(angle), out=out.real)
+        np.multiply(size, np.sin(angle), out=out.imag)
         return out
 
 
 class Train(NamedTuple):
-    """Zigzags (N, 1, k) and what Z is in half a period of the steady train (N, m, k)."""
+    """Zigzags, and what Z is in half a period of the steady train; shapes go with the modes'."""
 
     half: Real  # half a period [s]
     width: Real  # half a pulse [s]
@@ -78,20 +79,19 @@ class Train(NamedTuple):
 
     @staticmethod
     def of(modes: Modes, length: Array, speed: Array, acceleration: float) -> Train:
-        """Return zigzags of strokes `length` (N, k) [m] at `speed` (k,) [m/s]."""
+        """Return zigzags of strokes `length` [m] at `speed` [m/s]."""
         kind = modes.turn.dtype
         width = np.minimum(speed / acceleration, np.sqrt(length / acceleration)).astype(kind)
         half = (period(length, speed, acceleration) / 2.0).astype(kind)
-        half, width = half[:, None], width[:, None]
         after, before = modes.swung(width), modes.swung(half - width)
-        whole, jump = after * before, modes.jump[..., None]
+        whole, jump = after * before, modes.jump
         tail = jump * (after + before) / (1.0 + whole)
         free = tail * after - jump
         head = free * modes.swung(np.maximum(half - 2.0 * width, 0.0)) - jump
         return Train(half, width, tail, free, head, jump - tail, whole, after, before)
 
     def take(self, row: NDArray[np.intp], which: NDArray[np.intp]) -> Train:
-        """Return of each of N systems (`row` (N, 1)) the zigzags `which` (N, q)."""
+        """Return of each of N systems (`row` (N, 1)) the zigzags `which` (N, q); they lie last."""
 
         def one(each: Any) -> Any:
             return np.swapaxes(each[row, :, which], 1, 2)
@@ -100,22 +100,24 @@ class Train(NamedTuple):
 
 
 def amplitude(modes: Modes, train: Train) -> Real:
-    """Return how far each mode swings (N, m, k) [s²]: what is steady, and the start where they
+    """Return how far each mode swings in each zigzag [s²]: what is steady, and the start where they
     meet.
 
     The start's share turns against the train in every half period; they meet after half a turn, and
     until then it fades.
     """
-    static, turn, fade = (each[..., None] for each in (modes.static, modes.turn, modes.fade))
+    static, turn, fade = modes.static, modes.turn, modes.fade
     # in a pulse it swings round its static place, where there is time to come round
     phase = np.angle(-train.tail) / turn
     round_it = np.abs(train.tail) * np.exp(np.clip(fade * phase, -80.0, 80.0))
-    pulsed = np.where(np.abs(phase) <= train.width, static + round_it, 0.0)
+    pulsed = (np.abs(phase) <= train.width) * (static + round_it)
     # and between pulses round its middle
-    until = np.mod(-np.angle(train.free), np.pi) / turn
+    angle = -np.angle(train.free)
+    until = np.where(angle < 0.0, angle + np.pi, angle) / turn
     free = np.abs(train.free) * np.exp(-np.minimum(fade * until, 80.0))
     ends = np.maximum(np.abs(train.free.real), np.abs(train.head.real + static))
-    between = np.where(until <= train.half - 2.0 * train.width, np.maximum(free, ends), ends)
+    in_time = until <= train.half - 2.0 * train.width
+    between = np.maximum(free * in_time, ends)
     halves = np.pi / np.maximum(np.abs(np.angle(-train.whole)), 1e-6)
     start = np.abs(train.start) * np.exp(-np.minimum(fade * train.half * halves, 80.0))
     return np.asarray(np.maximum(between, pulsed) + start)
@@ -143,13 +145,6 @@ def gains(shapes: Array, push: Array, points: Array) -> Array:
     turned = cross_matrix(points) @ shapes[:, None, 3:, :]
     moved = (shapes[:, None, :3, :] - turned)[:, None] * pull[:, :, None, None, :]
     return np.asarray(moved.reshape(*push.shape[:2], -1, pull.shape[-1]))
-
-
-def leading(gain: Array, frequencies: Array) -> NDArray[np.intp]:
-    """Return the `LEADING` modes (N, l) that move points farthest at rest, of `gain` (N, q, 3p, m)
-    and `frequencies` (N, m) [Hz]."""
-    still = np.abs(gain).max(axis=(1, 2)) / np.maximum(np.abs(frequencies), 1e-3) ** 2
-    return np.asarray(np.argpartition(-still, LEADING - 1, axis=1)[:, :LEADING])
 
 
 def out_of_step(gain: Real, size: Real) -> Real:
@@ -188,18 +183,44 @@ def quick_sway(
     found = []
     for begin in range(0, len(frequencies), CHUNK):
         n = slice(begin, begin + CHUNK)
-        gain = gains(shapes[n], push[n], points[n])
-        lead = leading(gain, frequencies[n])
-        gain = np.take_along_axis(gain, lead[:, None, None], axis=-1).astype(np.float32)
+        lead, power = _powers(frequencies[n], shapes[n], push[n], points[n])
         frequency, loss = (np.take_along_axis(e[n], lead, axis=1) for e in (frequencies, damping))
         length = strokes_at(frequency, v, acceleration, strokes, GRID)
-        speed = np.broadcast_to(v[:, None], length.shape[1:]).reshape(-1)
+        speed = np.broadcast_to(v[:, None], length.shape[1:]).reshape(-1, 1)
         # single precision: angles stay good to 1e-3 of a turn
-        modes = Modes.of(frequency.astype(np.float32), loss.astype(np.float32))
-        train = Train.of(modes, length.reshape(len(length), -1), speed, acceleration)
-        size = amplitude(modes, train)
-        best = out_of_step(gain[:, :, :3], size).argmax(axis=-1)
-        there = np.take_along_axis(size[:, None], best[..., None, None], axis=-1)
-        square = (np.square(gain) @ np.square(there)).reshape(*best.shape, -1, 3).sum(axis=-1)
-        found.append(acceleration * np.sqrt(square.astype(float)))
+        modes = Modes.of(_last(frequency)[:, None], _last(loss)[:, None])
+        train = Train.of(modes, _last(length.reshape(len(length), -1))[None], speed, acceleration)
+        size = np.square(amplitude(modes, train))  # (m, k, N)
+        best = (power[0, :, :, None] * size).sum(axis=1).argmax(axis=1)  # (q, N)
+        there = np.take_along_axis(size[None], best[:, None, None], axis=2)[:, :, 0]  # (q, m, N)
+        square = (power * there).sum(axis=2)  # (p, q, N)
+        found.append(acceleration * np.sqrt(square.T.astype(float)))
     return np.concatenate(found)
+
+
+def _last(numbers: Array) -> Real:
+    """Return numbers (N, ...) in single precision, their first axis last."""
+    return np.ascontiguousarray(np.moveaxis(numbers, 0, -1), dtype=np.float32)
+
+
+def _powers(
+    frequencies: Array, shapes: Array, push: Array, points: Array
+) -> tuple[NDArray[np.intp], Real]:
+    """Return the `LEADING` modes (N, l) that move points farthest at rest, and the squared motion
+    (p, q, l, N) of each point by each of them, per unit of its squared amplitude."""
+    shape, pushed, (x, y, z) = _last(shapes), _last(push), _last(points).swapaxes(0, 1)[:, :, None]
+    pull = (shape[None] * pushed[:, :, None]).sum(axis=1)  # (q, m, N)
+    along, turned = shape[:3], shape[3:]
+    moved = np.array(
+        [
+            along[0] + turned[1] * z - turned[2] * y,
+            along[1] + turned[2] * x - turned[0] * z,
+            along[2] + turned[0] * y - turned[1] * x,
+        ]
+    )  # (3, p, m, N)
+    reach = np.abs(moved).max(axis=(0, 1)) * np.abs(pull).max(axis=0)
+    still = reach / np.maximum(np.abs(_last(frequencies)), 1e-3) ** 2
+    lead = np.argpartition(-still, LEADING - 1, axis=0)[:LEADING]
+    square = np.take_along_axis(np.square(moved).sum(axis=0), lead[None], axis=1)
+    drive = np.take_along_axis(np.square(pull), lead[None], axis=1)
+    return lead.T, square[:, None] * drive
