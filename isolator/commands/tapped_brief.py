@@ -14,10 +14,10 @@ from isolator.brief.frame import RIGID
 from isolator.commands.designed import design_file, designed_stand
 from isolator.commands.known_cards import known_cards
 from isolator.design.read import read_design
+from isolator.measuring.chance import NINE_OF_TEN
 from isolator.measuring.tap_found import HARD, Corrected, TapFound, TappedFoot
 from isolator.measuring.tap_frame import hard_modes, held_frequencies, scaled
 from isolator.measuring.tap_match import Matched, Spreads, match
-from isolator.measuring.tapped import NORMAL
 from isolator.reading.faults import refused
 from isolator.vibration.band import Band
 from isolator.vibration.own_feet import build_now_stand, stood_on_slab
@@ -110,9 +110,9 @@ def _stand(brief: Brief, out: Path) -> Stand:
 
 def _spreads(brief: Brief, stand: Stand, case: MassCase) -> Spreads:
     ends = [stand.settled(case, end)[0].linear[..., 2].sum() for end in ("soft", "stiff")]
-    apart = math.log(ends[1] / ends[0]) / (2.0 * NORMAL)
+    apart = math.log(ends[1] / ends[0]) / (2.0 * NINE_OF_TEN)
     return Spreads(
-        feet=max(apart, math.log(GIVEN_SPREAD) / NORMAL),
+        feet=max(apart, math.log(GIVEN_SPREAD) / NINE_OF_TEN),
         frame=math.log(1.0 if brief.frame.kind == RIGID else brief.frame.spread) / FRAME_SPREAD,
     )
 

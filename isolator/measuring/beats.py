@@ -15,7 +15,8 @@ from itertools import pairwise
 import numpy as np
 
 from isolator.brief import Motion
-from isolator.measuring.change import SHARE, Change
+from isolator.measuring.chance import SHARE
+from isolator.measuring.change import Change
 from isolator.measuring.energies import Key
 from isolator.physics.arrays import Array
 from isolator.physics.drive.stepper import LAYOUTS, belt_factors

@@ -8,14 +8,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from isolator.measuring.chance import student
 from isolator.physics.arrays import Array
 from isolator.physics.signals.pieces import Mean
 from isolator.vibration.band import Band
 
 NEAR = 2.0
 """What is no more than twice the room's energy, 3 dB, is not told apart from it."""
-SHARE = 0.95
-"""One-sided, so that nine of ten lie within both ends."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +48,7 @@ def change_of(
     relative = [each.error / each.value for each in parts]
     spread = math.hypot(*relative)
     freedom = spread**4 / sum(r**4 / each.freedom for r, each in zip(relative, parts, strict=True))
-    half = 10.0 / math.log(10.0) * _student(freedom) * spread
+    half = 10.0 / math.log(10.0) * student(freedom) * spread
     return Change(
         change=Band(low=nominal_db - half, nominal=nominal_db, high=nominal_db + half),
         near_room=False,
@@ -72,23 +71,16 @@ def _less(found: Mean, room: Mean | None) -> _Less:
     value, error = float(found.value), max(float(found.error), 1e-12 * float(found.value))
     freedom = max(found.freedom, 1.0)
     if room is None:
-        half = _student(freedom) * error
+        half = student(freedom) * error
         return _Less(value, error, freedom, False, max(value - half, 0.0), value + half)
     quiet, unsure = float(room.value), float(room.error)
     left, whole = value - quiet, math.hypot(error, unsure)
     # both estimates' degrees of freedom (Welch-Satterthwaite)
     freedom = whole**4 / (error**4 / freedom + unsure**4 / max(room.freedom, 1.0))
-    half = _student(freedom) * whole
+    half = student(freedom) * whole
     return _Less(
         left, whole, freedom, value < NEAR * quiet, max(left - half, 0.0), max(left + half, 0.0)
     )
-
-
-def _student(freedom: float) -> float:
-    """Return how many standard errors lie between a mean and either end."""
-    from scipy.stats import t
-
-    return float(t.ppf(SHARE, max(freedom, 1.0)))
 
 
 def decibel(ratio: float) -> float:

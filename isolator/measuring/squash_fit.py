@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from isolator.cards import Material
+from isolator.measuring.chance import NINE_OF_TEN
 from isolator.measuring.squash_law import CURVE, FIRST, BlockLaw, FoamLaw, held_of, law_of
 from isolator.measuring.squash_runs import Leg, Runs
 from isolator.measuring.squash_solve import Task
@@ -28,8 +29,6 @@ FAR = 3.5
 """Standard errors by which a reading without load may lie off the fitted curve."""
 MISFIT = 4.0
 """Mean square of foam's misfit, in standard errors, from which its law gives way to a curve."""
-NINE_OF_TEN = 1.645
-"""Standard errors either side that hold nine of ten."""
 GRID = (0.0, FIRST, 0.02, 0.035, 0.05, 0.075, *(0.1 + 0.05 * n for n in range(18)))
 """Strains at which a fitted curve of foam is written down."""
 

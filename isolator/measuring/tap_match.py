@@ -14,8 +14,9 @@ from itertools import product
 import numpy as np
 from scipy.optimize import least_squares, linear_sum_assignment, nnls
 
+from isolator.measuring.chance import NINE_OF_TEN
 from isolator.measuring.tap_model import ModelModes, Scales, model_modes
-from isolator.measuring.tapped import NORMAL, TappedMode
+from isolator.measuring.tapped import TappedMode
 from isolator.physics.arrays import Array
 from isolator.vibration.band import Band
 from isolator.vibration.printer import MassCase
@@ -93,7 +94,7 @@ def match(
         return None
     _, at, pairs, covariance = best
     before, after = (model_modes(case, feet, _scales(x)) for x in (np.zeros(3), at))
-    spread = NORMAL * np.sqrt(np.diag(covariance))
+    spread = NINE_OF_TEN * np.sqrt(np.diag(covariance))
     bent = [after.bending[m] for _, m in pairs]
     bends = any(each.sum() > BENDS for each in bent)
     damping = _damping(tapped, pairs, after)
@@ -172,7 +173,7 @@ def _damping(
     spare = max(1, len(pairs) - int(np.count_nonzero(found)))
     scatter = max(left / math.sqrt(spare), _deviation(tapped[pairs[0][0]].damping))
     inner = (parts * weight[:, None]).T @ (parts * weight[:, None])
-    reach = NORMAL * scatter * np.sqrt(np.diag(np.linalg.pinv(inner)))
+    reach = NINE_OF_TEN * scatter * np.sqrt(np.diag(np.linalg.pinv(inner)))
     both = [
         _band(math.log(size), wide / size) if size > 0.0 else None
         for size, wide in zip(found.tolist(), reach.tolist(), strict=True)
@@ -194,7 +195,7 @@ def _scales(logarithms: Array) -> Scales:
 
 def _deviation(band: Band) -> float:
     """Return the standard deviation of a band's logarithm."""
-    return math.log(band.high / band.low) / (2.0 * NORMAL)
+    return math.log(band.high / band.low) / (2.0 * NINE_OF_TEN)
 
 
 def _band(logarithm: float, spread: float) -> Band:

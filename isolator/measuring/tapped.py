@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.stats import t as student
 
+from isolator.measuring.chance import NINE_OF_TEN, student
 from isolator.measuring.sounding import Sounding, where_it_sounds
 from isolator.measuring.swing_search import LEAST_SHARE, Search, energies, poles_of
 from isolator.measuring.tap_windows import Taps
@@ -16,8 +16,6 @@ from isolator.physics.arrays import Array
 from isolator.physics.signals.damped import Piece, Swings, fit_swings
 from isolator.vibration.band import Band
 
-NORMAL = 1.645
-"""Standard errors either way between which nine of ten lie."""
 FEWEST = 3
 """Taps of a mode from which leaving out one at a time tells how far they differ."""
 WIDEST = 0.5
@@ -131,7 +129,7 @@ def _as_gain_allows(mode: TappedMode, growth: float) -> TappedMode:
 def _spread(pieces: Sequence[Piece], sounding: Sounding) -> Array:
     """Return how far ln f and ln ζ (2, m) may be off, either way: nine of ten lie within."""
     swings = sounding.swings
-    wide = NORMAL * np.sqrt(np.diag(swings.covariance)).reshape(2, -1)
+    wide = NINE_OF_TEN * np.sqrt(np.diag(swings.covariance)).reshape(2, -1)
     start = poles_of(swings)
     whole = np.log(np.abs([swings.frequency, swings.damping]))
     off = np.full((len(pieces), *whole.shape), np.nan)
@@ -146,7 +144,7 @@ def _spread(pieces: Sequence[Piece], sounding: Sounding) -> Array:
         if count >= FEWEST:
             each = off[own, :, m]
             jack = np.sqrt((count - 1) / count * np.sum((each - each.mean(axis=0)) ** 2, axis=0))
-            wide[:, m] = np.maximum(wide[:, m], float(student.ppf(0.95, count - 1)) * jack)
+            wide[:, m] = np.maximum(wide[:, m], student(count - 1) * jack)
     return np.asarray(wide)
 
 

@@ -8,11 +8,12 @@ from typing import NamedTuple
 import numpy as np
 
 from isolator.physics.arrays import Array
+from isolator.physics.bodies.statics import G
 from isolator.reading.command_words import COMMAND_LINE
 from isolator.reading.faults import refused
 from isolator.reading.notes import shown
 from isolator.recordings.recording import ACCELERATION, COUNTS, Note
-from isolator.recordings.units import ACCELERATIONS, G, is_raw, worth
+from isolator.recordings.units import ACCELERATIONS, is_raw, worth
 
 NEAR = 0.06
 """By which share a sensor's gravity may be off; common practice for sensors without calibration."""

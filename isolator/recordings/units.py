@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from isolator.physics.bodies.statics import G
 from isolator.recordings.recording import COUNTS
 
-G = 9.80665
-"""Standard acceleration of free fall [m/s²], ISO 80000-3; exact by definition."""
 TIMES = {
     **dict.fromkeys(("s", "sec", "secs", "second", "seconds", "sekunden"), 1.0),
     **dict.fromkeys(("ms", "msec", "millis", "millisecond", "milliseconds"), 1e-3),

@@ -9,6 +9,7 @@ from isolator.design.damper import MotorDamper, stack_height
 from isolator.design.faceplates import FACEPLATES
 from isolator.design.phrases import millimetres
 from isolator.workshop.damper_hardware import taken
+from isolator.workshop.damper_words import DRILL_FOUR
 from isolator.workshop.foot_hardware import Row
 from isolator.workshop.step import Step
 
@@ -56,9 +57,7 @@ def bought_steps(
             words=(
                 f"Measure a damper ({which}) with a calliper first: what it is thicker or thinner "
                 "than its sheet says, the pulley sits off its old plane.",
-                "Where a bracket lacks holes, clamp the drill template to it and drill them 3 mm "
-                "through it first, then open them to the screws' size without it. All four are "
-                "needed: two for screws, two for the key.",
+                DRILL_FOUR,
                 "Lay the two screws for the motor through the damper's one plate, heads to the "
                 "bracket: they cannot be put in later. Under the head of one go the toothed washer "
                 "and the bonding wire's terminal, its tongue outwards, on bare metal. "

@@ -10,6 +10,7 @@ from isolator.design.faceplates import FACEPLATES
 from isolator.design.phrases import in_a_sentence, millimetres
 from isolator.workshop.bought_dampers import bought_steps
 from isolator.workshop.damper_hardware import plate_rows, taken
+from isolator.workshop.damper_words import DRILL
 from isolator.workshop.sheet_steps import glued_words, sheet_steps
 from isolator.workshop.step import Step
 
@@ -151,10 +152,8 @@ def _damped(dampers: Sequence[MotorDamper]) -> tuple[Step, ...]:
         Step(
             title="Screw the dampers to the brackets",
             words=(
-                "Where a bracket lacks holes, clamp the drill template to it and drill them 3 mm "
-                "through it first, then open them to the screws' size without it. "
-                f"{wedge}Put the hexagon screws through the bracket, with a washer and a nut on "
-                f"each: {PLASTIC}.",
+                f"{DRILL} {wedge}Put the hexagon screws through the bracket, with a washer and a "
+                f"nut on each: {PLASTIC}.",
                 "Motor and motor-side plate may now touch nothing of the frame; the bonding wire "
                 "alone joins them.",
             ),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from isolator.design.damper import MotorDamper
 from isolator.design.faceplates import FACEPLATES
 from isolator.workshop.damper_hardware import taken
+from isolator.workshop.damper_words import DRILL_FOUR
 from isolator.workshop.step import Step
 
 
@@ -50,9 +51,7 @@ def sheet_steps(
         Step(
             title="Screw the dampers to the brackets",
             words=(
-                "Where a bracket lacks holes, clamp the drill template to it and drill them 3 mm "
-                "through it first, then open them to the screws' size without it. All four are "
-                "needed: two for screws, two for the key.",
+                DRILL_FOUR,
                 "Lay the two screws for the motor through the motor-side plate, heads to the "
                 f"bracket: they cannot be put in later. {wedge}Put the frame's two screws through "
                 "the other diagonal from the motor's side, heads in the motor-side plate's free "

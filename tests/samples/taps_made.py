@@ -58,3 +58,11 @@ class Tapping:
             [1.0, 0.0, 0.0], [1.0, 2.0 * damping * omega, omega**2], fs=1.0 / step
         )
         return np.asarray(lfilter(top, bottom, force))
+
+
+TWO = Tapping(
+    frequency=np.array([7.0, 19.0]),
+    damping=np.array([0.05, 0.03]),
+    shapes=np.array([[1.0, 0.2, 0.1], [-0.1, 0.4, 1.0]]),
+    count=4,
+)

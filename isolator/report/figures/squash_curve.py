@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from matplotlib.figure import Figure
 
+from isolator.measuring.chance import NINE_OF_TEN
 from isolator.measuring.squash_fit import Fit
 from isolator.report.figures.figure import BLUE, ORANGE, PALE, PAPER, SOFT, TEXT, Style, alone, box
 
 SIZE = (640.0, 440.0)
-WIDTH = 1.645
-"""Standard errors of the band that is drawn."""
 
 
 def squash_curve(fit: Fit, title: str) -> str:
     """Return the picture of a squash test as an SVG file: load over area against compression."""
     strain, stress = fit.curve
-    band = WIDTH * fit.error
+    band = NINE_OF_TEN * fit.error
     scale, unit = (1e-6, "MPa") if float(stress.max()) >= 1e6 else (1e-3, "kPa")
 
     def paint(figure: Figure) -> None:
