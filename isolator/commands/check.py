@@ -197,6 +197,7 @@ def assess(
         motors=mounted.results,
         material=material,
         remedy=best_remedy(checks, trials, loud),
+        noise=brief.noise.answers,
     )
     if design is not None:
         return replace(found, dampers=mounted.dampers)

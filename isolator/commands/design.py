@@ -223,4 +223,5 @@ def answered(
         cloud=found.cloud,
         alternatives=(*others, *also(under)),
         remedy=best_remedy(checks, trials, loud),
+        noise=brief.noise.answers,
     )

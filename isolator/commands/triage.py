@@ -20,12 +20,14 @@ from isolator.vibration.excitation import fan_tones, motor_lines
 from isolator.vibration.frame_mode import first_frame_mode
 from isolator.vibration.installation import build_installation
 from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.stand import given_stand
 from isolator.vibration.verdict import LISTENED
 
 SLOWEST = 5e-3
 """Speeds below are not printed at [m/s]."""
 BEYOND = 1.25
-"""So far beyond the fastest speed of the brief are meetings told."""
+"""So far beyond the fastest speed of the brief are meetings told; so far below the slowest they
+count as met at the brief's speeds."""
 
 
 def read_answers(yes: Sequence[str], no: Sequence[str]) -> dict[str, bool]:
@@ -82,18 +84,28 @@ def triaged(
 
 
 def _meetings(brief: Brief) -> tuple[tuple[Meeting, ...], str]:
-    """Return the speeds at which the motors' tones meet a mode on the feet there now."""
+    """Return the speeds at which the motors' tones meet a mode, and on which feet.
+
+    Those that are given, as taps correct them; else those there now, else ordinary bumpers.
+    """
     cards = known_cards(brief)
     installation = build_installation(brief, cards)
-    stand = build_now_stand(brief, cards) or installation.bumpers
+    given = given_stand(brief.feet.given) if brief.feet.given else None
+    stand = given or build_now_stand(brief, cards) or installation.bumpers
     found = held(installation, stand, brief.motion.speeds)
     modes = [(mode.name, mode.frequency.nominal) for mode in found.modes]
     frame = first_frame_mode(installation.printer.nominal)
     modes.append(("frame bends", frame))
     lines = motor_lines(brief.motion, 1.0)
-    fastest = BEYOND * max(brief.motion.speeds)
+    slowest, fastest = min(brief.motion.speeds) / BEYOND, max(brief.motion.speeds) * BEYOND
     meetings = [
-        Meeting(mode=name, frequency=frequency, source=source, speed=frequency / lines[source])
+        Meeting(
+            mode=name,
+            frequency=frequency,
+            source=source,
+            speed=frequency / lines[source],
+            asked=frequency / lines[source] >= slowest,
+        )
         for name, frequency in modes
         for source in LISTENED
         if 0 < frequency < 1e6 and SLOWEST <= frequency / lines[source] <= fastest

@@ -65,5 +65,5 @@ def write_report(
         doubts=unmatched(items, owned),
     )
     own = write_plan(folder, drawn, cards)
-    html = render(findings, pictures, kit, plots, brief.noise.answers, own)
+    html = render(findings, pictures, kit, plots, own)
     (folder / "report.html").write_text(html, encoding="utf-8")

@@ -110,6 +110,7 @@ class Meeting:
     frequency: float  # [Hz]
     source: str
     speed: float  # of a move along an axis [m/s]
+    asked: bool  # among the speeds of the brief, not below them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

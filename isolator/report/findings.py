@@ -5,6 +5,7 @@ SI throughout.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -141,6 +142,7 @@ class Findings:
     buy: tuple[Item, ...] = ()  # besides filament, which only drawn parts tell
     judged: Judged | None = None  # None where the feet were designed in this run
     remedy: Remedy | None = None  # None where no check of the feet fails, or nothing was found
+    noise: Mapping[str, bool] = field(default_factory=dict)  # what the brief answers of [noise]
     imperial: bool = False  # inches and pounds stand beside metric figures in the record
 
     @property

@@ -11,8 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.io import wavfile
 
+from isolator.brief import read_brief
 from isolator.brief.noise import QUESTIONS
 from isolator.measuring.triage import CAUSES, NO, PARTLY, UNKNOWN, YES, triage
+from isolator.vibration.printer import build_printer
 
 FAN = '\n[[fan]]\nname = "electronics"\nspeed = "4200 rpm"\nblades = 7\n'
 
@@ -75,6 +77,35 @@ def test_speeds_meet_modes_where_a_tone_has_the_mode_s_frequency(brief: Path) ->
             cycles * 50.0 * each["speed_m_per_s"] / 0.032, rel=1e-9
         )
     assert {"bounce", "frame bends"} <= {e["mode"] for e in found["meetings"]["speeds"]}
+    slowest, fastest = min(read_brief(brief).motion.speeds), max(read_brief(brief).motion.speeds)
+    for each in found["meetings"]["speeds"]:
+        assert 5e-3 <= each["speed_m_per_s"] <= 1.25 * fastest
+        assert each["asked"] == (each["speed_m_per_s"] >= slowest / 1.25)
+    told = isolator("triage", brief).out
+    assert "  twist, 51 Hz, at 33 (electrical) mm/s\n" in told
+    assert "  slower, as in first layers: at 8.1 to 20 mm/s (" in told
+
+
+def test_feet_that_taps_told_are_those_whose_modes_are_met(brief: Path) -> None:
+    def bounce() -> tuple[str, float]:
+        found = isolator("triage", brief, "--json").json()["triage"]["meetings"]
+        return found["feet"], next(
+            each["frequency_hz"] for each in found["speeds"] if each["mode"] == "bounce"
+        )
+
+    text = brief.read_text(encoding="utf-8")
+    brief.write_text("".join(s for s in text.splitlines(True) if "inset" not in s), "utf-8")
+    before = bounce()
+    given = "".join(
+        f'\n[[feet.given]]\nposition = ["{x} mm", "{y} mm", "-5 mm"]\n'
+        'stiffness = ["40 N/mm", "40 N/mm", "60 N/mm"]\n'
+        for x in (-150, 150)
+        for y in (-150, 150)
+    )
+    brief.write_text(brief.read_text(encoding="utf-8") + given, encoding="utf-8")
+    mass = build_printer(read_brief(brief)).nominal.mass
+    assert before[0] != "given feet"
+    assert bounce() == ("given feet", pytest.approx(np.sqrt(4 * 60e3 / mass) / 2 / np.pi, rel=0.05))
 
 
 def test_a_recording_with_motors_off_names_the_fan(brief: Path, tmp_path: Path) -> None:

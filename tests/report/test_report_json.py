@@ -43,6 +43,16 @@ def strict(told: Findings) -> dict[str, object]:
     return json.loads(json.dumps(to_json(told), allow_nan=False))
 
 
+def test_what_a_brief_answers_of_noise_is_told_with_what_it_comes_to() -> None:
+    told = dataclasses.replace(findings(), noise={"fans_only": True, "on_towel": False})
+    found = strict(told)["triage"]
+    assert (found["verdict"], found["told"]) == ("no", "Is it the feet? No: feet will not help.")
+    assert [each["name"] for each in found["causes"]] == ["fans"]
+    assert found["answers"]["on_towel"] is False
+    assert found["answers"]["hiss"] is None
+    assert "triage" not in strict(findings())
+
+
 def test_json_has_every_promised_key() -> None:
     got = strict(findings())
     for key, inner in KEYS.items():

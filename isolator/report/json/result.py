@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
+from isolator.measuring.triage import triage
 from isolator.report.findings import Alternative, Findings, Judged, Remedy, Tally
 from isolator.report.json.motors import motor_json
+from isolator.report.json.triage import answers_json
 from isolator.report.json.values import Json, check, mark_promised, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.desks import desk_words
@@ -45,6 +47,8 @@ def to_json(findings: Findings) -> Json:
     }
     if findings.remedy is not None:
         told["remedy"] = _remedy(findings.remedy)
+    if findings.noise:
+        told["triage"] = answers_json(findings.noise, *triage(findings.noise))
     if findings.judged is not None:
         told["judged"] = _judged(findings.judged)
     if findings.now is not None:

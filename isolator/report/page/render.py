@@ -61,14 +61,13 @@ def render(
     pictures: Mapping[str, Picture],
     kit: KitList,
     plots: Plots,
-    noise: Mapping[str, bool] | None = None,
     squash: tuple[str, list[str]] | None = None,
 ) -> str:
     """Return the whole report as HTML that loads nothing from outside.
 
     `pictures` by part, in the order to show them; the one keyed "section" is the foot's
-    cross-section, those whose keys begin with "damper-exploded" go to the motors; `noise` what the
-    brief answers of what is heard; `squash` title and steps of a squash test of what feet are of.
+    cross-section, those whose keys begin with "damper-exploded" go to the motors; `squash` title
+    and steps of a squash test of what feet are of.
     The same input gives the same text.
     """
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
@@ -109,7 +108,7 @@ def render(
         in_place=pictures.get(CORNER_PICTURE, pictures.get("assembly")),
         section=pictures.get(SECTION_PICTURE),
         cautions=cautions(findings),
-        is_it_the_feet=head_line(noise or {}),
+        is_it_the_feet=head_line(findings.noise),
         squash=squash,
     )
     return labelled(html)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from isolator.cards import Material
 from isolator.design import Design, Foot
@@ -53,6 +53,7 @@ def findings(
     cloud: Cloud | None = None,
     alternatives: tuple[Alternative, ...] = (),
     remedy: Remedy | None = None,
+    noise: Mapping[str, bool] | None = None,
 ) -> Findings:
     """Gather one run's findings."""
     feet = design.feet if design is not None else ()
@@ -86,6 +87,7 @@ def findings(
         cloud=cloud,
         alternatives=alternatives,
         remedy=remedy,
+        noise=noise or {},
         material="" if material is None else material.name,
         design=design,
         make=make_lines(design, cards),

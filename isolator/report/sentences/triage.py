@@ -52,12 +52,22 @@ def cause_lines(told: Triage) -> list[str]:
 
 
 def meeting_lines(told: Triage) -> list[str]:
-    """Return at which speeds tones of the motors meet modes, a line a mode."""
+    """Return at which of the brief's speeds tones of the motors meet modes, a line a mode.
+
+    What is met below them stands in one line.
+    """
     rows = []
-    by_mode = sorted(told.meetings, key=lambda each: (each.frequency, each.mode, each.speed))
+    asked = [each for each in told.meetings if each.asked]
+    by_mode = sorted(asked, key=lambda each: (each.frequency, each.mode, each.speed))
     for (mode, frequency), some in groupby(by_mode, key=lambda each: (each.mode, each.frequency)):
         met = ", ".join(f"{number(1e3 * each.speed, 2)} ({each.source})" for each in some)
         rows.append(f"{mode}, {number(frequency, 2)} Hz, at {met} mm/s")
+    slower = [each for each in told.meetings if not each.asked]
+    if slower:
+        low, high = (number(1e3 * pick(s.speed for s in slower), 2) for pick in (min, max))
+        modes = ", ".join(dict.fromkeys(each.mode for each in slower))
+        span = low if low == high else f"{low} to {high}"
+        rows.append(f"slower, as in first layers: at {span} mm/s ({modes})")
     return rows
 
 
