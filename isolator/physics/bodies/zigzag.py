@@ -78,7 +78,7 @@ class Train(NamedTuple):
     before: Complex  # and of what is left
 
     @staticmethod
-    def of(modes: Modes, length: Array, speed: Array, acceleration: float) -> Train:
+    def of(modes: Modes, length: Real, speed: Array, acceleration: float) -> Train:
         """Return zigzags of strokes `length` [m] at `speed` [m/s]."""
         kind = modes.turn.dtype
         width = np.minimum(speed / acceleration, np.sqrt(length / acceleration)).astype(kind)
