@@ -11,9 +11,11 @@ import pytest
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
 from isolator.motors.candidates import damper_batches
+from isolator.motors.confirm import TRIES
 from isolator.motors.dampers import MountedMotors, best_dampers
 from isolator.motors.results import MotorResult
 from isolator.motors.task import build_motor_task
+from isolator.motors.whole import Whole
 from isolator.report.sentences.dampers import motor_sentences
 from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.printer import build_printer
@@ -29,8 +31,8 @@ def mounted(text: str) -> dict[str, MotorResult]:
     return {each.name: each for each in found.results}
 
 
-def mounted_so(**wish: object) -> MountedMotors:
-    brief, cards = read_brief_text(TEXT, "brief.toml"), load_cards()
+def mounted_so(more: str = "", **wish: object) -> MountedMotors:
+    brief, cards = read_brief_text(TEXT + more, "brief.toml"), load_cards()
     stand = build_now_stand(brief, cards)
     assert stand is not None
     task = build_motor_task(brief)
@@ -61,6 +63,39 @@ def test_dampers_that_spoil_a_speed_are_left_out_and_it_is_said() -> None:
             f"No damper under motor {motor.name}: with it the printer may be louder than before at "
             f"{speed * 1e3:g} mm/s, where the feet alone are not."
         )
+
+
+def test_where_a_damper_spoils_a_speed_the_next_is_tried_a_few_times(all_samples: None) -> None:
+    firm = "[damper]\nbelt_ring = 0.9\n"  # of stiff ones several hold
+    first = mounted_so(firm)
+
+    def again(times: int) -> tuple[MountedMotors, int]:
+        asked: list[float] = []
+
+        def spoils(whole: Whole) -> tuple[float, ...]:
+            asked.append(float(whole.desk[0, 0]))
+            return whole.speeds[:1] if len(asked) <= times else ()
+
+        return mounted_so(firm, spoils=spoils), len(asked)
+
+    second, asked = again(1)
+    assert asked == 2
+    assert second.whole is not None
+    assert first.whole is not None
+    assert len(second.dampers) == len(first.dampers) == 2
+    assert second.dampers != first.dampers
+    assert second.whole.desk[:, 0].max() < first.whole.desk[:, 0].max()
+    none, asked = again(100)
+    assert asked == 1 + TRIES
+    assert none.dampers == ()
+    for was, motor in zip(first.results, none.results, strict=True):
+        assert motor.without is not None
+        assert motor.without.cause == "spoils"
+        # what it would gain and cost is told of the first
+        assert was.damper is not None
+        assert motor.without.offer is not None
+        assert motor.without.offer.stack_height == was.stack_height
+        assert motor.without.offer.rubber == was.damper.rubber
 
 
 def mirrored(text: str) -> str:
