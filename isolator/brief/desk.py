@@ -21,7 +21,7 @@ BOARD = ("material", "thickness", "youngs_modulus", "density", "poisson", "loss_
 HOLLOW = ("skin", "core_density")
 SIZED = ("support", "leg_inset", "legs", "position")
 """Keys that say something of a desk of known size alone."""
-PLATE = (*BOARD, *HOLLOW, "size", *SIZED)
+PLATE = (*BOARD, *HOLLOW, "size", *SIZED, "carries")
 """Keys of a plate alone: any of them makes the desk one."""
 
 
@@ -43,6 +43,7 @@ class Desk:
     leg_inset: float = 0.0  # from the edges to the legs' middles [m]
     legs: tuple[Pair, ...] | None = None  # from the desk's middle [m]; None: four, by the inset
     position: Pair = (0.0, 0.0)  # of the printer's middle from the desk's [m]
+    carries: float = 0.0  # besides the printer, spread evenly [kg]
 
     @property
     def leg_places(self) -> tuple[Pair, ...] | None:
@@ -146,6 +147,15 @@ class DeskTable(Table):
         sign="any",
         comment="of the printer's middle from the desk's",
     )
+    carries = quantity(
+        "kg",
+        0.0,
+        lambda t: "nothing else stands on it" if t.has("size") else "",
+        sign="not negative",
+        usual=(0.0, 60.0),
+        example="12 kg",
+        comment="besides the printer, spread over the desk",
+    )
 
     @property
     def top(self) -> Top:
@@ -185,6 +195,13 @@ def _judge_board(table: DeskTable, desk: Desk) -> None:
         )
     if table.has("core_density") and desk.skin == 0.0:
         table.warn("core_density", "is ignored: the board is solid")
+    if desk.carries > 0.0 and not table.has("size"):
+        table.fault(
+            "carries",
+            f"{format_quantity(desk.carries, 'kg')} on a desk of no told size",
+            "the size over which it is spread",
+            'add desk.size, such as size = ["1400 mm", "700 mm"]',
+        )
     for key in SIZED:
         if table.has(key) and not table.has("size"):
             table.warn(key, "is ignored: the desk has no size")

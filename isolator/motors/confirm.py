@@ -13,7 +13,6 @@ from isolator.motors.results import NoDamper
 from isolator.motors.task import MotorTask
 from isolator.vibration.results import Heard
 
-
 TRIES = 3
 """Dampers tried in the place of one that spoils a speed, before motors go without."""
 
@@ -98,9 +97,7 @@ def _instead(equal: Equal, spoiled: tuple[float, ...], at: list[int]) -> Equal:
     if not others or first.tried >= TRIES:
         return _without(replace(equal, spoiling=first), NoDamper(cause="spoils", spoiled=spoiled))
     again = replace(first, tried=first.tried + 1)
-    return replace(
-        equal, offer=others[0], next=others[1:], maybe=None, last=False, spoiling=again
-    )
+    return replace(equal, offer=others[0], next=others[1:], maybe=None, last=False, spoiling=again)
 
 
 def _without(equal: Equal, why: NoDamper) -> Equal:

@@ -103,6 +103,12 @@ class Remedy:
         None  # there through the feet, against what all else is told against [dB(A)]
     )
 
+    @property
+    def pick(self) -> str:
+        """Return what `design --pick` draws it; empty where its keys are typed."""
+        usual = self.least_mass is not None or (bool(self.design_from) and not self.thick)
+        return self.kind if self.paver is not None and usual else ""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -49,16 +50,19 @@ class Under(NamedTuple):
 def stood_on(desk: Desk) -> StoodOn:
     """Return the desk as it acts; in place of a rigid one, a soft stand-in.
 
-    So that a report always shows a stiff and a soft desk. Without a size it is endless.
+    So that a report always shows a stiff and a soft desk. Without a size it is endless. What it
+    carries besides the printer makes it heavier, no stiffer.
     """
     own = _SOFT if desk.kind == "rigid" else desk
+    spread = 0.0 if own.size is None else own.carries / math.prod(own.size)
     plate = Plate(
         bending=float(
             receiver.bending_stiffness(own.youngs_modulus, own.thickness, own.poisson, own.skin)
         ),
         mass_per_area=float(
             receiver.mass_per_area(own.density, own.thickness, own.skin, own.core_density)
-        ),
+        )
+        + spread,
         poisson=own.poisson,
         loss=own.loss_factor,
         size=own.size,

@@ -34,6 +34,15 @@ def test_a_desk_of_known_size_stands_on_four_legs() -> None:
     assert {"desk.support", "desk.leg_inset", "desk.position", "desk.loss_factor"} <= told
 
 
+def test_what_a_desk_of_known_size_carries_is_told_or_assumed_to_be_nothing() -> None:
+    assert read(SIZED + 'carries = "26.5 lb"\n').desk.carries == pytest.approx(12.02, abs=0.01)
+    told = {each.key: each.why for each in read(SIZED).assumed}
+    assert told["desk.carries"] == "nothing else stands on it"
+    endless = read('material = "mdf"\n')
+    assert endless.desk.carries == 0.0
+    assert "desk.carries" not in {each.key for each in endless.assumed}
+
+
 def test_legs_may_stand_anywhere_and_edges_have_none() -> None:
     legs = 'legs = [["-600 mm", "-300 mm"], ["600 mm", "-300 mm"], ["0 mm", "310 mm"]]\n'
     brief = read(SIZED + legs)
@@ -78,8 +87,13 @@ def test_a_table_that_stands_is_damped_more_than_its_board(material: str) -> Non
             "desk.skin: found 3 mm; wanted at most half of the thickness of 5 mm; it is the "
             'thickness of one skin; "0 mm" for a solid board',
         ),
+        (
+            'material = "mdf"\ncarries = "12 kg"\n',
+            "desk.carries: found 12 kg on a desk of no told size; wanted the size over which it is "
+            'spread; add desk.size, such as size = ["1400 mm", "700 mm"]',
+        ),
     ],
-    ids=["too small", "off the middle", "legs beside", "skins too thick"],
+    ids=["too small", "off the middle", "legs beside", "skins too thick", "spread over nothing"],
 )
 def test_what_cannot_stand_is_refused(desk: str, fault: str) -> None:
     with pytest.raises(InputError) as refused:
@@ -102,9 +116,10 @@ def test_what_cannot_stand_is_refused(desk: str, fault: str) -> None:
             'material = "mdf"\ncore_density = "40 kg/m^3"\n',
             "core_density is ignored: the board is solid",
         ),
+        ('kind = "rigid"\ncarries = "9 kg"\n', "carries is ignored: the desk is rigid"),
         ('kind = "rigid"\nsize = ["1 m", "1 m"]\n', "size is ignored: the desk is rigid"),
     ],
-    ids=["no size", "no inset", "no core", "rigid"],
+    ids=["no size", "no inset", "no core", "rigid, carrying", "rigid"],
 )
 def test_what_has_no_effect_is_told(desk: str, warning: str) -> None:
     assert f"desk.{warning}" in read(desk).warnings

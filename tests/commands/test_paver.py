@@ -195,7 +195,9 @@ def test_the_paver_that_is_told_as_a_remedy_mends_what_fails(
     lines = answer_lines(found, 80)
     assert len(lines) <= LINES - FILES
     assert [line for line in lines if line.startswith("  TRIED     a paver of 14 kg: ")]
-    assert to_json(found)["remedy"]["keys"]["slab.mass"] == "13.6 kg"
+    told = to_json(found)["remedy"]
+    assert told["keys"]["slab.mass"] == "13.6 kg"
+    assert (told["design_from"], told["pick"]) == (None, SLAB if remedy.least_mass else None)
 
 
 def test_where_a_check_fails_on_a_paver_the_heavier_one_that_passes_is_told(
@@ -296,6 +298,8 @@ def test_a_check_tries_a_paver_at_the_worst_of_the_speeds_asked_about(found: Fin
     assert remedy is not None
     assert remedy.kind == SLAB
     assert remedy_words(remedy).endswith(" (try: isolator design light.toml --pick slab)")
+    told = to_json(checked)["remedy"]
+    assert (told["design_from"], told["pick"], told["keys"]) == ("light.toml", SLAB, {})
     heard = {each.speed: each.heard.desk.high for each in checked.chosen.speeds if each.heard}
     assert remedy.speed == max(heard, key=heard.__getitem__)
     assert remedy.change is not None

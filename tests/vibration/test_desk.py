@@ -72,6 +72,20 @@ def test_no_frequency_has_a_step(desk: Desk, push: list[float]) -> None:
     assert np.abs(np.diff(levels, 2)).max() < 0.1
 
 
+def test_what_a_desk_carries_is_as_good_as_a_denser_board() -> None:
+    # 14.7 kg over 1.4 m by 0.7 m: 15 kg/m², and as much again of 18 mm is 833.3 kg/m³ more
+    loaded = stood_on(replace(TABLE, carries=14.7))
+    denser = stood_on(replace(TABLE, density=730.0 + 15.0 / 0.018))
+    assert loaded.plate.mass_per_area == pytest.approx(0.018 * 730.0 + 15.0, rel=1e-12)
+    hertz = np.geomspace(8.0, 900.0, 40)
+    for own, other in zip(
+        felt(loaded, hertz, OFF_CENTRE), felt(denser, hertz, OFF_CENTRE), strict=True
+    ):
+        np.testing.assert_allclose(own, other, rtol=1e-9)
+    light = felt(stood_on(TABLE), hertz, OFF_CENTRE)[0]
+    assert felt(loaded, hertz, OFF_CENTRE)[0][-1] < light[-1]
+
+
 @pytest.mark.parametrize("push", [OFF_CENTRE, SIDEWAYS], ids=["upright", "sideways"])
 def test_a_heavier_desk_feels_less(push: list[float]) -> None:
     hertz = np.geomspace(20.0, 800.0, 60)

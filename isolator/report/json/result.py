@@ -110,7 +110,10 @@ def _alternative(told: Alternative) -> Json:
 def _remedy(told: Remedy) -> Json:
     return {
         **record(told, "kind passes"),
-        "keys": dict(told.keys),
+        # a new design: what is typed for it, not for the feet that are told
+        "design_from": told.design_from or None,
+        "pick": told.pick or None,
+        "keys": {} if told.design_from and told.pick else dict(told.keys),
         "words": remedy_words(told),
         **record(told, "speed_m_per_s heard_change_db=change least_mass_kg=least_mass"),
     }

@@ -48,12 +48,10 @@ def _whole(remedy: Remedy) -> str:
 
 
 def _how(remedy: Remedy) -> str:
-    if remedy.paver is not None and remedy.least_mass is not None:
-        return "design --pick slab"
     design = (
         f"try: isolator design {shlex.quote(remedy.design_from)} " if remedy.design_from else ""
     )
-    if design and not remedy.thick:
-        return f"{design}--pick slab"
+    if remedy.pick:
+        return f"{design or 'design '}--pick {remedy.pick}"
     quoted = [(key, f"'{value}'" if '"' in value else f'"{value}"') for key, value in remedy.keys]
     return design + " ".join(f"--set {key}={value}" for key, value in quoted)
