@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-from isolator.brief.mounts import LOSS, MOST_POINTS, RATIO, where_got
+from isolator.brief.mounts import LOSS, RATIO, points, where_got
 from isolator.design.faceplates import FACEPLATES, FRAME_SIZES
 from isolator.design.plate_kinds import SHEETS
 from isolator.design.plate_room import ring_room
 from isolator.physics.drive.heat import RUBBER_CONDUCTIVITY
 from isolator.reading.keys import maybe
-from isolator.reading.number_keys import number, one_of, quantities, quantity
+from isolator.reading.number_keys import number, one_of, quantity
 from isolator.reading.table import Table
 from isolator.reading.word_keys import text
 
@@ -66,36 +66,18 @@ class DamperMountTable(Table):
             comment="about the shaft, static; or torques and angles",
         )
     )
-    torques = quantities("N*m", range(1, MOST_POINTS + 1), (), example=["0.1 N*m", "0.2 N*m"])
-    angles = quantities(
-        "rad",
-        range(1, MOST_POINTS + 1),
-        (),
-        example=["0.4 deg", "0.8 deg"],
-        comment="twist under each torque",
-    )
+    torques = points("N*m", ["0.1 N*m", "0.2 N*m"])
+    angles = points("rad", ["0.4 deg", "0.8 deg"], "twist under each torque")
     radial = maybe(
         quantity("N/m", example="120 N/mm", comment="across the shaft; or its loads and sags")
     )
-    radial_loads = quantities("N", range(1, MOST_POINTS + 1), (), example=["20 N", "40 N"])
-    radial_sags = quantities(
-        "m",
-        range(1, MOST_POINTS + 1),
-        (),
-        example=["0.17 mm", "0.33 mm"],
-        comment="how far it moves sideways under each",
-    )
+    radial_loads = points("N", ["20 N", "40 N"])
+    radial_sags = points("m", ["0.17 mm", "0.33 mm"], "how far it moves sideways under each")
     axial = maybe(
         quantity("N/m", example="800 N/mm", comment="along the shaft; or its loads and sags")
     )
-    axial_loads = quantities("N", range(1, MOST_POINTS + 1), (), example=["40 N", "80 N"])
-    axial_sags = quantities(
-        "m",
-        range(1, MOST_POINTS + 1),
-        (),
-        example=["0.05 mm", "0.1 mm"],
-        comment="how far it moves along the shaft under each",
-    )
+    axial_loads = points("N", ["40 N", "80 N"])
+    axial_sags = points("m", ["0.05 mm", "0.1 mm"], "how far it moves along the shaft under each")
     tilt = quantity(
         "N*m/rad",
         0.0,

@@ -53,6 +53,11 @@ def where_got() -> Key[str]:
     )
 
 
+def points(unit: str, example: list[str], comment: str = "") -> Key[tuple[float, ...]]:
+    """Return the key of a data sheet's points on one axis, in `unit`; none unless told."""
+    return quantities(unit, range(1, MOST_POINTS + 1), (), example=example, comment=comment)
+
+
 class MountTable(Table):
     """One [[stock.mount]]."""
 
@@ -77,14 +82,8 @@ class MountTable(Table):
     stiffness = maybe(
         quantity("N/m", example="60 N/mm", comment="along its axis; or loads and sags")
     )
-    loads = quantities("N", range(1, MOST_POINTS + 1), (), example=["50 N", "100 N", "150 N"])
-    sags = quantities(
-        "m",
-        range(1, MOST_POINTS + 1),
-        (),
-        example=["0.8 mm", "1.5 mm", "2.1 mm"],
-        comment="deflection under each load",
-    )
+    loads = points("N", ["50 N", "100 N", "150 N"])
+    sags = points("m", ["0.8 mm", "1.5 mm", "2.1 mm"], "deflection under each load")
     across = quantity(
         "N/m",
         0.0,

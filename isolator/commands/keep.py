@@ -14,7 +14,7 @@ from isolator.feet.foot_checks import standing_checks
 from isolator.feet.kinds import KEEP
 from isolator.feet.task import FeetTask
 from isolator.report.findings import Alternative, Findings
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, failed
 from isolator.vibration.evaluation import Question
 from isolator.vibration.installation import Installation
 from isolator.vibration.results import Held
@@ -30,7 +30,7 @@ def standing_now(installation: Installation, task: FeetTask, before: Held) -> Al
     """Return what stands there now as one of the answers, None where it fails a check."""
     motion, limits = installation.excitation.motion, installation.limits
     bounds = Bounds(task=task, limits=limits, modes=slowest_limit(motion))
-    if any(check.binding and not check.passed for check in standing_checks(before, bounds)):
+    if failed(standing_checks(before, bounds)):
         return None
     return kept(before.sway.worst, limits.sway, len(motion.speeds), len(before.feet))
 

@@ -14,7 +14,7 @@ from isolator.feet.listening import MANY, listening_grid
 from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.settings import KEYS
 from isolator.report.findings import Paver, Remedy
-from isolator.vibration.band import Band, Check
+from isolator.vibration.band import Band, Check, failed
 from isolator.vibration.compared import quick_comparison
 from isolator.vibration.heard import UNCHANGED
 from isolator.vibration.installation import Installation
@@ -70,11 +70,11 @@ def loudest(found: Evaluation) -> tuple[float | None, Band | None]:
 
 def _of_figures(checks: Sequence[Check]) -> Iterator[Remedy]:
     """Yield each value of the brief with which all checks that fail hold, on the same feet."""
-    failed = [check for check in checks if check.binding and not check.passed]
+    missed = failed(checks)
     for figure, setting in KEYS.items():
-        values = [dict(check.figures).get(figure) for check in failed]
+        values = [dict(check.figures).get(figure) for check in missed]
         told = [value for value in values if value is not None]
-        if len(told) == len(failed):
+        if len(told) == len(missed):
             value = min(told) if setting.lower else max(told)
             keys = ((setting.name, setting.typed.format(value)),)
             yield Remedy(kind=figure, keys=keys, passes=True)

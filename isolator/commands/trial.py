@@ -17,7 +17,7 @@ from isolator.feet.ready import ready_foot
 from isolator.feet.screen import Screened
 from isolator.feet.sizing import foot_of
 from isolator.feet.task import FeetTask
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, failed
 from isolator.vibration.compared import least_gain, quick_comparison
 from isolator.vibration.evaluation import held
 from isolator.vibration.installation import Installation
@@ -147,13 +147,12 @@ def fails(search: Search, feet: tuple[Foot, ...], material: Material) -> tuple[s
 
 def failing(checks: tuple[Check, ...]) -> tuple[str, ...]:
     """Return the names of the checks that bind and do not hold."""
-    return tuple(check.name for check in checks if check.binding and not check.passed)
+    return tuple(check.name for check in failed(checks))
 
 
 def missed(choice: ChosenFeet) -> float:
     """Return by how much a choice misses its checks, as the sum of fractions of their limits."""
     return sum(
         abs(check.value - check.limit) / max(abs(check.limit), 1e-12)
-        for check in choice.checks
-        if check.binding and not check.passed
+        for check in failed(choice.checks)
     )

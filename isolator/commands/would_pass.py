@@ -8,7 +8,12 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from isolator.cards import Material
-from isolator.commands.would_stand import with_centre, with_stance, with_wider_pads
+from isolator.commands.would_stand import (
+    with_centre,
+    with_figure,
+    with_stance,
+    with_wider_pads,
+)
 from isolator.design import Foot
 from isolator.feet.checks import QUIETER, SHEARED, SLIDING, Bounds
 from isolator.feet.foot_checks import sheared, standing_checks
@@ -110,10 +115,8 @@ def with_acceleration(
         for check in again:
             if check.passed:
                 passes.setdefault(check.name, motion.acceleration)
-    return tuple(
-        _told(check, passes[check.name]) if check.name in failing & passes.keys() else check
-        for check in checks
-    )
+    told = {name: float(round(passes[name] * 1e3)) for name in failing & passes.keys()}
+    return with_figure(checks, "acceleration_mm_s2", told)
 
 
 def with_speed(checks: tuple[Check, ...], found: Evaluation) -> tuple[Check, ...]:
@@ -143,11 +146,6 @@ def _rounded(acceleration: float) -> float:
     whole = int(acceleration * 1e3)
     step = int(10 ** max(len(str(whole)) - 2, 0))
     return float(whole // step * step) * 1e-3
-
-
-def _told(check: Check, acceleration: float) -> Check:
-    figure = ("acceleration_mm_s2", float(round(acceleration * 1e3)))
-    return replace(check, figures=(figure, *check.figures))
 
 
 def with_all(

@@ -79,7 +79,7 @@ def with_wider_pads(
                 passes.setdefault(name, float(percent))
         if len(passes) == len(failing):
             break
-    return _with(checks, "wider_percent", passes)
+    return with_figure(checks, "wider_percent", passes)
 
 
 def with_centre(
@@ -110,7 +110,7 @@ def with_centre(
         for name in failing:
             if told(name, BY_CENTRE[name](found), bounds).passed:
                 passes.setdefault(name, float(round(moved * 1e3)))
-    return _with(checks, "inward_mm", passes)
+    return with_figure(checks, "inward_mm", passes)
 
 
 def with_stance(
@@ -144,7 +144,7 @@ def with_stance(
         for check in standing_checks(found, bounds):
             if check.name in failing and check.passed:
                 passes.setdefault(check.name, float(round(count * OUTWARD * 1e3)))
-    return _with(checks, "outward_mm", passes)
+    return with_figure(checks, "outward_mm", passes)
 
 
 def _further_out(foot: Foot, by: float, middle: Array) -> Foot:
@@ -157,7 +157,9 @@ def _failing(checks: Sequence[Check]) -> list[str]:
     return [check.name for check in checks if not check.passed]
 
 
-def _with(checks: tuple[Check, ...], figure: str, passes: dict[str, float]) -> tuple[Check, ...]:
+def with_figure(
+    checks: tuple[Check, ...], figure: str, passes: dict[str, float]
+) -> tuple[Check, ...]:
     """Return checks with a figure before their own, those that are named in `passes`."""
     return tuple(
         replace(check, figures=((figure, passes[check.name]), *check.figures))

@@ -11,6 +11,7 @@ from isolator.motors.consequences import feet_check
 from isolator.motors.mount import Shared
 from isolator.motors.results import NoDamper
 from isolator.motors.task import MotorTask
+from isolator.vibration.band import failed
 from isolator.vibration.results import Heard
 
 TRIES = 3
@@ -50,7 +51,7 @@ def after_hearing(task: MotorTask, equal: Equal, heard: Mapping[int, tuple[Heard
     if equal.why is not None or equal.always:
         return equal
     checks = [feet_check(task.belts[index][1], heard[index]) for index in equal.offer]
-    called = any(check.binding and not check.passed for check in checks)
+    called = bool(failed(checks))
     if all(check.passed for check in checks) or (equal.last and not called):
         return equal
     maybe = equal.maybe or (None if called else equal.offer)

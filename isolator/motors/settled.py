@@ -10,7 +10,7 @@ from isolator.motors.consequences import build, damper_checks
 from isolator.motors.mount import Shared
 from isolator.motors.results import NoDamper
 from isolator.motors.task import MotorTask
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, failed
 
 
 def settled(task: MotorTask, found: tuple[tuple[int, ...], DamperChoice]) -> Equal:
@@ -52,12 +52,11 @@ def _why(choice: DamperChoice, failing: tuple[Check, ...]) -> tuple[Shared, NoDa
 
 def _failed(task: MotorTask, shared: Shared) -> tuple[Check, ...]:
     """Return the checks that a damper fails under any of its motors."""
-    checks = [
+    return failed(
         check
         for index, one in shared.items()
         for check in (
             *damper_checks(task, task.belts[index][1], one),
             *build(task, task.belts[index][1], one).checks,
         )
-    ]
-    return tuple(check for check in checks if check.binding and not check.passed)
+    )

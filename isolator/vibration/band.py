@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 Figures = tuple[tuple[str, float], ...]
@@ -29,3 +30,8 @@ class Check:
     binding: bool = True  # false where it is told alone: nothing is refused for it
     remedy: str = ""  # which advice it gets where it fails; empty: that of its own name
     figures: Figures = ()  # what the advice speaks of, in the units it names
+
+
+def failed(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """Return the checks that bind and do not hold."""
+    return tuple(check for check in checks if check.binding and not check.passed)

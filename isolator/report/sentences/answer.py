@@ -29,7 +29,7 @@ from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.sources import sources
 from isolator.report.sentences.speeds import spans
 from isolator.report.sentences.stopped import stopped_words
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, failed
 from isolator.vibration.results import Evaluation
 from isolator.workshop.assembly import assembly_steps
 from isolator.workshop.parts_list import make_lines
@@ -68,8 +68,7 @@ def findings(
         *_motor_words(motors),
         *[
             f"Not met: {check.name}. {advice(check)[:1].upper()}{advice(check)[1:]}."
-            for check in every
-            if check.binding and not check.passed
+            for check in failed(every)
         ],
         *([f"{remedy_words(remedy)}."] if remedy else []),
     ]
@@ -101,20 +100,20 @@ def findings(
 
 def heading(findings: Findings) -> str:
     """Return the report's first words: whether there is a design, and whether it is good enough."""
-    failed = [check for check in findings.checks if check.binding and not check.passed]
-    names = {check.name for check in failed}
+    missed = failed(findings.checks)
+    names = {check.name for check in missed}
     designed = findings.tally is not None
-    if not failed:
+    if not missed:
         if findings.kept:
             return "Keep the feet that are there"
         return f"These feet meet every limit{' of the brief' if designed else ''}"
     if names == {QUIETER}:
-        at = " and ".join(louder_at(findings.chosen, failed[0].limit))
-        told = "may be louder than before" if failed[0].limit <= 0 else "are not quiet enough"
+        at = " and ".join(louder_at(findings.chosen, missed[0].limit))
+        told = "may be louder than before" if missed[0].limit <= 0 else "are not quiet enough"
         works = works_words(findings.chosen)
         return f"These feet {told} at {at}; they work {works}"
     own = {each for motor in findings.motors for each in motor.checks}
-    if designed and all(check in own for check in failed):
+    if designed and all(check in own for check in missed):
         return "These feet meet every limit of the brief, but a motor does not hold all its checks"
     if not designed:
         return "These feet do not meet every limit"

@@ -8,9 +8,9 @@ from isolator.report.findings import Alternative, Findings, Paver
 from isolator.report.sentences.checks import margin
 from isolator.report.sentences.heard_words import UNIT, change
 from isolator.report.sentences.numbers import number, readable
-from isolator.report.sentences.short_checks import closest, failed
+from isolator.report.sentences.short_checks import closest
 from isolator.report.sentences.speeds import share
-from isolator.vibration.band import Band, Check
+from isolator.vibration.band import Band, Check, failed
 from isolator.vibration.results import Evaluation
 
 

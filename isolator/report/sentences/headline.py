@@ -10,6 +10,7 @@ from isolator.report.sentences.answer import heading
 from isolator.report.sentences.heard_words import alone_words
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.speeds import VERDICTS
+from isolator.vibration.band import failed
 from isolator.vibration.results import Speed
 from isolator.vibration.verdict import QUIET_DBA
 
@@ -53,18 +54,14 @@ def headline(findings: Findings) -> str:
     if not heard:
         told = heading(findings)
         return f"{told[:1].lower()}{told[1:]}"
-    failed = [
-        check.name
-        for check in findings.checks
-        if check.binding and not check.passed and check.name != QUIETER
-    ]
-    if not failed:
+    missed = [check.name for check in failed(findings.checks) if check.name != QUIETER]
+    if not missed:
         return heard
     if findings.tally is None:
-        what = "a check fails" if len(failed) == 1 else f"{len(failed)} checks fail"
+        what = "a check fails" if len(missed) == 1 else f"{len(missed)} checks fail"
         return f"{heard}; {what}"
     own = {each.name for motor in findings.motors for each in motor.checks}
-    if all(name in own for name in failed):
+    if all(name in own for name in missed):
         return f"{heard}; a motor does not hold its checks"
     return f"no feet hold every limit. The nearest: {heard}"
 

@@ -9,13 +9,8 @@ from isolator.report.findings import Findings
 from isolator.report.sentences.checks import advice, limit, margin, other_checks
 from isolator.report.sentences.numbers import readable
 from isolator.report.sentences.print_words import shows_words
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, failed
 from isolator.vibration.results import Evaluation
-
-
-def failed(checks: Sequence[Check]) -> list[Check]:
-    """Return the checks that bind and do not hold."""
-    return [check for check in checks if check.binding and not check.passed]
 
 
 def problem_items(checks: Sequence[Check]) -> tuple[str, ...]:

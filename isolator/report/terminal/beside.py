@@ -11,6 +11,7 @@ from isolator.report.sentences import heard_words, numbers
 from isolator.report.sentences.headline import verdict_words
 from isolator.report.sentences.judged import made_words
 from isolator.report.terminal.tables import table
+from isolator.vibration.band import failed
 from isolator.vibration.results import Speed
 
 
@@ -48,5 +49,5 @@ def _modes(found: Findings) -> str:
 
 
 def _checks(found: Findings) -> str:
-    failed = [each.name for each in found.checks if each.binding and not each.passed]
-    return f"FAILS: {', '.join(failed)}" if failed else "all hold"
+    names = [each.name for each in failed(found.checks)]
+    return f"FAILS: {', '.join(names)}" if names else "all hold"

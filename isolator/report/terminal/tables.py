@@ -12,7 +12,7 @@ from rich.text import Text
 
 from isolator.report.sentences.checks import advice, limit, margin
 from isolator.report.sentences.numbers import readable
-from isolator.vibration.band import Check
+from isolator.vibration.band import Check, failed
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +67,7 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
         )
         for check in checks
     ]
-    told = [
-        Text(f"→ {check.name}: {advice(check)}")
-        for check in checks
-        if check.binding and not check.passed
-    ]
+    told = [Text(f"→ {check.name}: {advice(check)}") for check in failed(checks)]
     return Group(table(title, ("", "check", "found", "limit", "margin"), "llrrr", rows), *told)
 
 
