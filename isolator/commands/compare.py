@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from hashlib import sha256
 from pathlib import Path
 
 import numpy as np
@@ -11,20 +12,20 @@ import numpy as np
 from isolator.brief import Brief, read_brief
 from isolator.commands.designed import design_file, designed_stand
 from isolator.commands.known_cards import known_cards
-from isolator.commands.moves_found import AIR, PRINTER, Found, find_moves, joint_band, usual_place
+from isolator.commands.moves_found import AIR, PRINTER, find_moves, joint_band, usual_place
 from isolator.commands.moves_told import publish_told
 from isolator.design.naming import folder_name
 from isolator.design.read import read_design
 from isolator.measuring.beats import beating, may_beat
 from isolator.measuring.before_after import Changes, changes
-from isolator.measuring.energies import Key, take
+from isolator.measuring.energies import Key, Take, take
 from isolator.measuring.predicted import predicted
 from isolator.measuring.tones import tones_of
 from isolator.reading.faults import refused
 from isolator.reading.printable import printable
 from isolator.recordings.options import ReadOptions
-from isolator.recordings.recording import FULL_SCALE
-from isolator.recordings.schedule import read_schedule
+from isolator.recordings.recording import FULL_SCALE, Verdict
+from isolator.recordings.schedule import Schedule, read_schedule
 from isolator.report.figures.changes import changes_picture
 from isolator.report.json.compare import compare_json
 from isolator.report.json.values import Json
@@ -66,13 +67,13 @@ def compare(
     be read, that do not hold the moves, or that are of two kinds.
     """
     moves = read_schedule(schedule)
-    one, other = (find_moves(file, moves, schedule, options) for file in (before, after))
-    both = (one, other)
+    # one after the other, for the memory
+    one, other = both = tuple(_half(file, moves, schedule, options) for file in (before, after))
     _same_kind(before, after, both)
     _two(before, after, both)
-    place = place or usual_place(one.recording)
+    place = place or usual_place(one.unit)
     ear = place == AIR
-    band = joint_band(both, ear)
+    band = joint_band([each.verdict.usable_hz for each in both], ear)
     printer = None if brief is None else read_brief(brief)
     keys: list[Key] = list(dict.fromkeys((step.speed, step.direction_deg) for step in moves.steps))
     tones, beats = {}, may_beat(keys)
@@ -80,7 +81,7 @@ def compare(
         tones = tones_of(printer.motion, keys, band)
         belts = [belt for belt, _ in belt_motors(printer.motion, printer.motors)]
         beats = beating(printer.motion, belts, keys)
-    takes = [take(each.evened, each.aligned, moves, band, ear) for each in both]
+    takes = [replace(each.own, band=band, ear=ear) for each in both]
     try:
         found = changes(takes[0], takes[1], tones, beats if printer else frozenset())
     except ValueError:
@@ -94,9 +95,10 @@ def compare(
     model, dampers = _model(printer, found, band, out, place)
     told = Told(
         files=(before.name, after.name),
-        recordings=(one.recording, other.recording),
-        evened=(one.evened, other.evened),
-        aligned=(one.aligned, other.aligned),
+        verdicts=(one.verdict, other.verdict),
+        calibrated=(one.calibrated, other.calibrated),
+        evened=(one.own.evened, other.own.evened),
+        aligned=(one.own.aligned, other.own.aligned),
         changes=found,
         predicted=model,
         place=place,
@@ -115,17 +117,43 @@ def compare(
     return Compared(told=told, folder=done.folder, copies=done.copies)
 
 
-def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Half:
+    """What one recording holds of the moves, without the recording itself."""
+
+    unit: str
+    channels: int
+    calibrated: bool
+    verdict: Verdict
+    mark: str  # by which the same samples are known again
+    own: Take
+
+
+def _half(file: Path, moves: Schedule, schedule: Path, options: ReadOptions | None) -> _Half:
+    found = find_moves(file, moves, schedule, options)
+    recording = found.recording
+    own = take(found.evened, found.aligned, moves, recording.verdict.usable_hz, ear=False)
+    rests = [replace(each, samples=each.samples.copy()) for each in own.rests]
+    return _Half(
+        unit=recording.unit,
+        channels=len(recording.channels),
+        calibrated=recording.calibrated,
+        verdict=recording.verdict,
+        mark=sha256(np.ascontiguousarray(recording.samples).data).hexdigest(),
+        own=replace(own, rests=rests, evened=replace(found.evened, stretches=())),
+    )
+
+
+def _same_kind(before: Path, after: Path, both: Sequence[_Half]) -> None:
     """Refuse recordings whose levels cannot be set against each other."""
-    one, other = (each.recording for each in both)
+    one, other = both
     file = printable(str(after))
     if one.unit != other.unit:
         got = f"samples in {other.unit}, those of {printable(str(before))} in {one.unit}"
         raise refused(file, "", got, "two recordings of one kind", "record both the same way")
-    if len(one.channels) != len(other.channels):
+    if one.channels != other.channels:
         here, there = (
-            f"{len(each.channels)} channel{'' if len(each.channels) == 1 else 's'}"
-            for each in (other, one)
+            f"{each.channels} channel{'' if each.channels == 1 else 's'}" for each in (other, one)
         )
         got = f"{here}, {there} in {printable(str(before))}"
         sound = one.unit == FULL_SCALE
@@ -133,10 +161,9 @@ def _same_kind(before: Path, after: Path, both: Sequence[Found]) -> None:
         raise refused(file, "", got, "as many channels in both", advice)
 
 
-def _two(before: Path, after: Path, both: Sequence[Found]) -> None:
+def _two(before: Path, after: Path, both: Sequence[_Half]) -> None:
     """Refuse one recording given twice, under whatever names."""
-    one, other = (each.recording for each in both)
-    if np.array_equal(one.samples, other.samples):
+    if both[0].mark == both[1].mark:
         got = f"the very samples of {printable(str(before))}"
         wanted = "two recordings, one on the old feet and one on the new"
         raise refused(printable(str(after)), "", got, wanted, "name both files")

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from isolator.measuring.alignment import ALIKE, CLOCKS, OVERLAP, Aligned, align
 from isolator.measuring.evened import Evened, evened
+from isolator.measuring.steps import HIGHEST
 from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
 from isolator.recordings.options import ReadOptions
@@ -20,7 +21,6 @@ AIR, DESK, PRINTER = PLACES = ("air", "desk", "printer")
 FEWEST_PAUSES = 4
 LOWEST = {True: 20.0, False: 10.0}
 """Frequencies looked at begin here [Hz], of sound and of shaking."""
-HIGHEST = 10_000.0
 LEAST_HIGH = 60.0
 """Recordings that are good for less tell next to nothing of motors [Hz]."""
 
@@ -61,14 +61,13 @@ def find_moves(
     return Found(recording=recording, evened=even, aligned=aligned)
 
 
-def usual_place(recording: Recording) -> str:
-    """Return where a recorder of this kind is taken to have been."""
-    return AIR if recording.unit == FULL_SCALE else DESK
+def usual_place(unit: str) -> str:
+    """Return where a recorder of samples in `unit` is taken to have been."""
+    return AIR if unit == FULL_SCALE else DESK
 
 
-def joint_band(found: Sequence[Found], ear: bool) -> tuple[float, float]:
-    """Return the frequencies [Hz] that all recordings are good for."""
-    usable = [each.recording.verdict.usable_hz for each in found]
+def joint_band(usable: Sequence[tuple[float, float]], ear: bool) -> tuple[float, float]:
+    """Return the frequencies [Hz] that all recordings are good for, by those that each one is."""
     low = max(LOWEST[ear], *(each[0] for each in usable))
     return low, min(HIGHEST, *(each[1] for each in usable))
 

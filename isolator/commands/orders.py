@@ -56,8 +56,8 @@ def orders(
     """
     read, moves = read_brief(brief), read_schedule(schedule)
     found = find_moves(file, moves, schedule, options)
-    place = place or usual_place(found.recording)
-    band = joint_band([found], place == AIR)
+    place = place or usual_place(found.recording.unit)
+    band = joint_band([found.recording.verdict.usable_hz], place == AIR)
     own = take(found.evened, found.aligned, moves, band, place == AIR)
     motion = read.motion
     if not own.steps:
@@ -72,7 +72,7 @@ def orders(
         name=read.name,
         place=place,
         band=band,
-        recording=found.recording,
+        verdict=found.recording.verdict,
         evened=found.evened,
         aligned=found.aligned,
         automatic=own.gain().automatic,

@@ -14,7 +14,7 @@ HOP = 0.05
 """Of the levels that are laid on the schedule [s]."""
 LOWEST = 15.0
 """Below it rooms and floors move by themselves [Hz]; common practice, no source."""
-BLOCK = 1 << 20
+BLOCK = 1 << 18
 """Samples taken at a time, to stay within memory."""
 SLOW = 3.0
 """What is slower than so long is left out of the comparison [s]."""

@@ -11,6 +11,9 @@ from numpy.typing import NDArray
 from isolator.physics.arrays import Array
 from isolator.recordings.recording import LATE, Recording, Stretch, resampled
 
+SILENT = 1e-4
+"""Of the loudest channel, 80 dB below it: one that moves by less is off."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evened:
@@ -20,6 +23,7 @@ class Evened:
     stretches: tuple[Stretch, ...]
     rate: float  # [Hz]
     bridged: bool
+    silent: tuple[str, ...] = ()  # channels that do not move beside others that do
 
     @property
     def end(self) -> float:
@@ -39,12 +43,21 @@ class Evened:
 
 def evened(recording: Recording) -> Evened:
     """Return a recording as stretches on even time."""
-    if recording.verdict.jitter <= LATE:
-        return Evened(stretches=tuple(recording.stretches()), rate=recording.rate, bridged=False)
-    made = resampled(recording)
+    bridged = recording.verdict.jitter > LATE
+    if bridged:
+        made = resampled(recording)
+        stretches = tuple(_kept(made.recording, made.filled))
+    else:
+        stretches = tuple(recording.stretches())
     return Evened(
-        stretches=tuple(_kept(made.recording, made.filled)), rate=recording.rate, bridged=True
+        stretches=stretches, rate=recording.rate, bridged=bridged, silent=_silent(recording)
     )
+
+
+def _silent(recording: Recording) -> tuple[str, ...]:
+    sizes = np.ptp(recording.samples, axis=0)
+    dead = sizes <= SILENT * sizes.max()
+    return tuple(name for name, off in zip(recording.channels, dead, strict=True) if off)
 
 
 def _kept(recording: Recording, filled: NDArray[np.bool_]) -> Iterator[Stretch]:

@@ -22,6 +22,10 @@ SETTLE, BEFORE = 0.25, 0.15
 """Left out at the begin and the end of a pause [s]: what rings down, and the clock again."""
 LEAST = 0.08
 """A stroke of which less is left [s] is not looked at."""
+HIGHEST = 10_000.0
+"""Frequencies looked at end here [Hz]."""
+KEPT = 1.1
+"""Times that are spectra kept, for the memory."""
 FEWEST = 16
 """Samples of a piece."""
 
@@ -98,7 +102,8 @@ def _joined(parts: Sequence[Pieces], ratio: float) -> Pieces | None:
     in the recording."""
     if not parts:
         return None
-    density = np.concatenate([each.density for each in parts])
+    kept = int(KEPT * HIGHEST / (parts[0].step * ratio)) + 1
+    density = np.concatenate([each.density[:, :kept] for each in parts])
     return Pieces(density / ratio, parts[0].step * ratio)
 
 

@@ -49,7 +49,7 @@ def _step(told: Told, step: StepChange, loudest: float) -> Json:
     levels: Json = {
         "level_over_loudest_db": {name: number(_over(each, loudest)) for name, each in both.items()}
     }
-    if all(each.calibrated for each in told.recordings):
+    if all(told.calibrated):
         levels["rms"] = {name: number(each**0.5) for name, each in both.items()}
     model = told.model(step)
     return {

@@ -11,7 +11,7 @@ from isolator.measuring.before_after import Changes, StepChange
 from isolator.measuring.change import Change
 from isolator.measuring.energies import Key
 from isolator.measuring.evened import Evened
-from isolator.recordings.recording import Recording
+from isolator.recordings.recording import Verdict
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.loudness import loudness
 from isolator.report.sentences.moves_found import found_lines, gain_line
@@ -33,7 +33,8 @@ class Told:
     """All that is told of two recordings; pairs are before and after."""
 
     files: tuple[str, str]
-    recordings: tuple[Recording, Recording]
+    verdicts: tuple[Verdict, Verdict]
+    calibrated: tuple[bool, bool]
     evened: tuple[Evened, Evened]
     aligned: tuple[Aligned, Aligned]
     changes: Changes
@@ -132,7 +133,7 @@ def doubts(told: Told) -> list[str]:
     """Return what may be wrong with the recordings, and what the changes do not tell."""
     found, lines = told.changes, []
     for at, name in enumerate(NAMES):
-        lines += found_lines(name, told.recordings[at], told.evened[at], told.aligned[at])
+        lines += found_lines(name, told.verdicts[at], told.evened[at], told.aligned[at])
         lines += [gain_line(name)] if found.automatic[at] else []
     if found.by_room:
         lines.append(
@@ -155,10 +156,10 @@ def doubts(told: Told) -> list[str]:
     if found.lost:
         are = "step is" if found.lost == 1 else "steps are"
         lines.append(f"{found.lost} {are} not whole in both recordings and left out")
-    if not all(each.calibrated for each in told.recordings):
+    if not all(told.calibrated):
         lines.append(
             "neither recording is calibrated: changes alone are told, no level in dB"
-            if not any(each.calibrated for each in told.recordings)
+            if not any(told.calibrated)
             else "one recording is calibrated and one is not: changes hold for one sensor alone"
         )
     lines.append(

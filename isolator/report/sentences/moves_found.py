@@ -4,30 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from isolator.measuring.alignment import Aligned
 from isolator.measuring.evened import Evened
-from isolator.recordings.recording import Recording
+from isolator.recordings.recording import Verdict
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.numbers import number
 from isolator.report.sentences.recorded import read_notes
 
 CLOCK = 0.005
 """A clock that is off by more is told."""
-SILENT = 1e-4
-"""Of the loudest channel, 80 dB below it: one that moves by less is off."""
 
 
-def found_lines(name: str, recording: Recording, evened: Evened, aligned: Aligned) -> list[str]:
+def found_lines(name: str, verdict: Verdict, evened: Evened, aligned: Aligned) -> list[str]:
     """Return what may be wrong with one recording, called `name`."""
-    verdict = recording.verdict
     lines = [f"{name}: {each[0].lower()}{each[1:].rstrip('.')}" for each in read_notes(verdict)]
-    silent = _silent(recording)
-    if silent:
+    if evened.silent:
         lines.append(
-            f"{name} has nothing on channel {listed(silent)}: levels are those of the rest; mend "
-            "the cable, or save of both recordings what is alive"
+            f"{name} has nothing on channel {listed(evened.silent)}: levels are those of the rest; "
+            "mend the cable, or save of both recordings what is alive"
         )
     if abs(aligned.ratio - 1.0) > CLOCK:
         lines.append(
@@ -49,13 +43,6 @@ def found_lines(name: str, recording: Recording, evened: Evened, aligned: Aligne
             "straight lines were laid between them"
         )
     return lines
-
-
-def _silent(recording: Recording) -> list[str]:
-    """Return the channels that do not move beside others that do."""
-    sizes = np.ptp(recording.samples, axis=0)
-    dead = sizes <= SILENT * sizes.max()
-    return [name for name, off in zip(recording.channels, dead, strict=True) if off]
 
 
 def gain_line(name: str) -> str:

@@ -12,7 +12,7 @@ from isolator.measuring.order_map import Map, Ridge
 from isolator.measuring.rattle import LEAST_WIDE, LOWEST, Rattle
 from isolator.measuring.still import Resonance
 from isolator.physics.joints.fits import LOOSE, Deviation, Play
-from isolator.recordings.recording import Recording
+from isolator.recordings.recording import Verdict
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.moves_found import clock_words, found_lines, gain_line
 from isolator.report.sentences.numbers import number
@@ -36,7 +36,7 @@ class Told:
     name: str
     place: str
     band: tuple[float, float]  # [Hz]
-    recording: Recording
+    verdict: Verdict
     evened: Evened
     aligned: Aligned
     automatic: bool  # gain that moved by itself is suspected
@@ -81,7 +81,7 @@ def map_lines(told: Told) -> list[str]:
 def doubts(told: Told) -> list[str]:
     """Return what may be wrong with the recording."""
     name = "the recording"
-    lines = found_lines(name, told.recording, told.evened, told.aligned)
+    lines = found_lines(name, told.verdict, told.evened, told.aligned)
     if told.automatic:
         lines.append(f"{gain_line(name)}; how loud speeds are against each other is not sure then")
     return lines
