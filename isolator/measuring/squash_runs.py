@@ -24,6 +24,10 @@ STEPS = 5.0
 BACK = 2.0
 """Steps of the gauge by which a piece may seem to rise under more load."""
 MOST_STRAIN = 0.95
+MOST_LOAD = 5000.0
+"""That a piece is squeezed by at home [N]: half a ton; more is a mistaken unit."""
+FAR = 2.0
+"""Factor by which a height is off that is no other piece, but another unit or column."""
 OTHER = 0.1
 """By how much a height without load may differ from thickness times layers; beyond, one is
 mistyped."""
@@ -53,6 +57,9 @@ class Runs:
 def read_runs(specimen: Specimen, readings: Readings) -> Runs:
     """Return readings as runs; raises InputError with every fault of the data."""
     notes = Notes(readings.file)
+    if len(readings.force) < LEAST:
+        _refuse_few(specimen, readings, notes)
+        raise InputError(notes.faults)
     free, squeezed = _squeezed(specimen, readings, notes)
     if not notes.faults:
         _check_span(readings, squeezed, notes)
@@ -64,16 +71,10 @@ def read_runs(specimen: Specimen, readings: Readings) -> Runs:
         for way in ways:
             _check_way(readings, squeezed, *way, notes)
     if not notes.faults:
-        wanted = LEAST_FOAM if specimen.family == FOAM else LEAST
+        wanted = _least(specimen)
         most = max((len(leg.force) for leg in ups), default=0)
         if most < wanted:
-            loads = len(np.unique(readings.force))
-            notes.fault(
-                "readings",
-                f"{loads} different load{'s' if loads != 1 else ''}, {most} in one run up",
-                f"{wanted} or more in one run up, for {specimen.family}",
-                "pile up the weight in smaller steps",
-            )
+            _refuse_few(specimen, readings, notes, most)
     if notes.faults:
         raise InputError(notes.faults)
     crept, creep = creep_of(readings, squeezed)
@@ -88,11 +89,33 @@ def read_runs(specimen: Specimen, readings: Readings) -> Runs:
     )
 
 
+def _least(specimen: Specimen) -> int:
+    return LEAST_FOAM if specimen.family == FOAM else LEAST
+
+
+def _refuse_few(
+    specimen: Specimen, readings: Readings, notes: Notes, most: int | None = None
+) -> None:
+    """Note too few loads; `most` is how many the longest run up has."""
+    loads = len(np.unique(readings.force))
+    run = "" if most is None else f", {most} in one run up"
+    notes.fault(
+        "readings",
+        f"{loads} different load{'s' if loads != 1 else ''}{run}",
+        f"{_least(specimen)} or more in one run up, for {specimen.family}",
+        "pile up the weight in smaller steps",
+    )
+
+
 def _squeezed(specimen: Specimen, readings: Readings, notes: Notes) -> tuple[float | None, Array]:
     """Return the height without load, and compressions [m]."""
     for at in np.flatnonzero(readings.force < 0)[:1]:
         got = format_quantity(float(readings.force[at]), "N", 3)
         notes.fault(readings.rows[at], got, "a load of zero or more", "tare the scale first")
+    for at in np.flatnonzero(readings.force > MOST_LOAD)[:1]:
+        got = f"{readings.force[at]:.0f} N"
+        wanted = f"no more than {MOST_LOAD:.0f} N, the weight of half a ton"
+        notes.fault(readings.rows[at], got, wanted, "check the unit over the loads: is it g?")
     free = None
     squeezed = readings.place
     if readings.height:
@@ -111,7 +134,9 @@ def _squeezed(specimen: Specimen, readings: Readings, notes: Notes) -> tuple[flo
         notes.fault("header", got, "the right name over it", f"is the column the {other}?")
         return free, squeezed
     strain = squeezed / specimen.height
-    for at in np.flatnonzero(np.abs(strain) > MOST_STRAIN)[:1]:
+    # of heights that are no such piece's no compression follows
+    beyond = np.flatnonzero(np.abs(strain) > MOST_STRAIN)[: 0 if notes.faults else 1]
+    for at in beyond:
         notes.fault(
             readings.rows[at],
             f"a compression of {100 * strain[at]:.0f} % of the height",
@@ -135,13 +160,18 @@ def _check_free(specimen: Specimen, readings: Readings, notes: Notes) -> None:
         free = np.array([int(readings.place.argmax())])
         off = free[readings.place[free] / tall - 1.0 > OTHER]
     for at in off:
+        far = not 1.0 / FAR < readings.place[at] / tall < FAR
         load = format_quantity(float(readings.force[at]), "N", 3)
         notes.fault(
             readings.rows[at],
-            f"{format_quantity(float(readings.place[at]), 'mm', 4)} under {load}",
+            f"{1e3 * readings.place[at]:.0f} mm under {load}"
+            if far
+            else f"{format_quantity(float(readings.place[at]), 'mm', 4)} under {load}",
             f"within {100 * OTHER:.0f} % of {format_quantity(tall, 'mm', 4)}, which thickness and "
             "layers make",
-            "measure the piece again, without boards",
+            "check the unit, and that load and height stand under their own heads"
+            if far
+            else "measure the piece again, without boards",
         )
 
 

@@ -111,6 +111,10 @@ def _by_name(file: str, table: TextTable) -> Columns:
         names_found = tuple(table.names[at] or f"column {at + 1}" for at in channels)
     if not channels:
         known = ", ".join(shown(name) for name in table.names[:MOST])
+        empty = [n for at, n in enumerate(table.names) if axis_of(n) and at not in table.numeric]
+        if empty:
+            got = f"no numbers under {', '.join(shown(name) for name in empty[:MOST])}"
+            raise refused(file, "", got, "readings", "check the sensor, and record again")
         raise refused(
             file,
             "",

@@ -20,6 +20,9 @@ LEAST_NUMERIC = 0.5
 COMMENT = re.compile(r"\s*(#|%|//|!|\*)\s*")
 
 
+DIGIT = re.compile(r"[0-9]")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
     """How lines of data are read."""
@@ -68,11 +71,20 @@ def find_layout(file: str, lines: Sequence[str]) -> Layout:
         raise refused(
             file,
             "",
-            "no lines of numbers" if data else "nothing in it",
+            _instead(data),
             "samples of an accelerometer, one a line, or a WAV file",
             "export the recording as CSV",
         )
     return best[1]
+
+
+def _instead(data: Sequence[str]) -> str:
+    """Return what a file holds that holds no lines of numbers."""
+    if not data:
+        return "nothing in it"
+    # two lines tell too little of which is a head
+    lone = len(data) == 2 and DIGIT.search(data[1])
+    return "one line of numbers at most" if lone else "no lines of numbers"
 
 
 def _rank(found: tuple[float, Layout]) -> tuple[float, int]:

@@ -19,6 +19,13 @@ NAMES = {
 """What columns are called, and what each is."""
 UNITS = {LOAD: ("kg", "N"), HEIGHT: ("m",), SQUEEZED: ("m",)}
 TIMES = {"s": 1.0, "sec": 1.0, "min": 60.0, "h": 3600.0}
+SUCH = {
+    LOAD: "one of mass or force, such as g or N",
+    HEIGHT: "one of length, such as mm",
+    SQUEEZED: "one of length, such as mm",
+    TIME: "one of time, such as s",
+}
+"""Units that are wanted, by what a column holds."""
 LIKE = 'head the columns with name and unit, such as "mass [g]; height [mm]"'
 PREAMBLE = 50
 """Lines in which a header is looked for."""
@@ -154,7 +161,7 @@ def _column(
     scale, inside = _scale(what, unit)
     if not scale:
         got = f'the unit "{unit}"' if unit else "no unit"
-        notes.fault(where, f"{what} with {got}", "one such as g, N, mm or s", LIKE)
+        notes.fault(where, f"{what} with {got}", SUCH[what], LIKE)
         return None
     values, step = [], 1.0
     for number, cell in enumerate(cells):

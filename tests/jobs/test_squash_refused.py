@@ -27,14 +27,14 @@ WRONG = {
     "no units": (
         "mass; height\n" + FOAM_ROWS,
         FOAM,
-        "line 1: found load with no unit; wanted one such as g, N, mm or s; head the "
-        'columns with name and unit, such as "mass [g]; height [mm]"',
+        "line 1: found load with no unit; wanted one of mass or force, such as g or N; head "
+        'the columns with name and unit, such as "mass [g]; height [mm]"',
     ),
     "odd unit": (
         GOOD.replace("[mm]", "[furlong/s]"),
         FOAM,
-        'line 1: found height with the unit "furlong/s"; wanted one such as g, N, mm or '
-        's; head the columns with name and unit, such as "mass [g]; height [mm]"',
+        'line 1: found height with the unit "furlong/s"; wanted one of length, such as '
+        'mm; head the columns with name and unit, such as "mass [g]; height [mm]"',
     ),
     "a word": (
         GOOD.replace("18.8", "about 19"),
@@ -94,6 +94,24 @@ WRONG = {
         FOAM,
         "line 7: found a compression of 100 % of the height; wanted less than 95 %; check"
         " units, thickness and layers",
+    ),
+    "kilograms for grams": (
+        GOOD.replace("[g]", "[kg]"),
+        FOAM,
+        "line 4: found 9807 N; wanted no more than 5000 N, the weight of half a ton; check "
+        "the unit over the loads: is it g?",
+    ),
+    "one reading": (
+        HEAD + "500; 19\n",
+        FOAM,
+        "readings: found 1 different load; wanted 5 or more in one run up, for foam; pile up the "
+        "weight in smaller steps",
+    ),
+    "metres": (
+        GOOD.replace("[mm]", "[m]"),
+        FOAM,
+        "line 2: found 20000 mm under 0 N; wanted within 10 % of 20 mm, which thickness and layers "
+        "make; check the unit, and that load and height stand under their own heads",
     ),
     "another piece": (
         GOOD,
