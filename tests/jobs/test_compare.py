@@ -12,7 +12,7 @@ import pytest
 from command import Ran, example, isolator, tree
 from numpy.typing import NDArray
 from scipy.io import wavfile
-from swept import swept
+from swept import automatic, swept
 
 from isolator.brief import read_brief
 from isolator.commands.known_cards import known_cards
@@ -326,6 +326,38 @@ def test_a_unit_that_cannot_be_right_is_told(files: Path, tmp_path: Path) -> Non
     ) in told["warnings"]
 
 
+def test_automatic_gain_is_said_and_no_level_without_a_calibration(
+    files: Path, schedule: Schedule, brief: Path, tmp_path: Path
+) -> None:
+    def tones(step: Step) -> list[tuple[float, float]]:
+        return [(1250.0 * step.speed, 0.02), (2500.0 * step.speed, 0.03)]
+
+    plain = [swept(schedule, RATE, tones, room=0.006, seed=seed) for seed in (1, 2)]
+    turned = automatic(0.4 * plain[1], RATE, 0.01, back=3.0)
+    for name, samples in (("before", plain[0]), ("after", turned)):
+        wavfile.write(tmp_path / f"{name}.wav", round(RATE), (2e4 * samples).astype(np.int16))
+    moves = ("--schedule", files / "schedule.json", "--out", tmp_path)
+    both = (tmp_path / "before.wav", tmp_path / "after.wav")
+    told = isolator("compare", *both, *moves, "--json").json()["compare"]
+    assert told["automatic_gain"] == {"before": False, "after": True}
+    said = "pauses grow louder by themselves: automatic gain is suspected"
+    assert told["warnings"][0] == f"in the second recording {said}"
+    assert told["warnings"][1].startswith("changes are told against the room's noise behind each")
+    # levels are told against each other alone
+    assert (
+        "neither recording is calibrated: changes alone are told, no level in dB"
+        in (told["warnings"])
+    )
+    assert {key for step in told["steps"] for key in step if "level" in key or "rms" in key} == {
+        "level_over_loudest_db"
+    }
+    mapped = isolator("orders", both[1], *moves, "--brief", brief, "--json").json()["orders"]
+    assert mapped["automatic_gain"]
+    assert mapped["warnings"][-1] == (
+        f"in the recording {said}; how loud speeds are against each other is not sure then"
+    )
+
+
 def test_without_a_brief_steps_that_may_beat_are_none_of_the_extremes(files: Path) -> None:
     words = ("compare", files / "before.csv", files / "after.csv", "--out", files / "bare")
     ran = isolator(*words, "--schedule", files / "schedule.json")
@@ -347,6 +379,7 @@ def test_what_other_recordings_told_is_kept(files: Path, brief: Path) -> None:
     assert isolator("compare", files / "before.csv", files / "after.csv", *moves) == first
     assert tree(folder) == there
     ran = isolator("compare", files / "before.csv", files / "again.csv", *moves)
+    assert ran.out.startswith("about the same (")
     day = date.today()
     copies = [f"changes.{day}.svg", f"changes.{day}.txt", f"result.{day}.json"]
     assert ran.out.splitlines()[-1] == (

@@ -13,11 +13,6 @@ from isolator.reading.notes import Assumed
 TOLD_BEYOND = 0.05e-3
 """What feet reach beyond a frame by less is not told [m]: nobody measures a frame so well."""
 
-DECIBEL = (
-    "Decibels (dB) here say how much less vibration reaches the desk: 6 dB less is half the "
-    "vibration, and a tone that falls by 10 dB sounds about half as loud. A minus means more, "
-    "not less."
-)
 DBA = (
     "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less sounds half as loud. This "
     "is what goes through the feet. Motors shake the frame too: dampers lower that, feet do not. "
