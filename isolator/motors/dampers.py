@@ -66,7 +66,8 @@ def best_dampers(
             fewer = without_loudest(task, equals, heard, lost) if lost else None
             if fewer is None:
                 found = _results(task, equals, telling.told(floor, taken))
-                return replace(found, whole=_whole_at(task, drawn, taken, asked) or whole)
+                at = _whole_at(task, drawn, taken, asked) or whole
+                return replace(found, whole=at._replace(over=telling.over_speed(floor)))
             after = fewer
         equals = after
     return _results(task, equals, {})

@@ -20,6 +20,7 @@ from isolator.physics.arrays import Array
 from isolator.physics.drive.stepper import belt_factors
 from isolator.vibration import directions
 from isolator.vibration.band import Band
+from isolator.vibration.curves import speed_grid
 from isolator.vibration.excitation import motor_lines
 from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_weights
 from isolator.vibration.isolation import decibel
@@ -49,7 +50,9 @@ class Telling:
         lowest = max(float(drawn.feet.modes.frequency[0, 0]), directions.LOWEST)
         # no sample's modes lie lower
         softest = float(drawn.feet.modes.frequency[:, 0].min())
-        self.grid = grid_for(task.excitation, motion.speeds, loss, 0.9 * softest)
+        self.over = speed_grid(motion)
+        fastest = (*motion.speeds, float(self.over[-1]))
+        self.grid = grid_for(task.excitation, fastest, loss, 0.9 * softest)
         top = (
             directions.top_factor(motion.layout)
             * motor_lines(motion, max(motion.speeds))[LISTENED[-1]]
@@ -58,19 +61,28 @@ class Telling:
         self.floors = Floors(task, drawn, self.grid)
         self.ear = desk_ear(task.desk, self.grid)
         self.strong = strengths(task.excitation, drawn.samples)
-        each = [tone_weights(task.excitation, self.grid, v) for v in motion.speeds]
-        self.weights = np.stack(each, axis=2)  # (f, m, k, l)
+        self.weights = self._weights(motion.speeds)
 
-    def louder(self, floor: Floor, motors: list[int]) -> Array:
+    def _weights(self, speeds: Iterable[float]) -> Array:
+        """Return weights (f, m, k, l)."""
+        each = [tone_weights(self.task.excitation, self.grid, float(v)) for v in speeds]
+        return np.stack(each, axis=2)
+
+    def over_speed(self, floor: Floor) -> Array:
+        """Return how much louder (n, k) [dB(A)] all motors together are with the dampers over print
+        speed, through the feet."""
+        every = list(range(len(self.task.belts)))
+        return self.louder(floor, every, self._weights(self.over))
+
+    def louder(self, floor: Floor, motors: list[int], weights: Array | None = None) -> Array:
         """Return how much louder (n, k) [dB(A)] motors are heard through the feet.
 
-        By the squared forces of all feet, which stand for what the desk feels: desk and feet are
-        the same before and after.
+        `weights` (f, m, k, l) of other speeds than the brief's. By the squared forces of all feet,
+        which stand for what the desk feels: desk and feet are the same before and after.
         """
+        own = self.weights if weights is None else weights
         ways = (each[..., motors] for each in (floor.feet, floor.both))
-        return louder(
-            *(sound(each, self.ear, self.weights[:, motors], self.strong) for each in ways)
-        )
+        return louder(*(sound(each, self.ear, own[:, motors], self.strong) for each in ways))
 
     def whole(self, floor: Floor, dampers: Mapping[int, Damper]) -> Whole:
         """Return how much louder all motors together are with dampers than without."""

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from isolator.physics.arrays import Array
 from isolator.vibration.band import Band
 from isolator.vibration.heard import holds_least, promised_change
+from isolator.vibration.over_speed import told_over
 from isolator.vibration.results import Evaluation, Heard, Speed
 from isolator.vibration.verdict import verdict
 
@@ -18,6 +19,7 @@ class Whole(NamedTuple):
     speeds: tuple[float, ...]  # [m/s]
     desk: Array  # (n, k) through the feet, in all samples
     frame: tuple[Band, ...]  # through the brackets, at each speed
+    over: Array | None = None  # (n, k) through the feet at the evaluation's speeds, once settled
 
 
 def with_dampers(
@@ -37,6 +39,8 @@ def with_dampers(
         _told(speed, Heard(desk=promised_change(own, ceiling), frame=frame))
         for speed, own, frame in zip(found.speeds, levels, whole.frame, strict=True)
     )
+    if whole.over is not None and found.over_speed is not None:
+        found = replace(found, **told_over(found.over_speed, ceiling, least, whole.over))
     return replace(found, speeds=speeds, works_from=_works_from(found.works_from, speeds, least))
 
 

@@ -25,7 +25,7 @@ from isolator.vibration.installation import Installation
 from isolator.vibration.results import Evaluation, Heard, HeardOver
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import way_out
-from isolator.vibration.spreads import draw, ends
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Stand
 
 
@@ -54,12 +54,6 @@ class Compared:
             Heard(desk=promised_change(levels[:, at], self.ceiling), frame=UNCHANGED)
             for at in range(len(speeds))
         )
-
-    def over(self, speeds: Array) -> HeardOver:
-        """Return the same over `speeds` (k,) [m/s], as curves."""
-        levels = np.maximum(self.changes(speeds), -self.ceiling)
-        low, high = ends(levels)
-        return HeardOver(speed=speeds, low=low, nominal=levels[0], high=high)
 
     def loudest(self, speeds: Sequence[float] | Array) -> list[str]:
         """Return the line that is heard most at each of `speeds` [m/s], nominally, after."""

@@ -1,26 +1,22 @@
-"""What the pictures draw: transmissibility over frequency, losses over speed, speeds to avoid."""
+"""What the pictures draw: transmissibility over frequency, losses over speed."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
-from isolator.vibration.cases import Case
-from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, belt_resonances, motor_lines
-from isolator.vibration.frame_mode import first_frame_mode
+from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
 from isolator.vibration.isolation import passed
 from isolator.vibration.lines import line_weights, mean_loss
 from isolator.vibration.pushed import axis_push
-from isolator.vibration.results import AvoidRange, Curve, HeardOver, SpeedMap
+from isolator.vibration.results import Curve, SpeedMap
 from isolator.vibration.sampled import Sampled, over_pushes
 from isolator.vibration.spectrum import THIN, Spectrum, between, every
 from isolator.vibration.spreads import SHARP, ends
-from isolator.vibration.verdict import LISTENED, heard_louder
+from isolator.vibration.verdict import LISTENED
 
 LOWEST, HIGHEST, A_DECADE = 1.0, 400.0, 123
 """Ends of the curves [Hz] and points a decade; above some 100 Hz neither frame nor pad is what the
@@ -104,58 +100,3 @@ def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
         frequency=np.array([lines[source] * grid for source in sources]).reshape(-1, len(grid)),
         insertion_loss=np.array([losses(source) for source in sources]).reshape(-1, len(grid)),
     )
-
-
-def avoid(
-    excitation: Excitation, nominal: Case, over: HeardOver, loudest: Callable[[Array], list[str]]
-) -> tuple[AvoidRange, ...]:
-    """Return the speeds at which it is heard louder than before, by the rule of the verdicts.
-
-    `loudest` tells the source of the line heard most at each of some speeds. Neighbouring speeds
-    with one loudest line make one range, named after the resonance nearest to the line in its
-    middle.
-    """
-    lines, resonances = motor_lines(excitation.motion, 1.0), _resonances(excitation, nominal)
-    hit = heard_louder(over.nominal, over.high)
-    if not hit.any():
-        return ()
-    most = np.full(len(hit), "", dtype=object)
-    most[hit] = loudest(over.speed[hit])
-    ranges: list[AvoidRange] = []
-    for source in dict.fromkeys(most[hit]):
-        own = most == source
-        ranges += _ranges(over.speed, own, source, lines[source] * over.speed, resonances)
-    return tuple(sorted(ranges, key=lambda each: (each.low, each.high)))
-
-
-def _resonances(excitation: Excitation, nominal: Case) -> list[tuple[str, float]]:
-    """Return what a line may meet: modes on the feet, the frame's first, belts with their loads."""
-    found = list(zip(nominal.names, np.abs(nominal.modes.frequency[0]).tolist(), strict=True))
-    frame = first_frame_mode(nominal.system.case)
-    if math.isfinite(frame):
-        found.append(("the frame's own mode", frame))
-    found += [("the belts' resonance", each) for each in belt_resonances(excitation)]
-    return found
-
-
-def _ranges(
-    grid: Array,
-    hit: NDArray[np.bool_],
-    source: str,
-    frequency: Array,
-    resonances: Sequence[tuple[str, float]],
-) -> list[AvoidRange]:
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], hit, [False]]).astype(int)))
-    found = []
-    for start, stop in zip(edges[::2], edges[1::2], strict=True):
-        middle = frequency[(start + stop - 1) // 2]
-        name, _ = min(resonances, key=lambda each: abs(math.log(each[1] / middle)))
-        found.append(
-            AvoidRange(
-                low=float(grid[start]),
-                high=float(grid[stop - 1]),
-                source=source,
-                mode=name,
-            )
-        )
-    return found

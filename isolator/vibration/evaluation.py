@@ -15,13 +15,14 @@ from isolator.physics.arrays import Array
 from isolator.physics.rubber.viscoelastic import creep_factor
 from isolator.vibration import curves
 from isolator.vibration.cases import NOMINAL, Case, Cases, all_cases, highest, named_modes, over
-from isolator.vibration.compared import Compared, quiet_from
+from isolator.vibration.compared import Compared
 from isolator.vibration.desk import StoodOn, stood_on
 from isolator.vibration.excitation import Excitation
 from isolator.vibration.heard import desk_ear, strengths
 from isolator.vibration.helps import Ways, helps
 from isolator.vibration.installation import Installation
 from isolator.vibration.lines import Spectra, direction_lines, speed_row
+from isolator.vibration.over_speed import over_speed, told_over
 from isolator.vibration.print_effect import print_effect
 from isolator.vibration.promise import bending_source, promised
 from isolator.vibration.pushed import fan_lines, loads
@@ -35,6 +36,7 @@ from isolator.vibration.results import (
     Held,
     Help,
     Line,
+    OverSpeed,
     Speed,
 )
 from isolator.vibration.reversal import quick_tool_sway, stability, swayed, told_sway
@@ -146,6 +148,7 @@ def appraise(
 class _OverSpeed(TypedDict):
     avoid: tuple[AvoidRange, ...]
     heard_over: HeardOver | None
+    over_speed: OverSpeed | None
     works_from: float | None
     helps: tuple[Help, ...]
 
@@ -160,13 +163,18 @@ def _heard_over(
     """Return how it is heard over print speed, what to avoid, from where on it works, and what else
     would help at `speeds` [m/s]."""
     if not excitation.belts:
-        return {"avoid": (), "heard_over": None, "works_from": None, "helps": ()}
-    grid = curves.speed_grid(excitation.motion)
-    over = compared.over(grid)
+        silent: _OverSpeed = {
+            "avoid": (),
+            "heard_over": None,
+            "over_speed": None,
+            "works_from": None,
+            "helps": (),
+        }
+        return silent
+    over = over_speed(excitation, nominal, compared, curves.speed_grid(excitation.motion))
     return {
-        "avoid": curves.avoid(excitation, nominal, over, compared.loudest),
-        "heard_over": over,
-        "works_from": quiet_from(over, least),
+        **told_over(over, compared.ceiling, least),
+        "over_speed": over,
         "helps": helps(excitation, _ways(compared), speeds),
     }
 

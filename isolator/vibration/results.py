@@ -5,7 +5,7 @@ SI throughout. A `Band` is what real parts scatter over; `nominal` is the card's
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from isolator.physics.arrays import Array
@@ -82,6 +82,17 @@ class HeardOver:
     low: Array  # (n,) [dB(A)]
     nominal: Array
     high: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OverSpeed:
+    """How much louder it is over print speed on the feet alone, and what it meets there."""
+
+    speed: Array  # (k,) [m/s]
+    changes: Array  # (n, k) in all samples, the nominal one first [dB(A)]
+    loudest: Callable[[Array], list[str]]  # source of the line heard most at each of some speeds
+    lines: Mapping[str, float]  # every line's frequency at 1 m/s [Hz]
+    resonances: tuple[tuple[str, float], ...]  # by name [Hz]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,7 +237,8 @@ class Evaluation(Held):
     ceiling: float  # no more loss than this is promised [dB]
     share: float  # share of the samples in which the target is met
     baseline: str = ""  # the feet that what is heard is compared with; empty: with none
-    heard_over: HeardOver | None = None  # on the feet alone; None where no motor drives a belt
+    heard_over: HeardOver | None = None  # None where no motor drives a belt
+    over_speed: OverSpeed | None = None  # the same on the feet alone, in all samples
     changes: Array | None = None  # (n, k) in all samples at each of `speeds`, feet alone [dB(A)]
     prints: PrintEffect | None = None  # None where no motor drives a belt
     helps: tuple[Help, ...] = ()  # what else would help, the best first

@@ -11,7 +11,7 @@ from report_sample import evaluation
 from isolator.motors.whole import Whole, spoiled, with_dampers
 from isolator.report.sentences.heard_words import gain_words, louder_at
 from isolator.vibration.band import Band
-from isolator.vibration.results import Evaluation, Heard
+from isolator.vibration.results import Evaluation, Heard, OverSpeed
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.spreads import SHARP
 
@@ -60,6 +60,34 @@ def test_other_speeds_than_dampers_were_judged_at_are_told_of_the_feet_alone() -
     assert with_dampers(feet, whole, 30.0, 0.0) is feet
     assert with_dampers(feet, None, 30.0, 0.0) is feet
     assert "stays as it is" in gain_words(feet)[1]
+
+
+def test_the_curve_over_speed_is_of_feet_and_dampers() -> None:
+    """Louder alone up to 60 mm/s; dampers take 3 dB(A) there and add 6 at 80 mm/s."""
+    speeds = np.array([0.04, 0.06, 0.08, 0.1])
+    scatter = np.concatenate([[0.0], np.linspace(-0.5, 0.5, 64)])[:, None]
+    alone = OverSpeed(
+        speed=speeds,
+        changes=np.array([2.5, 2.0, -3.0, -40.0]) + scatter,
+        loudest=lambda some: ["belt tooth"] * len(some),
+        lines={"belt tooth": 500.0},
+        resonances=(("bounce", 19.0), ("the belts' resonance", 41.0)),
+    )
+    feet = replace(evaluation(), changes=ALONE + scatter, over_speed=alone)
+    more = np.array([-3.0, -3.0, 6.0, 0.0])
+    whole = Whole(
+        speeds=(0.04, 0.06, 0.1),
+        desk=np.zeros((65, 3)),
+        frame=(FRAME, FRAME, FRAME),
+        over=np.tile(more, (65, 1)),
+    )
+    found = with_dampers(feet, whole, 30.0, 0.0)
+    assert found.heard_over is not None
+    assert found.heard_over.nominal.tolist() == [-0.5, -1.0, 3.0, -30.0]
+    assert [(each.low, each.high, each.mode) for each in found.avoid] == [
+        (0.08, 0.08, "the belts' resonance")
+    ]
+    assert with_dampers(feet, whole._replace(over=None), 30.0, 0.0).avoid == feet.avoid
 
 
 def test_only_speeds_that_the_feet_alone_hold_are_spoiled() -> None:

@@ -23,6 +23,7 @@ from isolator.report.figures.figure import (
     spread,
 )
 from isolator.report.figures.key import Entry, key
+from isolator.report.sentences.heard_words import damped
 from isolator.report.sentences.numbers import number
 from isolator.report.sentences.speeds import merged
 from isolator.vibration.results import Evaluation, HeardOver
@@ -36,16 +37,7 @@ _SOUNDS = (
 )
 _STEP = 5.0  # between ticks [dB]
 LINE = "change heard"
-LINE_ALONE = "change heard, feet alone; points: with the motors' dampers"
-
-
-def with_more(found: Evaluation, over: HeardOver) -> bool:
-    """Return whether the brief's speeds are told with more than the feet that the curve is of."""
-    return any(
-        abs(float(np.interp(each.speed, over.speed, over.nominal)) - each.heard.desk.nominal) > 0.3
-        for each in found.speeds
-        if each.heard is not None and each.speed <= over.speed[-1]
-    )
+WITH_DAMPERS = "change heard, with these feet and motor dampers"
 
 
 def heard_over(found: Evaluation, over: HeardOver) -> str:
@@ -62,7 +54,7 @@ def heard_over(found: Evaluation, over: HeardOver) -> str:
         _sounds(axes, narrow)
 
     entries = [
-        Entry("line", BLUE, LINE_ALONE if with_more(found, over) else LINE),
+        Entry("line", BLUE, WITH_DAMPERS if damped(found) else LINE),
         Entry("band", PALE, "its band: nine of ten printers like yours"),
         Entry("line", INK, f"as loud as {found.baseline}", width=1.4),
     ]

@@ -93,6 +93,11 @@ def gain_words(found: Evaluation) -> list[str]:
     return [f"Heard {where_words(found)}: {each}.", _frame_words(found)]
 
 
+def damped(found: Evaluation) -> bool:
+    """Return whether motors stand on dampers: less goes straight into the frame than before."""
+    return any(each.heard is not None and each.heard.frame != UNCHANGED for each in found.speeds)
+
+
 def _frame_words(found: Evaluation) -> str:
     """Return what the motors send straight into the frame: as before, or less on dampers."""
     told = [

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from isolator.report.sentences.headline import speed_word
-from isolator.report.sentences.heard_words import change, where_words
+from isolator.report.sentences.heard_words import change, damped, where_words
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.loudness import loudness
 from isolator.report.sentences.speeds import avoid_words, merged
-from isolator.vibration.heard import UNCHANGED
 from isolator.vibration.results import Evaluation, Speed
 
 FIRST_LAYERS = (0.015, 0.030)
@@ -83,9 +82,8 @@ def avoid_row(found: Evaluation) -> Row:
 
 def rest_row(found: Evaluation) -> Row:
     """Return what does not go through the feet: on dampers less goes into the frame."""
-    damped = any(each.heard is not None and each.heard.frame != UNCHANGED for each in found.speeds)
     same = "what motors and fans send into frame and air stays as it is"
     return (
         "the rest",
-        "dampers change the way into the frame; fans stay as they are" if damped else same,
+        "dampers change the way into the frame; fans stay as they are" if damped(found) else same,
     )
