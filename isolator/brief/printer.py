@@ -90,6 +90,7 @@ class PrinterTable(Table):
         "m",
         sign="positive",
         usual=(0.15, 1.2),
+        names="width, depth and height",
         said=["420 mm", "440 mm", "480 mm"],
         comment="outside width, depth, height",
     )

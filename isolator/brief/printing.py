@@ -90,7 +90,13 @@ def _from_coupon(
 class PrintTable(Table):
     """[print]; [fit] rules where it is silent."""
 
-    bed = triple("m", (0.22, 0.22, 0.22), "a middling printer", sign="positive")
+    bed = triple(
+        "m",
+        (0.22, 0.22, 0.22),
+        "a middling printer",
+        sign="positive",
+        names="width, depth and height",
+    )
     bed_margin = quantity(
         "m",
         8e-3,

@@ -56,7 +56,12 @@ class Slab:
 class SlabTable(Table):
     """[slab]."""
 
-    size = triple("m", sign="positive", example=["460 mm", "480 mm", "40 mm"])
+    size = triple(
+        "m",
+        sign="positive",
+        names="width, depth and thickness",
+        example=["460 mm", "480 mm", "40 mm"],
+    )
     mass = quantity(
         "kg",
         lambda t: DENSITY * math.prod(t.size),

@@ -95,6 +95,7 @@ class StockTable(Table):
         (0.014, 0.06, 0.002),
         "what a knife and a punch can cut",
         sign="positive",
+        names="smallest, largest and step",
         comment="smallest, largest, step",
     )
     max_layers = integer((1, 10), 4, CONVENTION)

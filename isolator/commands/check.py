@@ -100,7 +100,10 @@ def _judge(
     if file is not None:
         return replace(found, judged=_judged("designed", file))
     kind: Literal["given", "there now"] = "given" if brief.feet.given else "there now"
-    return replace(found, judged=_judged(kind, Path(brief.source_file)))
+    judged = _judged(kind, Path(brief.source_file))
+    if kind == "there now" and not now:
+        judged = replace(judged, looked=printable(str(out)))
+    return replace(found, judged=judged)
 
 
 def _judged(feet: Literal["given", "designed", "there now"], file: Path) -> Judged:
@@ -148,7 +151,8 @@ def assess(
             "feet",
             "no feet to check",
             "[[feet.given]], feet.design, or [feet.now]",
-            "add one of them, or run `isolator design` on this brief first",
+            "add one of them, run `isolator design` on this brief first, or, if it was designed "
+            "into another folder, name that with --out",
         )
     chosen = appraise_standing(installation, stand, question, now, file=brief.source_file)
     if stand is there and not kept:

@@ -76,7 +76,7 @@ class PrintTable(Table):
     layer = _length()
     hole_compensation = _or_none("added to every hole's diameter")
     first_layer_chamfer = _or_none("drawn in at the bed against the first layer's spread")
-    bed = triple("m", sign="positive")
+    bed = triple("m", sign="positive", names="width, depth and height")
     material = text()
     flexible = text("tpu-95")
     paper = choice(tuple(PAPERS), "a4", comment="that templates and drawings are printed on")
@@ -88,7 +88,12 @@ class PrintTable(Table):
 class SlabTable(Table):
     """[slab]."""
 
-    size = triple("m", sign="positive", comment="width, depth, thickness")
+    size = triple(
+        "m",
+        sign="positive",
+        names="width, depth and thickness",
+        comment="width, depth, thickness",
+    )
     position = pair("m", sign="any", comment="of its middle")
     gap = _or_none("from the printer's underside down to its upper face")
     lip = _or_none("height of the printed corners over its upper face; 0 mm: none")

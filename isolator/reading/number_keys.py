@@ -131,13 +131,17 @@ def quantities(
     *default: Any,
     sign: Sign = "positive",
     usual: Range | None = None,
+    names: str = "",
     **more: Unpack[More],
 ) -> Key[tuple[float, ...]]:
-    """Return a key for a list of quantities in `unit`; its length must be one of `lengths`."""
+    """Return a key for a list of quantities in `unit`; its length must be one of `lengths`.
+
+    `names` says what stands in it, in order.
+    """
     told, one = shown_unit(unit), quantity(unit, sign=sign)
     few = " or ".join(str(length) for length in lengths)
     count = few if len(lengths) <= 3 else f"{lengths[0]} to {lengths[-1]}"
-    wanted = f"a list of {count}, each {one.wanted}"
+    wanted = f"a list of {count}{f' ({names})' if names else ''}, each {one.wanted}"
     listed = lengths[-1] > lengths[0] + 1
     like = f"[{', '.join([one.like] * lengths[0])}]"
     stand_in = (math.nan,) * lengths[0]
@@ -173,10 +177,16 @@ def pair(unit: str, *default: Any, sign: Sign = "positive", **more: Unpack[More]
 
 
 def triple(
-    unit: str, *default: Any, sign: Sign = "any", usual: Range | None = None, **more: Unpack[More]
+    unit: str,
+    *default: Any,
+    sign: Sign = "any",
+    usual: Range | None = None,
+    names: str = "along x, y and z",
+    **more: Unpack[More],
 ) -> Key[Triple]:
-    """Return a key for three quantities, along x, y and z."""
-    return cast("Key[Triple]", quantities(unit, (3,), *default, sign=sign, usual=usual, **more))
+    """Return a key for three quantities; `names` says of what."""
+    read = quantities(unit, (3,), *default, sign=sign, usual=usual, names=names, **more)
+    return cast("Key[Triple]", read)
 
 
 def places(

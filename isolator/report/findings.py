@@ -117,6 +117,7 @@ class Judged:
     feet: Literal["given", "designed", "there now"]
     file: str  # that tells them: a design.toml, or the brief
     made: float  # when that file was written, seconds since 1970
+    looked: str = ""  # the folder where no design of the brief was found, if one was looked for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,8 +30,8 @@ ONE_FAULT = [
     (
         '["420 mm", "440 mm", "480 mm"]',
         '["420 mm", "440 mm"]',
-        "printer.size: found a list of 2; wanted a list of 3, each a length with its unit; "
-        'write it like ["… mm", "… mm", "… mm"]',
+        "printer.size: found a list of 2; wanted a list of 3 (width, depth and height), each a "
+        'length with its unit; write it like ["… mm", "… mm", "… mm"]',
     ),
     (
         '"0.47 kg*m^2", "0.44 kg*m^2", "0.40 kg*m^2"',
@@ -164,8 +164,8 @@ def test_all_faults_come_at_once() -> None:
         "brief.toml: name: found nothing; wanted a text of 1 to 80 characters on one line; "
         'add name = "…"',
         'brief.toml: printer.mass: found "3"; wanted a mass with its unit; write it like "3 kg"',
-        "brief.toml: printer.size: found nothing; wanted a list of 3, each a length with its "
-        'unit; add size = ["… mm", "… mm", "… mm"]',
+        "brief.toml: printer.size: found nothing; wanted a list of 3 (width, depth and height), "
+        'each a length with its unit; add size = ["… mm", "… mm", "… mm"]',
         "brief.toml: printer.sise: found an unknown key; wanted a key of [printer]; "
         "did you mean size?",
         "brief.toml: motion.layout: found 4; wanted one of crossed-belt, motor-per-axis, "

@@ -56,8 +56,8 @@ ONE_FAULT = [
     ),
     (
         swapped(('["380 mm", "410 mm", "450 mm"]', '"380 x 410 x 450 mm"'), text=BARE),
-        'printer.size: found "380 x 410 x 450 mm"; wanted a list of 3, each a length with its '
-        'unit; write it like ["380 mm", "410 mm", "450 mm"]',
+        'printer.size: found "380 x 410 x 450 mm"; wanted a list of 3 (width, depth and height), '
+        'each a length with its unit; write it like ["380 mm", "410 mm", "450 mm"]',
     ),
     (
         swapped(('["50 mm/s"]', '["20..100 mm/s"]'), text=BARE),
@@ -288,8 +288,8 @@ def weight_of(number: str, unit: str, value: float) -> bool:
 def test_a_slab_of_two_sizes_is_one_fault() -> None:
     text = BARE + SLAB.replace(', "40 mm"', "")
     assert faults(text) == [
-        "brief.toml: slab.size: found a list of 2; wanted a list of 3, each a length with its "
-        'unit; write it like ["… mm", "… mm", "… mm"]'
+        "brief.toml: slab.size: found a list of 2; wanted a list of 3 (width, depth and "
+        'thickness), each a length with its unit; write it like ["… mm", "… mm", "… mm"]'
     ]
 
 

@@ -374,7 +374,8 @@ def test_the_feet_of_another_brief_are_not_judged(tmp_path: Path, shipped) -> No
         2,
         "",
         f"{brief}: feet: found no feet to check; wanted [[feet.given]], feet.design, or "
-        "[feet.now]; add one of them, or run `isolator design` on this brief first\n",
+        "[feet.now]; add one of them, run `isolator design` on this brief first, or, if it was "
+        "designed into another folder, name that with --out\n",
     )
 
 

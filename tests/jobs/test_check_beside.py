@@ -43,6 +43,12 @@ def test_the_first_line_tells_designed_feet_and_now_asks_for_todays(
     assert first_line(monkeypatch, *words) == told
     told = f"Feet: those there now, as told in {brief}, written {LOCAL}; nothing is drawn."
     assert first_line(monkeypatch, *words, "--now") == told
+    none = tmp_path / "none"
+    told = told.replace(
+        "; nothing",
+        f"; {none} has no design of this brief: where it lies, --out FOLDER tells; nothing",
+    )
+    assert first_line(monkeypatch, brief, "--out", none) == told
     today = isolator("check", *words, "--now", "--json").json()
     alone = isolator("check", brief, "--out", tmp_path / "none", "--json").json()
     assert today == alone

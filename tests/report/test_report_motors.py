@@ -285,7 +285,7 @@ def test_terminal_reads_well_at_80_columns() -> None:
         "53 Hz (44 to 66); louder at no speed from 47 mm/s up",
         "2 × M3 × 12 mm, hexagon head, ISO 4017: frame-side plate through the bracket, holds by "
         "2.4 mm, 4.8 turns; with 2 nuts ISO 4032, 2 washers ISO 7089",
-        "FAILS tilt left with the wedge 0.281° ≤ 0.25° 12 % over",
+        "FAILS tilt left with the wedge 0.28° ≤ 0.25° 12 % over",
         "→ tilt left with the wedge: slacken the belt, allow a wedge, or take stiffer or wider "
         "rubber",
     ):

@@ -132,6 +132,6 @@ def _sounds(axes: Axes, narrow: bool) -> None:
                 (8.0, 0.0),
                 xycoords=axes.get_yaxis_transform(),
                 textcoords="offset points",
-                va="center",
+                va="bottom" if level == low else "center",  # clear of the last speed
                 color=SOFT,
             )

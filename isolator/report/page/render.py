@@ -39,7 +39,7 @@ from isolator.report.sentences import (
 )
 from isolator.report.sentences.answer import heading, sway_words
 from isolator.report.sentences.cautions import cautions, of_step
-from isolator.report.sentences.checks import advice, limit, margin, other_checks
+from isolator.report.sentences.checks import advice, limit, margin, other_checks, value
 from isolator.report.sentences.headline import headline, verdict_words
 from isolator.report.sentences.imperial import with_imperial
 from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
@@ -152,6 +152,7 @@ def _environment(ceiling: float, imperial: bool) -> Environment:
         gain=partial(numbers.gain, ceiling=ceiling),
         decibel=partial(numbers.decibel, ceiling=ceiling),
         decibel_band=partial(numbers.decibel_band, ceiling=ceiling),
+        found=value,
         limit=limit,
         margin=margin,
         advice=advice,

@@ -126,10 +126,12 @@ def _make_words(feet: Sequence[Foot], material: Material | None) -> list[str]:
         return []
     count = sum(len(foot.positions) for foot in feet)
     build, pad = feet[0].build, feet[0].pad
-    what = (
-        f"{count} {build.one if count == 1 else build.many}, each {'with ' if build.hung else ''}"
-    )
+    made = f"{count} {build.one if count == 1 else build.many}"
+    what = f"{made}, each {'with ' if build.hung else ''}"
     if len(feet) == 1:
+        if build.rimmed and not pad.outline.halved:
+            own = build.pad if count == 1 else f"{build.pad} of each"
+            return [f"Make {made}. The {own} is {drawn_pad(pad, material.name)}."]
         return [f"Make {what}{drawn_pad(pad, material.name)}."]
     letters = "; ".join(
         f"{letter(foot.name) or foot.name} {outline_text(foot.pad)}" for foot in feet

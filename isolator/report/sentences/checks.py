@@ -168,6 +168,13 @@ def would_pass(check: Check) -> list[tuple[str, Key | None, float]]:
     ]
 
 
+def value(check: Check) -> str:
+    """Return what a check found, with two digits; with three where two look like its limit."""
+    told = readable(check.value, check.unit, 2)
+    alike = told == readable(check.limit, check.unit) and check.value != check.limit
+    return readable(check.value, check.unit) if alike else told
+
+
 def relation(check: Check) -> str:
     """Return on which side of its limit a check holds: "<=" or ">="."""
     if check.value == check.limit:

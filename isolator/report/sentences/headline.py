@@ -16,6 +16,8 @@ from isolator.vibration.verdict import QUIET_DBA
 
 _WORDS = ("quieter", "probably quieter", "little change", "may be louder", "louder")
 """What is said of a speed, the best first."""
+EVERY, EVERY_ASKED = "every speed you print at", "every speed asked about"
+"""What is said of all speeds at once: of a design's, of a check's."""
 MOST_NAMED = 8
 """So many speeds are named one by one, of more their number is told."""
 
@@ -50,7 +52,8 @@ def headline(findings: Findings) -> str:
     """Return at which speeds it works and at which not, as one clause without its full stop."""
     if findings.kept:
         return "keep the feet that are there; nothing within your limits is plainly quieter"
-    heard = alone_words(findings.chosen) or _heard(findings.chosen.speeds)
+    every = EVERY if findings.judged is None else EVERY_ASKED
+    heard = alone_words(findings.chosen) or _heard(findings.chosen.speeds, every)
     if not heard:
         told = heading(findings)
         return f"{told[:1].lower()}{told[1:]}"
@@ -66,15 +69,20 @@ def headline(findings: Findings) -> str:
     return f"no feet hold every limit. The nearest: {heard}"
 
 
-def _heard(speeds: Sequence[Speed]) -> str:
-    """Return what is heard in groups of speeds: "quieter at 60 and 150 mm/s, louder at 20 mm/s"."""
+def _heard(speeds: Sequence[Speed], every: str) -> str:
+    """Return what is heard in groups of speeds: "quieter at 60 and 150 mm/s, louder at 20 mm/s".
+
+    Where all of them sound alike `every` stands for their names.
+    """
     groups = {word: [each for each in speeds if speed_word(each) == word] for word in _WORDS}
     return ", ".join(
-        f"{word} at {_at(found, len(speeds))}" for word, found in groups.items() if found
+        f"{word} at {_at(found, len(speeds), every)}" for word, found in groups.items() if found
     )
 
 
-def _at(speeds: Sequence[Speed], asked: int) -> str:
+def _at(speeds: Sequence[Speed], asked: int, every: str) -> str:
+    if len(speeds) == asked > 1:
+        return every
     if asked > MOST_NAMED:
-        return f"all {asked} speeds" if len(speeds) == asked else f"{len(speeds)} of {asked} speeds"
+        return f"{len(speeds)} of {asked} speeds"
     return f"{listed([f'{speed.speed * 1e3:.3g}' for speed in speeds])} mm/s"

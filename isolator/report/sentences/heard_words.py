@@ -12,6 +12,8 @@ from isolator.vibration.heard import UNCHANGED, holds_least
 from isolator.vibration.results import Evaluation, Heard, Speed
 
 UNIT = "dB(A)"
+SAME = "about the same"
+"""What is said of a change that rounds to nothing."""
 
 
 def change(value: Band) -> str:
@@ -20,12 +22,12 @@ def change(value: Band) -> str:
     >>> change(Band(low=-10.2, nominal=-7.1, high=-3.8))
     '7 dB(A) quieter (4 to 10)'
     >>> change(Band(low=-4.0, nominal=0.2, high=2.0))
-    'no change (4 dB(A) quieter to 2 louder)'
+    'about the same (4 dB(A) quieter to 2 louder)'
     >>> change(Band(low=-4.0, nominal=-2.0, high=1.0))
     '2 dB(A) quieter (4 quieter to 1 louder)'
     """
     low, mid, high = (round(each) for each in (value.low, value.nominal, value.high))
-    lead = "no change" if mid == 0 else f"{abs(mid)} {UNIT} {_side(mid)}"
+    lead = SAME if mid == 0 else f"{abs(mid)} {UNIT} {_side(mid)}"
     if low == mid == high:
         return lead
     if mid and low * high >= 0:
@@ -44,7 +46,7 @@ def range_words(changes: Sequence[Band]) -> str:
     ends = sorted(round(each.nominal) for each in changes)
     low, high = ends[0], ends[-1]
     if low == high == 0:
-        return "no change"
+        return SAME
     if low < 0 < high:
         return f"{-low} {UNIT} quieter to {high} louder"
     near, far = sorted((abs(low), abs(high)))
@@ -58,7 +60,7 @@ def _side(value: float) -> str:
 
 def _end(value: int, unit: str) -> str:
     amount = f"{abs(value)} {unit}" if unit else f"{abs(value)}"
-    return "no change" if value == 0 else f"{amount} {_side(value)}"
+    return "the same" if value == 0 else f"{amount} {_side(value)}"
 
 
 def cell(speed: Speed) -> str:

@@ -16,6 +16,8 @@ _WORDS = {
 def judged_words(judged: Judged) -> str:
     """Return which feet are judged, the time of their file in local time."""
     told = _WORDS[judged.feet].format(file=judged.file, made=made_words(judged))
+    if judged.looked:
+        told += f"; {judged.looked} has no design of this brief: where it lies, --out FOLDER tells"
     return f"Feet: {told}; nothing is drawn."
 
 

@@ -153,7 +153,7 @@ def gain(value: Band, ceiling: float) -> str:
         return "more" if round(x) < 0 else "less"
 
     low, mid, high = (decibel(abs(x), ceiling) for x in _three(value))
-    lead = "no change" if mid == "0" else f"{mid} dB {side(value.nominal)}"
+    lead = "about the same" if mid == "0" else f"{mid} dB {side(value.nominal)}"
     if low == mid == high:
         return lead
     if mid != "0" and side(value.low) == side(value.high):

@@ -24,7 +24,7 @@ def shows_words(found: Evaluation) -> str:
         return ""
     least = 0.005e-3
     told = "less than 0.01 mm" if prints.shows < least else millimetres(prints.shows, 2)
-    return f"{told} of that reaches the print: {_verdict(prints.shows)}"
+    return f"between nozzle and print {told} is left: {_verdict(prints.shows)}"
 
 
 def print_words(found: Evaluation) -> list[str]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from isolator.report.findings import Findings
-from isolator.report.sentences.checks import advice, limit, margin, other_checks
+from isolator.report.sentences.checks import advice, limit, margin, other_checks, value
 from isolator.report.sentences.numbers import readable
 from isolator.report.sentences.print_words import shows_words
 from isolator.vibration.band import Check, failed
@@ -16,8 +16,7 @@ from isolator.vibration.results import Evaluation
 def problem_items(checks: Sequence[Check]) -> tuple[str, ...]:
     """Return what fails, with its value, its limit and what to do."""
     return tuple(
-        f"{check.name}: {readable(check.value, check.unit, 2)}, wanted {limit(check)}; "
-        f"{advice(check)}"
+        f"{check.name}: {value(check)}, wanted {limit(check)}; {advice(check)}"
         for check in failed(checks)
     )
 
@@ -64,7 +63,7 @@ def missed(checks: Sequence[Check]) -> list[Check]:
 
 def missed_sentence(checks: Sequence[Check]) -> str:
     """Return which checks are missed that bind nothing, with their values; empty for none."""
-    told = [f"{each.name}: {readable(each.value, each.unit, 2)}" for each in missed(checks)]
+    told = [f"{each.name}: {value(each)}" for each in missed(checks)]
     return f"Guide values missed, which stop nothing: {'; '.join(told)}." if told else ""
 
 
@@ -72,7 +71,7 @@ def print_row(found: Evaluation) -> str:
     """Return how far the frame sways and what of that shows in a print."""
     sway = found.sway
     told = (
-        f"the frame sways up to {readable(sway.worst, 'm', 2)} at the tool's height "
+        f"frame and print sway together by up to {readable(sway.worst, 'm', 2)} "
         f"(limit {readable(sway.limit, 'm', 2)})"
     )
     shows = shows_words(found)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from statistics import fmean
 
 from isolator.feet.kinds import KEEP
 from isolator.report.findings import Alternative, Findings
-from isolator.report.sentences.heard_words import UNIT
+from isolator.report.sentences.folds import worst_of
+from isolator.report.sentences.heard_words import SAME, UNIT
 from isolator.report.sentences.numbers import number
 from isolator.vibration.results import Evaluation
 
@@ -69,21 +69,21 @@ def sway_words(findings: Findings) -> tuple[str, ...]:
 
 
 def _in_a_row(told: Sequence[tuple[str, Alternative]]) -> str:
-    """Return mean gains by name; where all are quieter the unit is told once, behind the last."""
-    gains = [(name, mean_gain(each)) for name, each in told]
+    """Return gains by name; where all are quieter the unit is told once, behind the last."""
+    gains = [(name, least_gain(each)) for name, each in told]
     if gains and all(gain > 0 for _, gain in gains):
         return f"{', '.join(f'{name}: {gain}' for name, gain in gains)} {UNIT} quieter"
     return ", ".join(f"{name}: {_change(gain)}" for name, gain in gains)
 
 
-def mean_gain(each: Alternative) -> int:
-    """Return how much quieter other feet are, mean over the speeds, in whole dB(A)."""
-    return round(-fmean(band.nominal for band in each.heard))
+def least_gain(each: Alternative) -> int:
+    """Return how much quieter other feet are at the speed where they gain least [dB(A)], whole."""
+    return round(-worst_of(each).nominal)
 
 
 def _change(gain: int) -> str:
     if gain == 0:
-        return "no change"
+        return SAME
     return f"{abs(gain)} {UNIT} {'quieter' if gain > 0 else 'louder'}"
 
 

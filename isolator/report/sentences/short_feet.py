@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from isolator.design import Design, Foot, Pad
 from isolator.design.filaments import sold_as
 from isolator.design.naming import letter
@@ -20,7 +23,7 @@ def make_items(findings: Findings) -> tuple[str, ...]:
     count = sum(len(foot.positions) for foot in feet)
     what = f"{count} {build.one if count == 1 else build.many}{_slab(design)}"
     if len(feet) == 1:
-        pad = f"{size_text(feet[0].pad)} of {in_a_sentence(findings.material)}"
+        pad = f"{_own(feet[0])}{size_text(feet[0].pad)} of {in_a_sentence(findings.material)}"
     else:
         sizes = "; ".join(
             f"{letter(foot.name) or foot.name} {size_text(foot.pad)[:-1]}" for foot in feet
@@ -42,11 +45,17 @@ def size_text(pad: Pad) -> str:
     return f"{outline_text(pad)}, {tall}{f' ({layers})' if layers else ''},"
 
 
+def _own(foot: Foot) -> str:
+    """Return whose size follows, where a foot is more than its pad."""
+    return f"{foot.build.pad} " if foot.build.rimmed else ""
+
+
 def _held(foot: Foot) -> str:
     """Return what holds a pad."""
     build = foot.build
     if build.rimmed:
-        return ", between printed cup and sole" if build.sole > 0 else ", in a printed cup"
+        between = ", between printed cup and plate (the sole)"
+        return between if build.sole > 0 else ", in a printed cup"
     return ""
 
 
@@ -63,8 +72,9 @@ _WHOLE = ("sheet", "ball", "slab")
 
 def buy_items(findings: Findings) -> tuple[str, ...]:
     """Return what to buy, in the order of the shopping list, filament last."""
-    told = [_bought(item) for item in findings.buy if item.to_buy > 0]
     design = findings.design
+    cut = _damper_sheets(findings)
+    told = [_bought(item, cut) for item in findings.buy if item.to_buy > 0]
     if design is None:
         return tuple(told)
     hung = [design.print.material for foot in design.feet if foot.build.hung]
@@ -76,10 +86,18 @@ def buy_items(findings: Findings) -> tuple[str, ...]:
     return (*told, f"{listed(list(sold))} filament") if sold else tuple(told)
 
 
-def _bought(item: Item) -> str:
+def _damper_sheets(findings: Findings) -> tuple[str, ...]:
+    """Return how sheets begin that motor dampers alone are cut from."""
+    own = {motor.damper.rubber.material for motor in findings.motors if motor.damper is not None}
+    return tuple(f"sheet of {in_a_sentence(each)}, " for each in own - {findings.material})
+
+
+def _bought(item: Item, dampers: Sequence[str] = ()) -> str:
     first, _, rest = item.name.replace(" x ", " × ").partition(",")
     if first == "glue":
         return rest.strip()
     name = f"{first},{rest}" if rest and any(word in first for word in _WHOLE) else first
+    name = re.sub(r"(\d+) IRHD", r"\1 IRHD (as Shore A)", name)
     count = item.shown(item.to_buy)
-    return f"{count} × {name}" if item.unit == "pieces" else f"{count} {item.unit} of {name}"
+    told = f"{count} × {name}" if item.unit == "pieces" else f"{count} {item.unit} of {name}"
+    return f"{told} (dampers)" if item.name.startswith(tuple(dampers)) else told

@@ -10,8 +10,7 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from isolator.report.sentences.checks import advice, limit, margin
-from isolator.report.sentences.numbers import readable
+from isolator.report.sentences.checks import advice, limit, margin, value
 from isolator.vibration.band import Check, failed
 
 
@@ -61,7 +60,7 @@ def checks_table(title: str, checks: Sequence[Check]) -> Group:
         (
             _mark(check),
             check.name,
-            readable(check.value, check.unit),
+            value(check),
             _limit(check),
             margin(check).removesuffix(" to spare"),  # the mark says so
         )
