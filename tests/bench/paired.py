@@ -41,10 +41,12 @@ class Paired(NamedTuple):
     ) -> None:
         """Print what was measured, and hold the ratio of processor times below `most`."""
         ratio = self.own.work / self.reference.work
+        clock = self.own.clock / self.reference.clock
         with capsys.disabled():
             print(
                 f"\n{name}: {self.own.work:.3g} s of work, {self.own.clock:.3g} s by the clock; "
-                f"{ratio:.2f} times {reference} ({self.reference.work:.3g} s), {most:g} allowed"
+                f"{ratio:.2f} times {reference} ({self.reference.work:.3g} s), {most:g} allowed; "
+                f"{clock:.2f} times by the clock"
             )
         assert ratio < most
 

@@ -290,7 +290,7 @@ def test_terminal_reads_well_at_80_columns() -> None:
         "rubber",
     ):
         assert words in text, words
-    assert text.count("tilt left with the wedge 0.281°") == 1  # with its motor alone
+    assert text.count("tilt left with the wedge 0.28°") == 1  # with its motor alone
     assert lines[-4].startswith("60 000 candidates")
     last = lines.index("Motor lift")
     assert lines[last + 1 : last + 3] == ["No damper under motor lift: the brief wants none.", ""]

@@ -28,7 +28,7 @@ from isolator.report.sentences.numbers import number
 from isolator.report.sentences.speeds import merged
 from isolator.vibration.results import Evaluation, HeardOver
 
-_WIDE, _TALL, _NARROW_TALL = 1000.0, 250.0, 300.0  # [px]
+_WIDE, _TALL, _NARROW_TALL = 1000.0, 232.0, 300.0  # [px]
 _SOUNDS = (
     (10.0, "twice as loud"),
     (0.0, "as before"),

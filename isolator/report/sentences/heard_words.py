@@ -79,6 +79,11 @@ def alone_words(found: Evaluation) -> str:
     return "" if found.baseline else "these are the feet there now: nothing to compare with"
 
 
+def short_where(found: Evaluation) -> str:
+    """Return the same without the sizes of what it is told against."""
+    return ", ".join(where_words(found).split(", ")[:2])
+
+
 def gain_words(found: Evaluation) -> list[str]:
     """Tell how it is heard at every speed asked about, and what feet leave as it is."""
     alone = alone_words(found)

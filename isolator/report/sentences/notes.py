@@ -14,9 +14,8 @@ TOLD_BEYOND = 0.05e-3
 """What feet reach beyond a frame by less is not told [m]: nobody measures a frame so well."""
 
 DBA = (
-    "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less sounds half as loud. This "
-    "is what goes through the feet. Motors shake the frame too: dampers lower that, feet do not. "
-    "What you hear lies between."
+    "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less is half as loud. This "
+    "goes through the feet; what motors send into the frame only dampers lower."
 )
 NO_PROMISE = (
     "These are figures for the feet, not a promise of a room's dB. At home, 5 to 10 dB is the "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from isolator.report.sentences.headline import speed_word
-from isolator.report.sentences.heard_words import change, damped, where_words
+from isolator.report.sentences.heard_words import change, damped, short_where
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.loudness import loudness
 from isolator.report.sentences.speeds import avoid_words, merged
@@ -18,12 +18,7 @@ Row = tuple[str, str]
 
 def heard_head(found: Evaluation) -> Row:
     """Return the heads of the two columns."""
-    return "speed", f"heard {where_words(found).partition(',')[0]}, against {_before(found)}"
-
-
-def _before(found: Evaluation) -> str:
-    """Return what it is told against, without its sizes."""
-    return found.baseline.partition(",")[0]
+    return "speed", f"heard {short_where(found)}"
 
 
 def heard_rows(found: Evaluation, most: int = 0) -> list[Row]:
