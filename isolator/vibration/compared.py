@@ -122,6 +122,7 @@ def uncompared(found: Evaluation) -> Evaluation:
         baseline="",
         avoid=(),
         heard_over=None,
+        over_speed=None,
         works_from=None,
         changes=None,
     )
