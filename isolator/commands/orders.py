@@ -8,6 +8,7 @@ from pathlib import Path
 from isolator.brief import read_brief
 from isolator.commands.moves_found import AIR, find_moves, joint_band, usual_place
 from isolator.commands.moves_told import publish_told
+from isolator.measuring.beats import beating
 from isolator.measuring.energies import take
 from isolator.measuring.loud_speeds import levels, loud_speeds
 from isolator.measuring.order_map import map_of, ridges
@@ -22,6 +23,7 @@ from isolator.report.figures.order_map import order_picture
 from isolator.report.json.orders import orders_json
 from isolator.report.json.values import Json
 from isolator.report.sentences.orders_text import Told, orders_lines
+from isolator.vibration.drives import belt_motors
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +68,7 @@ def orders(
         raise refused(printable(str(file)), "", got, wanted, advice)
     mapped = map_of(own, motion)
     lines = ridges(mapped, motion)
+    belts = [belt for belt, _ in belt_motors(motion, read.motors)]
     rail = motion.rail_diameter if rail is None else rail
     no_bore = rail is not None and bore is None and not has_bushing(rail)
     told = Told(
@@ -82,6 +85,7 @@ def orders(
         hums=hums(own),
         levels=levels(mapped),
         avoid=loud_speeds(mapped, lines),
+        beats=frozenset(direction for _, direction in beating(motion, belts, mapped.keys)),
         rattles=rattles(own, motion) if can_hear(own) else (),
         heard_rattle=can_hear(own),
         play=None if rail is None or no_bore else play(rail, bore),

@@ -139,6 +139,8 @@ def test_speeds_at_which_a_line_meets_the_resonance_are_to_avoid(ran: Ran) -> No
     # told and drawn where it was measured alone
     line = next(line for line in told["told"] if line.startswith("avoid 35 to 45 mm/s"))
     assert line.startswith("avoid 35 to 45 mm/s, along 0°: ")
+    # crossed belts: along x both motors turn at one speed
+    assert line.endswith("; not sure, two motors at one speed add up or cancel there")
 
 
 def test_rattle_comes_back_with_the_belts_teeth(ran: Ran) -> None:

@@ -46,6 +46,7 @@ class Told:
     hums: tuple[float, ...]  # [Hz]
     levels: Levels
     avoid: tuple[Loud, ...]
+    beats: frozenset[float]  # directions [°] along which two motors turn at one speed
     rattles: tuple[Rattle, ...]
     heard_rattle: bool  # the recording reaches high enough
     play: Play | None  # of round rails in their bearings
@@ -74,7 +75,7 @@ def map_lines(told: Told) -> list[str]:
         tones = listed([number(each) for each in told.hums])
         lines.append(f"never stops: {tones} Hz: fans, mains or the room")
     directions = {direction for _, direction in told.map.keys}
-    lines += [_avoid(each, len(directions)) for each in told.avoid]
+    lines += [_avoid(each, len(directions), told.beats) for each in told.avoid]
     return [*lines, *_rattle(told), *_play(told)]
 
 
@@ -114,13 +115,15 @@ def _loudest(told: Told) -> str:
     return f"loudest over all steps: {name}{part}"
 
 
-def _avoid(loud: Loud, directions: int) -> str:
+def _avoid(loud: Loud, directions: int, beats: frozenset[float]) -> str:
     name = f", most of it {loud.source}" if loud.source else ""
     along = f", along {listed([f'{number(each)}°' for each in loud.directions_deg])}"
     along = "" if len(loud.directions_deg) == directions else along
+    unsure = "; not sure, two motors at one speed add up or cancel there"
+    unsure = unsure if beats.issuperset(loud.directions_deg) else ""
     return (
         f"avoid {span(loud.low, loud.high)}{along}: {loud.over:.0f} dB louder than the speeds "
-        f"around{name}"
+        f"around{name}{unsure}"
     )
 
 
