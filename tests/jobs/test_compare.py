@@ -199,7 +199,7 @@ def test_what_is_told_and_drawn(ran: Ran, files: Path) -> None:
         "printer moves otherwise than the schedule says; frequencies are put right by that",
         "check: the second recording has a gap of 0.8 s, left out",
         "check: in 3 of 6 steps two motors turn at one speed: their tones add up or cancel, "
-        "otherwise in every recording; none of these steps alone is sure, and their bands say so",
+        "differently in each recording; none of these steps alone is sure, and their bands say so",
         "check: bands hold what scatters within each recording; recorders put down elsewhere add "
         "to it: record the same feet twice to see how much",
         "check: predicted is what leaves through the feet into the desk",

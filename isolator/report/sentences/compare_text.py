@@ -175,8 +175,8 @@ def _of_beats(told: Told) -> list[str]:
     if told.unsure:
         lines = [
             f"in {told.unsure} of {steps} steps two motors turn at one speed: their tones add up "
-            "or cancel, otherwise in every recording; none of these steps alone is sure, and their "
-            "bands say so"
+            "or cancel, differently in each recording; none of these steps alone is sure, and "
+            "their bands say so"
         ]
         if told.unsure == steps:
             lines.append("no best and no worst step is told: none is sure by itself")
