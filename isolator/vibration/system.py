@@ -18,6 +18,8 @@ from isolator.vibration.supports import FeetBatch
 FIXED_POINT_STEPS = 12
 """The stiffness rises at most with the square root of frequency, so each step at least halves
 the error of a mode's frequency in octaves twice over: twelve leave less than 1e-6."""
+SAME = 1e-6
+"""Modes whose frequencies are no further apart, as a share of them, count as equally fast."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,10 +150,22 @@ def exact_modes(system: System) -> Modes:
         found, vectors = rigid.modes(stiffness, system.mass[..., None, :, :])
         step = np.abs(found[:, each, each] - frequency)
         frequency = found[:, each, each]
-        shapes = np.swapaxes(vectors[:, each, :, each], 0, 1).swapaxes(1, 2)
+        row = np.arange(len(frequency))[:, None]
+        shapes = vectors[row, _first_alike(frequency), :, each].swapaxes(1, 2)
         if np.all(step < 1e-9 * np.abs(frequency)):
             break
     return Modes(frequency=frequency, shapes=shapes, damping=_damping(system, frequency, shapes))
+
+
+def _first_alike(frequency: Array) -> NDArray[np.intp]:
+    """Return for every mode (n, 6), ascending, the first of those that swing as fast.
+
+    Modes as fast as each other may be turned into each other at will: their shapes have to be taken
+    from one problem, or both may come out alike and a direction is missing.
+    """
+    apart = np.diff(frequency, axis=1) > SAME * np.abs(frequency[:, 1:])
+    starts = np.concatenate([np.ones_like(apart[:, :1]), apart], axis=1)
+    return np.maximum.accumulate(np.where(starts, np.arange(6), 0), axis=1)
 
 
 def _damping(system: System, frequency: Array, shapes: Array) -> Array:
