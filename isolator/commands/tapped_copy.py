@@ -58,7 +58,10 @@ def corrected_text(path: Path, corrected: Corrected, folder: Path) -> str:
         tail += [_typed(row, foot) for row, foot in zip(rows, corrected.feet, strict=True)]
     text = "\n".join((tomlkit.dumps(document), *tail))
     # a layout that nobody thought of: what it says counts more than how it is typed
-    return text if _reads(text, wanted) else f"{PLAIN}\n{tomlkit.dumps(wanted)}"
+    if _reads(text, wanted):
+        return text
+    beside = [f"# {line}" for line in _bands(corrected)]
+    return "\n".join((PLAIN, *beside, tomlkit.dumps(wanted)))
 
 
 def _reads(text: str, wanted: dict[str, Any]) -> bool:
@@ -115,12 +118,7 @@ def _typed(row: dict[str, Any], foot: TappedFoot) -> str:
     """Return a row as text, with the bands that its keys cannot hold beside them."""
     import tomlkit
 
-    loss = f"by taps: {_told([foot.loss_factor])}" if foot.loss_tapped else "the model's"
-    beside = {
-        "stiffness": f"by taps: {_told(foot.stiffness, 'N/mm', 1e-3)}",
-        "angular": f"by taps: {_told(foot.angular, 'N*m/rad')}",
-        "loss_factor": loss,
-    }
+    beside = _beside(foot)
     lines = ["[[feet.given]]"]
     for key, value in row.items():
         typed = tomlkit.dumps({key: value}).rstrip("\n")
@@ -130,6 +128,27 @@ def _typed(row: dict[str, Any], foot: TappedFoot) -> str:
 
 def _within(hertz: float) -> float:
     return min(max(hertz, SLOWEST), FASTEST)
+
+
+def _beside(foot: TappedFoot) -> dict[str, str]:
+    """Return what is told beside the keys of a tapped foot."""
+    loss = f"by taps: {_told([foot.loss_factor])}" if foot.loss_tapped else "the model's"
+    return {
+        "stiffness": f"by taps: {_told(foot.stiffness, 'N/mm', 1e-3)}",
+        "angular": f"by taps: {_told(foot.angular, 'N*m/rad')}",
+        "loss_factor": loss,
+    }
+
+
+def _bands(corrected: Corrected) -> list[str]:
+    """Return all bands, a line each, for a copy in which none can stand beside its key."""
+    told = []
+    if corrected.frame:
+        told.append(f"frame.frequency by taps: {_told(corrected.frame, 'Hz')}")
+        told.append(f"frame.damping by taps: {_told(corrected.frame_damping)}")
+    for number, foot in enumerate(corrected.feet, 1):
+        told += [f"feet.given[{number}].{key} {text}" for key, text in _beside(foot).items()]
+    return told
 
 
 def _told(bands: Sequence[Band], unit: str = "", by: float = 1.0) -> str:

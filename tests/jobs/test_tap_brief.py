@@ -11,6 +11,7 @@ from recorded import lines, text
 from taps_made import Tapping
 
 from isolator.brief import read_brief
+from isolator.commands import tapped_copy
 from isolator.commands.known_cards import known_cards
 from isolator.commands.tapped_copy import corrected_text
 from isolator.measuring.tap_found import Corrected, TappedFoot
@@ -186,6 +187,19 @@ def test_a_copy_says_the_same_however_the_brief_is_typed(tmp_path: Path, layout:
         "by taps: 25 to 27 Hz, 21 to 23 Hz",
         "by taps: 0.027 to 0.036, 0.018 to 0.024",
     }
+
+
+def test_a_copy_that_is_written_anew_keeps_the_bands(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As where a brief is laid out as nobody thought of."""
+    monkeypatch.setattr(tapped_copy, "_reads", lambda text, wanted: False)
+    text = corrected_text(_started(tmp_path), CORRECTED, tmp_path / "out" / "taps-tap")
+    copy = tmp_path / "copy.toml"
+    copy.write_text(text, encoding="utf-8")
+    assert read_brief(copy).frame.frequency == (26.0, 22.0)
+    assert "# frame.frequency by taps: 25 to 27 Hz, 21 to 23 Hz\n" in text
+    assert "# feet.given[3].loss_factor by taps: 0.18 to 0.24\n" in text
 
 
 def test_a_copy_of_a_started_brief_finds_its_cards_from_where_it_lies(
