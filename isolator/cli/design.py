@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from isolator.cli.app import DEFAULT_OUT, Details, Imperial, Json, Out, Quiet, Set, app, examples
 from isolator.cli.progress import Shown, progress
 from isolator.cli.tell import example, kind_of, print_json, tell_answer, tell_files
+
+if TYPE_CHECKING:
+    from isolator.report.findings import Findings
 
 NO_FIT = 1
 """Exit code where no design meets the limits."""
@@ -48,10 +51,10 @@ def design(
 
     The answer is printed as soon as it is known; drawing goes on after it.
     """
+    from isolator.brief import read_brief
+    from isolator.commands.ahead import load
     from isolator.commands.beside import beside
-    from isolator.commands.design import design as job
     from isolator.reading.changes import read_changes
-    from isolator.report.findings import Findings
     from isolator.report.terminal.stream import PrintError
 
     silent = quiet or as_json
@@ -66,14 +69,19 @@ def design(
         except PrintError as error:
             lost.append(error)  # the parts are drawn all the same
 
+    path, kind, changed = brief or example(), kind_of(pick), read_changes(changes or ())
+    read_brief(path, changed)  # what is wrong is told before anything begins
     with progress(silent) as shown, beside(shown) as begin:
+        begin(load)
+        from isolator.commands.design import design as job  # while the other process loads, too
+
         made = job(
-            brief or example(),
+            path,
             out,
             shown,
-            kind_of(pick),
+            kind,
             lambda found: announce(found, shown),
-            read_changes(changes or ()),
+            changed,
             begin,
             imperial=imperial,
         )
