@@ -16,7 +16,7 @@ from isolator.brief.fans_and_loads import read_fans, read_loads
 from isolator.brief.feet import Feet
 from isolator.brief.frame import read_frame
 from isolator.brief.limits import Limits, read_limits, read_room
-from isolator.brief.motion import read_motion
+from isolator.brief.motion import Motion, read_motion
 from isolator.brief.noise import read_noise
 from isolator.brief.places import all_places
 from isolator.brief.printer import Printer, read_printer
@@ -120,6 +120,7 @@ def _read(root: BriefTable, notes: Notes) -> Brief:
     printer = read_printer(root.printer)
     frame = read_frame(root.frame, printer)
     motion = read_motion(root.motion)
+    _judge_mass(notes, root, printer, motion)
     slab = read_slab(root.slab) if root.has("slab") else None
     feet = read_feet(root.feet)
     printer = weighed(notes, printer, feet, slab)
@@ -182,6 +183,18 @@ def _judge_mounts(notes: Notes, feet: Feet, stock: Stock, slab: Slab | None) -> 
     why = UNDER_SLAB if slab is not None else no_room_for_mounts(feet.attachment)
     if why:
         notes.warn("stock.mount", f"not offered: {why}")
+
+
+def _judge_mass(notes: Notes, root: BriefTable, printer: Printer, motion: Motion) -> None:
+    """Refuse a printer no heavier than what moves on it."""
+    moving = motion.tool_mass + motion.gantry_mass + motion.bed_mass
+    if notes.clean("printer", "motion") and printer.mass <= moving:
+        notes.fault(
+            "printer.mass" if root.printer.has("mass") else "printer.lump",
+            format_quantity(printer.mass, "kg"),
+            f"more than the {format_quantity(moving, 'kg')} that moves on it",
+            "weigh the whole printer, or tell motion.tool_mass, gantry_mass and bed_mass",
+        )
 
 
 def _judge_bed(notes: Notes, root: BriefTable, printer: Printer) -> None:

@@ -49,7 +49,7 @@ def read_sizes(shape: str, texts: Sequence[str]) -> tuple[float, float, float]:
         raise refused(
             COMMAND_LINE,
             "SIZE",
-            f"{len(texts)} sizes",
+            f"{len(texts)} size{'' if len(texts) == 1 else 's'}",
             f"{len(names)} for a {shape}: {', '.join(names)}",
             'write them like "30 mm"',
         )

@@ -19,6 +19,7 @@ from isolator.measuring.tap_found import HARD, Corrected, TapFound, TappedFoot
 from isolator.measuring.tap_frame import hard_modes, held_frequencies, scaled
 from isolator.measuring.tap_match import Matched, Spreads, match
 from isolator.reading.faults import refused
+from isolator.reading.printable import printable
 from isolator.vibration.band import Band
 from isolator.vibration.own_feet import build_now_stand, stood_on_slab
 from isolator.vibration.printer import MassCase, build_printer
@@ -101,9 +102,9 @@ def _stand(brief: Brief, out: Path) -> Stand:
         raise refused(
             brief.source_file,
             "feet",
-            "no feet that were tapped",
+            f"no feet that were tapped, and no design of this brief in {printable(str(out))}",
             "[[feet.given]], feet.design, or [feet.now]",
-            "add one of them, or run `isolator design` on this brief first",
+            "add one of them, run `isolator design` first, or let --out name the folder it is in",
         )
     return now
 

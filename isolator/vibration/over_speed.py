@@ -58,7 +58,7 @@ def told_over(
 
 
 def _avoid(found: OverSpeed, over: HeardOver) -> tuple[AvoidRange, ...]:
-    """Return the speeds at which it is heard louder than before, by the rule of the verdicts.
+    """Return the speeds at which it may be louder than before, by the rule of the verdicts.
 
     Neighbouring speeds with one loudest line make one range, named after the resonance nearest to
     the line in its middle.

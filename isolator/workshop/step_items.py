@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from isolator.design import Foot
 from isolator.workshop.foot_hardware import foot_rows
 
@@ -24,10 +26,15 @@ def mounted(foot: Foot) -> tuple[str, ...]:
 def taken(feet: Feet, *starts: str) -> tuple[str, ...]:
     """Return the bought things of these feet whose names begin with `starts`, or all, counted."""
     return tuple(
-        f"{quantity} × {item}" if unit == "pieces" else f"{float(quantity):.0f} cm² of {item}"
+        f"{quantity} × {item}" if unit == "pieces" else f"{_whole(quantity)} cm² of {item}"
         for item, quantity, unit, _ in foot_rows(feet, None)
         if not starts or item.startswith(starts)
     )
+
+
+def _whole(area: str) -> int:
+    """Return an area upwards in whole cm², as the shopping list does."""
+    return math.ceil(float(area) - 1e-6)
 
 
 def printed(feet: Feet, roles: tuple[str, ...]) -> tuple[str, ...]:

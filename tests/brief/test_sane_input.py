@@ -54,6 +54,19 @@ def test_a_printer_that_no_desk_carries_is_refused(typed: str, found: str, advic
     )
 
 
+def test_a_printer_lighter_than_what_moves_on_it_is_refused() -> None:
+    moving = 'tool_mass = "0.7 kg"\ngantry_mass = "0.5 kg"\nbed_mass = "1.1 kg"\n'
+    layout = 'layout = "moving-bed"\nspeeds = ["60 mm/s"]\n'
+    text = f'name = "n"\n[printer]\nmass = "{{}}"\n{SIZE}\n[motion]\n{layout}{moving}'
+    assert read_brief_text(text.format("2.4 kg"), "brief.toml").printer.mass == 2.4
+    with pytest.raises(InputError) as caught:
+        read_brief_text(text.format("2.2 kg"), "brief.toml")
+    assert [each.line() for each in caught.value.faults] == [
+        "brief.toml: printer.mass: found 2.2 kg; wanted more than the 2.3 kg that moves on it; "
+        "weigh the whole printer, or tell motion.tool_mass, gantry_mass and bed_mass"
+    ]
+
+
 def test_dotted_keys_and_a_heading_of_one_table_are_told_apart() -> None:
     with pytest.raises(InputError) as caught:
         read_brief_text('printer.mass = "12 kg"\n[printer]\n', "brief.toml")

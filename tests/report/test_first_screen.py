@@ -6,6 +6,7 @@ import dataclasses
 import re
 
 import pytest
+import report_motors
 from hypothesis import given
 from hypothesis import strategies as st
 from report_sample import HEARD, evaluation, findings, speed
@@ -13,6 +14,7 @@ from report_sample import HEARD, evaluation, findings, speed
 from isolator.report.sentences.headline import headline, speed_word, verdict_words
 from isolator.report.sentences.loudness import loudness, ratio
 from isolator.report.sentences.short_checks import hold_words, missed_sentence
+from isolator.report.sentences.short_motors import motor_items
 from isolator.report.terminal.answer import FILES, LINES, answer_lines
 from isolator.report.terminal.checked import checked_lines
 from isolator.report.terminal.rows import Row, fitted
@@ -54,7 +56,7 @@ def test_speeds_are_told_by_their_loudest_where_there_are_many() -> None:
     text = "\n".join(lines)
     assert "1 dB(A) quieter" in text
     assert "20 dB(A) quieter" not in text
-    assert re.search(r"the rest +1\d speeds, quieter than these \(--details\)", text)
+    assert re.search(r"1\d more +quieter than these \(--details\)", text)
 
 
 def test_the_headline_tells_every_speed_once_the_best_first() -> None:
@@ -156,3 +158,9 @@ def test_a_check_tells_every_tone_in_one_table() -> None:
     assert [line.split()[:3] for line in body if "fan" in line] == [["any", "speed", "fan"]]
     assert any(line.startswith("force") and "shaken shelf" in line for line in body)
     assert "0.17" in next(line for line in body if "shaken shelf" in line)
+
+
+def test_motors_that_get_something_stand_before_those_left_as_they_are() -> None:
+    damped, plain, bare = report_motors.motors()
+    told = motor_items((bare, damped, plain))
+    assert [each.partition(":")[0] for each in told] == [damped.name, plain.name, bare.name]

@@ -146,7 +146,7 @@ def _speed_words(chosen: Evaluation, checks: Sequence[Check]) -> list[str]:
     asked = next((check.limit for check in checks if check.name == QUIETER), 0.0)
     told = [works_sentence(chosen, asked)]
     if chosen.avoid:
-        told.append(f"Speeds to avoid, where it is louder than before: {spans(chosen.avoid)}.")
+        told.append(f"Speeds to avoid, where it may be louder than before: {spans(chosen.avoid)}.")
     return [each for each in told if each]
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from isolator.feet.kinds import KEEP
 from isolator.report.findings import Alternative, Findings
 from isolator.report.sentences.folds import worst_of
-from isolator.report.sentences.heard_words import SAME, UNIT
+from isolator.report.sentences.heard_words import SAME, UNIT, damped
 from isolator.report.sentences.numbers import number
 from isolator.vibration.results import Evaluation
 
@@ -38,7 +38,7 @@ _GUESSED = (
 
 
 def other_words(findings: Findings) -> tuple[str, ...]:
-    """Return the best of each other kind, and how to take it."""
+    """Return the best of each other kind, dampers not counted, and how to take it."""
     kinds = [
         each
         for each in findings.alternatives
@@ -48,7 +48,8 @@ def other_words(findings: Findings) -> tuple[str, ...]:
     told = _in_a_row([(_named(each), each) for each in kinds])
     words = [told, f"or {KEEP} today's feet" if kept else ""]
     how = ": --pick KIND" if told or kept else ""
-    return (f"{', '.join(each for each in words if each)}{how}",) if how else ()
+    alone = "(feet alone) " if told and damped(findings.chosen) else ""
+    return (f"{alone}{', '.join(each for each in words if each)}{how}",) if how else ()
 
 
 def _named(each: Alternative) -> str:

@@ -98,6 +98,6 @@ def _bought(item: Item, dampers: Sequence[str] = ()) -> str:
         return rest.strip()
     name = f"{first},{rest}" if rest and any(word in first for word in _WHOLE) else first
     name = re.sub(r"(\d+) IRHD", r"\1 IRHD (as Shore A)", name)
-    count = item.shown(item.to_buy)
-    told = f"{count} × {name}" if item.unit == "pieces" else f"{count} {item.unit} of {name}"
+    count, unit = item.shown(item.to_buy), item.unit.replace("^2", "²").replace("^3", "³")
+    told = f"{count} × {name}" if item.unit == "pieces" else f"{count} {unit} of {name}"
     return f"{told} (dampers)" if item.name.startswith(tuple(dampers)) else told

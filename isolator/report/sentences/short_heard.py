@@ -38,7 +38,7 @@ def heard_rows(found: Evaluation, most: int = 0) -> list[Row]:
         kept = sorted(range(len(rows)), key=lambda at: -rows[at][2])[: most - 1]
         rest = sum(len(alike) for at, (_, alike) in enumerate(groups) if at not in kept)
         told_rows = [rows[at][:2] for at in sorted(kept)]
-        return [*told_rows, ("the rest", f"{rest} speeds, quieter than these (--details)")]
+        return [*told_rows, (f"{rest} more", "quieter than these (--details)")]
     return [row[:2] for row in rows]
 
 
@@ -72,7 +72,7 @@ def avoid_row(found: Evaluation) -> Row:
     near = any(first <= high and last >= low for first, last, _ in merged(found.avoid))
     layers = "; first layers often fall in here" if near else ""
     told = listed([each.removesuffix(" mm/s") for each in spans])
-    return "avoid", f"{told} mm/s: louder than before{layers}"
+    return "avoid", f"{told} mm/s: may be louder than before{layers}"
 
 
 def rest_row(found: Evaluation) -> Row:

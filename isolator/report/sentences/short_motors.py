@@ -25,9 +25,9 @@ _WHY: Mapping[str, str] = {
 
 
 def motor_items(motors: Sequence[MotorResult]) -> tuple[str, ...]:
-    """Return what to do about the motors, those told alike together."""
+    """Return what to do about the motors: what is made first, those told alike together."""
     groups: dict[str, list[str]] = {}
-    for motor in motors:
+    for motor in sorted(motors, key=lambda each: each.damper is None and each.kind != "plate"):
         groups.setdefault(_told(motor), []).append(motor.name)
     return tuple(
         f"{listed(names)}: {told.replace('leave as it is', 'leave as they are')}"

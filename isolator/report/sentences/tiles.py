@@ -59,7 +59,7 @@ def avoid_sentence(found: Evaluation) -> str:
     first, last = FIRST_LAYERS
     near = any(low <= last and high >= first for low, high, _ in merged(found.avoid))
     layers = ", where first layers often are" if near else ""
-    return f"Avoid {spans(found.avoid)}{layers}: louder than before."
+    return f"Avoid {spans(found.avoid)}{layers}: may be louder than before."
 
 
 def print_suffers(found: Evaluation) -> bool:

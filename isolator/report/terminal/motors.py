@@ -99,14 +99,14 @@ def _rows(motor: MotorResult) -> list[Row]:
     if damper is not None:
         rings = motors.change(motor.belt.resonance_before, motor.belt.resonance_after, "Hz")
         belt = f"{belt}; belt and carriage ring at {rings}"
-    case = motors.change(heat.case_before, heat.case_after, "°C")
+    case = f"case {motors.change(heat.case_before, heat.case_after, '°C')} in the warmest room"
     limit = "" if heat.limit is None else f", limit {readable(heat.limit, '°C')}"
     rows = [
         ("stack", stack),
         ("shaft", f"{shaft}{motors.end_words(motor.stack)}"),
         ("belt", belt),
         *([] if damper is None else _damper(motor, damper)),
-        ("heat", f"case {case}, with its band {band(heat.case, '°C')}{limit}"),
+        ("heat", f"{case}; over all rooms {band(heat.case, '°C')}{limit}"),
     ]
     for index, screws in enumerate(motor.screws):
         beside = f"; with {screws.beside}" if screws.beside else ""
