@@ -181,7 +181,7 @@ def test_what_is_told_and_drawn(ran: Ran, files: Path) -> None:
     )
     assert lines[3] == (
         "predicted (feet alone) and measured bands meet in 3 of 3 steps that are sure and stand "
-        "clear of the room"
+        "clear of the room; those predicted are some 17 dB wide"
     )
     assert lines[4].startswith("quieter in the third octaves at ")
     # crossed belts: along x both motors turn at one speed, and no step of these is best or worst

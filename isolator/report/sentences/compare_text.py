@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -92,11 +93,13 @@ def answer_lines(told: Told) -> list[str]:
     if len(ranked) > 1:
         for word, step in (("best", ranked[0]), ("worst", ranked[-1])):
             lines.append(f"{word} at {_where(step)}: {_louder(step, told.unit)}")
-    hit = [_inside(step.change, model) for step in clear if (model := told.model(step)) is not None]
-    if hit:
+    pairs = [(step, model) for step in clear if (model := told.model(step)) is not None]
+    if pairs:
+        hit = [_inside(step.change, model) for step, model in pairs]
+        wide = statistics.median(model.high - model.low for _, model in pairs)
         lines.append(
             f"predicted ({ALONE}) and measured bands meet in {sum(hit)} of {len(hit)} steps that "
-            "are sure and stand clear of the room"
+            f"are sure and stand clear of the room; those predicted are some {wide:.0f} dB wide"
         )
     bands = band_words(found)
     return [*lines, bands] if bands else lines

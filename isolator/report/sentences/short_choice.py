@@ -39,10 +39,12 @@ _GUESSED = (
 
 def other_words(findings: Findings) -> tuple[str, ...]:
     """Return the best of each other kind, dampers not counted, and how to take it."""
+    own = {each.kind for each in findings.alternatives if each.chosen}  # told above
     kinds = [
         each
         for each in findings.alternatives
-        if not each.chosen and (each.paver or each.why == f"best {each.kind}")
+        if not each.chosen
+        and (each.paver or (each.why == f"best {each.kind}" and each.kind not in own))
     ]
     kept = any(each.kind == KEEP and not each.chosen for each in findings.alternatives)
     told = _in_a_row([(_named(each), each) for each in kinds])
