@@ -8,6 +8,7 @@ import signal
 import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor, wait
+from concurrent.futures import TimeoutError as FutureTimeout
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, suppress
 from multiprocessing.connection import wait as wait_for
@@ -15,10 +16,14 @@ from typing import Any, Protocol, TypeVar
 
 from isolator.commands.libraries import few_collections, hush
 from isolator.commands.progress import Progress, silent
+from isolator.commands.undisturbed import undisturbed
 
 T = TypeVar("T")
 LOOK = 0.1
 """How often is looked at what the other process tells while it is waited for [s]."""
+
+BEGUN = 10.0
+"""For how long is waited for a process that is to be stopped to begin [s]."""
 
 _teller: Any = None
 """Where a second process puts what it is at; None in the first."""
@@ -62,9 +67,10 @@ class Second:
 
     def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
         """Begin `work(*given)`, after what was begun before."""
-        if self.number is None:
-            self.number = self._submit(os.getpid)
-        begun = self._submit(work, *given)
+        with undisturbed():
+            if self.number is None:
+                self.number = self._submit(os.getpid)
+            begun = self._submit(work, *given)
         if begun is None:
             return here(work, *given)
 
@@ -77,10 +83,11 @@ class Second:
         return come_back
 
     def stop(self) -> None:
-        """Kill the process."""
-        if self.number is not None and self.number.done() and self.number.exception() is None:
-            with suppress(OSError):
-                os.kill(self.number.result(), signal.SIGKILL)
+        """Kill the process, once it is there: cut short while it begins it would complain."""
+        if self.number is None:
+            return
+        with suppress(OSError, RuntimeError, FutureTimeout):
+            os.kill(self.number.result(BEGUN), signal.SIGKILL)
 
     def close(self) -> None:
         """Drop what nobody has waited for."""
@@ -118,10 +125,8 @@ def beside(progress: Progress = silent) -> Iterator[Begin]:
     second = Second(progress)
     try:
         yield second
-    except BaseException:
-        second.stop()
-        raise
     finally:
+        second.stop()  # it would take a while to end by itself
         second.close()
 
 

@@ -13,7 +13,7 @@ from isolator.brief.fit import Fit, absurd, fit_of, letters, of_filament, stored
 from isolator.brief.fit_store import store_readings
 from isolator.commands.manifest import SHEET, origin_of, write_manifest
 from isolator.commands.output import publish
-from isolator.commands.write_parts import undisturbed
+from isolator.commands.undisturbed import undisturbed
 from isolator.commands.written import WRITTEN
 from isolator.design.coupon import BY_LETTER, HOLE
 from isolator.design.filaments import FILAMENTS, family_of

@@ -9,7 +9,7 @@ from isolator.brief import read_brief
 from isolator.cards import Material
 from isolator.commands.designed import design_file
 from isolator.commands.known_cards import known_cards
-from isolator.commands.write_parts import undisturbed
+from isolator.commands.undisturbed import undisturbed
 from isolator.design import Design
 from isolator.design.read import read_design
 from isolator.design.squash_piece import piece_fill

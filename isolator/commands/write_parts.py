@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import signal
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 from isolator.commands.manifest import SHEET, digest, write_manifest
 from isolator.commands.progress import Progress
+from isolator.commands.undisturbed import undisturbed
 from isolator.design import Design
 
 
@@ -52,23 +49,3 @@ def write_drawn(
     drawn = write_all(drawing, folder, parts)
     (folder / SHEET).write_text(text, encoding="utf-8")
     return write_manifest(folder, drawn, sheet_sha256=digest(text.encode("utf-8")))
-
-
-@contextmanager
-def undisturbed() -> Iterator[None]:
-    """Let Ctrl-C and a polite kill wait: the drawing kernel survives neither while it loads."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    waiting: list[int] = []
-    before = {
-        each: signal.signal(each, lambda number, frame: waiting.append(number))
-        for each in (signal.SIGINT, signal.SIGTERM)
-    }
-    try:
-        yield
-    finally:
-        for each, handler in before.items():
-            signal.signal(each, handler or signal.SIG_DFL)
-    if waiting:
-        raise KeyboardInterrupt
