@@ -61,8 +61,9 @@ def pick(
     Each batch has its own, so that more stock never drives out what was there.
     """
     chosen: list[NDArray[np.intp]] = []
+    begins = np.searchsorted(screened.batch, np.arange(len(batches) + 1))  # batch lies after batch
     for number, batch in enumerate(batches):
-        own = np.flatnonzero((screened.batch == number) & passed)
+        own = np.flatnonzero(passed[begins[number] : begins[number + 1]]) + begins[number]
         if not len(own):
             continue
         rows = screened.row[own]

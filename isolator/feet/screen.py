@@ -95,9 +95,11 @@ class Sieve:
         limit = self.limit(name)
         value = np.broadcast_to(np.asarray(value, dtype=float), self.alive.shape)
         failed = ~holds(rule, value, limit)
-        self.miss[self.alive] += shortfall(rule, value, limit)
-        first = failed & (self.stopped[self.alive] < 0)
-        self.stopped[self.alive[first]] = RULES.index(rule)
+        if not failed.any():
+            return
+        who = self.alive[failed]
+        self.miss[who] += shortfall(rule, value[failed], limit)
+        self.stopped[who[self.stopped[who] < 0]] = RULES.index(rule)
 
     def drop(self) -> NDArray[np.bool_]:
         """Stop following what failed; return which of the followed were kept."""

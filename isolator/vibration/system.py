@@ -63,7 +63,12 @@ class System:
         """Return dynamic over static stiffness (n, f)."""
         frequency = np.atleast_2d(frequency)
         feet = self.feet
-        return feet.ratio[:, None] * (frequency / feet.reference[:, None]) ** feet.alpha[:, None]
+        laws = [each[:, None] for each in (feet.ratio, feet.reference, feet.alpha)]
+        shape = np.broadcast_shapes(laws[0].shape, frequency.shape)
+        if len(frequency) == 1 and all(np.all(each == each[0]) for each in laws):
+            laws = [each[:1] for each in laws]  # one law at the same frequencies: once for all
+        ratio, reference, alpha = laws
+        return np.broadcast_to(ratio * (frequency / reference) ** alpha, shape)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

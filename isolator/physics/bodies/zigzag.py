@@ -83,11 +83,12 @@ class Train(NamedTuple):
         kind = modes.turn.dtype
         width = np.minimum(speed / acceleration, np.sqrt(length / acceleration)).astype(kind)
         half = (period(length, speed, acceleration) / 2.0).astype(kind)
-        after, before = modes.swung(width), modes.swung(half - width)
+        after, between = modes.swung(width), modes.swung(np.maximum(half - 2.0 * width, 0.0))
+        before = between * after
         whole, jump = after * before, modes.jump
         tail = jump * (after + before) / (1.0 + whole)
         free = tail * after - jump
-        head = free * modes.swung(np.maximum(half - 2.0 * width, 0.0)) - jump
+        head = free * between - jump
         return Train(half, width, tail, free, head, jump - tail, whole, after, before)
 
     def take(self, row: NDArray[np.intp], which: NDArray[np.intp]) -> Train:
