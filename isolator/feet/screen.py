@@ -6,6 +6,7 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
+from threading import Lock
 
 import numpy as np
 from numpy.typing import NDArray
@@ -149,6 +150,7 @@ def screen_batch(
     batch: CandidateBatch,
     places: ByPlaces,
     heard: Listening,
+    pads_for: Callable[[CandidateBatch], PadBatch],
     ignored: str = "",
 ) -> Sieve:
     """Return what the checks find of one batch, all but one that is `ignored`."""
@@ -167,7 +169,7 @@ def screen_batch(
     batch = batch.take(sieve.drop())
     if len(batch) == 0:
         return sieve
-    pads, positions, over = pads_of(batch), batch.positions, over_pads(task, batch)
+    pads, positions, over = pads_for(batch), batch.positions, over_pads(task, batch)
     soft = feet_at(task, room, pads, positions, printer.heavy, "soft", over)
     sieve.check("pad strain", soft.strain.max(axis=1) / allowed_strain(limits, material))
     sieve.check("pad buckling", soft.buckling.max(axis=1))
@@ -228,6 +230,22 @@ def by_places(installation: Installation, positions: Array, touches: str) -> ByP
     )
 
 
+def _pads_once() -> Callable[[CandidateBatch], PadBatch]:
+    """Return `pads_of` that works equal pads in other places out once."""
+    known: dict[tuple[object, ...], PadBatch] = {}
+    one = Lock()  # batches of equal pads are screened side by side
+
+    def found(batch: CandidateBatch) -> PadBatch:
+        sizes = (batch.first, batch.second, batch.thickness)
+        key = (batch.material.id, batch.shape, *(each.tobytes() for each in sizes))
+        with one:
+            if key not in known:
+                known[key] = pads_of(batch)
+            return known[key]
+
+    return found
+
+
 def screen(
     task: FeetTask,
     installation: Installation,
@@ -247,9 +265,11 @@ def screen(
     alike = dict(zip(standing, batches, strict=True))
     places = {key: by_places(installation, b.positions, key[1]) for key, b in alike.items()}
 
+    pads_for = _pads_once()
+
     def put(batch: CandidateBatch) -> Sieve:
         own = places[batch.positions.tobytes(), stands_on(task, batch)]
-        return screen_batch(task, installation, batch, own, heard, ignored)
+        return screen_batch(task, installation, batch, own, heard, pads_for, ignored)
 
     with ThreadPoolExecutor(THREADS) as pool:
         for sieve in pool.map(put, batches):

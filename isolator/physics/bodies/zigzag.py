@@ -30,7 +30,7 @@ HIGHEST_ORDER = 9.0
 """Harmonic up to which a mode is sought that even the shortest stroke is too slow for."""
 LEADING = 4
 """Modes that `quick_sway` follows: those that can move a point farthest under a still push."""
-CHUNK = 256
+CHUNK = 512
 """Candidates taken at a time, to stay within the cache."""
 Complex = NDArray[np.complexfloating]
 Real = NDArray[np.floating]
