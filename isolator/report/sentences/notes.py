@@ -32,7 +32,8 @@ HEARD = (
 )
 OTHERS = (
     "Of each kind, and for each sway limit, the easiest of those within 1 dB(A) of the best. Take "
-    "another with `isolator design BRIEF --pick KIND`, or change limits.sway."
+    "another with `isolator design BRIEF --pick KIND`, or change limits.sway. These come from the "
+    "quick search: what is picked gets every check, and may come out in another size."
 )
 HELPS = (
     "On these feet, one thing at a time, mean over your speeds. Less current leaves less torque: "
