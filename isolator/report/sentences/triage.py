@@ -14,7 +14,7 @@ VERDICTS = {
     YES: "yes, what is heard comes through them",
     PARTLY: "in part: feet take some of it, the rest has other causes",
     NO: "no: feet will not help",
-    UNKNOWN: "nothing that is told says so, or not",
+    UNKNOWN: "open: what is told so far does not decide it",
 }
 BESIDE = "open: {names} are heard too; what else is heard with motors on?"
 FEET = {YES: "feet help", PARTLY: "feet help in part", NO: "feet do nothing for it"}
