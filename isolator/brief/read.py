@@ -186,15 +186,18 @@ def _judge_mounts(notes: Notes, feet: Feet, stock: Stock, slab: Slab | None) -> 
 
 
 def _judge_mass(notes: Notes, root: BriefTable, printer: Printer, motion: Motion) -> None:
-    """Refuse a printer no heavier than what moves on it."""
-    moving = motion.tool_mass + motion.gantry_mass + motion.bed_mass
-    if notes.clean("printer", "motion") and printer.mass <= moving:
-        notes.fault(
-            "printer.mass" if root.printer.has("mass") else "printer.lump",
-            format_quantity(printer.mass, "kg"),
-            f"more than the {format_quantity(moving, 'kg')} that moves on it",
-            "weigh the whole printer, or tell motion.tool_mass, gantry_mass and bed_mass",
-        )
+    """Refuse a printer no heavier than what is told to move on it; doubt it by what is assumed."""
+    masses = {key: getattr(motion, key) for key in ("tool_mass", "gantry_mass", "bed_mass")}
+    moving = sum(masses.values())
+    if not notes.clean("printer", "motion") or printer.mass > moving:
+        return
+    key = "printer.mass" if root.printer.has("mass") else "printer.lump"
+    found, most = format_quantity(printer.mass, "kg"), format_quantity(moving, "kg")
+    mend = "weigh the whole printer, or tell motion.tool_mass, gantry_mass and bed_mass"
+    if all(root.motion.has(each) for each, mass in masses.items() if mass > 0.0):
+        notes.fault(key, found, f"more than the {most} that moves on it", mend)
+    else:
+        notes.warn(key, f"{found} is no more than the {most} taken to move on it; {mend}")
 
 
 def _judge_bed(notes: Notes, root: BriefTable, printer: Printer) -> None:

@@ -67,6 +67,16 @@ def test_a_printer_lighter_than_what_moves_on_it_is_refused() -> None:
     ]
 
 
+def test_a_printer_lighter_than_what_is_taken_to_move_on_it_is_doubted() -> None:
+    layout = 'layout = "crossed-belt"\nspeeds = ["60 mm/s"]\ntool_mass = "0.4 kg"\n'
+    text = f'name = "n"\n[printer]\nmass = "0.7 kg"\n{SIZE}\n[motion]\n{layout}'
+    told = read_brief_text(text, "brief.toml").warnings
+    assert (
+        "printer.mass: 0.7 kg is no more than the 0.8 kg taken to move on it; weigh the whole "
+        "printer, or tell motion.tool_mass, gantry_mass and bed_mass"
+    ) in told
+
+
 def test_dotted_keys_and_a_heading_of_one_table_are_told_apart() -> None:
     with pytest.raises(InputError) as caught:
         read_brief_text('printer.mass = "12 kg"\n[printer]\n', "brief.toml")

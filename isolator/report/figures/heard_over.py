@@ -55,7 +55,7 @@ def heard_over(found: Evaluation, over: HeardOver) -> str:
 
     entries = [
         Entry("line", BLUE, WITH_DAMPERS if damped(found) else LINE),
-        Entry("band", PALE, "its band: nine of ten printers like yours"),
+        Entry("band", PALE, "range of nine of ten printers like yours"),
         Entry("line", INK, f"as loud as {found.baseline}", width=1.4),
     ]
     if found.avoid:

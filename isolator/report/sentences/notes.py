@@ -14,8 +14,9 @@ TOLD_BEYOND = 0.05e-3
 """What feet reach beyond a frame by less is not told [m]: nobody measures a frame so well."""
 
 DBA = (
-    "dB(A): sound as the ear weighs it; 3 less is plainly heard, 10 less is half as loud. This "
-    "goes through the feet; what motors send into the frame only dampers lower."
+    "dB(A): loudness as the ear weighs it; a drop of 3 is plainly heard, one of 10 sounds half as "
+    "loud. Told is what reaches the desk through the feet, dampers counted in; what motors send "
+    "straight into the frame, dampers alone lower."
 )
 NO_PROMISE = (
     "These are figures for the feet, not a promise of a room's dB. At home, 5 to 10 dB is the "

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 SECTION = "Unloaded, as drawn. Dimensions are taken from the solids."
-CORNER = "Front right, the printer cut off round it."
+CORNER = "The front right foot; the rest of the printer is left out."
 IN_PLACE = "The printer is the outline above them."
 CUT_OPEN = "Front half taken away; {}."  # what its kind shows
 PULLED_APART = "From the frame down: {}."  # what is numbered

@@ -116,5 +116,5 @@ def mount_sentences(findings: Findings) -> list[str]:
         names = [motor.name for motor in findings.motors if motor.kind == kind]
         if names:
             each = " each" if len(names) > 1 else ""
-            told.append(f"Under motor {listed(names)}: {what}{each}.")
+            told.append(f"Between motor and frame, {listed(names)}: {what}{each}.")
     return told

@@ -23,7 +23,7 @@ TONES = (
     "the x axis."
 )
 HARDNESS: Mapping[str, str] = {
-    "Shore": "Shore tells how hard rubber is: 00 of soft gels, A of tyres.",
+    "Shore": "Shore is a scale of hardness: 00 for soft gels, A for tyres.",
     "IRHD": "IRHD tells how hard rubber is, much as Shore A does.",
 }
 WORDS: Mapping[str, str] = {
