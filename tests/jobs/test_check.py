@@ -334,7 +334,8 @@ def refused(tmp_path: Path, text: str) -> list[str]:
 def test_no_feet_at_all(tmp_path: Path) -> None:
     assert refused(tmp_path, without(example("reading-room"), "[feet.now]")) == [
         "feet: found no feet to check; wanted [[feet.given]], feet.design, or [feet.now]; add one "
-        "of them, or run `isolator design` on this brief first"
+        "of them, run `isolator design` on this brief first, or, if it was designed into another "
+        "folder, name that with --out"
     ]
 
 
