@@ -1,7 +1,7 @@
 """Commands in any order on folders of the user's: nothing lost, nothing half-written.
 
 Files, sheets, briefs and folders are real; solving, solids and pictures are stood in for, so that
-two hundred runs take half a minute.
+two hundred runs take two minutes.
 """
 
 from __future__ import annotations
@@ -223,13 +223,16 @@ def stand_ins(monkeypatch: pytest.MonkeyPatch) -> None:
         (folder / "report.html").write_text(findings.name, encoding="utf-8")
         (folder / "shopping.csv").write_text("item,number\n", encoding="utf-8")
 
-    monkeypatch.setattr("isolator.commands.design.solve", named)
+    monkeypatch.setattr("isolator.commands.design.answered", named)
+    monkeypatch.setattr("isolator.commands.publish_design.with_now", lambda found, *rest: found)
     monkeypatch.setattr("isolator.commands.draw.assess", named)
     monkeypatch.setattr("isolator.commands.check.assess", named)
     monkeypatch.setattr("isolator.commands.draw.shopping_csv", lambda items: "item,number\n")
     monkeypatch.setattr("isolator.commands.draw.shopping_items", lambda *rest: [])
-    for module in ("draw", "publish_design"):
+    for module, pictures in (("draw", "pictures_of"), ("publish_design", "kit_pictures")):
         monkeypatch.setattr(f"isolator.commands.{module}.write_report", report)
+        monkeypatch.setattr(f"isolator.commands.{module}.draw_plots", lambda *given: None)
+        monkeypatch.setattr(f"isolator.commands.{module}.{pictures}", lambda *given: {})
     monkeypatch.setattr(geometry.draw, "draw", lambda design, tell: [])
     monkeypatch.setattr(geometry.export, "write_all", write_all)
 
