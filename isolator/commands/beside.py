@@ -8,7 +8,6 @@ import signal
 import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor, wait
-from concurrent.futures import TimeoutError as FutureTimeout
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, suppress
 from multiprocessing.connection import wait as wait_for
@@ -86,7 +85,7 @@ class Second:
         """Kill the process, once it is there: cut short while it begins it would complain."""
         if self.number is None:
             return
-        with suppress(OSError, RuntimeError, FutureTimeout):
+        with suppress(OSError, RuntimeError):  # it is gone, never came, or takes too long
             os.kill(self.number.result(BEGUN), signal.SIGKILL)
 
     def close(self) -> None:
