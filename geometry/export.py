@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol, TypeVar
 
 from geometry.assembly import assembled
+from geometry.finish.printed import FOLDERS, Printed, finished
 from geometry.formats.glb import glb_bytes
 from geometry.formats.plates import GAP, Plate, plate_bytes, plates
 from geometry.formats.step_files import write_assembly_step
@@ -15,7 +15,7 @@ from geometry.part_files import write_parts
 from geometry.sheets.cut_plan import cut_plan
 from geometry.sheets.damper_rubber import piece_area, rubber_template
 from geometry.sheets.flat_drawing import Flat, flat_dxf, flat_svg
-from geometry.sheets.fonts import lacking
+from geometry.sheets.ink import ink_of
 from geometry.sheets.pad_template import (
     Template,
     template_area,
@@ -24,7 +24,6 @@ from geometry.sheets.pad_template import (
     template_of,
     template_svg,
 )
-from geometry.sheets.paper import ink_of, paper_pdf
 from geometry.sheets.slab_plan import slab_plan
 from geometry.solids.mesh import TOLERANCE, tessellate
 from geometry.solids.part import Part
@@ -37,11 +36,27 @@ from isolator.design.filaments import filament
 from isolator.design.naming import slug
 from isolator.design.print_time import print_time
 
-FOLDERS = ("parts", "drawings", "beds", "templates")
+T = TypeVar("T", contravariant=True)
+
+
+class _Writes(Protocol[T]):
+    """Writes a drawing under a name; returns the paths of its files, the PDF's too."""
+
+    def __call__(self, drawing: T, name: str, /) -> list[str]: ...
 
 
 def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
     """Write every file of a drawn design under `folder` and return the manifest.
+
+    What `write_files` writes, and the PDFs that it leaves.
+    """
+    return finished(folder, *write_files(design, folder, parts))
+
+
+def write_files(
+    design: Design, folder: Path, parts: list[Part]
+) -> tuple[dict[str, Any], list[Printed]]:
+    """Write all files but PDFs under `folder`; return the manifest, without hashes, and the PDFs.
 
     Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, beds/<filament>.3mf,
     assembly.step and .glb, templates/<pad or rubber>.dxf, .svg, and .pdf on the user's paper.
@@ -51,36 +66,40 @@ def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]
     for name in FOLDERS:
         (folder / name).mkdir(parents=True, exist_ok=True)
     written = write_parts(parts, design, folder)
+    printed = [each.drawing for each in written]
     laid, paper = plates(parts, design.print, design.feet), design.print.paper
+
+    def flat(drawing: Flat, name: str) -> list[str]:
+        printed.append(Printed(f"templates/{name}.pdf", name, ink_of(drawing), paper))
+        return _write_flat(drawing, name, folder)
+
+    def template(shown: Template, name: str) -> list[str]:
+        printed.append(Printed(f"templates/{name}.pdf", name, template_ink(shown), paper))
+        return _write_template(shown, name, folder)
+
     manifest = {
         "name": design.name,
         "version": design.version,
         "mesh_tolerance_m": TOLERANCE / 1000.0,
         "parts": [
-            _part(part, design.print, paths) for part, paths in zip(parts, written, strict=True)
+            _part(part, design.print, files.paths)
+            for part, files in zip(parts, written, strict=True)
         ],
         "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
         "plate_gap_m": GAP / 1000.0,
         "pads": [
-            *(_write_template(foot, folder, paper) for foot in design.feet if foot.build.cut_pad),
+            *(_pad(foot, template, flat) for foot in design.feet if foot.build.cut_pad),
             *(
-                _write_rubber(same, folder, paper)
+                _rubber(same, template)
                 for same in groups_of_rubber(design.motor_dampers)
                 if not same[0].cast
             ),
         ],
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
-        "slab": []
-        if design.slab is None
-        else _write_flat(slab_plan(design), "slab", folder, paper),
+        "slab": [] if design.slab is None else flat(slab_plan(design), "slab"),
         **_write_assembly(design, parts, folder),
     }
-    drawn = [folder / path for paths in written for path in paths if path.endswith(".svg")]
-    lost = lacking("".join(path.read_text(encoding="utf-8") for path in drawn))
-    if lost:
-        manifest["letters_lacking"] = lost
-    manifest["files_sha256"] = _hashes(folder)
-    return manifest
+    return manifest, printed
 
 
 def _part(part: Part, settings: PrintSettings, paths: tuple[str, ...]) -> dict[str, Any]:
@@ -144,50 +163,35 @@ def _write_assembly(design: Design, parts: list[Part], folder: Path) -> dict[str
     return {"assembly": "assembly.step", "assembly_view": "assembly.glb"}
 
 
-def _hashes(folder: Path) -> dict[str, str]:
-    """Return the SHA-256 of every file, by path."""
-    files = [path for name in FOLDERS for path in (folder / name).iterdir()]
-    return {
-        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for path in sorted([folder / "assembly.glb", folder / "assembly.step", *files])
-    }
-
-
-def _write_template(foot: Foot, folder: Path, paper: str) -> dict[str, Any]:
+def _pad(foot: Foot, template: _Writes[Template], flat: _Writes[Flat]) -> dict[str, Any]:
     cut = foot_pads(foot)
     name = cut["name"]
     return {
         **cut,
-        "files": _write_both(template_of(foot), name, folder, paper),
+        "files": template(template_of(foot), name),
         "area_m2": template_area(foot.pad) * 1e-6,
-        "cut_plan": _write_flat(cut_plan(foot), f"{name}-sheet", folder, paper),
+        "cut_plan": flat(cut_plan(foot), f"{name}-sheet"),
     }
 
 
-def _write_rubber(same: tuple[MotorDamper, ...], folder: Path, paper: str) -> dict[str, Any]:
-    """Write the template of the rubber that these dampers share."""
+def _rubber(same: tuple[MotorDamper, ...], template: _Writes[Template]) -> dict[str, Any]:
+    """Return what is told of the rubber that these dampers share; its template is written."""
     one, cut = same[0], damper_rubber(same)
-    template = rubber_template(one, tuple(damper.name for damper in same))
-    return {
-        **cut,
-        "files": _write_both(template, cut["name"], folder, paper),
-        "area_m2": piece_area(one),
-    }
+    shown = rubber_template(one, tuple(damper.name for damper in same))
+    return {**cut, "files": template(shown, cut["name"]), "area_m2": piece_area(one)}
 
 
-def _write_both(template: Template, name: str, folder: Path, paper: str) -> list[str]:
+def _write_template(template: Template, name: str, folder: Path) -> list[str]:
     stem = folder / "templates" / name
     stem.with_name(f"{name}.dxf").write_bytes(template_dxf(template))
     stem.with_name(f"{name}.svg").write_text(template_svg(template), encoding="utf-8")
-    stem.with_name(f"{name}.pdf").write_bytes(paper_pdf(template_ink(template), paper, name))
     return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
 
-def _write_flat(drawing: Flat, name: str, folder: Path, paper: str) -> list[str]:
+def _write_flat(drawing: Flat, name: str, folder: Path) -> list[str]:
     stem = folder / "templates" / name
     stem.with_name(f"{name}.dxf").write_bytes(flat_dxf(drawing))
     stem.with_name(f"{name}.svg").write_text(flat_svg(drawing), encoding="utf-8")
-    stem.with_name(f"{name}.pdf").write_bytes(paper_pdf(ink_of(drawing), paper, name))
     return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
 

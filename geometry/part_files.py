@@ -10,13 +10,15 @@ from pathlib import Path
 from typing import NamedTuple
 
 from geometry.assembly import COLOURS
+from geometry.finish.page_files import page_svg
+from geometry.finish.printed import Printed
+from geometry.finish.triangles import Mesh
 from geometry.formats.mesh_files import MeshObject, stl_bytes, three_mf_bytes
 from geometry.formats.plates import laid_out
 from geometry.formats.step_files import write_part_step
-from geometry.sheets.drawing_files import page_pdf, page_svg
 from geometry.sheets.drawing_sheet import drawing
 from geometry.sheets.sheet_cut import cut_dxf
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from geometry.solids.part import Part
 from isolator.design import Design
 
@@ -33,10 +35,17 @@ class _Job(NamedTuple):
         return part, mesh
 
 
+class PartFiles(NamedTuple):
+    """Paths of a part's files under the folder, and its drawing, which is yet to be printed."""
+
+    paths: tuple[str, ...]
+    drawing: Printed
+
+
 def write_parts(
     parts: Sequence[Part], design: Design, folder: Path, many: int = MANY
-) -> list[tuple[str, ...]]:
-    """Write the files of all parts and return their paths under `folder`, part by part.
+) -> list[PartFiles]:
+    """Write the files of all parts, but their PDFs, and return what was written, part by part.
 
     From `many` parts on, a process of its own takes them from the last to the first while this
     one goes the other way: it must import the drawing kernel first. The files are the same bytes
@@ -59,14 +68,12 @@ def write_parts(
             raise
 
 
-def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
+def _write(job: _Job, design: Design, folder: Path) -> PartFiles:
     """Write the files of one part: STEP and drawing, to print STL and 3MF, to cut DXF."""
     part, mesh = job.opened()
     page = drawing(part, design)
-    drawn = {
-        f"drawings/{part.name}.svg": page_svg(page).encode("utf-8"),
-        f"drawings/{part.name}.pdf": page_pdf(page, part.name),
-    }
+    drawn = {f"drawings/{part.name}.svg": page_svg(page).encode("utf-8")}
+    printed = Printed(f"drawings/{part.name}.pdf", part.name, page)
     if part.cut:
         made = {f"parts/{part.name}.dxf": cut_dxf(part)}
     else:
@@ -80,4 +87,4 @@ def _write(job: _Job, design: Design, folder: Path) -> tuple[str, ...]:
     write_part_step(part.solid, part.name, COLOURS[part.role], folder / step)
     for path, content in (made | drawn).items():
         (folder / path).write_bytes(content)
-    return (step, *made, *drawn)
+    return PartFiles((step, *made, *drawn, printed.path), printed)

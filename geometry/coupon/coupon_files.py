@@ -9,10 +9,10 @@ from typing import Any
 from geometry.assembly import COLOURS
 from geometry.coupon.coupon import coupon_parts
 from geometry.coupon.coupon_sheet import coupon_drawing
+from geometry.finish.page_files import page_pdf, page_svg
 from geometry.formats.mesh_files import MeshObject, stl_bytes, three_mf_bytes
 from geometry.formats.plates import laid_out
 from geometry.formats.step_files import write_part_step
-from geometry.sheets.drawing_files import page_pdf, page_svg
 from geometry.solids.mesh import tessellate
 from geometry.solids.verify import verify
 from isolator.design import PrintSettings

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from geometry.coupon.coupon import AT, letter_place
-from geometry.sheets.drawing_page import SMALL, TEXT, Page, Stroke
+from geometry.finish.page import SMALL, TEXT, Page, Point, Stroke
 from geometry.sheets.drawing_sheet import PAPER
-from geometry.sheets.projection import FRONT, TOP, Point, projected
+from geometry.sheets.projection import FRONT, TOP, projected
 from geometry.solids.part import Part, mm
 from isolator.design.coupon import FEATURES, HEXAGON, HOLE, PEG, Feature
 

@@ -12,7 +12,8 @@ import numpy as np
 from OCP.TopLoc import TopLoc_Location
 
 from geometry.assembly import Placed
-from geometry.solids.mesh import Floats, Mesh, tessellate
+from geometry.finish.triangles import Floats, Mesh
+from geometry.solids.mesh import tessellate
 
 CHORD = 0.1  # greatest distance from the true surface, enough for the eye [mm]
 TURN = 0.4  # greatest turn between neighbouring facets [rad]

@@ -11,7 +11,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 import numpy as np
 
-from geometry.solids.mesh import Mesh
+from geometry.finish.triangles import Mesh
 from isolator.design.fill import SOLID, Fill
 
 _CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"

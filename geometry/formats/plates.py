@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from geometry.finish.triangles import Mesh
 from geometry.formats.mesh_files import BuildItem, MeshObject, three_mf_bytes
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import Foot, PrintSettings
 from isolator.design.naming import slug

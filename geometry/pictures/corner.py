@@ -1,4 +1,4 @@
-"""One foot in its place under a corner of the printer, as PNG."""
+"""One foot in its place under a corner of the printer."""
 
 from __future__ import annotations
 
@@ -9,9 +9,11 @@ import cadquery as cq
 
 from geometry.assembly import COLOURS, FRAME_BAR, bodies, frame_outline
 from geometry.feet.bought import bought_bodies
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
+from geometry.finish.triangles import Mesh
 from geometry.pictures.picture import COARSE, COARSE_ANGLE, FRAME_COLOUR
-from geometry.pictures.raster import Colour, View, render
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from geometry.solids.part import Part, mm
 from isolator.design import Design, Foot
 
@@ -24,9 +26,9 @@ OVER = 50.0  # of the frame above a foot [mm]
 Strip = tuple[float, float, float, float]  # left, right, front, back [m]
 
 
-def corner_picture(
+def corner_scene(
     design: Design, parts: list[Part], metal: Sequence[Strip], size: tuple[int, int] = SIZE
-) -> bytes:
+) -> Scene:
     """Return the foot that is nearest to the eye, with what of the printer is round it.
 
     `metal` are the rails that feet are fixed to; where none are known, the printer's outline alone
@@ -44,7 +46,7 @@ def corner_picture(
     shown.append((frame_outline(design), FRAME_COLOUR))
     shown += [(_rail(strip), RAIL_COLOUR) for strip in metal]
     items = [(mesh, colour) for solid, colour in shown for mesh in _within(solid, window)]
-    return render(items, VIEW, size)
+    return Scene(items, VIEW, size)
 
 
 def _nearest(design: Design) -> tuple[Foot, tuple[float, float]]:

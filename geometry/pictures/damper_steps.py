@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from geometry.assembly import COLOURS
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
+from geometry.finish.triangles import Mesh
 from geometry.motors.damper_stack import Piece, gauge_piece, pieces
 from geometry.pictures.exploded import is_one, laid_along
 from geometry.pictures.picture import COARSE_ANGLE
-from geometry.pictures.raster import Colour, View, render
 from geometry.pictures.step_pictures import pale
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from isolator.design import PrintSettings
 from isolator.design.damper import MotorDamper
 
@@ -92,20 +94,16 @@ _BOUGHT_VIEWS = _SHEET_VIEWS | {
 """The same with a bought damper."""
 
 
-def damper_step_order(damper: MotorDamper, settings: PrintSettings, view: str) -> tuple[str, ...]:
-    """Return what is numbered 1, 2, 3 … in a view: what its step adds."""
-    return tuple(group.name for group, _ in _shown(damper, settings, view) if group.name)
-
-
-def damper_step_picture(
+def damper_step_scene(
     damper: MotorDamper, settings: PrintSettings, view: str, size: tuple[int, int] = SIZE
-) -> bytes:
-    """Return a view as PNG, shaft from left to right: new things in colour, numbered, apart.
+) -> Scene:
+    """Return a view, shaft from left to right: new things in colour, numbered, apart.
 
     `view` is "glue", "gauge", "bond", "motor", "bracket" or "pulley"; KeyError for another.
     """
     items: list[tuple[Mesh, Colour]] = []
     numbers: list[tuple[range, int]] = []
+    names: list[str] = []
     right: float | None = None
     for group, solids in _shown(damper, settings, view):
         meshes = [tessellate(piece.solid, CHORD, COARSE_ANGLE) for piece in solids]
@@ -115,12 +113,13 @@ def damper_step_picture(
         right = high + by
         if group.name:
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
+            names.append(group.name)
         colours = [COLOURS[piece.role] for piece in solids]
         items += [
             (laid_along(mesh, by), colour if group.name else pale(colour))
             for mesh, colour in zip(meshes, colours, strict=True)
         ]
-    return render(items, View(azimuth=-62, elevation=22), size, numbers)
+    return Scene(items, View(azimuth=-62, elevation=22), size, numbers, tuple(names))
 
 
 def _shown(

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from geometry.assembly import COLOURS
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
+from geometry.finish.triangles import Mesh
 from geometry.motors.damper_stack import Piece, pieces
 from geometry.pictures.picture import COARSE, COARSE_ANGLE
-from geometry.pictures.raster import Colour, View, render
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from isolator.design import PrintSettings
 from isolator.design.damper import MotorDamper
 
@@ -42,19 +44,16 @@ _BOUGHT = (
 """The same where the damper is bought, in one piece."""
 
 
-def exploded_order(damper: MotorDamper, settings: PrintSettings) -> tuple[str, ...]:
-    """Return what is numbered 1, 2, 3 … in the picture, from motor to pulley."""
-    return tuple(name for name, _ in _grouped(damper, settings))
-
-
-def exploded_picture(
+def exploded_scene(
     damper: MotorDamper, settings: PrintSettings, size: tuple[int, int] = SIZE
-) -> bytes:
+) -> Scene:
     """Return the damper pulled apart, its shaft from left to right, each group numbered."""
     items: list[tuple[Mesh, Colour]] = []
     numbers = []
     low = 0.0
-    for number, (_, group) in enumerate(_grouped(damper, settings), 1):
+    names = []
+    for number, (name, group) in enumerate(_grouped(damper, settings), 1):
+        names.append(name)
         meshes = [tessellate(piece.solid, COARSE, COARSE_ANGLE) for piece in group]
         bottom = min(float(mesh.vertices[:, 2].min()) for mesh in meshes)
         top = max(float(mesh.vertices[:, 2].max()) for mesh in meshes)
@@ -64,7 +63,7 @@ def exploded_picture(
             for mesh, piece in zip(meshes, group, strict=True)
         ]
         low += top - bottom + APART
-    return render(items, View(azimuth=-62, elevation=22), size, numbers)
+    return Scene(items, View(azimuth=-62, elevation=22), size, numbers, tuple(names))
 
 
 def _grouped(damper: MotorDamper, settings: PrintSettings) -> list[tuple[str, list[Piece]]]:

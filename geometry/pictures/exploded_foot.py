@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from geometry.assembly import COLOURS
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
+from geometry.finish.triangles import Mesh
 from geometry.pictures.picture import COARSE, COARSE_ANGLE, standing_alone
-from geometry.pictures.raster import Colour, View, render
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from geometry.solids.part import Body, Part
 from geometry.solids.verify import bounds
 from isolator.design import Foot
@@ -16,12 +18,7 @@ SIZE = (480, 640)  # [pixels]
 APART = 0.35  # between two bodies, in widths of the widest
 
 
-def foot_exploded_order(foot: Foot, parts: list[Part]) -> tuple[str, ...]:
-    """Return what is numbered 1, 2, 3 … in the picture, from the frame down, by name."""
-    return tuple(body.name for body in _downwards(foot, parts))
-
-
-def foot_exploded_picture(foot: Foot, parts: list[Part], size: tuple[int, int] = SIZE) -> bytes:
+def foot_exploded_scene(foot: Foot, parts: list[Part], size: tuple[int, int] = SIZE) -> Scene:
     """Return one foot pulled apart, unloaded, every body numbered under its lowest point."""
     found = _downwards(foot, parts)
     apart = APART * max(max(_sides(body)) for body in found)
@@ -34,7 +31,8 @@ def foot_exploded_picture(foot: Foot, parts: list[Part], size: tuple[int, int] =
         items.append((Mesh(vertices=vertices, triangles=mesh.triangles), COLOURS[body.role]))
         top -= high - low + apart
     numbers = [(range(index, index + 1), index + 1) for index in range(len(items))]
-    return render(items, View(azimuth=-60, elevation=20), size, numbers)
+    names = tuple(body.name for body in found)
+    return Scene(items, View(azimuth=-60, elevation=20), size, numbers, names)
 
 
 def _downwards(foot: Foot, parts: list[Part]) -> list[Body]:

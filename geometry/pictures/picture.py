@@ -1,12 +1,14 @@
-"""Pictures of parts, of a foot cut open and of the assembly, as PNG."""
+"""Scenes of parts, of a foot cut open and of the assembly."""
 
 from __future__ import annotations
 
 import cadquery as cq
 
 from geometry.assembly import COLOURS, bodies, frame_outline, pad_solid, placed
-from geometry.pictures.raster import Colour, View, render
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
+from geometry.finish.triangles import Mesh
+from geometry.solids.mesh import tessellate
 from geometry.solids.part import Body, Part, Placement, mm
 from isolator.design import Design, Foot
 
@@ -16,14 +18,12 @@ COARSE_ANGLE = 0.4  # [rad]
 FRAME_COLOUR: Colour = (0.80, 0.81, 0.82)
 
 
-def part_picture(part: Part, size: tuple[int, int] = SIZE) -> bytes:
+def part_scene(part: Part, size: tuple[int, int] = SIZE) -> Scene:
     """Return a part as it lies on the print bed, seen from the front, right and above."""
-    return render([(_mesh(part), COLOURS[part.role])], View(azimuth=-60, elevation=35), size)
+    return Scene([(_mesh(part), COLOURS[part.role])], View(azimuth=-60, elevation=35), size)
 
 
-def assembly_picture(
-    design: Design, parts: list[Part], size: tuple[int, int] = (640, 480)
-) -> bytes:
+def assembly_scene(design: Design, parts: list[Part], size: tuple[int, int] = (640, 480)) -> Scene:
     """Return all feet in place under the outline of the printer, seen from a little above."""
     drawn = {part.name: part for part in parts}
     meshes: dict[str, Mesh] = {name: _mesh(part) for name, part in drawn.items()}
@@ -35,16 +35,16 @@ def assembly_picture(
     for body in bodies(design, []):  # the pads alone
         items.append((tessellate(body.solid, COARSE, COARSE_ANGLE), COLOURS[body.role]))
     items.append((tessellate(frame_outline(design)), FRAME_COLOUR))
-    return render(items, View(azimuth=-65, elevation=14), size)
+    return Scene(items, View(azimuth=-65, elevation=14), size)
 
 
-def cut_picture(foot: Foot, parts: list[Part], size: tuple[int, int] = SIZE) -> bytes:
+def cut_scene(foot: Foot, parts: list[Part], size: tuple[int, int] = SIZE) -> Scene:
     """Return one foot as assembled, unloaded, its front half cut away."""
     items = [
         (tessellate(body.solid, COARSE, COARSE_ANGLE), COLOURS[body.role])
         for body in cut_open(foot, parts)
     ]
-    return render(items, View(azimuth=-68, elevation=16), size)
+    return Scene(items, View(azimuth=-68, elevation=16), size)
 
 
 def cut_open(foot: Foot, parts: list[Part]) -> list[Body]:

@@ -5,28 +5,26 @@ from __future__ import annotations
 from geometry.assembly import COLOURS, pad_solid
 from geometry.feet.slab import slab_solid
 from geometry.feet.slab_lips import lip_bodies
-from geometry.pictures.raster import Colour, View, render
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
 from geometry.pictures.step_pictures import APART, meshed, pale
 from geometry.solids.part import mm
 from isolator.design import Design
 
 SIZE = (420, 300)  # [pixels]
+ADDS = {"pads": "pads", "lips": "corners"}
+"""What is new in each view."""
 
 
-def slab_step_order(view: str) -> tuple[str, ...]:
-    """Return what is numbered in a view: what its step adds."""
-    return {"pads": ("pads",), "lips": ("corners",)}[view]
-
-
-def slab_step_picture(design: Design, view: str, size: tuple[int, int] = SIZE) -> bytes:
-    """Return a view as PNG: "pads" from below, "lips" from above; KeyError for another.
+def slab_step_scene(design: Design, view: str, size: tuple[int, int] = SIZE) -> Scene:
+    """Return a view: "pads" from below, "lips" from above; KeyError for another.
 
     What is new is in colour, apart from the slab and numbered. Raises ValueError without a slab.
     """
     slab = design.slab
     if slab is None:
         raise ValueError(f"{design.name!r} stands on no slab")
-    name, apart = slab_step_order(view)[0], APART * mm(min(slab.size[:2]))
+    name, apart = ADDS[view], APART * mm(min(slab.size[:2]))
     items = [(meshed(slab_solid(slab), (0.0, 0.0, 0.0)), pale(COLOURS["slab"]))]
     fresh = name == "pads"
     down = -apart if fresh else 0.0
@@ -42,7 +40,8 @@ def slab_step_picture(design: Design, view: str, size: tuple[int, int] = SIZE) -
         ]
     eye = View(azimuth=-60, elevation=-28 if fresh else 28)
     new = [index for index, (_, colour) in enumerate(items) if colour in _NEW]
-    return render(items, eye, size, [(range(new[0], new[-1] + 1), 1)] if new else [])
+    numbers = [(range(new[0], new[-1] + 1), 1)] if new else []
+    return Scene(items, eye, size, numbers, (name,))
 
 
 _NEW: tuple[Colour, ...] = (COLOURS["pad"], COLOURS["lip"])

@@ -8,9 +8,11 @@ import numpy as np
 
 from geometry.assembly import COLOURS
 from geometry.feet.bought import Bought, held, on_mount, screws
+from geometry.finish.raster import Colour, View
+from geometry.finish.scene import Scene
+from geometry.finish.triangles import Mesh
 from geometry.pictures.picture import COARSE_ANGLE, standing_alone
-from geometry.pictures.raster import Colour, View, render
-from geometry.solids.mesh import Mesh, tessellate
+from geometry.solids.mesh import tessellate
 from geometry.solids.part import Body, Part
 from geometry.solids.verify import bounds
 from isolator.design import Foot, PrintSettings
@@ -41,33 +43,29 @@ class _Group(NamedTuple):
     up: float
 
 
-def step_order(
-    foot: Foot, parts: list[Part], settings: PrintSettings, added: Added
-) -> tuple[str, ...]:
-    """Return what is numbered 1, 2, 3 … in a step's picture, from the frame down."""
-    return tuple(group.name for group in _groups(foot, parts, settings, added) if group.name)
-
-
-def step_picture(
+def step_scene(
     foot: Foot,
     parts: list[Part],
     settings: PrintSettings,
     added: Added,
     size: tuple[int, int] = SIZE,
-) -> bytes:
-    """Return one foot in a step as PNG, unloaded: new things in colour, numbered, each clear of
+) -> Scene:
+    """Return one foot in a step, unloaded: new things in colour, numbered, each clear of
     what it goes to. Seen from below where something comes from there."""
     items: list[tuple[Mesh, Colour]] = []
     numbers: list[tuple[range, int]] = []
+    names: list[str] = []
     for group in _groups(foot, parts, settings, added):
         meshes = [meshed(solid, (0.0, 0.0, group.up)) for solid in group.solids]
         if group.name:
             numbers.append((range(len(items), len(items) + len(meshes)), len(numbers) + 1))
+            names.append(group.name)
         colour = COLOURS[group.role]
         items += [(mesh, colour if group.name else pale(colour)) for mesh in meshes]
     covering = "cover" in added.adds and added.hardware != "whole"
     below = covering or any(each.side < 0 for each in _bought(foot, settings, added))
-    return render(items, View(azimuth=-60, elevation=-22 if below else 20), size, numbers)
+    eye = View(azimuth=-60, elevation=-22 if below else 20)
+    return Scene(items, eye, size, numbers, tuple(names))
 
 
 def pale(colour: Colour) -> Colour:

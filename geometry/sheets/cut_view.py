@@ -8,7 +8,8 @@ from typing import Any, NamedTuple
 
 import cadquery as cq
 
-from geometry.sheets.projection import FRONT, Point, Polyline, projected
+from geometry.finish.page import Point, Polyline
+from geometry.sheets.projection import FRONT, projected
 from geometry.solids.verify import bounds
 
 SAME = 1e-3  # two measures nearer than this are one [mm]

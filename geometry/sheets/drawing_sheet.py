@@ -6,10 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
 
+from geometry.finish.page import SMALL, TEXT, Page, Point, Stroke
 from geometry.sheets.cut_view import CutView, cut_view
 from geometry.sheets.drawing_features import Hole, recesses, round_holes, slot_ends
-from geometry.sheets.drawing_page import SMALL, TEXT, Page, Stroke
-from geometry.sheets.projection import FRONT, TOP, Point, Projection, projected
+from geometry.sheets.projection import FRONT, TOP, Projection, projected
 from geometry.solids.part import Part, mm
 from geometry.solids.verify import bounds
 from isolator.design import Design

@@ -14,16 +14,13 @@ import ezdxf
 from ezdxf import units
 from ezdxf.enums import TextEntityAlignment
 
+from geometry.finish.paper import LAYERS, PEN, TEXT
 from geometry.sheets.dxf import dxf_bytes
 from geometry.solids.outline import Outline
 
 MARGIN = 6.0  # round all that is drawn [mm]
-TEXT = 3.5  # height of the writing [mm]
 LETTER = 0.62  # width of a letter over its height, for the room that a line of text takes
 RULER = 100.0  # line to hold against a rule after printing [mm]
-LAYERS = {"CUT": ("#000", 7), "EDGE": ("#777", 8), "PAD": ("#0057a8", 5), "NOTE": ("#555", 8)}
-"""Colour in SVG, and number of the colour in DXF."""
-PEN = 0.25  # [mm]
 ANCHORS = {
     "start": (0.0, TextEntityAlignment.LEFT),
     "middle": (0.5, TextEntityAlignment.CENTER),

@@ -10,8 +10,9 @@ from xml.sax.saxutils import escape
 import ezdxf
 from ezdxf import units
 
+from geometry.finish.paper import Ink, Line, Written
 from geometry.sheets.dxf import dxf_bytes
-from geometry.sheets.paper import Ink, Line, Written, around
+from geometry.sheets.ink import around
 from geometry.solids.outline import Outline, pad_outlines
 from geometry.solids.part import mm
 from isolator.design import Foot, Pad

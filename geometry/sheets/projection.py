@@ -15,11 +15,10 @@ from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
 
+from geometry.finish.page import Polyline
+
 CHORD = 0.02  # greatest distance of a polyline from its curve [mm]
 FRONT, TOP = (0.0, -1.0, 0.0), (0.0, 0.0, 1.0)  # towards the eye; x goes to the right in both
-
-Point = tuple[float, float]
-Polyline = tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from geometry.finish.paper import TEXT
 from geometry.sheets.flat_drawing import (
-    TEXT,
     Flat,
     Shape,
     Straight,

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.solids.mesh import Floats, Ints, Mesh, leaning
+from geometry.finish.triangles import Floats, Ints, Mesh
+from geometry.solids.mesh import leaning
 
 LONGEST_BRIDGE = 10.0  # that a strand spans without support [mm]; common practice, no source
 LEDGE = 0.8  # that stands out beside a wall, two strands of 0.4 mm; common practice, no source [mm]

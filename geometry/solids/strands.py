@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.solids.mesh import Mesh, depths, tessellate
+from geometry.finish.triangles import Mesh
+from geometry.solids.mesh import depths, tessellate
 from geometry.solids.part import Part
 from isolator.design.fill import LINE
 

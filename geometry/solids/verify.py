@@ -9,8 +9,9 @@ from typing import Any
 from OCP.Bnd import Bnd_Box
 from OCP.BRepBndLib import BRepBndLib
 
+from geometry.finish.triangles import Mesh
 from geometry.solids.bridges import Hanging, hanging
-from geometry.solids.mesh import Mesh, tessellate, thinnest_wall
+from geometry.solids.mesh import tessellate, thinnest_wall
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import PrintSettings
 

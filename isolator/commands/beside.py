@@ -6,7 +6,7 @@ import multiprocessing
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, suppress
@@ -18,6 +18,7 @@ from isolator.commands.progress import Progress, silent
 from isolator.commands.undisturbed import undisturbed
 
 T = TypeVar("T")
+Item = TypeVar("Item")
 LOOK = 0.1
 """How often is looked at what the other process tells while it is waited for [s]."""
 
@@ -34,6 +35,9 @@ class Begin(Protocol):
     def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
         """Begin `work(*given)`: a function of a module, and what can be pickled."""
 
+    def each(self, work: Callable[[Item], T], items: Sequence[Item]) -> list[T]:
+        """Return what `work` makes of each item, in their order; both may do some of it."""
+
     def stop(self) -> None:
         """Stop what is being done: nothing that was begun writes a file after this."""
 
@@ -44,6 +48,10 @@ class Here:
     def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
         """Return what does `work(*given)`."""
         return lambda: work(*given)
+
+    def each(self, work: Callable[[Item], T], items: Sequence[Item]) -> list[T]:
+        """Return what `work` makes of each item."""
+        return [work(item) for item in items]
 
     def stop(self) -> None:
         """Do nothing: nothing is being done."""
@@ -81,12 +89,29 @@ class Second:
 
         return come_back
 
+    def each(self, work: Callable[[Item], T], items: Sequence[Item]) -> list[T]:
+        """Return what `work` makes of each item: the other process begins at the first of them,
+        this one at the last, until they meet."""
+        with undisturbed():
+            begun = [self._submit(work, item) for item in items]
+        made: list[T] = []
+        for item, coming in zip(reversed(items), reversed(begun), strict=True):
+            if coming is None or coming.cancel():
+                made.append(work(item))
+                continue
+            try:
+                made.append(self._wait(coming))
+            except BrokenProcessPool:
+                made.append(work(item))
+        return made[::-1]
+
     def stop(self) -> None:
         """Kill the process, once it is there: cut short while it begins it would complain."""
         if self.number is None:
             return
         with suppress(OSError, RuntimeError):  # it is gone, never came, or takes too long
             os.kill(self.number.result(BEGUN), signal.SIGKILL)
+        self.number = None
 
     def close(self) -> None:
         """Drop what nobody has waited for."""

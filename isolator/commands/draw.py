@@ -24,7 +24,7 @@ from isolator.commands.manifest import (
     written,
 )
 from isolator.commands.output import make_ready, publish
-from isolator.commands.pictures import pictures_of
+from isolator.commands.pictures import pictures_of, scenes_of
 from isolator.commands.progress import Progress
 from isolator.commands.sheet_checks import refuse_sheet, stale
 from isolator.commands.squash_plan import write_plan
@@ -95,8 +95,8 @@ def draw(path: Path, out: Path, progress: Progress) -> Drawn:
             told.append(no_font(manifest["letters_lacking"]))
         if findings is not None and home.brief is not None:
             brief, metal = home.brief, metal_of(home.brief)
-            pictures = pictures_of(drawing, parts, findings.steps, metal, progress)
-            plots = draw_plots(findings, brief)
+            shown = scenes_of(drawing, parts, findings.steps, metal, progress)
+            plots, pictures = draw_plots(findings, brief), pictures_of(shown)
             write_report(
                 fresh, brief, cards, findings, drawing, manifest, pictures, plots, progress
             )

@@ -14,12 +14,12 @@ from isolator.brief import Brief
 from isolator.brief.metal import Strip
 from isolator.cards import Material
 from isolator.commands.beside import tell
+from isolator.commands.pictures import Shown, scenes_of
 from isolator.commands.to_design import to_design
-from isolator.commands.write_parts import draw_sheet, load_kernel, write_drawn
+from isolator.commands.write_parts import Files, draw_sheet, load_kernel, write_files
 from isolator.design import Design, Foot
 from isolator.motors.dampers import MountedMotors, best_dampers
 from isolator.motors.task import build_motor_task
-from isolator.report.page.parts import Picture
 from isolator.vibration.evaluation import ceiling_of
 from isolator.vibration.installation import build_installation
 from isolator.vibration.spreads import draw
@@ -59,18 +59,16 @@ def draw_ahead(brief: Brief, feet: tuple[Foot, ...]) -> None:
     _parts(to_design(brief, feet, _mounted[-1].dampers))
 
 
-def write_kit(drawing: Design, text: str, folder: Path) -> dict[str, Any]:
-    """Write every part of a sheet, and the sheet `text`; return the manifest."""
-    return write_drawn(drawing, _parts(drawing), text, folder, tell)
+def write_kit(drawing: Design, folder: Path) -> Files:
+    """Write every file of a sheet but its PDFs."""
+    return write_files(drawing, _parts(drawing), folder, tell)
 
 
-def kit_pictures(
+def kit_scenes(
     drawing: Design, steps: Sequence[Step], metal: Sequence[Strip]
-) -> Mapping[str, Picture]:
-    """Return the pictures of a sheet that was drawn here."""
-    from isolator.commands.pictures import pictures_of
-
-    return pictures_of(drawing, _parts(drawing), steps, metal, tell)
+) -> Mapping[str, Shown]:
+    """Return what the pictures of a sheet show that was drawn here."""
+    return scenes_of(drawing, _parts(drawing), steps, metal, tell)
 
 
 def _parts(drawing: Design) -> list[Any]:

@@ -5,22 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from isolator.brief import Brief
 from isolator.cards import Material
 from isolator.commands.beside import Begin, here
-from isolator.commands.kit import kit_pictures, write_kit
+from isolator.commands.kit import kit_scenes, write_kit
 from isolator.commands.manifest import Origin
 from isolator.commands.now import with_now
 from isolator.commands.output import publish
+from isolator.commands.pictures import Shown, pictures_of
 from isolator.commands.progress import Progress
 from isolator.commands.to_design import to_design
+from isolator.commands.write_parts import Files, print_drawings
 from isolator.commands.write_report import draw_plots, metal_of, write_report
 from isolator.design import Design
 from isolator.design.write import write_design
 from isolator.report.findings import Findings
-from isolator.report.page.parts import Picture
 from isolator.report.sentences.notes import cannot_draw, no_font
 
 
@@ -65,10 +66,10 @@ def publish_design(
 
 
 class _Kit(NamedTuple):
-    """What waits for the manifest of drawn parts, and for their pictures."""
+    """What waits for the files of drawn parts, and for the scenes of their pictures."""
 
-    manifest: Callable[[], dict[str, Any]]
-    pictures: Callable[[], Mapping[str, Picture]]
+    files: Callable[[], Files]
+    scenes: Callable[[], Mapping[str, Shown]]
 
 
 def _write(
@@ -81,18 +82,19 @@ def _write(
 ) -> Findings:
     """Write the whole folder; return what was told."""
 
-    def kit_of(drawn: Design, text: str) -> _Kit:
-        manifest = begin(write_kit, drawn, text, folder)
-        return _Kit(manifest, begin(kit_pictures, drawn, findings.steps, metal_of(brief)))
+    def kit_of(drawn: Design) -> _Kit:
+        files = begin(write_kit, drawn, folder)
+        return _Kit(files, begin(kit_scenes, drawn, findings.steps, metal_of(brief)))
 
     # feet that were given are not drawn, but motors' parts may still be
     drawn = findings.design or to_design(brief, (), findings.dampers)
-    kit = kit_of(drawn, write_design(drawn))
+    kit = kit_of(drawn)
+    text = write_design(drawn)
     findings = with_now(findings, brief, cards, progress)
     progress("drawing charts", 0, 1)
     plots = draw_plots(findings, brief)
     try:
-        manifest = kit.manifest()
+        files = kit.files()
     except Exception as error:
         if findings.passed or findings.design is None or not _is_refusal(error):
             raise
@@ -104,14 +106,19 @@ def _write(
             steps=(),
             warnings=(*findings.warnings, cannot_draw(error)),
         )
-        text = write_design(drawn)  # with the feet, to be mended by hand
+        # the sheet keeps the feet, to be mended by hand
         drawn = to_design(brief, (), drawn.motor_dampers)
-        kit, plots = kit_of(drawn, text), draw_plots(findings, brief)
-        manifest = kit.manifest()
+        kit, plots = kit_of(drawn), draw_plots(findings, brief)
+        files = kit.files()
+    progress("printing drawings", 0, 1)
+    manifest = print_drawings(files, text, folder)
     if "letters_lacking" in manifest:
         told = (*findings.warnings, no_font(manifest["letters_lacking"]))
         findings = replace(findings, warnings=told)
-    pictures = kit.pictures()
+    scenes = kit.scenes()
+    progress("taking pictures", 0, 1)
+    pictures = pictures_of(scenes, begin)
+    begin.stop()  # nothing more is drawn: it ends while the report is written
     write_report(folder, brief, cards, findings, drawn, manifest, pictures, plots, progress)
     return findings
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from isolator.commands.manifest import SHEET, digest, write_manifest
 from isolator.commands.progress import Progress
 from isolator.commands.undisturbed import undisturbed
 from isolator.design import Design
+
+if TYPE_CHECKING:
+    from geometry.finish.printed import Printed
 
 
 def write_parts(
@@ -43,9 +46,31 @@ def write_drawn(
     drawing: Design, parts: list[Any], text: str, folder: Path, progress: Progress
 ) -> dict[str, Any]:
     """Write every part that was drawn and the sheet `text`; return the manifest."""
-    from geometry.export import write_all
+    return print_drawings(write_files(drawing, parts, folder, progress), text, folder)
+
+
+class Files(NamedTuple):
+    """What was written of a sheet: a manifest without hashes; and drawings yet to be printed."""
+
+    manifest: dict[str, Any]
+    printed: list[Printed]
+
+
+def write_files(drawing: Design, parts: list[Any], folder: Path, progress: Progress) -> Files:
+    """Write every file of parts that were drawn, but no PDF."""
+    from geometry.export import write_files as write
 
     progress("writing parts", 0, 1)
-    drawn = write_all(drawing, folder, parts)
+    return Files(*write(drawing, folder, parts))
+
+
+def print_drawings(files: Files, text: str, folder: Path) -> dict[str, Any]:
+    """Write drawings as PDF, the sheet `text` and the manifest, which is returned.
+
+    The drawing kernel is not needed.
+    """
+    from geometry.finish.printed import finished
+
+    drawn = finished(folder, files.manifest, files.printed)
     (folder / SHEET).write_text(text, encoding="utf-8")
     return write_manifest(folder, drawn, sheet_sha256=digest(text.encode("utf-8")))

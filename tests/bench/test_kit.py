@@ -16,8 +16,8 @@ from sheets import design as sheet_of
 
 from geometry.draw import draw
 from geometry.part_files import MANY, write_parts
-from geometry.pictures.exploded import exploded_picture
-from geometry.pictures.picture import assembly_picture, cut_picture, part_picture
+from geometry.pictures.exploded import exploded_scene
+from geometry.pictures.picture import assembly_scene, cut_scene, part_scene
 from isolator.brief import read_brief_text
 from isolator.cards import load_cards
 from isolator.commands.design import solve
@@ -31,14 +31,14 @@ from pathlib import Path
 from isolator.design.read import read_design
 from geometry.draw import draw
 from geometry.export import write_all
-from isolator.commands.pictures import pictures_of
+from isolator.commands.pictures import pictures_of, scenes_of
 from isolator.workshop.assembly import assembly_steps
 design = read_design(Path(sys.argv[1]))
 parts = draw(design)
 write_all(design, Path(sys.argv[2]), parts)
 names = {foot.pad.material: foot.pad.material for foot in design.feet}
 names |= {damper.material: damper.material for damper in design.motor_dampers}
-pictures_of(design, parts, assembly_steps(design, names))
+pictures_of(scenes_of(design, parts, assembly_steps(design, names)))
 """
 
 
@@ -98,9 +98,9 @@ def test_pictures_against_drawing_what_they_show(capsys: pytest.CaptureFixture[s
 
     def pictures() -> None:
         for part in parts:
-            part_picture(part)
-        assembly_picture(kit, parts)
-        cut_picture(feet, parts)
+            part_scene(part).png()
+        assembly_scene(kit, parts).png()
+        cut_scene(feet, parts).png()
 
     took = paired(5, pictures, lambda: draw(kit))
     # measured 1.03
@@ -110,6 +110,6 @@ def test_pictures_against_drawing_what_they_show(capsys: pytest.CaptureFixture[s
 def test_a_damper_pulled_apart_against_drawing_it(capsys: pytest.CaptureFixture[str]) -> None:
     one = damper(wedge=True)
     kit = sheet_of(dampers=(one,))
-    took = paired(5, lambda: exploded_picture(one, PRINT), lambda: draw(kit))
+    took = paired(5, lambda: exploded_scene(one, PRINT).png(), lambda: draw(kit))
     # measured 1.6
     took.hold(2.6, "picture of a damper", "drawing it", capsys)

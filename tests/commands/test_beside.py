@@ -32,6 +32,11 @@ def dying(caller: int) -> int:
     return 7
 
 
+def slowly(given: int) -> tuple[int, int]:
+    time.sleep(0.05)
+    return given * given, os.getpid()
+
+
 def telling(name: str) -> None:
     tell(f"drawing {name}", 2, 7)
     time.sleep(0.5)  # the wait looks now and then
@@ -108,7 +113,24 @@ def test_what_nobody_waits_for_hinders_nobody() -> None:
         begin(process, "charts")
 
 
+def test_both_processes_share_a_list_and_its_order_is_kept() -> None:
+    with beside(silent) as begin:
+        begin(process, "charts")()  # it is there
+        made = begin.each(slowly, range(12))
+    assert [square for square, _ in made] == [n * n for n in range(12)]
+    ours = [where == HERE for _, where in made]
+    # the other one begins at the first, this one at the last
+    assert ours == sorted(ours)
+    assert 0 < sum(ours) < 12
+
+
+def test_where_the_other_process_dies_its_share_is_done_here() -> None:
+    with beside(silent) as begin:
+        assert begin.each(dying, [HERE] * 5) == [7] * 5
+
+
 def test_one_processor_does_one_thing_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "processors", lambda: 1)
     with beside(silent) as begin:
         assert begin(process, "charts")() == ("charts", HERE)
+        assert begin.each(process, ["plan", "list"]) == [("plan", HERE), ("list", HERE)]

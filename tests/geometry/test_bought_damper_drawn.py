@@ -10,7 +10,7 @@ from sheets import PRINT, sheet_damper
 from geometry.motors.clearance import damper_clearances
 from geometry.motors.damper_parts import damper_parts
 from geometry.motors.damper_stack import damper_bodies, pieces
-from geometry.pictures.exploded import exploded_order
+from geometry.pictures.exploded import exploded_scene
 from isolator.design.damper import CLAMPED
 
 
@@ -34,6 +34,6 @@ def test_it_is_drawn_to_be_seen_and_only_what_is_printed_is_a_part(wedge: bool) 
     assert stack["bonding-terminal"].zmin == pytest.approx(one.motor_plate * 1e3, abs=1e-6)
     heads = sorted(stack[f"motor-screw-{number}"].zmax for number in (1, 2))
     assert heads[1] - heads[0] == pytest.approx(CLAMPED * 1e3)
-    order = exploded_order(one, PRINT)
+    order = exploded_scene(one, PRINT).names
     assert "bought damper" in order
     assert "rubber" not in order

@@ -20,8 +20,8 @@ from sheets import PRINT, damper, design
 
 from geometry.draw import draw
 from geometry.export import write_all
-from geometry.pictures.digits import write_number
-from geometry.pictures.exploded import exploded_order, exploded_picture
+from geometry.finish.digits import write_number
+from geometry.pictures.exploded import exploded_scene
 from geometry.sheets.damper_rubber import rubber_template
 from geometry.sheets.pad_template import RULER, template_dxf, template_svg
 from isolator.design.nesting import KNIFE, nested
@@ -190,8 +190,8 @@ def test_shopping_list_counts_what_three_motors_need(kit):
 
 
 def test_damper_pulled_apart_is_numbered_from_motor_to_pulley():
-    order = exploded_order(LEFT, PRINT)
-    assert order == (
+    scene = exploded_scene(LEFT, PRINT)
+    assert scene.names == (
         "motor",
         "bonding wire's terminal and its screw",
         "motor-side plate",
@@ -205,9 +205,10 @@ def test_damper_pulled_apart_is_numbered_from_motor_to_pulley():
         "pulley spacer",
         "pulley",
     )
-    assert exploded_order(REAR, PRINT)[0] == "nuts behind the motor's flange"
-    assert "wedge" not in exploded_order(REAR, PRINT)
-    pixels = np.asarray(Image.open(io.BytesIO(exploded_picture(LEFT, PRINT))))
+    others = exploded_scene(REAR, PRINT).names
+    assert others[0] == "nuts behind the motor's flange"
+    assert "wedge" not in others
+    pixels = np.asarray(Image.open(io.BytesIO(scene.png())))
     assert pixels.shape == (420, 1200, 3)
     assert (pixels[0] == 255).all()  # a free border
     red, blue = pixels[..., 0].astype(int), pixels[..., 2].astype(int)

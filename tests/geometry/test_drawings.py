@@ -16,10 +16,10 @@ from sheets import damper, design, drawn, foot, spacer
 from test_slab import cornered
 
 from geometry.draw import draw
+from geometry.finish.page import Page
+from geometry.finish.page_files import page_pdf, page_svg
 from geometry.sheets.cut_view import cut_view
 from geometry.sheets.drawing_features import recesses, round_holes, slot_ends
-from geometry.sheets.drawing_files import page_pdf, page_svg
-from geometry.sheets.drawing_page import Page
 from geometry.sheets.drawing_sheet import drawing
 from geometry.sheets.projection import FRONT, TOP, projected
 from geometry.solids.part import Part

@@ -14,9 +14,9 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from matplotlib.font_manager import fontManager
 from sheets import design, spacer
 
-from geometry.sheets import fonts
-from geometry.sheets.drawing_files import page_pdf
-from geometry.sheets.drawing_page import Page
+from geometry.finish import fonts
+from geometry.finish.page import Page
+from geometry.finish.page_files import page_pdf
 from isolator.design.write import write_design
 
 SIGN = "\U0001321f"  # of a script that few fonts have

@@ -12,9 +12,9 @@ from PIL import Image
 from sheets import design, drawn, foot, spacer
 
 from geometry.draw import draw
-from geometry.pictures.exploded_foot import foot_exploded_order, foot_exploded_picture
-from geometry.pictures.picture import assembly_picture, cut_picture, part_picture
-from geometry.pictures.raster import View, render
+from geometry.finish.raster import View, render
+from geometry.pictures.exploded_foot import foot_exploded_scene
+from geometry.pictures.picture import assembly_scene, cut_scene, part_scene
 from geometry.pictures.section_drawing import section_svg
 from geometry.solids.mesh import tessellate, thinnest_wall
 
@@ -59,10 +59,10 @@ def test_pictures_of_a_kit_are_there():
     feet = foot("cup", "rectangle", "slot-20", "usual")
     kit = design(feet, spacers=(spacer(),))
     parts = draw(kit)
-    pictures = [part_picture(part) for part in parts]
-    pictures += [assembly_picture(kit, parts), cut_picture(feet, parts)]
-    for picture in pictures:
-        pixels = np.asarray(Image.open(io.BytesIO(picture)))
+    scenes = [part_scene(part) for part in parts]
+    scenes += [assembly_scene(kit, parts), cut_scene(feet, parts)]
+    for scene in scenes:
+        pixels = np.asarray(Image.open(io.BytesIO(scene.png())))
         share = np.mean(pixels.min(axis=2) < 250)
         assert 0.03 < share < 0.9
         assert (pixels[0] == 255).all()  # a free border
@@ -79,8 +79,9 @@ def test_pictures_of_a_kit_are_there():
 )
 def test_exploded_foot_shows_every_body_apart_in_the_order_of_assembly(attachment, order):
     one, parts = drawn("cup", "ring", attachment, "usual")
-    assert list(foot_exploded_order(one, list(parts))) == order
-    picture = np.asarray(Image.open(io.BytesIO(foot_exploded_picture(one, list(parts)))))
+    scene = foot_exploded_scene(one, list(parts))
+    assert list(scene.names) == order
+    picture = np.asarray(Image.open(io.BytesIO(scene.png())))
     assert picture.shape == (640, 480, 3)
     pad = np.array([0.96, 0.77, 0.36])  # told by its hue, whatever the light
     bright = picture / np.maximum(picture.max(axis=2, keepdims=True), 1)

@@ -10,9 +10,10 @@ import pytest
 from sheets import foot
 from test_slab import cornered
 
+from geometry.finish.paper import EDGE, FOOTER, OVERLAP, paper_pdf, sheets
 from geometry.sheets.cut_plan import cut_plan
+from geometry.sheets.ink import ink_of
 from geometry.sheets.pad_template import template_ink, template_of
-from geometry.sheets.paper import EDGE, FOOTER, OVERLAP, ink_of, paper_pdf, sheets
 from geometry.sheets.slab_plan import slab_plan
 
 POINT = 72.0 / 25.4  # PDF units to the millimetre

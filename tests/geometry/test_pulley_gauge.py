@@ -14,7 +14,7 @@ from geometry.motors import hardware
 from geometry.motors.clearance import damper_clearances
 from geometry.motors.damper_stack import gauge_piece, pieces
 from geometry.motors.pulley_gauge import PLAY, pulley_gauge
-from geometry.pictures.damper_steps import damper_step_order
+from geometry.pictures.damper_steps import damper_step_scene
 from geometry.solids.part import CannotDraw
 from geometry.solids.verify import bounds, verify
 
@@ -76,7 +76,7 @@ def test_nothing_stays_on_the_shaft_and_one_gauge_serves_motors_alike() -> None:
     assert (gauge.quantity, gauge.notes[-1]) == (1, "for left, right")
     assert not [name for name in drawn if "spacer" in name]
     assert not [piece for piece in pieces(DAMPED, PRINT) if "spacer" in piece.name]
-    assert damper_step_order(DAMPED, PRINT, "gauge") == ("gauge", "pulley")
+    assert damper_step_scene(DAMPED, PRINT, "gauge").names == ("gauge", "pulley")
     # a bare shaft has more room in the plates' holes than the ring
     ringed = damper_clearances(replace(DAMPED, gauge=False), PRINT).spacer
     bare = damper_clearances(DAMPED, PRINT).spacer

@@ -19,7 +19,7 @@ from geometry.draw import draw
 from geometry.export import write_all
 from geometry.motors.clearance import damper_clearances
 from geometry.motors.damper_stack import pieces
-from geometry.pictures.damper_steps import damper_step_order
+from geometry.pictures.damper_steps import damper_step_scene
 from geometry.sheets.sheet_cut import cut_dxf
 from geometry.solids.part import CannotDraw, Part
 from geometry.solids.verify import bounds
@@ -128,7 +128,7 @@ def test_the_stack_is_as_thick_as_its_sheets_and_raises_the_pulley_by_that():
     assert head[5] == pytest.approx(1.5 + 3.1 + 12.0)
     assert bounds(found["motor-screw-1"])[5] == pytest.approx(1.5 + 1.65)
     assert bounds(found["bracket"])[5] == pytest.approx(5.8 + 1e3 * BRACKET)
-    assert damper_step_order(one, PRINT, "bond") == ("terminal, its screw and nut",)
+    assert damper_step_scene(one, PRINT, "bond").names == ("terminal, its screw and nut",)
 
 
 @pytest.fixture(scope="module")

@@ -16,12 +16,12 @@ from test_slab import cornered
 from geometry.assembly import COLOURS
 from geometry.draw import draw
 from geometry.feet.bought import held, screws
-from geometry.pictures.damper_steps import damper_step_order, damper_step_picture
-from geometry.pictures.slab_steps import slab_step_order, slab_step_picture
-from geometry.pictures.step_pictures import Added, step_order, step_picture
+from geometry.pictures.damper_steps import damper_step_scene
+from geometry.pictures.slab_steps import slab_step_scene
+from geometry.pictures.step_pictures import Added, step_scene
 from geometry.solids.part import mm
 from geometry.solids.verify import bounds
-from isolator.commands.pictures import pictures_of
+from isolator.commands.pictures import pictures_of, scenes_of
 from isolator.design import ATTACHMENTS, least_cap
 from isolator.report.page.parts import STEP_PICTURE
 from isolator.workshop.assembly import assembly_steps
@@ -94,7 +94,7 @@ def test_every_step_of_a_kit_has_a_picture_of_its_own(kind) -> None:
     sheet = design(one)
     parts = draw(sheet)
     steps = assembly_steps(sheet, NAMES)
-    found = pictures_of(sheet, parts, steps)
+    found = pictures_of(scenes_of(sheet, parts, steps))
     told = [found[f"{STEP_PICTURE}{n}"] for n, step in enumerate(steps, 1) if step.pictured]
     assert len({each.data for each in told}) == len(told) >= 2
     for each in told:
@@ -108,9 +108,9 @@ def test_what_is_new_is_in_colour_and_what_was_there_is_pale() -> None:
     one, parts = drawn("cup", "disc", "slot-30", "usual")
     fixed = Added((), ("cup",), "screws")
     glued = Added(("cup",), ("pad", "sole"), "")
-    assert step_order(one, list(parts), PRINT, fixed) == ("slot nuts", "cup", "screws")
-    assert step_order(one, list(parts), PRINT, glued) == ("pad", "sole")
-    first, second = (step_picture(one, list(parts), PRINT, each) for each in (fixed, glued))
+    scenes = [step_scene(one, list(parts), PRINT, each) for each in (fixed, glued)]
+    assert [scene.names for scene in scenes] == [("slot nuts", "cup", "screws"), ("pad", "sole")]
+    first, second = (scene.png() for scene in scenes)
     assert share(first, "cup") > 0.1 > share(second, "cup")
     assert share(second, "pad") > 0.05
     assert share(first, "pad") == 0.0
@@ -130,16 +130,19 @@ def _is_hue(picture: bytes, role: str) -> np.ndarray:
 def test_pictures_of_a_damper_show_each_step_and_a_wedge_only_where_there_is_one() -> None:
     plain, wedged = damper(), damper(wedge=True)
     views = ("glue", "bond", "motor", "bracket", "pulley")
-    assert len({damper_step_picture(plain, PRINT, view) for view in views}) == len(views)
-    assert damper_step_order(plain, PRINT, "bracket") == ("bracket", "washers and nuts")
-    assert damper_step_order(wedged, PRINT, "bracket") == ("wedge", "bracket", "washers and nuts")
-    assert share(damper_step_picture(plain, PRINT, "glue"), "rubber") > 0.02
-    assert share(damper_step_picture(plain, PRINT, "pulley"), "rubber") < 0.002  # pale now
+    scenes = {view: damper_step_scene(plain, PRINT, view) for view in views}
+    assert len({scene.png() for scene in scenes.values()}) == len(views)
+    assert scenes["bracket"].names == ("bracket", "washers and nuts")
+    names = damper_step_scene(wedged, PRINT, "bracket").names
+    assert names == ("wedge", "bracket", "washers and nuts")
+    assert share(scenes["glue"].png(), "rubber") > 0.02
+    assert share(scenes["pulley"].png(), "rubber") < 0.002  # pale now
 
 
 def test_pictures_of_a_slab_show_pads_from_below_and_corners_from_above() -> None:
     sheet = cornered()
-    pads, lips = (slab_step_picture(sheet, view) for view in ("pads", "lips"))
+    under, over = (slab_step_scene(sheet, view) for view in ("pads", "lips"))
+    pads, lips = under.png(), over.png()
     assert share(pads, "pad") > 0.005 > share(lips, "pad")
     assert share(lips, "lip") > 0.005 > share(pads, "lip")
-    assert slab_step_order("pads") == ("pads",)
+    assert (under.names, over.names) == (("pads",), ("corners",))

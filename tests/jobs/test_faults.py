@@ -349,7 +349,7 @@ def test_whatever_stops_a_run_nothing_is_left(
         (folder / "half.step").write_text("half a part", encoding="utf-8")
         raise error
 
-    monkeypatch.setattr(geometry.export, "write_all", stop)
+    monkeypatch.setattr(geometry.export, "write_files", stop)
     ran = isolator("draw", sheet, "--out", tmp_path / "out")
     assert ran.code == code
     assert "Traceback" not in ran.err

@@ -183,6 +183,7 @@ class Commands(RuleBasedStateMachine):
 def stand_ins(monkeypatch: pytest.MonkeyPatch) -> None:
     import geometry.draw
     import geometry.export
+    import geometry.finish.printed
 
     text = example("reading-room")
     brief = read_brief_text(text, "brief.toml")
@@ -212,11 +213,11 @@ def stand_ins(monkeypatch: pytest.MonkeyPatch) -> None:
         own = replace(found.design, name=brief.name, slug=brief.slug)
         return replace(found, name=brief.name, slug=brief.slug, design=own)
 
-    def write_all(design: Any, folder: Path, parts: Any) -> dict[str, Any]:
+    def write_files(design: Any, folder: Path, parts: Any) -> tuple[dict[str, Any], list[Any]]:
         (folder / "parts").mkdir()
         (folder / "parts" / "foot.stl").write_text(design.name, encoding="utf-8")
         killed("writing")
-        return {"name": design.name, "files_sha256": {}}
+        return {"name": design.name, "files_sha256": {}}, []
 
     def report(folder: Path, brief: Brief, cards: Any, findings: Findings, *rest: Any) -> None:
         write_json(folder / "result.json", {"name": findings.name})
@@ -229,12 +230,13 @@ def stand_ins(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("isolator.commands.check.assess", named)
     monkeypatch.setattr("isolator.commands.draw.shopping_csv", lambda items: "item,number\n")
     monkeypatch.setattr("isolator.commands.draw.shopping_items", lambda *rest: [])
-    for module, pictures in (("draw", "pictures_of"), ("publish_design", "kit_pictures")):
+    for module, pictures in (("draw", "scenes_of"), ("publish_design", "kit_scenes")):
         monkeypatch.setattr(f"isolator.commands.{module}.write_report", report)
         monkeypatch.setattr(f"isolator.commands.{module}.draw_plots", lambda *given: None)
         monkeypatch.setattr(f"isolator.commands.{module}.{pictures}", lambda *given: {})
     monkeypatch.setattr(geometry.draw, "draw", lambda design, tell: [])
-    monkeypatch.setattr(geometry.export, "write_all", write_all)
+    monkeypatch.setattr(geometry.export, "write_files", write_files)
+    monkeypatch.setattr(geometry.finish.printed, "finished", lambda folder, told, printed: told)
 
 
 def _run_machine(examples: int) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.solids.mesh import Floats
+from geometry.finish.triangles import Floats
 
 _ROWS = {
     "0": "xxx x.x x.x x.x xxx",

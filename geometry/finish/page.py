@@ -10,8 +10,6 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.sheets.projection import Point, Polyline
-
 TEXT = 3.5  # height of the writing, ISO 3098's row from memory
 SMALL = 2.5
 ARROW = 2.5  # length of an arrow head
@@ -22,7 +20,8 @@ WIDTHS = {"visible": 0.5, "hidden": 0.25, "thin": 0.18, "centre": 0.18, "frame":
 DASHES: dict[str, tuple[float, ...]] = {"hidden": (2.0, 1.0), "centre": (5.0, 1.0, 0.6, 1.0)}
 """Lines and gaps by kind; the kinds are those of ISO 128, from memory."""
 
-
+Point = tuple[float, float]
+Polyline = tuple[Point, ...]
 Box = tuple[float, float, float, float]
 """Least x, y, greatest x, y."""
 

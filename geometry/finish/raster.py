@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.pictures.digits import write_number
-from geometry.solids.mesh import Floats, Ints, Mesh
+from geometry.finish.digits import write_number
+from geometry.finish.triangles import Floats, Ints, Mesh
 
 Colour = tuple[float, float, float]
 

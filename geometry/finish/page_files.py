@@ -6,8 +6,8 @@ import io
 from typing import Any
 from xml.sax.saxutils import escape
 
-from geometry.sheets.drawing_page import DASHES, WIDTHS, Page
-from geometry.sheets.fonts import families
+from geometry.finish.fonts import families
+from geometry.finish.page import DASHES, WIDTHS, Page
 
 POINT = 25.4 / 72.0  # [mm]
 INK = "#111111"

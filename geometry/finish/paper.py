@@ -13,10 +13,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Any, NamedTuple
 
-from geometry.sheets.drawing_files import INK, POINT
-from geometry.sheets.flat_drawing import LAYERS, PEN, TEXT, Flat
-from geometry.solids.outline import Outline
-from geometry.solids.part import mm
+from geometry.finish.page_files import INK, POINT
 from isolator.design.paper import PAPERS
 
 EDGE = 10.0  # of paper that printers leave white [mm]; common practice, no source
@@ -24,7 +21,10 @@ FOOTER = 16.0  # for scale bar and words [mm]
 OVERLAP = 12.0  # of two sheets [mm]
 CROSS = 4.0  # half of a joining mark [mm]
 BAR = 100.0  # the scale bar [mm]
-STEPS = 24  # chords of a quarter circle
+TEXT = 3.5  # height of the writing [mm]
+PEN = 0.25  # [mm]
+LAYERS = {"CUT": ("#000", 7), "EDGE": ("#777", 8), "PAD": ("#0057a8", 5), "NOTE": ("#555", 8)}
+"""Colour on paper, and number of the colour in DXF."""
 
 Point = tuple[float, float]
 
@@ -71,30 +71,9 @@ class Sheet:
     cuts: tuple[tuple[Point, Point], ...]
 
 
-def ink_of(drawing: Flat) -> Ink:
-    """Return a flat drawing as lines and words."""
-    lines = [
-        Line(tuple((x + shape.x, y + shape.y) for x, y in around(shape.outline)), shape.layer)
-        for shape in drawing.shapes
-    ]
-    lines += [Line((start, end), layer) for start, end, layer in drawing.strokes]
-    words = tuple(Written(x, y, text, anchor, TEXT) for x, y, text, anchor in drawing.words)
-    return Ink(lines=tuple(lines), words=words, bounds=drawing.bounds())
-
-
-def around(outline: Outline) -> tuple[Point, ...]:
-    """Return a closed outline as points, quarter circles as chords."""
-    a, b, o = outline.core_x / 2, outline.core_y / 2, outline.offset
-    found: list[Point] = []
-    for number, (x, y) in enumerate(((a, b), (-a, b), (-a, -b), (a, -b))):
-        turns = [number * math.pi / 2 + i * math.pi / 2 / STEPS for i in range(STEPS + 1)]
-        found += [(x + o * math.cos(t), y + o * math.sin(t)) for t in (turns if o > 0 else [0.0])]
-    return (*found, found[0])
-
-
 def sheets(ink: Ink, paper: str) -> tuple[Sheet, ...]:
     """Return the sheets that a drawing takes on `paper`, upright or lying, whichever is fewer."""
-    short, long = (mm(side) for side in PAPERS[paper])
+    short, long = (round(1e3 * side, 9) for side in PAPERS[paper])
     ways = [_tiled(ink, size) for size in ((short, long), (long, short))]
     return min(ways, key=len)
 
