@@ -77,7 +77,7 @@ def solved(
     )
 
 
-@pytest.mark.parametrize(("scale", "off"), [(1.0, 1e-12), (1e4, 1e-9), (RIGID, 1e-6)])
+@pytest.mark.parametrize(("scale", "off"), [(1.0, 1e-12), (1e4, 1e-11), (RIGID, 1e-9)])
 def test_all_unknowns_written_out_give_the_same(scale: float, off: float) -> None:
     feet, desk = scale * STIFF * (1 + 0.2j), receptance(TABLE, ARMS[:, :2], [0.025] * 3, HERTZ)
     found = solved(feet, desk, HERTZ)

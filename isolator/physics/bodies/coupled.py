@@ -9,15 +9,15 @@ plane. Its upper side moves by B_i·u, B_i = [[I, −r×], [0, I]], its lower si
 
 so that a sideways force makes a moment by its height. The foot presses on the desk with
 g_i = k_i(B_i·u − T_i·d_i), its contact forces are p_i = T_iᵀ·g_i = (Fz, Mx, My), and d = R·p for
-the desk's receptance R. With D·u + Σ B_iᵀ·g_i = b,
+the desk's receptance R. With D·u + Σ B_iᵀ·g_i = b, q = TᵀkT (diagonal) and G = q⁻¹·TᵀkB,
 
-    [ D + BᵀkB    −BᵀkT·R    ] [u]   [b]
-    [ −TᵀkB       I + TᵀkT·R ] [p] = [0],
+    (I + q·R)·p = TᵀkB·u,    (D + S + Gᵀ·P)·u = b,    p = P·u,    S = BᵀkB − Gᵀ·q·G,
 
-which holds for a desk that does not give way (R = 0) and for springs of no stiffness as well. Rigid
-feet are the same with k times `RIGID`: they keep their proportions among each other, their places
-and their height. The power into the desk is ½·Re(pᴴ·jωR·p); ISO 10846 and ISO 7626 cut the
-problem so. [derived]
+where S is what holds the body where the desk lifts and tilts freely under every foot: however stiff
+the feet are, no large terms cancel. It holds for a desk that does not give way (R = 0) and for
+springs of no stiffness as well, with their rows of G nought. Rigid feet are the same with k times
+`RIGID`: they keep their proportions among each other, their places and their height. The power into
+the desk is ½·Re(pᴴ·jωR·p); ISO 10846 and ISO 7626 cut the problem so. [derived]
 """
 
 from __future__ import annotations
@@ -59,28 +59,19 @@ def contact(
     complex; `height` (n, s) [m]; `receptance` (f, 3s, 3s) of the desk; `frequency` (f,) [Hz];
     `moving` (n, f) a factor on all stiffness of a set, 1 without it.
     """
-    count, feet, hertz = len(stiffness), stiffness.shape[2], len(receptance)
     factor = np.ones((1, 1, 1)) if moving is None else np.asarray(moving)[..., None]
-    reach = _felt_by_body(arms[:, None], stiffness, height[:, None])  # TᵀkB (n, f, 3s, 6)
-    own = factor * _felt_by_desk(stiffness, height[:, None])
-    supports = support_matrix(arms[:, None], stiffness[..., :3], stiffness[..., 3:])
-    # a good part of the time goes into filling the matrix: each part is written where it stays
-    matrix = np.empty((count, hertz, 6 + 3 * feet, 6 + 3 * feet), dtype=complex)
-    np.multiply(factor[..., None], supports, out=matrix[..., :6, :6])
-    matrix[..., :6, :6] += dynamic
-    np.multiply(
-        -factor[..., None], np.swapaxes(reach, -1, -2) @ receptance, out=matrix[..., :6, 6:]
-    )
-    np.multiply(-factor[..., None], reach, out=matrix[..., 6:, :6])
-    np.multiply(own[..., None], receptance, out=matrix[..., 6:, 6:])
-    diagonal = np.arange(6, 6 + 3 * feet)
+    tall = height[:, None]
+    own = _felt_by_desk(stiffness, tall)
+    reach = _felt_by_body(arms[:, None], stiffness, tall)  # TᵀkB (n, f, 3s, 6)
+    along = reach / np.where(own == 0.0, 1.0, own)[..., None]  # G
+    matrix = (factor * own)[..., None] * receptance
+    diagonal = np.arange(matrix.shape[-1])
     matrix[..., diagonal, diagonal] += 1.0
-    # rows of one size, as rigid feet make them up to RIGID apart
-    scale = 1.0 / np.abs(matrix).max(axis=-1, keepdims=True)
-    matrix *= scale
-    right = np.zeros((count, hertz, 6 + 3 * feet, blocked.shape[-1]), dtype=complex)
-    np.multiply(scale[..., :6, :], blocked, out=right[..., :6, :])
-    force = np.asarray(np.linalg.solve(matrix, right)[..., 6:, :], dtype=complex)
+    pressed = np.linalg.solve(matrix, factor[..., None] * reach)  # P
+    held = factor[..., None] * _held_aside(arms[:, None], stiffness, tall)
+    held = held + dynamic + np.swapaxes(along, -1, -2) @ pressed
+    right = np.broadcast_to(blocked, (*held.shape[:2], *blocked.shape[2:]))
+    force = np.asarray(pressed @ np.linalg.solve(held, right), dtype=complex)
     worked = (force.conj() * (receptance @ force)).imag.sum(axis=-2)
     omega = 2.0 * math.pi * np.asarray(frequency, dtype=float)[:, None]
     return Contact(force=force, power=np.asarray(-0.5 * omega * worked))
@@ -103,3 +94,22 @@ def _felt_by_body(arms: Array, stiffness: Complex, height: Array) -> Complex:
     out[..., 1, 1], out[..., 1, 3], out[..., 1, 5] = across, tilt_x - across * z, across * x
     out[..., 2, 0], out[..., 2, 4], out[..., 2, 5] = along, tilt_y + along * z, -along * y
     return out.reshape(*out.shape[:-3], -1, 6)
+
+
+def _held_aside(arms: Array, stiffness: Complex, height: Array) -> Complex:
+    """Return S (..., 6, 6): what holds the body where the desk lifts and tilts freely.
+
+    A sideways spring acts in series with its foot's tilt spring then, at the desk's middle plane.
+    """
+    kx, ky, _, tilt_x, tilt_y, twist = np.moveaxis(stiffness, -1, 0)
+    none = np.zeros_like(kx)
+    aside = [
+        side * tilt / np.where(whole == 0.0, 1.0, whole)
+        for side, tilt, whole in (
+            (kx, tilt_y, tilt_y + height**2 * kx),
+            (ky, tilt_x, tilt_x + height**2 * ky),
+        )
+    ]
+    low = arms - height[..., None] * [0.0, 0.0, 1.0]
+    linear, angular = ([*aside, none], [none, none, twist])
+    return np.asarray(support_matrix(low, np.stack(linear, -1), np.stack(angular, -1)))
