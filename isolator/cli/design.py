@@ -52,8 +52,9 @@ def design(
     The answer is printed as soon as it is known; drawing goes on after it.
     """
     from isolator.brief import read_brief
-    from isolator.commands.ahead import load
+    from isolator.commands.ahead import FOR_THE_REPORT, load
     from isolator.commands.beside import beside
+    from isolator.commands.undisturbed import undisturbed
     from isolator.reading.changes import read_changes
     from isolator.report.terminal.stream import PrintError
 
@@ -71,9 +72,10 @@ def design(
 
     path, kind, changed = brief or example(), kind_of(pick), read_changes(changes or ())
     read_brief(path, changed)  # what is wrong is told before anything begins
-    with progress(silent) as shown, beside(shown) as begin:
+    with progress(silent) as shown, beside(shown, FOR_THE_REPORT) as begin:
         begin(load)
-        from isolator.commands.design import design as job  # while the other process loads, too
+        with undisturbed():  # while the other process loads, too
+            from isolator.commands.design import design as job
 
         made = job(
             path,

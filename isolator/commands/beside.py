@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, suppress
+from importlib import import_module
 from multiprocessing.connection import wait as wait_for
 from typing import Any, Protocol, TypeVar
 
@@ -63,10 +64,11 @@ here = Here()
 class Second:
     """Begins work in a second process, one piece after another."""
 
-    def __init__(self, progress: Progress) -> None:
+    def __init__(self, progress: Progress, idle: Sequence[str] = ()) -> None:
         # a fork would take this one's threads along in whatever state they are
         context = multiprocessing.get_context("spawn")
         self.progress, self.told = progress, context.SimpleQueue()
+        self.idle = list(idle)
         self.pool = ProcessPoolExecutor(
             1, mp_context=context, initializer=_begin, initargs=(self.told,)
         )
@@ -125,6 +127,9 @@ class Second:
             return None
 
     def _wait(self, begun: Future[T]) -> T:
+        while self.idle and not begun.done():
+            with undisturbed():
+                import_module(self.idle.pop(0))
         while not wait((begun,), LOOK).done:
             while not self.told.empty():
                 self.progress(*self.told.get())
@@ -137,8 +142,10 @@ def processors() -> int:
 
 
 @contextmanager
-def beside(progress: Progress = silent) -> Iterator[Begin]:
+def beside(progress: Progress = silent, idle: Sequence[str] = ()) -> Iterator[Begin]:
     """Yield what begins work in a process of its own, one after another.
+
+    While this process first waits for something it loads the modules `idle`, one after another.
 
     What that work tells is shown by `progress` while it is waited for. Where no second process can
     be had, or it dies, the work is done here. What nobody waits for is dropped.
@@ -146,7 +153,7 @@ def beside(progress: Progress = silent) -> Iterator[Begin]:
     if processors() < 2:
         yield here
         return
-    second = Second(progress)
+    second = Second(progress, idle)
     try:
         yield second
     finally:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 import time
 from pathlib import Path
 
@@ -127,6 +128,19 @@ def test_both_processes_share_a_list_and_its_order_is_kept() -> None:
 def test_where_the_other_process_dies_its_share_is_done_here() -> None:
     with beside(silent) as begin:
         assert begin.each(dying, [HERE] * 5) == [7] * 5
+
+
+def test_while_it_is_waited_modules_are_loaded(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "loaded_ahead.py").write_text("ONE = 1")
+    (tmp_path / "loaded_later.py").write_text("ONE = 1")
+    monkeypatch.syspath_prepend(tmp_path)
+    with beside(silent, ["loaded_ahead", "loaded_later"]) as begin:
+        begin(process, "charts")
+        assert "loaded_ahead" not in sys.modules
+        begin(telling, "left-cup")()
+    assert {"loaded_ahead", "loaded_later"} <= set(sys.modules)
 
 
 def test_one_processor_does_one_thing_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
