@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from types import FrameType
 
 WRONG_INPUT, CANNOT_DRAW, BUG, INTERRUPTED = 2, 3, 70, 130
+AGAIN = 0.05
+"""After how long is looked again whether a module still loads [s]."""
+LOADER = "<frozen importlib._bootstrap>"
+"""The file that the interpreter names for what loads modules."""
 
 
 def main() -> None:
@@ -89,12 +93,17 @@ def _unusable(error: OSError) -> str:
 def _note_interrupt() -> list[bool]:
     """Return a list that gets an entry when the user presses Ctrl-C, or ends the run politely.
 
-    Both clean up in the same way. The drawing kernel turns an interrupt that falls into its
-    loading into an ImportError.
+    Both clean up in the same way. An interrupt waits while a library loads: some swallow it there,
+    and the drawing kernel makes an ImportError of it.
     """
     seen: list[bool] = []
 
     def stop(number: int, frame: FrameType | None) -> None:
+        if _loads(frame):
+            again = threading.Timer(AGAIN, signal.raise_signal, (number,))
+            again.daemon = True
+            again.start()
+            return
         seen.append(True)
         raise KeyboardInterrupt
 
@@ -102,6 +111,15 @@ def _note_interrupt() -> list[bool]:
         signal.signal(signal.SIGINT, stop)
         signal.signal(signal.SIGTERM, stop)
     return seen
+
+
+def _loads(frame: FrameType | None) -> bool:
+    """Return whether a module is being loaded where a signal came."""
+    while frame is not None:
+        if frame.f_code.co_filename == LOADER:
+            return True
+        frame = frame.f_back
+    return False
 
 
 def _is_refusal(error: Exception) -> bool:

@@ -10,10 +10,13 @@ import signal
 import subprocess
 import sys
 import time
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from command import Ran, example, isolator, replaced, tree
+
+from isolator.cli.run import _note_interrupt
 
 READING = example("reading-room")
 SMALL = '\n[stock]\nmaterials = ["nr-70"]\nshapes = ["disc"]\nwidths = ["24 mm", "40 mm", "4 mm"]\n'
@@ -389,3 +392,34 @@ def test_an_interrupt_leaves_nothing(tmp_path: Path, number: signal.Signals) -> 
     assert "Traceback" not in told
     assert tree(tmp_path) == {}
     assert list((tmp_path / "out").iterdir()) == []
+
+
+SWALLOWS = """
+import os, signal, time
+try:
+    os.kill(os.getpid(), signal.SIGINT)
+    time.sleep(0.1)
+    swallowed = False
+except KeyboardInterrupt:
+    swallowed = True
+"""
+"""A module that would carry on as if nobody had pressed Ctrl-C."""
+
+
+def test_an_interrupt_waits_until_a_module_is_loaded(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "deaf_library.py").write_text(SWALLOWS)
+    monkeypatch.syspath_prepend(tmp_path)
+    before = [(each, signal.getsignal(each)) for each in (signal.SIGINT, signal.SIGTERM)]
+    try:
+        interrupted = _note_interrupt()
+        library = import_module("deaf_library")
+        assert not library.swallowed
+        assert not interrupted
+        with pytest.raises(KeyboardInterrupt):
+            time.sleep(5.0)
+        assert interrupted
+    finally:
+        for each, handler in before:
+            signal.signal(each, handler)
