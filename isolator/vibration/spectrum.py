@@ -147,5 +147,6 @@ def between(grid: Array, thin: Array, energies: Array) -> Array:
     left = np.clip(np.searchsorted(thin, grid, side="right") - 1, 0, len(thin) - 2)
     share = np.log(grid / thin[left]) / np.log(thin[left + 1] / thin[left])
     level = np.log(np.maximum(energies, LEAST))
-    step = level[:, left + 1] - level[:, left]
-    return np.asarray(np.exp(level[:, left] + share[:, None] * step))
+    # taken, not indexed, which would lay them out so that every sum over them copies them first
+    low, high = level.take(left, axis=1), level.take(left + 1, axis=1)
+    return np.asarray(np.exp(low + share[:, None] * (high - low)))
