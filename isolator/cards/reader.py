@@ -61,7 +61,7 @@ def read_card(text: str, *, card_id: str, file: str, shared: Mapping[str, str]) 
     parts = Parts(file, shared)
     document = parse_card(text, parts)
     parts.known({key: 0 for key in document if key not in GONE}, CARD_KEYS, "")
-    name = parts.text(document, "name", "Natural rubber, 50 IRHD")
+    name = parts.text(document, "name", "Natural rubber, 50 Shore A")
     family = cast(Family, parts.choice(document, "family", FAMILIES))
     note = parts.text(document, "note", "", default=" ").strip()
     frequency = parts.number(

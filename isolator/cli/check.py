@@ -72,7 +72,7 @@ def check(
     from isolator.reading.changes import read_changes
     from isolator.reading.ranges import speeds_of
 
-    speeds = speeds_of("--speed", speed or [])
+    speeds = speeds_of(speed or [])
     frequencies = quantities_of("--frequency", frequency or [], "Hz")
     directions = quantities_of("--direction", direction or [], "rad")
     with second_process() as begin:

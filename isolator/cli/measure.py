@@ -75,7 +75,7 @@ def sweep(
     made = job(
         brief,
         out,
-        speeds_of("--speed", speed or []),
+        speeds_of(speed or []),
         quantities_of("--direction", direction or [], "rad"),
         quantities_of("--hold", [hold], "s")[0],
         middle=word("--zero", zero, ZEROS) == "middle",

@@ -20,7 +20,8 @@ from isolator.commands.manifest import origin_of
 from isolator.commands.now import with_now
 from isolator.commands.output import make_ready
 from isolator.commands.paver import (
-    HEAVIEST,
+    OVERHANG,
+    SIDES,
     Reread,
     also,
     is_poor,
@@ -111,8 +112,8 @@ def _own_paver(brief: Brief) -> tuple[Change, ...]:
         raise refused(
             brief.source_file,
             "printer.size",
-            "a printer too large for a paver that a desk carries",
-            f"one of {HEAVIEST:g} kg or less",
+            "a printer too large for any paver that shops keep",
+            f"{1e3 * (SIDES[-1] + 2.0 * OVERHANG):g} mm at most",
             "leave out --pick slab, or tell a slab of your own under [slab]",
         )
     return paver_keys(paver)

@@ -11,6 +11,9 @@ from isolator.commands.designed import design_file
 from isolator.commands.known_cards import known_cards, unknown_card
 from isolator.design import Design
 from isolator.design.read import read_design
+from isolator.feet.checks import Bounds
+from isolator.feet.foot_checks import final_checks
+from isolator.feet.task import build_feet_task
 from isolator.measuring.squashed import FeetChange, OnCard
 from isolator.reading.faults import InputError, refused
 from isolator.reading.printable import printable
@@ -21,6 +24,7 @@ from isolator.vibration.installation import build_installation
 from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.results import Evaluation
 from isolator.vibration.stand import feet_stand
+from isolator.vibration.targets import slowest_limit
 
 
 def feet_change(path: Path, out: Path, card: Material) -> FeetChange:
@@ -59,10 +63,16 @@ def _on_card(brief: Brief, cards: Mapping[str, Material], design: Design, card: 
         build_now_stand(brief, dict(cards)),
         file=brief.source_file,
     )
+    bounds = Bounds(
+        task=build_feet_task(brief), limits=brief.limits, modes=slowest_limit(brief.motion)
+    )
+    checks = final_checks(bounds, brief.motion, found, design.feet, card)
     return OnCard(
         material=card.id,
         bounce=_bounce(found),
         strain=found.worst_strain or 0.0,
+        sway=found.sway.worst,
+        checks=tuple(each for each in checks if each.binding),
         heard=tuple(each.heard.desk for each in found.speeds if each.heard is not None),
     )
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from isolator.brief import Brief
-from isolator.brief.slab import DENSITY
+from isolator.brief.slab import DENSITY, OWN_INSET, USUAL_FEET
 from isolator.cards import Material
 from isolator.commands.alternatives import described
 from isolator.commands.search import best_feet, offered_feet
@@ -27,15 +27,13 @@ from isolator.vibration.installation import build_installation
 from isolator.vibration.own_feet import build_now_stand
 from isolator.vibration.verdict import verdict
 
-THICKNESS = 0.04
-"""Of a usual garden paver [m]; common practice, no source."""
-WHOLE = 0.01
-"""To which its sides are rounded up from the printer's footprint [m]."""
-HEAVIEST = 60.0
-"""Nothing heavier is proposed on a desk [kg]; as much as `slab.mass` usually is."""
-LIGHTEST, HEAVIER = 3, 5
-"""Lightest paver that is looked at, and the step in which heavier ones are tried [kg]."""
-ASKED = "a concrete paver as large as the printer, as --pick slab asks"
+SIDES, THICK = (0.3, 0.4, 0.5, 0.6), (0.04, 0.05)
+"""Square concrete pavers that shops keep: sides and thicknesses [m]; common practice, no source."""
+OVERHANG = OWN_INSET - USUAL_FEET.first / 2.0
+"""By which a printer may reach beyond its paver at a side [m]: as far as its feet stand inside."""
+LIGHTEST = 3
+"""Lightest paver that is looked at [kg]."""
+ASKED = "the smallest sold paver that carries the printer's feet, as --pick slab asks"
 
 Reread = Callable[[Sequence[Change]], Brief]
 """Reads the same brief again with changes beside those that it was read with."""
@@ -53,12 +51,15 @@ class UnderPaver:
     heavier: UnderPaver | None = None  # the best feet under that, where a check fails on these
 
 
-def paver_of(footprint: Sequence[float], thickness: float = THICKNESS) -> Paver | None:
-    """Return a paver for a printer of outside (width, depth, …) [m], None where it is too heavy."""
-    width, depth = (math.ceil(side / WHOLE - 1e-9) * WHOLE for side in footprint[:2])
-    size: Triple = (round(width, 9), round(depth, 9), thickness)
-    mass = float(f"{DENSITY * math.prod(size):.3g}")
-    return None if mass > HEAVIEST else Paver(size=size, mass=mass)
+def paver_of(footprint: Sequence[float], thickness: float = THICK[0]) -> Paver | None:
+    """Return the smallest sold paver that carries the feet of a printer of outside (width, depth,
+    …) [m]; None where none does."""
+    least = max(footprint[:2]) - 2.0 * OVERHANG
+    side = next((side for side in SIDES if side >= least - 1e-9), None)
+    if side is None:
+        return None
+    size: Triple = (side, side, thickness)
+    return Paver(size=size, mass=float(f"{DENSITY * math.prod(size):.3g}"))
 
 
 def paver_keys(paver: Paver, why: str = ASKED) -> tuple[Change, ...]:
@@ -136,7 +137,7 @@ def _under_paver(
     heavier = None
     if failed and least is not None:
         # searched again, as it is when its keys are typed
-        heavier = under_paver(weighing(brief, least), cards, wanted, weigh=False, asked=asked)
+        heavier = under_paver(thicker(brief), cards, wanted, weigh=False, asked=asked)
     if asked:
         brief = replace(brief, motion=replace(brief.motion, speeds=asked))
         heard, more = judged(_search(brief, cards), choice.feet, batch.material)
@@ -160,6 +161,14 @@ def weighing(brief: Brief, mass: float) -> Brief:
     return replace(brief, slab=replace(slab, size=size, mass=float(mass)))
 
 
+def thicker(brief: Brief) -> Brief:
+    """Return a brief whose slab is as thick as sold ones are at most."""
+    slab = brief.slab
+    assert slab is not None
+    mass = float(f"{slab.mass * THICK[-1] / slab.size[2]:.3g}")
+    return replace(brief, slab=replace(slab, size=(*slab.size[:2], THICK[-1]), mass=mass))
+
+
 def _search(brief: Brief, cards: dict[str, Material], prefer: str = "") -> Search:
     """Return what is searched of a brief, no candidates in it yet."""
     installation = build_installation(brief, cards)
@@ -175,9 +184,9 @@ def _search(brief: Brief, cards: dict[str, Material], prefer: str = "") -> Searc
 def _lightest(brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...]) -> float | None:
     """Return the mass [kg] of the lightest slab on `feet` with which all checks hold.
 
-    As large as the brief's, but thinner or thicker, in whole kilograms between `LIGHTEST` and
-    `HEAVIEST`. Where it holds as it is, lighter ones are halved down to the one that just does;
-    where it does not, heavier ones are tried up to the first that does. None: no such mass.
+    As large as the brief's, but thinner or thicker, in whole kilograms from `LIGHTEST` on. Where it
+    holds as it is, lighter ones are halved down to the one that just does; where it does not, up to
+    the thickest that is sold. None: no such mass.
     """
     slab = brief.slab
     assert slab is not None
@@ -188,11 +197,11 @@ def _lightest(brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...]) 
 
     fails, passes = LIGHTEST, math.ceil(slab.mass)
     if not holds(passes):
-        steps = range(passes + HEAVIER, math.floor(HEAVIEST) + 1, HEAVIER)
-        enough = next((mass for mass in steps if holds(mass)), None)
-        if enough is None:
+        enough = thicker(brief).slab
+        assert enough is not None
+        if slab.size[2] >= THICK[-1] or not holds(math.ceil(enough.mass)):
             return None
-        fails, passes = enough - HEAVIER, enough
+        fails, passes = passes, math.ceil(enough.mass)
     elif holds(LIGHTEST):
         return float(LIGHTEST)
     while passes - fails > 1:

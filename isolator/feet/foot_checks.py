@@ -54,7 +54,8 @@ def standing_checks(held: Held, bounds: Bounds) -> tuple[Check, ...]:
         "tipping": stable.tip_margin / shaken,
         "sliding": stable.slip_margin / shaken,
         "sway": held.sway.worst,
-        MODES: held.highest,
+        # as the modes are told: the stiff end of the highest
+        MODES: max((mode.frequency.high for mode in held.modes), default=0.0),
         "level": lean(held),
     }
     return tuple(told(name, value, bounds) for name, value in values.items())

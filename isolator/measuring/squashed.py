@@ -11,7 +11,7 @@ from isolator.measuring.squash_fit import Fit
 from isolator.measuring.squash_runs import Runs
 from isolator.recordings.specimen import Specimen
 from isolator.recordings.squash_file import Readings
-from isolator.vibration.band import Band
+from isolator.vibration.band import Band, Check
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +21,9 @@ class OnCard:
     material: str  # the card's id
     bounce: Band  # [Hz]
     strain: float  # the largest of a pad [-]
+    sway: float  # at worst at the tool's height [m]
     heard: tuple[Band, ...]  # at each speed [dB(A)]; minus is quieter than before
+    checks: tuple[Check, ...]  # that feet have to pass, those that bind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

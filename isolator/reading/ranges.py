@@ -11,6 +11,8 @@ from isolator.reading.command_words import COMMAND_LINE, quantities
 from isolator.reading.faults import InputError
 from isolator.reading.notes import Notes, shown
 
+ONE, SEVERAL = "--speed", "--speeds"
+"""The two names of the option."""
 MOST = 50
 """Speeds that one command is asked about."""
 USUAL = 10
@@ -25,21 +27,22 @@ _COLONS = re.compile(rf"{_NUMBER}:{_NUMBER}(?::{_NUMBER})?(mm/s)?\s*")
 LIKE = 'write it like "20 to 120 mm/s", "20 to 120 mm/s by 10 mm/s", or 20:120:20 in mm/s'
 
 
-def speeds_of(option: str, texts: Sequence[str]) -> tuple[float, ...]:
+def speeds_of(texts: Sequence[str]) -> tuple[float, ...]:
     """Return the speeds [m/s] that are asked for, each once in the order typed.
 
-    A text is one speed, or a range of them with both its ends. Raises InputError.
+    A text is one speed, or a range of them with both its ends. Raises InputError, which names one
+    speed and several as the options do.
     """
     found: list[float] = []
     for text in texts:
-        found += _range(option, text) or quantities([option], [text], "m/s")
+        found += _range(text) or quantities([ONE], [text], "m/s")
     speeds = tuple(dict.fromkeys(found))
     if len(speeds) > MOST:
-        _refuse(option, f"{len(speeds)} speeds", f"at most {MOST}", "take a wider step")
+        _refuse(f"{len(speeds)} speeds", f"at most {MOST}", "take a wider step")
     return speeds
 
 
-def _range(option: str, text: str) -> list[float]:
+def _range(text: str) -> list[float]:
     """Return the speeds of a range [m/s]; none where `text` is no range."""
     colons, words = _COLONS.fullmatch(text), _WORDS.fullmatch(text)
     if colons:
@@ -54,12 +57,12 @@ def _range(option: str, text: str) -> list[float]:
         ends = [low, words["high"], *([words["step"]] if words["step"] else [])]
     else:
         return []
-    low_end, high_end, *step = quantities([option] * len(ends), ends, "m/s")
+    low_end, high_end, *step = quantities([SEVERAL] * len(ends), ends, "m/s")
     if high_end <= low_end:
-        _refuse(option, shown(text), "a range from a slower to a faster speed", LIKE)
+        _refuse(shown(text), "a range from a slower to a faster speed", LIKE)
     wide = step[0] if step else usual_step(high_end - low_end)
     if (high_end - low_end) / wide > 10 * MOST:
-        _refuse(option, shown(text), f"at most {MOST} speeds", "take a wider step")
+        _refuse(shown(text), f"at most {MOST} speeds", "take a wider step")
     inner = np.arange(np.ceil(low_end / wide + 1e-9), high_end / wide - 1e-9) * wide
     if colons or step:  # steps are counted from the first speed
         inner = np.arange(low_end + wide, high_end - 1e-9 * wide, wide)
@@ -76,7 +79,7 @@ def usual_step(span: float) -> float:
     return float(min((n * power for n in (*STEPS, 10.0)), key=lambda one: abs(span / one - USUAL)))
 
 
-def _refuse(option: str, got: str, wanted: str, advice: str) -> None:
+def _refuse(got: str, wanted: str, advice: str) -> None:
     notes = Notes(COMMAND_LINE)
-    notes.fault(option, got, wanted, advice)
+    notes.fault(SEVERAL, got, wanted, advice)
     raise InputError(notes.faults)

@@ -38,6 +38,7 @@ class Item:
     unit: str  # "pieces", "m", "cm^2", "cm^3" or "g"
     remark: str
     owned: float = 0.0
+    motors: bool = False  # for what goes under motors alone
 
     @property
     def to_buy(self) -> float:
@@ -71,38 +72,74 @@ def goods(
     """Return everything to buy but filament, which only drawn parts tell; `pads` are of
     `isolator.design.cut_list`."""
     boxes = _boxes(drawing)
+    under = {damper.material for damper in drawing.motor_dampers}
+    under -= {foot.pad.material for foot in drawing.feet}
+    sheets = [
+        (sheet_rows(of, [_box(pad, boxes) for pad in of], cards), alone)
+        for of, alone in (
+            ([pad for pad in pads if pad["material"] not in under], False),
+            ([pad for pad in pads if pad["material"] in under], True),
+        )
+    ]
+    own_glue = {row[0] for row in glue_rows(replace(drawing, motor_dampers=()))}
     bought = (
-        *sheet_rows(pads, [_box(pad, boxes) for pad in pads], cards),
-        *foot_rows(drawing.feet, drawing.slab, drawing.print.layer, cards),
-        *bought_rows(drawing.motor_dampers),
-        *damper_rows(drawing.motor_dampers),
-        *plate_rows(drawing.motor_spacers),
-        *cut_rows(drawing.motor_dampers),
-        *glue_rows(drawing),
+        *sheets,
+        (foot_rows(drawing.feet, drawing.slab, drawing.print.layer, cards), False),
+        (bought_rows(drawing.motor_dampers), True),
+        (damper_rows(drawing.motor_dampers), True),
+        (plate_rows(drawing.motor_spacers), True),
+        (cut_rows(drawing.motor_dampers), True),
     )
+    glue = [(row, row[0] not in own_glue) for row in glue_rows(drawing)]
     return [
-        Item(name=name, quantity=float(quantity), unit=unit, remark=remark)
-        for name, quantity, unit, remark in bought
+        Item(name=name, quantity=float(quantity), unit=unit, remark=remark, motors=alone)
+        for (name, quantity, unit, remark), alone in (
+            *((row, alone) for rows, alone in bought for row in rows),
+            *glue,
+        )
     ]
 
 
 def with_owned(items: Sequence[Item], owned: Sequence[Owned]) -> list[Item]:
     """Return items with what is owned of each."""
-    have = {each.item.casefold(): each.quantity for each in owned}
-    return [replace(each, owned=have.get(each.name.casefold(), 0.0)) for each in items]
+    have = {_plain(each.item): each.quantity for each in owned}
+    return [replace(each, owned=have.get(_plain(each.name), 0.0)) for each in items]
 
 
 def unmatched(items: Sequence[Item], owned: Sequence[Owned]) -> list[str]:
     """Return a sentence for everything owned that no line asks for, with the nearest line."""
-    names = {each.name.casefold(): each.name for each in items}
+    names = {_plain(each.name): each.name for each in items}
     told = []
     for each in owned:
-        if each.item.casefold() in names:
+        if _plain(each.item) in names:
             continue
-        near = difflib.get_close_matches(each.item.casefold(), names, 1, 0.5)
+        near = difflib.get_close_matches(_plain(each.item), names, 1, 0.5)
         mend = f'; did you mean "{names[near[0]]}"?' if near else ""
         told.append(f'"{each.item}", which you own, is on no line of the list{mend}')
     return told
+
+
+_SIGNS = ((" x ", " × "), ("^2", "²"), ("^3", "³"))
+"""What the list writes, so that any table program reads it, and what pages show."""
+
+
+def as_shown(text: str) -> str:
+    """Return a text of the list as pages show it.
+
+    >>> as_shown("wire, 0.75 mm^2"), as_shown("slab 400 x 400 x 40 mm")
+    ('wire, 0.75 mm²', 'slab 400 × 400 × 40 mm')
+    """
+    for plain, sign in _SIGNS:
+        text = text.replace(plain, sign)
+    return text
+
+
+def _plain(name: str) -> str:
+    """Return a name as names are compared, typed from the list or from a page."""
+    name = name.casefold()
+    for plain, sign in _SIGNS:
+        name = name.replace(sign, plain)
+    return name
 
 
 def shopping_csv(items: Sequence[Item]) -> str:

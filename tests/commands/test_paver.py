@@ -14,7 +14,8 @@ from isolator.commands import design as job
 from isolator.commands.check import MOST_SPEEDS, assess
 from isolator.commands.design import solve
 from isolator.commands.paver import (
-    HEAVIEST,
+    OVERHANG,
+    SIDES,
     UnderPaver,
     is_poor,
     paver_keys,
@@ -68,7 +69,7 @@ shapes = ["disc"]
 widths = ["20 mm", "56 mm", "6 mm"]
 max_layers = 2
 """
-TYPED = '[slab]\nsize = ["380 mm", "390 mm", "40 mm"]\nmass = "13.6 kg"\n'
+TYPED = '[slab]\nsize = ["400 mm", "400 mm", "40 mm"]\nmass = "14.7 kg"\n'
 
 
 def silent(what: str, done: int, total: int) -> None:
@@ -83,16 +84,28 @@ def never(changes: Sequence[Change]) -> Brief:
     raise AssertionError("no slab is needed")
 
 
-def test_a_paver_is_as_large_as_the_printer_in_whole_centimetres() -> None:
-    paver = paver_of((0.402, 0.395, 0.5))
+@pytest.mark.parametrize(
+    ("outside", "side", "mass"),
+    [
+        ((0.402, 0.395, 0.5), 0.4, 14.7),  # 2300 kg/m³ × 0.4 × 0.4 × 0.04 m³
+        # feet stand some 30 mm inside and are 20 mm wide: 20 mm at each side may hang over
+        ((0.33, 0.44, 0.48), 0.4, 14.7),
+        ((0.441, 0.33, 0.48), 0.5, 23.0),
+        ((0.2, 0.3, 0.3), 0.3, 8.28),
+    ],
+)
+def test_a_paver_is_the_smallest_sold_one_that_carries_the_feet(
+    outside: tuple[float, ...], side: float, mass: float
+) -> None:
+    paver = paver_of(outside)
     assert paver is not None
-    assert paver.size == (0.41, 0.4, 0.04)
-    assert paver.mass == 15.1  # 2300 kg/m³
-    exact = paver_of((0.42, 0.44, 0.48))
-    assert exact is not None
-    assert exact.size == (0.42, 0.44, 0.04)
-    assert paver_of((0.84, 0.8, 1.0)) is None  # 62 kg
-    assert HEAVIEST < 62
+    assert (paver.size, paver.mass) == ((side, side, 0.04), mass)
+
+
+def test_no_sold_paver_carries_a_printer_wider_than_the_largest() -> None:
+    most = SIDES[-1] + 2.0 * OVERHANG
+    assert paver_of((most, most, 1.0)) is not None
+    assert paver_of((most + 0.001, 0.3, 1.0)) is None
 
 
 def test_a_speed_is_poor_unless_its_loud_end_is_plainly_quieter() -> None:
@@ -137,11 +150,11 @@ def test_a_poor_speed_gets_a_paver_told_as_the_same_keys_typed_would_find(
     assert told.size == (*foot.pad.widths, foot.pad.thickness)
     assert told.sway == typed.held.sway.worst
     # said with what to buy, everywhere the others are
-    assert choice(told).startswith("a concrete paver of 380 × 390 × 40 mm, some 14 kg, on 4 × ")
+    assert choice(told).startswith("a concrete paver of 400 × 400 × 40 mm, some 15 kg, on 4 × ")
     gain = round(-max(each.nominal for each in told.heard))  # where it gains least
-    assert f"slab of 14 kg: {gain} dB(A) quieter" in other_words(found)[0]
+    assert f"slab of 15 kg: {gain} dB(A) quieter" in other_words(found)[0]
     assert [each["slab"] for each in to_json(found)["alternatives"] if each["kind"] == "slab"] == [
-        {"size_m": [0.38, 0.39, 0.04], "mass_kg": 13.6}
+        {"size_m": [0.4, 0.4, 0.04], "mass_kg": 14.7}
     ]
 
 
@@ -153,8 +166,8 @@ def test_feet_under_a_slab_are_not_judged_without_it(typed: ChosenFeet) -> None:
         assess(reread(()), CARDS, question, to_design(brief, typed.feet))
     assert refusal.value.faults[0].line() == (
         "design.toml: slab: found feet designed under a slab; wanted the same slab in the brief; "
-        'write [slab] with size = ["380 mm", "390 mm", "40 mm"] there, or say it with '
-        """--set slab.size='["380 mm", "390 mm", "40 mm"]'"""
+        'write [slab] with size = ["400 mm", "400 mm", "40 mm"] there, or say it with '
+        """--set slab.size='["400 mm", "400 mm", "40 mm"]'"""
     )
 
 
@@ -166,18 +179,18 @@ def test_the_paver_that_is_told_as_a_remedy_mends_what_fails(
     assert remedy is not None
     assert remedy.kind == SLAB
     assert remedy.passes
-    assert dict(remedy.keys)["slab.mass"] == "13.6 kg"
+    assert dict(remedy.keys)["slab.mass"] == "14.7 kg"
     material = CARDS[typed.feet[0].pad.material]
 
     def broken(mass: float) -> tuple[str, ...]:
         """Return the checks that fail on these pads under a slab of so many kg."""
-        thick = f"{40.0 * mass / 13.6:.0f} mm"
-        text = TYPED.replace("13.6 kg", f"{mass!r} kg").replace("40 mm", thick)
+        thick = f"{40.0 * mass / 14.7:.0f} mm"
+        text = TYPED.replace("14.7 kg", f"{mass!r} kg").replace("40 mm", thick)
         return judged(searching(read_brief_text(POOR + text, "light.toml")), typed.feet, material)[
             1
         ]
 
-    assert broken(13.6) == ()
+    assert broken(14.7) == ()
     assert remedy.least_mass is not None
     assert broken(remedy.least_mass) == ()
     assert broken(remedy.least_mass - 1.0)
@@ -194,9 +207,9 @@ def test_the_paver_that_is_told_as_a_remedy_mends_what_fails(
     assert remedy.change.nominal == pytest.approx(drawn.heard.desk.nominal, abs=0.5)
     lines = answer_lines(found, 80)
     assert len(lines) <= LINES - FILES
-    assert [line for line in lines if line.startswith("  TRIED     a paver of 14 kg: ")]
+    assert [line for line in lines if line.startswith("  TRIED     a paver of 15 kg: ")]
     told = to_json(found)["remedy"]
-    assert told["keys"]["slab.mass"] == "13.6 kg"
+    assert told["keys"]["slab.mass"] == "14.7 kg"
     assert (told["design_from"], told["pick"]) == (None, SLAB if remedy.least_mass else None)
 
 
@@ -216,18 +229,18 @@ def test_where_a_check_fails_on_a_paver_the_heavier_one_that_passes_is_told(
 
     heavier = remedy(under)
     assert heavier.passes
-    # 40 mm x 20 / 13.6
+    # 40 mm x 20 / 14.7
     assert dict(heavier.keys) == {
-        "slab.size": '["380 mm", "390 mm", "59 mm"]',
+        "slab.size": '["400 mm", "400 mm", "54 mm"]',
         "slab.mass": "20 kg",
     }
     assert remedy_words(heavier) == (
-        "Tried: a concrete paver of 380 × 390 × 59 mm, some 20 kg: all checks of the feet hold "
-        """(--set slab.size='["380 mm", "390 mm", "59 mm"]' --set slab.mass="20 kg")"""
+        "Tried: a concrete paver of 400 × 400 × 54 mm, some 20 kg: all checks of the feet hold "
+        """(--set slab.size='["400 mm", "400 mm", "54 mm"]' --set slab.mass="20 kg")"""
     )
     none = remedy(replace(under, least_mass=None, heavier=None))
     assert not none.passes
-    assert dict(none.keys)["slab.mass"] == "13.6 kg"
+    assert dict(none.keys)["slab.mass"] == "14.7 kg"
 
 
 def test_a_paver_that_is_worse_than_what_fails_is_not_told(
@@ -279,14 +292,15 @@ def test_a_paver_that_is_picked_is_designed_as_if_its_keys_were_typed(
     assert kind == ""
     assert picked.slab == typed.slab
     assert picked.warnings[:2] == (
-        "slab.size: 380 mm x 390 mm x 40 mm: a concrete paver as large as the printer, as --pick "
-        "slab asks",
-        "slab.mass: 13.6 kg, of concrete; weigh it",
+        "slab.size: 400 mm x 400 mm x 40 mm: the smallest sold paver that carries the printer's "
+        "feet, as --pick slab asks",
+        "slab.mass: 14.7 kg, of concrete; weigh it",
     )
     path.write_text(POOR.replace("372 mm", "1900 mm"), encoding="utf-8")
     with pytest.raises(InputError) as refusal:
         job.design(path, tmp_path / "out", silent, pick=SLAB)
-    assert "too large for a paver that a desk carries" in refusal.value.faults[0].line()
+    line = refusal.value.faults[0].line()
+    assert "found a printer too large for any paver that shops keep; wanted 640 mm at most" in line
 
 
 def test_a_check_tries_a_paver_at_the_worst_of_the_speeds_asked_about(found: Findings) -> None:

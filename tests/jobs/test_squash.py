@@ -153,10 +153,16 @@ def test_what_the_card_changes_of_designed_feet(shipped, tmp_path: Path) -> None
     # stiffness alone would make it √1.5; stiffer pads are squeezed less, along a flatter curve
     assert 1.1 < rise < 1.5**0.5 + 0.02
     assert after["strain"] < before["strain"]
+    assert after["sway_m"] < before["sway_m"] < 0.6e-3
+    names = [each["name"] for each in after["checks"]]
+    assert {"sway", "pad strain", "foot width"} <= set(names)
     assert len(after["heard_change_db"]) == len(found["speeds_m_per_s"]) > 0
     ran = squash(file, words, shipped.out)
     assert len(ran.out.splitlines()) <= 25
-    assert re.search(rf"(?m)^  {base.id}: bounce [0-9.]+ Hz \(", ran.out)
+    assert re.search(rf"(?m)^  {base.id}: bounce [0-9.]+ Hz \(nine of ten: ", ran.out)
+    flat = " ".join(ran.out.split())
+    assert f"sway 0.{round(1e5 * before['sway_m']):02d} mm; heard" in flat
+    assert flat.count(f"; all {len(names)} checks hold") == 2
     told = squash(file, words, tmp_path / "elsewhere")
     assert "found no feet designed from it" in told.err
 

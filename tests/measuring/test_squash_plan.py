@@ -60,7 +60,7 @@ def test_weights_squeeze_a_piece_as_far_as_feet_may_be(ident: str) -> None:
     assert piece.height * 1.2 <= piece.side <= MOST + 1e-9
     strain = plan.squeezed / piece.height
     # as far as feet may be, or as far as one can pile up: prints and hard rubber
-    assert strain < 2.0 * card.strain_limit.value
+    assert strain < 1.35 * card.strain_limit.value  # steps of weight are round
     assert strain > card.strain_limit.value or masses[-1] > 0.85 * HEAVIEST or piece.side >= MOST
 
 

@@ -11,7 +11,7 @@ from isolator.reading.ranges import MOST, speeds_of
 
 
 def asked(*texts: str) -> list[float]:
-    return [round(1e3 * speed, 3) for speed in speeds_of("--speed", texts)]
+    return [round(1e3 * speed, 3) for speed in speeds_of(texts)]
 
 
 @pytest.mark.parametrize(
@@ -38,13 +38,18 @@ LIKE = 'write it like "20 to 120 mm/s", "20 to 120 mm/s by 10 mm/s", or 20:120:2
         ("50:20:5", f'"50:20:5"; wanted a range from a slower to a faster speed; {LIKE}'),
         ("1:900:1", '"1:900:1"; wanted at most 50 speeds; take a wider step'),
         ("10 to 61 mm/s by 1 mm/s", "52 speeds; wanted at most 50; take a wider step"),
-        ("4 tons", '"4 tons"; wanted a speed'),
     ],
 )
 def test_what_is_no_range_is_refused(typed: str, told: str) -> None:
     with pytest.raises(InputError) as refusal:
-        speeds_of("--speed", [typed])
-    assert str(refusal.value).startswith(f"command line: --speed: found {told}")
+        speeds_of([typed])
+    assert str(refusal.value).startswith(f"command line: --speeds: found {told}")
+
+
+def test_what_is_no_speed_is_refused() -> None:
+    with pytest.raises(InputError) as refusal:
+        speeds_of(["4 tons"])
+    assert str(refusal.value).startswith('command line: --speed: found "4 tons"; wanted a speed')
 
 
 @given(st.integers(1, 400), st.integers(1, 400))

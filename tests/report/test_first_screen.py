@@ -37,7 +37,7 @@ def test_an_answer_has_its_lines_and_columns(width: int, passing: bool, speeds: 
     assert len(lines) + FILES <= LINES
     assert max(map(len, lines)) <= width
     labels = {line[2:12].strip() for line in lines}
-    assert {"MAKE", "speed", "avoid", "PRINTS", "CHECKS"} <= labels
+    assert {"MAKE", "speed", "avoid", "QUALITY", "CHECKS"} <= labels
     assert ("PROBLEMS" in labels) == (not passing)
 
 
@@ -94,15 +94,17 @@ def test_a_speed_is_never_called_quieter_where_its_band_is_told_as_louder(
     assert speed_word(one) == verdict_words(one)[1] == word
 
 
-def test_guide_values_that_are_missed_are_counted_and_named() -> None:
+def test_targets_that_are_missed_are_counted_and_named() -> None:
     checks = [
         Check(name="sway", value=0.6, limit=0.5, unit="mm", passed=False, binding=True),
         Check(name="radial load", value=1.9, limit=1.0, unit="x", passed=False, binding=False),
         Check(name="level", value=0.0, limit=5.0, unit="mm/m", passed=True, binding=False),
     ]
     told = dataclasses.replace(findings(), checks=tuple(checks))
-    assert hold_words(told) == "0 others hold, 1 guide value not"
-    assert missed_sentence(checks) == "Guide values missed, which stop nothing: radial load: 1.9 x."
+    assert hold_words(told) == "0 others hold (1 target missed)"
+    assert missed_sentence(checks) == (
+        "Targets missed, which stop nothing: radial load: 1.9 x, wanted at most 1 x."
+    )
     assert missed_sentence(checks[2:]) == ""
 
 

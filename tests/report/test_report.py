@@ -113,18 +113,18 @@ def test_page_tells_the_answer_in_words_and_workshop_units() -> None:
         assert sentence in text
     assert notes.NO_PROMISE in text
     assert "10 dB(A) less sounds about half as loud" in text
-    assert "At worst the frame sways 0.31 mm at the tool's height (limit 0.5 mm)." in text
+    assert "At worst the printer sways 0.31 mm at the tool's height (limit 0.5 mm)." in text
     assert "Avoid 20 to 31 and 172 to 214 mm/s, where first layers often are" in text
     assert "in 86 % of the printers drawn at random" in text
     assert "60 000 tried, 17 411 met every limit" in text
     assert "Heard on a hard floor, against feet there now." in text
-    assert "■ 60 mm/s 3 dB(A) quieter (6 quieter to 1 louder)" in text
-    assert "● 100 mm/s 8 dB(A) quieter (4 to 12), about half as loud" in text
+    assert "■ 60 mm/s 3 dB(A) quieter: may be louder (nine of ten: 6 quieter to 1 louder)" in text
+    assert "● 100 mm/s 8 dB(A) quieter, about half as loud (nine of ten: 4 to 12)" in text
     assert "foam ● chosen 4 × Sponge, grade 2, rectangle 40 × 30 × 10 mm" in text
     # the chosen feet's own numbers: those of the quick look beside them differ
     assert "2 dB(A) louder (1 quieter to 5 louder); sways 0.31 mm" in text
-    # 5.1 Hz at a damping ratio of 0.098: e^(-2π·0.098·n) is a tenth after 3.7 swings
-    assert "After a push it swings 5.1 times a second and has died away after 4 swings." in text
+    # 5.1 Hz at a damping ratio of 0.098: e^(-2π·0.098·5.1·t) is a tenth after 0.73 s
+    assert "Pushed by hand it wobbles at 5.1 Hz and is calm again within 0.8 s." in text
 
 
 def test_cells_are_labelled_for_a_narrow_screen() -> None:
@@ -263,14 +263,14 @@ def test_terminal_tables_keep_brackets_and_say_verdicts_in_words() -> None:
     with shown.capture() as caught:
         shown.print(summary(findings(name=HOSTILE)))
         shown.print(pad_table("Pad", [("compression", "114 N/mm", "bonded [red]")]))
-        shown.print(materials_table([("nr-50", "Natural rubber, 50 IRHD", "rubber")]))
+        shown.print(materials_table([("nr-50", "Natural rubber, 50 Shore A", "rubber")]))
     text = re.sub(r"\x1b\[[0-9;]*m", "", caught.get())
     assert HOSTILE in text
     assert "bonded [red]" in text
     for word in ("▲ louder", "■ may be louder", "● quieter", "holds", "avoid: 20 to 31 mm/s"):
         assert word in text
     assert "5.1 Hz (4.4 to 6.0)" in text
-    assert re.search(r"nr-50\s+Natural rubber, 50 IRHD\s+rubber", text)
+    assert re.search(r"nr-50\s+Natural rubber, 50 Shore A\s+rubber", text)
     assert not re.search(r"\x1b\[[0-9;]*3[0-7]m", caught.get())  # bold and dim only, no colours
 
 

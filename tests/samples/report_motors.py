@@ -136,7 +136,7 @@ def damper() -> DamperState:
             second=0.0241,
             circle=0.0,
             thickness=0.003,
-            material="Natural rubber, 50 IRHD",
+            material="Natural rubber, 50 Shore A",
         ),
         axial=1.31e6,
         shear=(142e3, 143e3),

@@ -13,7 +13,7 @@ from isolator.workshop.damper_hardware import cut_rows, damper_rows
 from isolator.workshop.glue import glue_rows
 from isolator.workshop.glue_kinds import glue_kind
 
-NAMES = {"nr-40": "Natural rubber, 40 IRHD"}
+NAMES = {"nr-40": "Natural rubber, 40 Shore A"}
 TITLES = [
     "Print and cut",
     "Glue the dampers",

@@ -242,7 +242,7 @@ def test_sheets_are_pieces_that_can_be_ordered(
     """nr-70 lies in hardware shops as 200 × 300, 500 × 500 and 500 × 1000 mm, as its card says."""
     pad = {"material": "nr-70", "layer_thickness_m": thick, "quantity": count}
     (row,) = sheet_rows([pad], [size], load_cards())
-    assert row[:3] == (f"sheet of natural rubber, 70 IRHD, {name}", str(pieces), "pieces")
+    assert row[:3] == (f"sheet of natural rubber, 70 Shore A, {name}", str(pieces), "pieces")
     assert row[3].startswith(f"{count} piece")
     assert row[3].endswith(f"; got: hardware shop{more}")
 

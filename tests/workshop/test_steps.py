@@ -16,7 +16,7 @@ from isolator.workshop.step import Step
 NAMES = {
     "cr-sponge": "CR sponge",
     "tpu-85": "TPU, 85 Shore A",
-    "nr-40": "Natural rubber, 40 IRHD",
+    "nr-40": "Natural rubber, 40 Shore A",
     "vmq-40": "Silicone",
 }
 OWN = {

@@ -35,6 +35,8 @@ _SOUNDS = (
     (-10.0, "half as loud"),
     (-20.0, "a quarter as loud"),
 )
+ROOM = 0.08
+"""Below a lowest level that words stand beside, as a share of the axis."""
 _STEP = 5.0  # between ticks [dB]
 LINE = "change heard"
 WITH_DAMPERS = "change heard, with these feet and motor dampers"
@@ -44,7 +46,8 @@ def heard_over(found: Evaluation, over: HeardOver) -> str:
     """Return the chart of change [dB(A)] over speed [mm/s], and what its marks mean."""
 
     def paint(figure: Figure, narrow: bool) -> None:
-        axes = figure.add_axes(box(58.0, 48.0, 74.0 if narrow else 136.0, 40.0, figure))
+        left, top = (58.0, 56.0) if narrow else (92.0, 40.0)
+        axes = figure.add_axes(box(left, 48.0, 74.0 if narrow else 136.0, top, figure))
         _frame(axes, over)
         speed = over.speed * 1e3
         axes.fill_between(speed, over.low, over.high, color=PALE, lw=0, zorder=1.5)
@@ -55,7 +58,7 @@ def heard_over(found: Evaluation, over: HeardOver) -> str:
 
     entries = [
         Entry("line", BLUE, WITH_DAMPERS if damped(found) else LINE),
-        Entry("band", PALE, "range of nine of ten printers like yours"),
+        Entry("band", PALE, "where nine of ten printers like yours lie"),
         Entry("line", INK, f"as loud as {found.baseline}", width=1.4),
     ]
     if found.avoid:
@@ -68,7 +71,8 @@ def _frame(axes: Axes, over: HeardOver) -> None:
     low = min(-_STEP, _STEP * np.floor(float(over.low.min()) / _STEP))
     high = max(_STEP, _STEP * np.ceil(float(over.high.max()) / _STEP))
     axes.set_xlim(0.0, float(over.speed[-1]) * 1e3)
-    axes.set_ylim(low, high)
+    # words beside the lowest level need room over the speeds
+    axes.set_ylim(low - (ROOM if low in dict(_SOUNDS) else 0.0) * (high - low), high)
     axes.axhspan(0.0, high, facecolor=ROSE, edgecolor="none", zorder=0)
     axes.axhline(0.0, color=INK, lw=1.4, zorder=2)
     axes.yaxis.set_major_locator(MultipleLocator(_STEP if high - low <= 35 else 2 * _STEP))
@@ -102,7 +106,7 @@ def _own(axes: Axes, found: Evaluation, over: HeardOver, narrow: bool) -> None:
         style = {"color": BLUE, "mec": PAPER, "mew": 1.4, "zorder": 4}
         axes.plot(x, each.heard.desk.nominal, marker="o", ms=9, **style)
     axes.annotate(
-        "yours",
+        "your\nspeeds" if narrow else "your speeds",
         (0.0, 1.06),
         (-8.0, 0.0),
         xycoords="axes fraction",
@@ -132,6 +136,6 @@ def _sounds(axes: Axes, narrow: bool) -> None:
                 (8.0, 0.0),
                 xycoords=axes.get_yaxis_transform(),
                 textcoords="offset points",
-                va="bottom" if level == low else "center",  # clear of the last speed
+                va="center",
                 color=SOFT,
             )

@@ -11,6 +11,7 @@ from isolator.report.json.triage import answers_json
 from isolator.report.json.values import Json, check, mark_promised, plain, record
 from isolator.report.sentences.cautions import cautions, of_step
 from isolator.report.sentences.desks import desk_words
+from isolator.report.sentences.headline import verdict_words
 from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.speeds import reason
 from isolator.vibration.results import Evaluation, Line, Speed
@@ -86,6 +87,7 @@ def _evaluation(found: Evaluation, ceiling: float) -> Json:
 def _speed(speed: Speed, ceiling: float) -> Json:
     return {
         **record(speed, "speed_m_per_s verdict amplified_share"),
+        "told": verdict_words(speed)[1],  # what screen and report say of it
         "reason": reason(speed),
         "heard_change_db": plain(speed.heard),
         "lines": [_line(line) for line in speed.lines],

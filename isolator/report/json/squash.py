@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from isolator.measuring.squashed import FeetChange, OnCard, Squashed
-from isolator.report.json.values import Json, plain
+from isolator.report.json.values import Json, check, plain
 from isolator.report.sentences.squash import doubt_words
 
 
@@ -58,5 +58,7 @@ def _on_card(found: OnCard) -> Json:
         "material": found.material,
         "bounce_hz": plain(found.bounce),
         "strain": plain(found.strain),
+        "sway_m": plain(found.sway),
+        "checks": [check(each) for each in found.checks],
         "heard_change_db": plain(found.heard),
     }

@@ -47,9 +47,10 @@ from isolator.report.sentences.print_words import print_words
 from isolator.report.sentences.remedies import remedy_words
 from isolator.report.sentences.short_checks import hold_words, missed_sentence, problem_items
 from isolator.report.sentences.short_choice import guessed_items
-from isolator.report.sentences.short_feet import buy_items, make_items
+from isolator.report.sentences.short_feet import buy_items, for_feet, make_items
 from isolator.report.sentences.short_motors import motor_items
 from isolator.report.sentences.triage import head_line
+from isolator.workshop.shopping import as_shown
 
 _HERE = Path(__file__).parent
 STYLES = ("style", "narrow", "print")
@@ -73,6 +74,8 @@ def render(
     told = bool(findings.motors)  # without motors a picture of a damper stays among the parts
     exploded = {k: v for k, v in pictures.items() if told and k.startswith(DAMPER_PICTURE)}
     of_foot = [pictures[key] for key in (CUT_PICTURE, FOOT_PICTURE) if key in pictures]
+    bought = buy_items(findings)
+    shown = max(len(for_feet(findings)) + 1, MOST_BOUGHT)
     own = {SECTION_PICTURE, CORNER_PICTURE, CUT_PICTURE, FOOT_PICTURE, *exploded}
     page = _environment(findings.ceiling_db, findings.imperial).get_template("page.html")
     html = page.render(
@@ -87,8 +90,8 @@ def render(
         problems=[*problem_items(findings.checks), *_tried(findings)],
         make=make_items(findings),
         mounts=tiles.mount_sentences(findings),
-        buy=buy_items(findings)[:MOST_BOUGHT],
-        more_to_buy=max(len(buy_items(findings)) - MOST_BOUGHT, 0),
+        buy=bought[:shown],
+        more_to_buy=len(bought) - len(bought[:shown]),
         guessed=guessed_items(findings),
         sway_lines=[sway_words(findings.chosen), *print_words(findings.chosen)],
         other_checks=other_checks(findings),
@@ -121,7 +124,8 @@ def _tried(findings: Findings) -> list[str]:
 
 
 MOST_BOUGHT = 4
-"""So much of the shopping list stands on the first screen."""
+"""So much of the shopping list stands on the first screen at least, and one thing beyond all that
+feet need."""
 
 
 def _style() -> Markup:
@@ -159,6 +163,7 @@ def _environment(ceiling: float, imperial: bool) -> Environment:
         cautions=of_step,
         other_units=lambda html: Markup(with_imperial(html)) if imperial else html,
         data_uri=_data_uri,
+        as_shown=as_shown,
     )
     made.globals.update(
         heard=heard_words,

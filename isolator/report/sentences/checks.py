@@ -35,13 +35,8 @@ ADVICE: Mapping[str, str] = {
     "pad strain": "widen the pad, take more feet, or take a stiffer grade",
     "mount sheared by moves": "take wider or harder mounts, more feet, or a lower acceleration",
     "pad buckling": "take a wider or thinner pad: slender pads fold sideways",
-    "modes below the motors": (
-        "take softer or thicker pads, or print faster: below this speed it drones"
-    ),
-    "quieter than before": (
-        "print faster than the speed it works from, put a slab under the printer, or allow softer "
-        "feet with limits.sway"
-    ),
+    "modes below the motors": "take softer or thicker pads, or print faster",
+    "quieter than before": ("put a slab under the printer, or allow softer feet with limits.sway"),
     "quieter from a speed": (
         "print at {speed_mm_s:g} mm/s or faster, put a slab under the printer, or allow softer "
         "feet with limits.sway"

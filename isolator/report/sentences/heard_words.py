@@ -26,14 +26,24 @@ def change(value: Band) -> str:
     >>> change(Band(low=-4.0, nominal=-2.0, high=1.0))
     '2 dB(A) quieter (4 quieter to 1 louder)'
     """
+    lead, ends = change_parts(value)
+    return f"{lead} ({ends})" if ends else lead
+
+
+def change_parts(value: Band) -> tuple[str, str]:
+    """Return the same in its two parts: nominal, and the ends of the band ("" without a width).
+
+    >>> change_parts(Band(low=-10.2, nominal=-7.1, high=-3.8))
+    ('7 dB(A) quieter', '4 to 10')
+    """
     low, mid, high = (round(each) for each in (value.low, value.nominal, value.high))
     lead = SAME if mid == 0 else f"{abs(mid)} {UNIT} {_side(mid)}"
     if low == mid == high:
-        return lead
+        return lead, ""
     if mid and low * high >= 0:
         near, far = sorted((abs(low), abs(high)))
-        return f"{lead} ({near} to {far})"
-    return f"{lead} ({_end(low, UNIT if mid == 0 else '')} to {_end(high, '')})"
+        return lead, f"{near} to {far}"
+    return lead, f"{_end(low, UNIT if mid == 0 else '')} to {_end(high, '')}"
 
 
 def range_words(changes: Sequence[Band]) -> str:

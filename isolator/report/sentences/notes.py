@@ -15,8 +15,8 @@ TOLD_BEYOND = 0.05e-3
 
 DBA = (
     "dB(A): loudness as the ear weighs it; a drop of 3 is plainly heard, one of 10 sounds half as "
-    "loud. Told is what reaches the desk through the feet, dampers counted in; what motors send "
-    "straight into the frame, dampers alone lower."
+    "loud, one of 20 a quarter. In brackets: where nine of ten printers like yours lie. It is what "
+    "reaches the desk through the feet, with dampers, if any; fans and noise in the air stay."
 )
 NO_PROMISE = (
     "These are figures for the feet, not a promise of a room's dB. At home, 5 to 10 dB is the "

@@ -109,7 +109,7 @@ def decibel(value: float, ceiling: float = math.inf) -> str:
     if not math.isfinite(value):
         return "–"
     if value > ceiling:
-        return f"over {ceiling:.0f}" if round(ceiling) > 0 else "0"
+        return f"over {max(ceiling, 0.0):.0f}"
     return f"{round(value)}".replace("-", "−")
 
 

@@ -9,12 +9,25 @@ SEEN = (0.02e-3, 0.05e-3)
 """From which to which step a ripple shows on a wall [m]; convention, no source."""
 
 
-def _verdict(shows: float) -> str:
-    """Return what a ripple [m] does to a print."""
-    low, high = SEEN
-    if shows < low:
-        return "prints do not get worse"
-    return "a keen eye may see it" if shows < high else "it may show on walls"
+def as_told(shows: float) -> float:
+    """Return a ripple [m] in whole hundredths of a millimetre: verdicts go by what is told."""
+    return round(shows * 1e5) * 1e-5
+
+
+def seen(shows: float) -> int:
+    """Return whether a ripple [m] is not seen (0), barely (1) or plainly (2)."""
+    return sum(as_told(shows) > limit - 1e-9 for limit in SEEN)
+
+
+_VERDICTS = ("prints do not get worse", "a keen eye may see it in prints", "walls may show it")
+
+
+def print_verdict(found: Evaluation) -> str:
+    """Return whether prints get worse, in one clause; empty without belts."""
+    return "" if found.prints is None else _VERDICTS[seen(found.prints.shows)]
+
+
+BOTH = "nozzle and print "
 
 
 def shows_words(found: Evaluation) -> str:
@@ -22,9 +35,9 @@ def shows_words(found: Evaluation) -> str:
     prints = found.prints
     if prints is None:
         return ""
-    least = 0.005e-3
-    told = "less than 0.01 mm" if prints.shows < least else millimetres(prints.shows, 2)
-    return f"between nozzle and print {told} is left: {_verdict(prints.shows)}"
+    told = as_told(prints.shows)
+    moved = millimetres(told, 2) if told else "less than 0.01 mm"
+    return f"{BOTH}shift {moved} against each other"
 
 
 def print_words(found: Evaluation) -> list[str]:
@@ -33,11 +46,11 @@ def print_words(found: Evaluation) -> list[str]:
     if prints is None:
         return []
     low, high = SEEN
-    shown, _, verdict = shows_words(found).partition(": ")
+    shown = shows_words(found)
     told = (
         f"{shown[:1].upper()}{shown[1:]}, as belts give when the frame sways at "
-        f"{prints.frequency:.0f} Hz. Ripples show on a wall from {low * 1e3:g} to {high * 1e3:g} "
-        f"mm (convention): {verdict}."
+        f"{prints.frequency:.0f} Hz. Ripples begin to show on a wall at {low * 1e3:g} to "
+        f"{high * 1e3:g} mm (convention): {print_verdict(found)}."
     )
     less = (
         f"A fifth less acceleration leaves {millimetres(prints.less_acceleration, 2)} of sway, a "

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from isolator.report.findings import Findings
 from isolator.report.sentences.checks import advice, limit, margin, other_checks, value
 from isolator.report.sentences.numbers import readable
-from isolator.report.sentences.print_words import shows_words
+from isolator.report.sentences.print_words import BOTH, print_verdict, shows_words
 from isolator.vibration.band import Check, failed
 from isolator.vibration.results import Evaluation
 
@@ -42,7 +42,7 @@ def check_items(findings: Findings) -> tuple[str, ...]:
     lead = f"all {len(bound)} hold" if others == len(bound) else f"{others} others hold"
     guides = len(missed(findings.checks))
     if guides:
-        lead = f"{lead}, {guides} guide value{'' if guides == 1 else 's'} not"
+        lead = f"{lead} ({guides} target{'' if guides == 1 else 's'} missed)"
     near = closest(other_checks(findings))
     return (lead,) if near is None else (lead, _near(near))
 
@@ -63,16 +63,17 @@ def missed(checks: Sequence[Check]) -> list[Check]:
 
 def missed_sentence(checks: Sequence[Check]) -> str:
     """Return which checks are missed that bind nothing, with their values; empty for none."""
-    told = [f"{each.name}: {value(each)}" for each in missed(checks)]
-    return f"Guide values missed, which stop nothing: {'; '.join(told)}." if told else ""
+    told = [f"{each.name}: {value(each)}, wanted {limit(each)}" for each in missed(checks)]
+    return f"Targets missed, which stop nothing: {'; '.join(told)}." if told else ""
 
 
 def print_row(found: Evaluation) -> str:
     """Return how far the frame sways and what of that shows in a print."""
     sway = found.sway
-    told = (
-        f"frame and print sway together by up to {readable(sway.worst, 'm', 2)} "
-        f"(limit {readable(sway.limit, 'm', 2)})"
+    far = f"up to {readable(sway.worst, 'm', 2)} (limit {readable(sway.limit, 'm', 2)})"
+    if found.prints is None:
+        return f"the printer sways {far}"
+    return (
+        f"{print_verdict(found)}: nozzle and print sway together, {far}, and "
+        f"{shows_words(found).removeprefix(BOTH)}"
     )
-    shows = shows_words(found)
-    return f"{told}; {shows}" if shows else told

@@ -50,8 +50,9 @@ def other_words(findings: Findings) -> tuple[str, ...]:
     told = _in_a_row([(_named(each), each) for each in kinds])
     words = [told, f"or {KEEP} today's feet" if kept else ""]
     how = ": --pick KIND" if told or kept else ""
-    alone = "(feet alone) " if told and damped(findings.chosen) else ""
-    return (f"{alone}{', '.join(each for each in words if each)}{how}",) if how else ()
+    if told and damped(findings.chosen):
+        words[0] = f"{told} (without dampers)"
+    return (f"{', '.join(each for each in words if each)}{how}",) if how else ()
 
 
 def _named(each: Alternative) -> str:
@@ -68,7 +69,7 @@ def sway_words(findings: Findings) -> tuple[str, ...]:
             if each.why.startswith("best with")
         ]
     )
-    return (f"of {told}",) if told else ()
+    return (f"if you allow {told} (limits.sway)",) if told else ()
 
 
 def _in_a_row(told: Sequence[tuple[str, Alternative]]) -> str:

@@ -11,7 +11,7 @@ from isolator.design.naming import letter
 from isolator.design.phrases import in_a_sentence, millimetres, outline_text
 from isolator.report.findings import Findings
 from isolator.report.sentences.listed import listed
-from isolator.workshop.shopping import Item
+from isolator.workshop.shopping import Item, as_shown
 
 
 def make_items(findings: Findings) -> tuple[str, ...]:
@@ -23,13 +23,13 @@ def make_items(findings: Findings) -> tuple[str, ...]:
     count = sum(len(foot.positions) for foot in feet)
     what = f"{count} {build.one if count == 1 else build.many}{_slab(design)}"
     if len(feet) == 1:
-        pad = f"{_own(feet[0])}{size_text(feet[0].pad)} of {in_a_sentence(findings.material)}"
+        pad = f"{_own(feet[0])}{size_text(feet[0].pad)} of {hard(findings.material)}"
     else:
         sizes = "; ".join(
             f"{letter(foot.name) or foot.name} {size_text(foot.pad)[:-1]}" for foot in feet
         )
         pad = f"each its own pad, so that the printer stays level: {sizes}; all of "
-        pad += in_a_sentence(findings.material)
+        pad += hard(findings.material)
     return (f"{what}: {pad}{_held(feet[0])}",)
 
 
@@ -54,16 +54,25 @@ def _held(foot: Foot) -> str:
     """Return what holds a pad."""
     build = foot.build
     if build.rimmed:
-        between = ", between printed cup and plate (the sole)"
+        between = ", between printed cup and sole"
         return between if build.sole > 0 else ", in a printed cup"
     return ""
+
+
+def hard(material: str) -> str:
+    """Return a material's name in a sentence; what its scale of hardness is, stands before it.
+
+    >>> hard("Natural rubber, 50 Shore A"), hard("EVA foam, 150 kg/m³")
+    ('natural rubber, hardness 50 Shore A', 'EVA foam, 150 kg/m³')
+    """
+    return re.sub(r", (?=Shore|\d+ (Shore|IRHD))", ", hardness ", in_a_sentence(material))
 
 
 def _slab(design: Design) -> str:
     if design.slab is None:
         return ""
     size = " × ".join(f"{side * 1e3:.0f}" for side in design.slab.size)
-    return f" of {size} mm"
+    return f" ({size} mm)"
 
 
 _WHOLE = ("sheet", "ball", "slab")
@@ -71,33 +80,54 @@ _WHOLE = ("sheet", "ball", "slab")
 
 
 def buy_items(findings: Findings) -> tuple[str, ...]:
-    """Return what to buy, in the order of the shopping list, filament last."""
+    """Return what to buy: for the feet first, then what motors alone need, filament last of each.
+
+    Each list is in the order of the shopping list.
+    """
+    own, others = for_feet(findings), _for_motors(findings)
+    if own and others:
+        others = (f"for the motors: {others[0]}", *others[1:])
+    return (*own, *others)
+
+
+def for_feet(findings: Findings) -> tuple[str, ...]:
+    """Return what to buy for the feet."""
     design = findings.design
-    cut = _damper_sheets(findings)
-    told = [_bought(item, cut) for item in findings.buy if item.to_buy > 0]
+    cut = f"sheet of {in_a_sentence(findings.material)}"
+    told = [
+        _bought(item).replace(cut, "sheet for the pads")
+        for item in findings.buy
+        if item.to_buy > 0 and not item.motors
+    ]
+    return (*told, *_filament(() if design is None else _of_feet(design)))
+
+
+def _for_motors(findings: Findings) -> tuple[str, ...]:
+    design = findings.design
+    told = [_bought(item) for item in findings.buy if item.to_buy > 0 and item.motors]
     if design is None:
         return tuple(told)
+    printed = [each.filament for each in design.motor_dampers]
+    printed += [each.filament for each in design.motor_spacers]
+    own = {sold_as(each) for each in _of_feet(design)}
+    return (*told, *_filament([each for each in printed if sold_as(each) not in own]))
+
+
+def _of_feet(design: Design) -> list[str]:
+    """Return the filaments that feet are printed in."""
     hung = [design.print.material for foot in design.feet if foot.build.hung]
-    soft = [foot.pad.material for foot in design.feet if foot.pad.printed]
-    dampers = [each.filament for each in design.motor_dampers]
-    plates = [each.filament for each in design.motor_spacers]
-    printed = (*hung, *soft, *dampers, *plates)
+    return hung + [foot.pad.material for foot in design.feet if foot.pad.printed]
+
+
+def _filament(printed: Sequence[str]) -> tuple[str, ...]:
     sold = dict.fromkeys(sold_as(each).upper() for each in printed)
-    return (*told, f"{listed(list(sold))} filament") if sold else tuple(told)
+    return (f"{listed(list(sold))} filament",) if sold else ()
 
 
-def _damper_sheets(findings: Findings) -> tuple[str, ...]:
-    """Return how sheets begin that motor dampers alone are cut from."""
-    own = {motor.damper.rubber.material for motor in findings.motors if motor.damper is not None}
-    return tuple(f"sheet of {in_a_sentence(each)}, " for each in own - {findings.material})
-
-
-def _bought(item: Item, dampers: Sequence[str] = ()) -> str:
-    first, _, rest = item.name.replace(" x ", " × ").partition(",")
+def _bought(item: Item) -> str:
+    first, _, rest = as_shown(item.name).partition(",")
     if first == "glue":
         return rest.strip()
     name = f"{first},{rest}" if rest and any(word in first for word in _WHOLE) else first
-    name = re.sub(r"(\d+) IRHD", r"\1 IRHD (as Shore A)", name)
-    count, unit = item.shown(item.to_buy), item.unit.replace("^2", "²").replace("^3", "³")
-    told = f"{count} × {name}" if item.unit == "pieces" else f"{count} {unit} of {name}"
-    return f"{told} (dampers)" if item.name.startswith(tuple(dampers)) else told
+    count, unit = item.shown(item.to_buy), as_shown(item.unit)
+    return f"{count} × {name}" if item.unit == "pieces" else f"{count} {unit} of {name}"

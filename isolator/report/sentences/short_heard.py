@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from isolator.report.sentences.headline import speed_word
-from isolator.report.sentences.heard_words import change, damped, short_where
+from isolator.report.sentences.heard_words import change_parts, damped, short_where
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.loudness import loudness
 from isolator.report.sentences.speeds import avoid_words, merged
@@ -13,6 +13,8 @@ from isolator.vibration.results import Evaluation, Speed
 
 FIRST_LAYERS = (0.015, 0.030)
 """At which first layers are usually printed [m/s]; common practice, no source."""
+NINE_OF_TEN = "nine of ten"
+"""Printers like the user's, in whose span a change lies."""
 Row = tuple[str, str]
 
 
@@ -54,13 +56,16 @@ def _names(alike: Sequence[Speed]) -> str:
 
 
 def heard_words_of(speed: Speed) -> str:
-    """Return how a speed is heard: "9 dB(A) quieter (3 to 14), about half as loud"."""
+    """Return how a speed is heard: "9 dB(A) quieter, about half as loud (nine of ten: 3 to 14)"."""
     if speed.heard is None:
         return "no motor drives a belt"
-    told, words = change(speed.heard.desk), loudness(speed.heard.desk.nominal)
+    told, ends = change_parts(speed.heard.desk)
+    words = loudness(speed.heard.desk.nominal)
     if words and speed_word(speed) in ("little change", "may be louder"):
-        return f"{told}: {speed_word(speed)}"
-    return f"{told}, {words}" if words else told
+        told = f"{told}: {speed_word(speed)}"
+    elif words:
+        told = f"{told}, {words}"
+    return f"{told} ({NINE_OF_TEN}: {ends})" if ends else told
 
 
 def avoid_row(found: Evaluation) -> Row:
@@ -76,9 +81,9 @@ def avoid_row(found: Evaluation) -> Row:
 
 
 def rest_row(found: Evaluation) -> Row:
-    """Return what does not go through the feet: on dampers less goes into the frame."""
+    """Return what neither feet nor, where there are some, dampers change."""
     same = "what motors and fans send into frame and air stays as it is"
     return (
         "the rest",
-        "dampers change the way into the frame; fans stay as they are" if damped(found) else same,
+        "fans, and what motors send into the air, stay as they are" if damped(found) else same,
     )

@@ -46,7 +46,7 @@ def _told(motor: MotorResult) -> str:
         )
         rubber = motor.damper.rubber
         what = f"bought damper {rubber.material}" if rubber.bought else "rubber damper"
-        return f"{what}, {gain} through the bracket; its belt rings at {after}, not {before}"
+        return f"{what}, {gain} through the bracket; price: belt rings at {after}, not {before}"
     if motor.kind == "plate":
         return f"a plain plate of {millimetres(motor.stack_height, 1)}, as the brief says"
     if motor.without is None:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from isolator.measuring.squash_doubts import Doubt
-from isolator.measuring.squashed import FeetChange, Squashed
+from isolator.measuring.squashed import FeetChange, OnCard, Squashed
+from isolator.report.sentences.checks import limit, value
 from isolator.report.sentences.numbers import banded, number, readable
+from isolator.vibration.band import failed
 
 SENTENCES = {
     "soft": "{told_k} kPa is softer than any rubber: is it foam? Then say so (family foam)",
@@ -86,12 +88,23 @@ def feet_words(change: FeetChange) -> list[str]:
             f"{decibels(band.nominal)} at {number(1e3 * speed)}"
             for band, speed in zip(found.heard, change.speeds, strict=False)
         )
-        told = f"; heard {heard} mm/s [dB(A)]" if heard else ""
+        told = f"; heard {heard} mm/s [dB(A), minus: quieter]" if heard else ""
         lines.append(
-            f"  {found.material}: bounce {middle} Hz ({low} to {high}), squeezed by "
-            f"{number(100 * found.strain, 2)} %{told}"
+            f"  {found.material}: bounce {middle} Hz (nine of ten: {low} to {high}), squeezed by "
+            f"{number(100 * found.strain, 2)} %, sway {readable(found.sway, 'm', 2)}{told}; "
+            f"{_checks_words(found)}"
         )
     return lines
+
+
+def _checks_words(found: OnCard) -> str:
+    """Return which checks of the feet fail on a card, with value and limit."""
+    missed = failed(found.checks)
+    if not missed:
+        return f"all {len(found.checks)} checks hold"
+    told = "; ".join(f"{each.name}: {value(each)}, wanted {limit(each)}" for each in missed)
+    count = "a check fails" if len(missed) == 1 else f"{len(missed)} checks fail"
+    return f"{count}: {told}"
 
 
 def decibels(value: float) -> str:

@@ -45,6 +45,7 @@ def plan_steps(plan: SquashPlan, fill: Fill, folder: str) -> list[str]:
     )
     kilograms = ", ".join(number(each) for each in plan.masses)
     share = 100 * plan.squeezed / piece.height
+    most = plan.material.strain_limit.value
     least = (
         "the first is the board with what it lacks; type your own masses where yours differ"
         if plan.bonded
@@ -58,7 +59,9 @@ def plan_steps(plan: SquashPlan, fill: Fill, folder: str) -> list[str]:
         f"do. Pile them up to {kilograms} kg, the board counted in; {least}",
         f"Wait a minute under each load, then read the height between the boards to {FINE}, at two "
         "opposite sides, and note the mean. The card so far makes it "
-        f"{readable(plan.squeezed, 'm', 2)} ({number(share, 2)} %) in all",
+        f"{readable(plan.squeezed, 'm', 2)} ({number(share, 2)} %) in all; pile up no more once "
+        f"it is {readable(most * piece.height, 'm', 2)} lower ({number(100 * most, 2)} %): feet "
+        "are never squeezed further",
         f"Go up and down so {RUNS} times, about {number(hours, 1)} h in all; the first squeezes "
         "the piece in. Note the room's temperature",
         "High piles tip: work near the floor, keep toes and fingers clear",

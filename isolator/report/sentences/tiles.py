@@ -8,7 +8,7 @@ from itertools import groupby
 from isolator.report.findings import Findings
 from isolator.report.sentences.listed import listed
 from isolator.report.sentences.numbers import number, readable
-from isolator.report.sentences.print_words import SEEN, shows_words
+from isolator.report.sentences.print_words import BOTH, print_verdict, seen, shows_words
 from isolator.report.sentences.short_heard import FIRST_LAYERS, heard_words_of
 from isolator.report.sentences.speeds import merged, spans
 from isolator.vibration.results import Evaluation, Mode, Speed
@@ -65,14 +65,14 @@ def avoid_sentence(found: Evaluation) -> str:
 def print_suffers(found: Evaluation) -> bool:
     """Return whether the sway may show on prints, or is over its limit."""
     shows = 0.0 if found.prints is None else found.prints.shows
-    return shows >= SEEN[1] or found.sway.worst > found.sway.limit
+    return seen(shows) > 1 or found.sway.worst > found.sway.limit
 
 
-def print_verdict(found: Evaluation) -> str:
+def print_heading(found: Evaluation) -> str:
     """Return whether prints get worse, as a heading."""
     if found.prints is None:
         return "Nothing moves on belts"
-    told = shows_words(found).rpartition(": ")[2]
+    told = print_verdict(found)
     over = "; more sway than you allow" if found.sway.worst > found.sway.limit else ""
     return f"{told[:1].upper()}{told[1:]}{over}"
 
@@ -80,11 +80,11 @@ def print_verdict(found: Evaluation) -> str:
 def sway_sentence(found: Evaluation) -> str:
     """Return how far the frame sways, and what of that reaches the print."""
     sway = found.sway
-    shows = shows_words(found).rpartition(": ")[0]
+    shows = shows_words(found).removeprefix(BOTH)
     return (
-        f"At worst the frame sways {readable(sway.worst, 'm', 2)} at the tool's height (limit "
-        f"{readable(sway.limit, 'm', 2)}). Tool and print sway together"
-        f"{f'; {shows}' if shows else ''}."
+        f"At worst the printer sways {readable(sway.worst, 'm', 2)} at the tool's height (limit "
+        f"{readable(sway.limit, 'm', 2)}). Nozzle and print sway together"
+        f"{f' and {shows}' if shows else ''}."
     )
 
 
@@ -95,18 +95,18 @@ def ringing_sentence(found: Evaluation) -> str:
         return ""
     slowest = min(modes, key=lambda mode: mode.frequency.nominal)
     return (
-        f"After a push it swings {number(slowest.frequency.nominal, 2)} times a second and has "
-        f"died away after {swings_words(slowest)}."
+        f"Pushed by hand it wobbles at {number(slowest.frequency.nominal, 2)} Hz and "
+        f"{calm_words(slowest)}."
     )
 
 
-def swings_words(mode: Mode) -> str:
-    """Return after how many swings a mode has died away, rounded up to halves."""
+def calm_words(mode: Mode) -> str:
+    """Return after how long a mode has died away, rounded up to tenths of a second."""
     if mode.damping_ratio <= 0:
-        return "many swings"
-    # a viscous decay, ζ small: each swing leaves exp(−2πζ) of the one before
-    swings = math.ceil(-2.0 * math.log(CALM) / (2.0 * math.pi * mode.damping_ratio)) / 2.0
-    return f"{number(swings, 2)} swing{'' if swings == 1 else 's'}"
+        return "goes on for long"
+    # a viscous decay, ζ small: exp(−2πζft)
+    rate = 2.0 * math.pi * mode.damping_ratio * mode.frequency.nominal
+    return f"is calm again within {math.ceil(-10.0 * math.log(CALM) / rate) / 10.0:g} s"
 
 
 def mount_sentences(findings: Findings) -> list[str]:

@@ -18,7 +18,10 @@ VERDICTS = {
 }
 BESIDE = "open: {names} are heard too; what else is heard with motors on?"
 FEET = {YES: "feet help", PARTLY: "feet help in part", NO: "feet do nothing for it"}
-UNTOLD = "Motors off, fans on: feet do not cure what you still hear. More: isolator triage."
+UNTOLD = (
+    "Switch the motors off and leave the fans on: what you still hear, feet do not cure. More: "
+    "isolator triage BRIEF."
+)
 
 
 def verdict_line(verdict: str, causes: Sequence[Cause] = ()) -> str:

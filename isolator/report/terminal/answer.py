@@ -18,7 +18,7 @@ from isolator.report.sentences.short_choice import (
     other_words,
     sway_words,
 )
-from isolator.report.sentences.short_feet import buy_items, make_items
+from isolator.report.sentences.short_feet import buy_items, for_feet, make_items
 from isolator.report.sentences.short_heard import avoid_row, heard_head, heard_rows, rest_row
 from isolator.report.sentences.short_motors import motor_items
 from isolator.report.terminal.rows import LABEL, MARGIN, Row, Say, fitted, wrapped
@@ -32,7 +32,7 @@ FILES = 2
 """Lines that tell where the files are."""
 ROOMS = ((6, True), (4, True), (3, True), (3, False), (2, False))
 """Most rows of speeds, and whether there are blank lines: tried in this order until all fits."""
-PRINTS = "PRINTS"
+QUALITY = "QUALITY"
 
 
 def answer_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
@@ -59,11 +59,18 @@ def _lines(
     gap = [""] if gaps else []
     upper = [
         Row(label="MAKE", items=make_items(findings), most=3, spare=1),
-        Row(label="BUY", items=buy_items(findings), most=3, spare=2, more="shopping.csv"),
+        Row(
+            label="BUY",
+            items=buy_items(findings),
+            most=4,
+            spare=2,
+            sure=len(for_feet(findings)),
+            more="for the motors: shopping.csv",
+        ),
     ]
     left = room - len(head) - len(table) - 3 * len(gap)
     told = fitted([*upper, *_rest(findings)], width, left, say)
-    cut = next((at for at, line in enumerate(told) if line[MARGIN:].startswith(PRINTS)), 0)
+    cut = next((at for at, line in enumerate(told) if line[MARGIN:].startswith(QUALITY)), 0)
     return [*head, *gap, *told[:cut], *(gap if cut else ()), *table, *gap, *told[cut:]]
 
 
@@ -71,16 +78,16 @@ def _rest(findings: Findings) -> list[Row]:
     checks, found = findings.checks, findings.chosen
     bad = problem_items(checks)
     return [
-        Row(label=PRINTS, items=(print_row(found),), most=2, spare=1),
+        Row(label=QUALITY, items=(print_row(found),), most=2, spare=1),
         Row(label="MOTORS", items=motor_items(findings.motors), most=3, spare=5),
         Row(label="OTHERS", items=other_words(findings), most=2, spare=6),
-        Row(label="SWAY", items=sway_words(findings), least=0, most=2, spare=8),
+        Row(label="SWAY", items=sway_words(findings), least=0, most=2, spare=7),
         Row(label="ALSO", items=help_items(found), least=0, most=1, spare=9),
         Row(label="PROBLEMS", items=bad, most=4, spare=3),
         Row(label="TRIED", items=remedy_items(findings.remedy), most=3, spare=2),
         Row(label="CHECKS", items=check_items(findings), most=2),
         Row(label="NOTES", items=findings.warnings, most=2, spare=4),
-        Row(label="GUESSED", items=guessed_items(findings), most=2, spare=7),
+        Row(label="GUESSED", items=guessed_items(findings), most=2, spare=8),
     ]
 
 

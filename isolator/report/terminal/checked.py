@@ -22,8 +22,12 @@ ROOM = 12
 """Lines for what is told below the table."""
 MEANING = (
     "T, transmissibility: the share of a push at this frequency that feet hand on; rigid feet: 1. "
-    "The dB tell the same against rigid feet; a minus is more. In brackets: the band that holds "
-    "nine of ten printers like yours."
+    "The dB tell the same against rigid feet; a minus is more. In brackets: where nine of ten "
+    "printers like yours lie."
+)
+BEYOND = (
+    " Over {:.0f}: quieter by that and more; how much more is promised of no single tone, as the "
+    "frame itself bends."
 )
 
 
@@ -38,16 +42,22 @@ def checked_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
         Row(label="NOTES", items=findings.warnings, most=3, spare=1),
         Row(label="GUESSED", items=guessed_items(findings), most=2, spare=2),
     ]
+    table = _rows(found, findings.ceiling_db)
     return [
         *(say(line) for line in judged),
         *wrapped(say(f"{findings.name}: {headline(findings)}."), width),
         "",
-        *_table([HEADS, *_rows(found, findings.ceiling_db)], width, say),
-        *wrapped(say(MEANING), width),
+        *_table([HEADS, *table], width, say),
+        *wrapped(say(MEANING + _beyond(table, findings.ceiling_db)), width),
         "",
         *([*speed_lines(found, width, say), ""] if found.speeds and found.baseline else ()),
         *fitted(rows, width, ROOM, say),
     ]
+
+
+def _beyond(rows: Sequence[Sequence[str]], ceiling: float) -> str:
+    """Return what a loss beyond the promise means, where one is told."""
+    return BEYOND.format(ceiling) if any(">" in row[-1] for row in rows) else ""
 
 
 def _rows(found: Evaluation, ceiling: float) -> list[tuple[str, ...]]:

@@ -17,7 +17,8 @@ Say = Callable[[str], str]
 class Row:
     """A label and what stands beside it; items that find no room are counted.
 
-    `least` lines it has in any case; the row of the highest `spare` gives up lines first.
+    `least` lines it has in any case; the row of the highest `spare` gives up lines first. The
+    first `sure` items are always told.
     """
 
     label: str
@@ -25,6 +26,7 @@ class Row:
     least: int = 1
     most: int = 3
     spare: int = 0
+    sure: int = 1
     more: str = "--details"  # where what finds no room is told
 
 
@@ -54,15 +56,16 @@ def fitted(rows: Sequence[Row], width: int, lines: int, say: Say = str) -> list[
 
 
 def _row(row: Row, width: int, most: int, say: Say) -> list[str]:
-    """Return the lines of one row: as many items as `most` lines hold, at least one."""
+    """Return the lines of one row: as many items as `most` lines hold, at least the sure ones."""
     items = [say(item) for item in row.items] if most else []
-    for count in range(len(items), 0, -1):
+    sure = min(max(row.sure, 1), len(items))
+    for count in range(len(items), sure - 1, -1):
         left = len(items) - count
         told = "; ".join(items[:count])
         if left:
             told = f"{told}; {left} more ({row.more})"
         lines = wrapped(told, width)
-        if len(lines) <= most or count == 1:
+        if len(lines) <= most or count == sure:
             return lines
     return []
 
