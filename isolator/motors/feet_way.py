@@ -7,7 +7,7 @@ import numpy as np
 from isolator.feet.listening import listening_grid
 from isolator.motors.floor import room_for, through_feet
 from isolator.motors.mount import Shared
-from isolator.motors.sampled import Drawn, side_by_side
+from isolator.motors.sampled import Drawn, Rows, side_by_side
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
 from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_weights
@@ -38,12 +38,13 @@ class FeetWay:
 
     def _heard(self, dampers: Shared, count: int) -> Array:
         """Return what is heard (m, n, k) of each of the motors."""
-        rows = range(min(count, len(self.strong)))
+        rows = np.arange(min(count, len(self.strong)))
 
-        def one(row: int) -> Array:
-            return through_feet(self.task, self.drawn, self.rooms[row], dampers, row, self.grid)
+        def some(own: Rows) -> Array:
+            rooms = [self.rooms[row] for row in own]
+            return through_feet(self.task, self.drawn, rooms, dampers, own, self.grid)
 
-        energies = np.stack(side_by_side(one, rows))
+        energies = side_by_side(some, rows)
         strong = self.strong[: len(rows)]
         return np.stack(
             [

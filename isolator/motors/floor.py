@@ -7,7 +7,7 @@ samples, one state of printer, feet and rubber each.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -16,7 +16,7 @@ import numpy as np
 from isolator.brief import Motor
 from isolator.motors.drive_train import body_of
 from isolator.motors.mount import Damper
-from isolator.motors.sampled import Drawn, dynamic_rise, over_samples
+from isolator.motors.sampled import Drawn, Rows, dynamic_rise, over_samples
 from isolator.motors.shaft import belt_arm, spacer_height
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array, Complex
@@ -26,7 +26,7 @@ from isolator.vibration.drives import AXES
 from isolator.vibration.isolation import floor_energy, rigid_energy
 from isolator.vibration.pieces import point_inertia
 from isolator.vibration.printer import MassCase
-from isolator.vibration.source import Source, motor_source
+from isolator.vibration.source import Source, joined, motor_source
 
 LEAST_INERTIA = 0.05
 """Share of its inertia that a frame must keep when its motors are taken out of it."""
@@ -48,44 +48,43 @@ def floor_energies(
 
     `dampers` by index into the task's `belts`; motors without one are bolted on.
     """
-    printer = room_for(task, drawn, dampers, row)
-    neither, feet = _rigid_and_feet(task, drawn, printer, {}, row, frequency)
-    damper, both = _rigid_and_feet(task, drawn, printer, dampers, row, frequency)
+    rows, printer = np.array([row]), [room_for(task, drawn, dampers, row)]
+    neither, feet = _rigid_and_feet(task, drawn, printer, {}, rows, frequency)[:, 0]
+    damper, both = _rigid_and_feet(task, drawn, printer, dampers, rows, frequency)[:, 0]
     return Floor(neither=neither, damper=damper, feet=feet, both=both)
 
 
 def _rigid_and_feet(
     task: MotorTask,
     drawn: Drawn,
-    printer: MassCase,
+    printers: Sequence[MassCase],
     dampers: Mapping[int, Damper],
-    row: int,
+    rows: Rows,
     frequency: Array,
 ) -> Array:
-    """Return what reaches a rigid floor (2, f, m) on rigid feet and on the chosen ones.
+    """Return what reaches a rigid floor (2, n, f, m) on rigid feet and on the chosen ones.
 
-    `printer` as in `through_feet`.
+    `printers` as in `through_feet`.
     """
-    system = drawn.feet.system.take(np.array([row]))
-    found = _source(task, drawn, printer, dampers, row, frequency)
-    return np.stack([rigid_energy(system, found)[0], floor_energy(system, found)[0]])
+    system = drawn.feet.system.take(rows)
+    found = _source(task, drawn, printers, dampers, rows, frequency)
+    return np.stack([rigid_energy(system, found), floor_energy(system, found)])
 
 
 def through_feet(
     task: MotorTask,
     drawn: Drawn,
-    printer: MassCase,
+    printers: Sequence[MassCase],
     dampers: Mapping[int, Damper],
-    row: int,
+    rows: Rows,
     frequency: Array,
 ) -> Array:
-    """Return what reaches a rigid floor (f, m) on the chosen feet, as in `floor_energies`.
+    """Return what reaches a rigid floor (n, f, m) on the chosen feet in n samples, `rows`.
 
-    `printer` is sample `row` of it, with room for the motors on dampers.
+    `printers` are these samples of it, with room for the motors on dampers.
     """
-    system = drawn.feet.system.take(np.array([row]))
-    found = floor_energy(system, _source(task, drawn, printer, dampers, row, frequency))
-    return np.asarray(found[0])
+    source = _source(task, drawn, printers, dampers, rows, frequency)
+    return floor_energy(drawn.feet.system.take(rows), source)
 
 
 def room_for(task: MotorTask, drawn: Drawn, held: Iterable[int], row: int) -> MassCase:
@@ -99,15 +98,20 @@ def room_for(task: MotorTask, drawn: Drawn, held: Iterable[int], row: int) -> Ma
 def _source(
     task: MotorTask,
     drawn: Drawn,
-    printer: MassCase,
+    printers: Sequence[MassCase],
     dampers: Mapping[int, Damper],
-    row: int,
+    rows: Rows,
     frequency: Array,
 ) -> Source:
-    """Return sample `row` of a printer, motors on `dampers`, all others bolted to it."""
-    above = drawn.feet.above[row]
-    mounted = [mounted_on(task, index, one, row, frequency) for index, one in dampers.items()]
-    return motor_source(above.excitation, printer, frequency, above.frame, mounted, above.between)
+    """Return samples `rows` of a printer, motors on `dampers`, all others bolted to it."""
+    motors = [mounted_on(task, index, one, rows, frequency) for index, one in dampers.items()]
+    found = []
+    for at, (row, printer) in enumerate(zip(rows, printers, strict=True)):
+        above, mounted = drawn.feet.above[row], [each[at] for each in motors]
+        found.append(
+            motor_source(above.excitation, printer, frequency, above.frame, mounted, above.between)
+        )
+    return joined(found)
 
 
 def with_room(case: MassCase, motors: list[Motor]) -> MassCase:
@@ -129,8 +133,10 @@ def with_room(case: MassCase, motors: list[Motor]) -> MassCase:
     return replace(case, inertia=case.inertia + carried)
 
 
-def mounted_on(task: MotorTask, index: int, damper: Damper, row: int, frequency: Array) -> Mounted:
-    """Return a motor on its damper, in sample `row`, as the source takes it.
+def mounted_on(
+    task: MotorTask, index: int, damper: Damper, rows: Rows, frequency: Array
+) -> list[Mounted]:
+    """Return a motor on its damper, in each of samples `rows`, as the source takes it.
 
     The motor is kept at the place it has now: a stack of some millimetres moves it by far less
     than its place is known to.
@@ -139,26 +145,26 @@ def mounted_on(task: MotorTask, index: int, damper: Damper, row: int, frequency:
     shaft, half = AXES[motor.axis] * float(motor.points), motor.body_length / 2.0
     rubber = half + damper.plates.motor + float(damper.offered.rubber[0]) / 2.0
     spacer = spacer_height(motor, float(damper.loaded.stack[0]), task.print.layer)
-    linear, angular = stiffness_at(motor, damper, row, frequency)
-    return Mounted(
+    linear, angular = stiffness_at(motor, damper, rows, frequency)
+    stiffness = support_matrix((rubber * shaft)[None], linear[..., None, :], angular[..., None, :])
+    nominal = Mounted(
         drive=index,
         com=np.array(motor.position),
         mass=mass_matrix(motor.mass, body_of(motor)),
-        stiffness=support_matrix(
-            (rubber * shaft)[None], linear[..., None, :], angular[..., None, :]
-        ),
+        stiffness=stiffness[0],
         belt=(half + belt_arm(motor, spacer)) * shaft,
         pull=np.array(motor.pull),
         wrap=motor.wrap,
     )
+    return [nominal._replace(stiffness=each) for each in stiffness]
 
 
 def stiffness_at(
-    motor: Motor, damper: Damper, row: int, frequency: Array
+    motor: Motor, damper: Damper, rows: Rows, frequency: Array
 ) -> tuple[Complex, Complex]:
-    """Return linear and angular stiffness (f, 3) of a damper along the printer's axes."""
-    offered, (static, ratio, loss) = damper.offered, (float(each[row]) for each in damper.rubber)
-    lossy = (static * dynamic_rise(offered.material, frequency, ratio, loss))[:, None]
+    """Return linear and angular stiffness (n, f, 3) of a damper along the printer's axes."""
+    offered, (static, ratio, loss) = damper.offered, (each[rows, None] for each in damper.rubber)
+    lossy = (static * dynamic_rise(offered.material, frequency, ratio, loss))[..., None]
     along = np.abs(AXES[motor.axis])
     linear = along * offered.axial + (1.0 - along) * offered.shear
     angular = along * offered.twist + (1.0 - along) * offered.tilt
@@ -177,20 +183,22 @@ class Floors:
 
     def over(self, dampers: Mapping[int, Damper]) -> Floor:
         """Return squared forces (n, f, m) with these dampers."""
-        held = tuple(dampers)
+        held, every = tuple(dampers), range(len(self.drawn.samples))
+        rooms = [room_for(self.task, self.drawn, held, row) for row in every]
         if held not in self._bolted:
-            self._bolted[held] = self._energies({}, held)
+            self._bolted[held] = self._energies({}, rooms)
         neither, feet = self._bolted[held]
-        damper, both = self._energies(dampers, held)
+        damper, both = self._energies(dampers, rooms)
         return Floor(neither=neither, damper=damper, feet=feet, both=both)
 
-    def _energies(self, dampers: Mapping[int, Damper], held: tuple[int, ...]) -> Array:
+    def _energies(self, dampers: Mapping[int, Damper], rooms: Sequence[MassCase]) -> Array:
         """Return the same (2, n, f, m) on rigid feet and on the chosen ones."""
-        count = len(self.drawn.samples)
-        rooms = [room_for(self.task, self.drawn, held, row) for row in range(count)]
 
-        def energies(row: int, frequency: Array) -> Array:
-            found = _rigid_and_feet(self.task, self.drawn, rooms[row], dampers, row, frequency)
+        def energies(rows: Rows, frequency: Array) -> Array:
+            own = [rooms[row] for row in rows]
+            found = _rigid_and_feet(self.task, self.drawn, own, dampers, rows, frequency)
             return np.moveaxis(found, 0, -1)
 
-        return np.moveaxis(over_samples(energies, count, self.grid), -1, 0)
+        both = over_samples(energies, len(rooms), self.grid)
+        # laid out as sums read them
+        return np.ascontiguousarray(np.moveaxis(both, -1, 0))

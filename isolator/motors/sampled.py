@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from isolator.brief import Room
 from isolator.cards import Material
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.drive.chain import Drive
 from isolator.physics.rubber.viscoelastic import dynamic_factor
-from isolator.vibration.sampled import THREADS, Sampled
+from isolator.vibration.sampled import ROWS, THREADS, Sampled
 from isolator.vibration.spectrum import THIN, between, every
 from isolator.vibration.spreads import DAMPER, PadFactors, Samples, pad_factors
 
-T = TypeVar("T")
+Rows = NDArray[np.intp]
+"""Which samples, by their number."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,28 +54,35 @@ def dynamic_rise(
     return np.asarray(rise * (1.0 + 1j * lossy), dtype=complex)
 
 
-def side_by_side(one: Callable[[int], T], rows: Iterable[int]) -> list[T]:
-    """Return what `one` makes of every row, rows in order, some at a time."""
-    with ThreadPoolExecutor(THREADS) as pool:
-        return list(pool.map(one, rows))
+def side_by_side(energies: Callable[[Rows], Array], rows: Rows) -> Array:
+    """Return what `energies` makes of some of `rows` at a time (n, ...), for all of them in order.
 
-
-def over_samples(energies: Callable[[int, Array], Array], count: int, grid: Array) -> Array:
-    """Return `energies` of a sample at some frequencies (f,) for `count` samples: (n, f, ...).
-
-    The first at all frequencies of `grid`, the others at every third.
+    Some of these groups are worked out at once.
     """
-    some = every(THIN, grid)
-    nominal = energies(0, grid)
-    others = side_by_side(lambda row: energies(row, grid[some]), range(1, count))
-    return wide(nominal, others, grid)
+    groups = [rows[begin : begin + ROWS] for begin in range(0, len(rows), ROWS)]
+    if len(groups) == 1:
+        return energies(rows)
+    with ThreadPoolExecutor(THREADS) as pool:
+        return np.concatenate(list(pool.map(energies, groups)))
 
 
-def wide(nominal: Array, others: Sequence[Array] | Array, grid: Array) -> Array:
+def over_samples(energies: Callable[[Rows, Array], Array], count: int, grid: Array) -> Array:
+    """Return `energies` of samples at some frequencies (n, f, ...) for `count` samples.
+
+    The first at all frequencies of `grid` (f,), the others at every third.
+    """
+    own = energies(np.array([0]), grid)
+    if count == 1:
+        return own
+    some = grid[every(THIN, grid)]
+    others = side_by_side(lambda rows: energies(rows, some), np.arange(1, count))
+    return wide(own[0], others, grid)
+
+
+def wide(nominal: Array, thin: Array, grid: Array) -> Array:
     """Return energies of all samples at all frequencies (n, f, ...): one nominal (f, ...), the
     others given at every third."""
-    if not len(others):
+    if not len(thin):
         return nominal[None]
-    thin = np.asarray(others)
     found = between(grid, grid[every(THIN, grid)], thin.reshape(*thin.shape[:2], -1))
     return np.concatenate([nominal[None], found.reshape(len(thin), *nominal.shape)])

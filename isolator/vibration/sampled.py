@@ -18,7 +18,7 @@ from isolator.vibration.excitation import Excitation, Push
 from isolator.vibration.on_slab import Between
 from isolator.vibration.printer import MassCase, RigidPrinter
 from isolator.vibration.results import Mode
-from isolator.vibration.source import Source, motor_source, push_source
+from isolator.vibration.source import Source, joined, motor_source, push_source
 from isolator.vibration.spreads import SHARE, Samples, ends
 from isolator.vibration.stand import Stand
 from isolator.vibration.system import Modes, System, build_each, exact_modes
@@ -206,12 +206,7 @@ def _over_rows(
 ) -> list[T]:
     def group(begin: int) -> T:
         rows = np.arange(begin, min(begin + ROWS, len(found.above)))
-        sources = [one(found.above[row]) for row in rows]
-        source = Source(
-            frequency=sources[0].frequency,
-            dynamic=np.concatenate([each.dynamic for each in sources]),
-            blocked=np.concatenate([each.blocked for each in sources]),
-        )
+        source = joined([one(found.above[row]) for row in rows])
         return then(found.system.take(rows), source)
 
     starts = range(0, len(found.above), ROWS)

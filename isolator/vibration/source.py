@@ -38,6 +38,15 @@ class Source:
     blocked: Complex  # (n, f, 6, p) blocked force and moment of p sources of unknown phase
 
 
+def joined(sources: Sequence[Source]) -> Source:
+    """Return sources at the same frequencies as one, in order."""
+    return Source(
+        frequency=sources[0].frequency,
+        dynamic=np.concatenate([each.dynamic for each in sources]),
+        blocked=np.concatenate([each.blocked for each in sources]),
+    )
+
+
 def motor_source(
     excitation: Excitation,
     case: MassCase,
