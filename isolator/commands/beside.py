@@ -14,7 +14,7 @@ from importlib import import_module
 from multiprocessing.connection import wait as wait_for
 from typing import Any, Protocol, TypeVar
 
-from isolator.commands.libraries import few_collections, hush
+from isolator.commands.libraries import few_collections, hush, keep_memory
 from isolator.commands.progress import Progress, silent
 from isolator.commands.undisturbed import undisturbed
 
@@ -173,6 +173,7 @@ def _begin(told: Any) -> None:
     _teller = told
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     few_collections()
+    keep_memory()
     hush()
     threading.Thread(target=_end_with_first, daemon=True).start()
 
