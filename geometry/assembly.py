@@ -12,7 +12,7 @@ from geometry.feet.bought import bought_bodies
 from geometry.feet.buffer_foot import mount_solid
 from geometry.feet.slab import slab_bodies
 from geometry.motors.damper_stack import damper_bodies
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import Body, Part, Placement, mm
 from isolator.design import Design, Foot
@@ -121,7 +121,7 @@ def frame_outline(design: Design) -> Any:
     solid = _block(sides, (0.0, 0.0, sides[2] / 2))
     for axis in range(3):
         window = tuple(side + 2.0 if i == axis else side - 2 * bar for i, side in enumerate(sides))
-        solid = solid.cut(_block(window, (0.0, 0.0, sides[2] / 2)))
+        solid = booleans.cut(solid, _block(window, (0.0, 0.0, sides[2] / 2)))
     return features.one_solid(solid)
 
 

@@ -14,7 +14,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.lettering.lettering import Lettering, engraved, lettering
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline, disc
 from geometry.solids.part import Part, mm
 from isolator.design import PrintSettings, quantise
@@ -118,7 +118,7 @@ def _raised(plate: float, high: float) -> tuple[Any, float]:
         thin = across / 2 - LEAD
         cap = math.pi * LEAD / 3 * ((across / 2) ** 2 + across / 2 * thin + thin**2)
         volume += features.hole_area(across) * (neck - plate) + cap
-    return features.one_solid(base.fuse(*standing).clean()), volume
+    return features.one_solid(booleans.fused(base, *standing).clean()), volume
 
 
 def _recesses(plate: float, floor: float) -> tuple[list[Any], float]:

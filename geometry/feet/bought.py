@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 import cadquery as cq
 
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.part import Body, mm
 from isolator.design import COVER, Foot, PrintSettings, quantise, quantise_up
 from isolator.design.attachment import HEAD_GAP, PLUG_NUT, SHORTEST_PLUG
@@ -222,13 +222,15 @@ def _screw(thick: float, across: float, tall: float, seat: float, long: float, *
     """Return a round-headed screw whose head bears at z = `seat`, pointing up or down."""
     head_low, low = (seat - tall, seat) if up else (seat, seat - long)
     top = cq.Solid.makeCylinder(across / 2, tall, _up(head_low))
-    return features.one_solid(top.fuse(cq.Solid.makeCylinder(thick / 2, long, _up(low))).clean())
+    return features.one_solid(
+        booleans.fused(top, cq.Solid.makeCylinder(thick / 2, long, _up(low))).clean()
+    )
 
 
 def _hexagon_screw(row: Screw, seat: float, long: float) -> Any:
     top = features.hexagon(mm(row.flats), seat - mm(row.hexagon_height), seat)
     shank = cq.Solid.makeCylinder(mm(row.thread) / 2, long, _up(seat))
-    return features.one_solid(top.fuse(shank).clean())
+    return features.one_solid(booleans.fused(top, shank).clean())
 
 
 def _nut(row: Screw, high: float, low: float) -> Any:

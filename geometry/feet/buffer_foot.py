@@ -18,7 +18,7 @@ import numpy as np
 
 from geometry.feet.flange import Flange, flange, half_width
 from geometry.feet.slot_key import groove, slot_key
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline, chamfered_volume, disc, foot_outline
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Ends, Foot, PrintSettings
@@ -80,7 +80,7 @@ def _upper(foot: Foot, ends: Ends, settings: PrintSettings) -> Part:
     cutters = list(cut.cutters)
     if foot.fastening.flanged:
         held = _flange(foot, settings)
-        solid = solid.fuse(held.solid(chamfer, cap)).clean()
+        solid = booleans.fused(solid, held.solid(chamfer, cap)).clean()
         volume += held.added_volume(body, chamfer, cap)
         # a flange is laid out with its face to the frame down; this plate lies the other way up
         cutters += replace(held, places=tuple((x, -y) for x, y in held.places)).cutters(cap)
@@ -202,7 +202,7 @@ def _words(ends: Ends, end: str, settings: PrintSettings) -> str:
 def mount_solid(foot: Foot) -> Any:
     """Return a ready-made mount as one solid about the z axis, its upper face `cap` below z = 0."""
     rubber, *metal = mount_solids(foot)
-    return features.one_solid(rubber.fuse(*metal).clean())
+    return features.one_solid(booleans.fused(rubber, *metal).clean())
 
 
 def mount_solids(foot: Foot) -> list[Any]:
@@ -229,4 +229,4 @@ def _metal(ends: Ends, end: str, outline: Any, low: float, top: float, *, up: bo
         return features.cut_all(plate, features.hole(thick, low - 1.0, top + 1.0))
     start = top - 0.1 if up else low - long
     stud = cq.Solid.makeCylinder(thick / 2, long + 0.1, cq.Vector(0, 0, start))
-    return features.one_solid(plate.fuse(stud).clean())
+    return features.one_solid(booleans.fused(plate, stud).clean())

@@ -11,6 +11,7 @@ from geometry.feet.flange import Flange, flange
 from geometry.feet.rod_socket import rod_socket
 from geometry.feet.slot_key import groove, slot_key
 from geometry.feet.tube_plug import tube_plug
+from geometry.solids import booleans
 from geometry.solids.outline import Outline
 from geometry.solids.part import CannotDraw, Part, mm
 from isolator.design import PLATE, Foot, PrintSettings
@@ -35,7 +36,7 @@ class Cap:
 
     def joined(self, solid: Any) -> Any:
         """Return a body with the flange beside it."""
-        return solid if self.added is None else solid.fuse(self.added).clean()
+        return solid if self.added is None else booleans.fused(solid, self.added).clean()
 
     def widths(self, body: Outline) -> tuple[float, float]:
         """Return the outside widths in x and y of body and flange."""

@@ -7,7 +7,7 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, Placement, mm
@@ -47,7 +47,7 @@ def rod_socket(foot: Foot, settings: PrintSettings) -> Part:
     body = disc(max(rod + FIT + more + 2 * WALL, hole + 2 * DIRECT_WALL * mm(nominal)))
     bore, inner = disc(rod + FIT + more), disc(rod - 2 * RIB + more)
     ribs = _ribs(bore.offset, inner.offset, floor, height - LEAD_IN)
-    room = features.hole(2 * bore.offset, floor, height + 1.0).cut(*ribs)
+    room = booleans.cut(features.hole(2 * bore.offset, floor, height + 1.0), *ribs)
     solid = features.prism(body, 0.0, height, chamfer)
     solid = features.cut_all(
         solid, room, features.hole(hole, -1.0, floor + 0.5), features.relief(disc(hole))
@@ -79,7 +79,7 @@ def _ribs(outer: float, inner: float, low: float, high: float) -> list[Any]:
     """Return the ribs between two radii, from `low` to `high`."""
     core = features.hole(2 * inner, low - 1.0, high + 1.0)
     bar = cq.Solid.makeBox(outer + 1.0, RIB_WIDTH, high - low, cq.Vector(0, -RIB_WIDTH / 2, low))
-    one = bar.cut(core)
+    one = booleans.cut(bar, core)
     axis = cq.Vector(0, 0, 0), cq.Vector(0, 0, 1)
     return [one.rotate(*axis, 360.0 / RIBS * turn) for turn in range(RIBS)]
 

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import cadquery as cq
 
 from geometry.lettering.lettering import engraved, lettering
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import Body, CannotDraw, Part, layer_notes, mm
 from isolator.design import Design, PrintSettings, Slab
@@ -126,9 +126,9 @@ def _part(
     solid = cq.Solid.extrudeLinear(ell.wire(chamfer), [], cq.Vector(0, 0, lip - chamfer))
     if chamfer > 0:
         edge = [ell.wire(0.0, chamfer), ell.wire(chamfer)]
-        solid = solid.fuse(cq.Solid.makeLoft(edge, True))
+        solid = booleans.fused(solid, cq.Solid.makeLoft(edge, True))
     wall = cq.Solid.extrudeLinear(ell.wire(lip, shelf=False), [], cq.Vector(0, 0, grip))
-    solid = features.one_solid(solid.fuse(wall).clean())
+    solid = features.one_solid(booleans.fused(solid, wall).clean())
     solid, removed = (solid, 0.0) if alone else _engraved(solid, ell, " ".join(where), settings)
     told = "one over each corner of the slab" if alone else f"at the corners {' and '.join(where)}"
     key = "" if alone else " (B back, F front, L left, R right)"

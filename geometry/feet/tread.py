@@ -12,7 +12,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.feet.captive import key_path
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline, chamfered_volume, disc, foot_outline
 from geometry.solids.part import CannotDraw, Part, Placement, layer_notes, mm
 from isolator.design import Foot, PrintSettings
@@ -51,11 +51,11 @@ def tread_part(foot: Foot, settings: PrintSettings) -> Part | None:
     area = sum(groove_area(inner, width, middle) for middle in middles)
     for _, _, mouth in key.mouths:  # a rim runs round the key's hole as round the edge
         rim = disc(2 * (mouth + RIB))
-        within = within.cut(features.prism(rim, thick - depth - 1.0, thick + 2.0))
+        within = booleans.cut(within, features.prism(rim, thick - depth - 1.0, thick + 2.0))
         crossing = (each for each in middles if abs(each) - width / 2 < rim.offset)
         area -= sum(groove_area(rim, width, middle) for middle in crossing)
     cutters = [
-        within.intersect(_bar(outline.size[0], middle, width, 0.0, thick + 2.0))
+        booleans.common(within, _bar(outline.size[0], middle, width, 0.0, thick + 2.0))
         for middle in middles
     ]
     volume = chamfered_volume(lambda inset: outline.grown(-inset).area, chamfer, thick)

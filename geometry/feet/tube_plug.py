@@ -7,7 +7,7 @@ from typing import Any
 
 import cadquery as cq
 
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.fasteners import thread
 from geometry.solids.outline import chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, Placement, mm
@@ -44,7 +44,7 @@ def tube_plug(foot: Foot, settings: PrintSettings) -> Part:
     floor = height - row.nut - mm(PLUG_NUT)
     reach = tube / 2 + RIB
     ribs = [_rib(reach, height - LEAD_IN, 360.0 / RIBS * i) for i in range(RIBS)]
-    solid = features.prism(body, 0.0, height, chamfer).fuse(*ribs).clean()
+    solid = booleans.fused(features.prism(body, 0.0, height, chamfer), *ribs).clean()
     hole = row.clearance + hole_more
     solid = features.cut_all(
         solid,

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from geometry.lettering.letter_forms import HIGH, SPACE, centre_lines, engravable, width
 from geometry.lettering.stroked import Loop, area_between, clipped, stroked
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline
 from isolator.design import PrintSettings
 
@@ -109,7 +109,7 @@ def engraved(
             for loop in letter
         )
         cutters.append(cq.Solid.extrudeLinear(outer, inner, way))
-    cut = solid.cut(cq.Compound.makeCompound(cutters))
+    cut = booleans.cut(solid, cq.Compound.makeCompound(cutters))
     return features.one_solid(cut), letters.area * DEPTH
 
 

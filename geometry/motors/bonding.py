@@ -8,6 +8,7 @@ import cadquery as cq
 
 from geometry.motors import hardware
 from geometry.motors.damper_plates import bond_radius, screw_at
+from geometry.solids import booleans
 from geometry.solids.part import mm
 from isolator.design import PrintSettings
 from isolator.design.damper import BOND_RING, MotorDamper, bond_screw
@@ -47,7 +48,7 @@ def on_screw(damper: MotorDamper) -> Held:
     )
     return [
         ("bonding-terminal", "terminal", lug),
-        ("bonding-washer", "nut", washer.cut(hole)),
+        ("bonding-washer", "nut", booleans.cut(washer, hole)),
     ]
 
 

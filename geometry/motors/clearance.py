@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 import cadquery as cq
 
 from geometry.motors.damper_stack import Piece, pieces, twin
+from geometry.solids import booleans
 from geometry.solids.part import CannotDraw, mm
 from geometry.solids.verify import bounds
 from isolator.design import PrintSettings
@@ -137,7 +138,7 @@ def _interference(found: tuple[Piece, ...], boxes: dict[str, Box]) -> tuple[floa
         a, b = boxes[one.name], boxes[other.name]
         if any(min(a[i + 3], b[i + 3]) - max(a[i], b[i]) < TOUCH for i in range(3)):
             continue  # what they share lies in the overlap of their boxes
-        volume = float(one.solid.intersect(other.solid).Volume())
+        volume = float(booleans.common(one.solid, other.solid).Volume())
         if volume > worst[0] + INTERFERENCE:  # of two alike the first is told
             worst = (volume, (one.name, other.name))
     return worst

@@ -8,7 +8,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.motors.damper_plates import OVER, plate_outline, screw_at
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline, chamfered_volume, disc
 from geometry.solids.part import Part, layer_notes, mm
 from isolator.design import PrintSettings, quantise_up
@@ -75,7 +75,7 @@ def _cavity(
         size = (wide + 2 * RIM, wide + 2 * RIM)
         ring = features.prism(disc(wide), floor, height + OVER)
         core = disc(second - 2 * FILM)
-        cutters = [ring.cut(features.prism(core, floor - OVER, height + 2 * OVER))]
+        cutters = [booleans.cut(ring, features.prism(core, floor - OVER, height + 2 * OVER))]
         area = disc(wide).area - core.area
     else:
         pad = (first + 2 * FILM, second + 2 * FILM)

@@ -12,7 +12,7 @@ from typing import Any
 import cadquery as cq
 
 from geometry.motors.motor_plate import CORNER
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline
 from geometry.solids.part import mm
 from isolator.design.damper import PILOT_PLAY
@@ -45,7 +45,7 @@ def nut(screw: Screw, low: float) -> Any:
     washer = cq.Solid.makeCylinder(mm(screw.washer) / 2, mm(screw.washer_height), _up(low))
     body = features.hexagon(mm(screw.flats), middle, middle + mm(screw.nut_height))
     thread = features.hole(mm(screw.thread) + HAIR, low - 1.0, middle + mm(screw.nut_height) + 1.0)
-    return features.one_solid(washer.fuse(body).cut(thread))
+    return features.one_solid(booleans.cut(booleans.fused(washer, body), thread))
 
 
 def toothed_nut(screw: Screw, top: float) -> Any:
@@ -55,7 +55,7 @@ def toothed_nut(screw: Screw, top: float) -> Any:
     washer = cq.Solid.makeCylinder(mm(screw.flats) / 2, mm(TOOTHED), _up(middle))
     body = features.hexagon(mm(screw.flats), low, middle)
     thread = features.hole(mm(screw.thread) + HAIR, low - 1.0, top + 1.0)
-    return features.one_solid(washer.fuse(body).cut(thread))
+    return features.one_solid(booleans.cut(booleans.fused(washer, body), thread))
 
 
 def terminal(wide: float, thick: float, hole: float) -> Any:
@@ -63,7 +63,9 @@ def terminal(wide: float, thick: float, hole: float) -> Any:
     ring = cq.Solid.makeCylinder(wide / 2, thick)
     tongue = cq.Solid.makeBox(1.4 * wide, wide / 3, thick, cq.Vector(0, -wide / 6, 0))
     tongue = tongue.rotate(cq.Vector(0, 0, 0), cq.Vector(0, 0, 1), -45.0)
-    return features.one_solid(ring.fuse(tongue).cut(features.hole(hole, -1.0, thick + 1.0)))
+    return features.one_solid(
+        booleans.cut(booleans.fused(ring, tongue), features.hole(hole, -1.0, thick + 1.0))
+    )
 
 
 def motor(
@@ -89,15 +91,17 @@ def motor(
         wide, depth = mm(face.screw_clearance), flange + 1.0
         case = features.prism(square, -flange, 0.0)
         rear = cq.Solid.makeCylinder(side / 2, body - flange, _up(-body))
-        case = case.fuse(rear)
+        case = booleans.fused(case, rear)
     else:
         wide = mm(face.screw) + HAIR
         case = features.prism(square, -body, 0.0)
     bearing = min(spacer + 2 * BEARING_ROOM, pilot - 1.0)
-    ring = cq.Solid.makeCylinder(pilot / 2, high).cut(features.hole(bearing, -1.0, high + 1.0))
+    ring = booleans.cut(
+        cq.Solid.makeCylinder(pilot / 2, high), features.hole(bearing, -1.0, high + 1.0)
+    )
     axle = cq.Solid.makeCylinder(shaft[0] / 2, shaft[1])
     holes = [features.hole(wide, -depth, 1.0, x, y) for x in (-at, at) for y in (-at, at)]
-    return features.one_solid(case.fuse(ring, axle).cut(*holes))
+    return features.one_solid(booleans.cut(booleans.fused(case, ring, axle), *holes))
 
 
 def bracket(frame_size: int, side: float, thick: float) -> Any:
@@ -132,7 +136,7 @@ def _shank(screw: Screw, length: float, seat: float) -> Any:
 
 
 def _one(*solids: Any) -> Any:
-    return features.one_solid(solids[0].fuse(*solids[1:]).clean())
+    return features.one_solid(booleans.fused(*solids).clean())
 
 
 def _up(z: float) -> Any:

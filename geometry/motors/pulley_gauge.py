@@ -9,7 +9,7 @@ import cadquery as cq
 
 from geometry.lettering.lettering import engraved, lettering
 from geometry.motors.pulley_spacer import RUNNING
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import Outline, chamfered_volume
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings, quantise_up
@@ -115,7 +115,7 @@ def _outline(spacer: MotorSpacer, settings: PrintSettings) -> Outline:
 def _slot(wide: float, at: float, end: float, low: float, high: float) -> Any:
     """Return the cutter of a slot with a round end about x = `at`, open towards x > 0."""
     straight = cq.Solid.makeBox(end - at, wide, high - low, cq.Vector(at, -wide / 2, low))
-    return features.one_solid(straight.fuse(features.hole(wide, low, high, at)).clean())
+    return features.one_solid(booleans.fused(straight, features.hole(wide, low, high, at)).clean())
 
 
 def _slot_area(wide: float, long: float) -> float:

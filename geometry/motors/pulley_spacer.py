@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.outline import chamfered_volume, disc
 from geometry.solids.part import CannotDraw, Part, layer_notes, mm
 from isolator.design import MotorSpacer, PrintSettings
@@ -53,7 +53,7 @@ def pulley_spacer(spacer: MotorSpacer, settings: PrintSettings) -> Part:
     if tall > 0:
         round_it = features.prism(outline, height - tall, height + over)
         kept = features.prism(disc(nose), height - tall - over, height + 2 * over)
-        cutters.append(round_it.cut(kept))
+        cutters.append(booleans.cut(round_it, kept))
         volume -= (outline.area - disc(nose).area) * tall
     return Part(
         name=name,

@@ -18,7 +18,7 @@ from geometry.motors.damper_plates import (
     plate_outline,
     screw_at,
 )
-from geometry.solids import features
+from geometry.solids import booleans, features
 from geometry.solids.part import Part, mm
 from isolator.design.damper import BOND_RING, MotorDamper, bond_screw
 from isolator.design.faceplates import FACEPLATES, screw_of
@@ -97,7 +97,7 @@ def _sheet(
         cutters.append(corner_cutter(size, radius, height, x, -turn * x))
     block = features.prism(outline, 0.0, height)
     if more:
-        block = features.one_solid(block.fuse(*more).clean())
+        block = features.one_solid(booleans.fused(block, *more).clean())
     whole = outline.area - 2 * corner_area(outline, 0.0, at, radius) + area
     whole -= features.hole_area(boss) + 2 * features.hole_area(clear)
     wide, deep = outline.size

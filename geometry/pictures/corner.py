@@ -13,6 +13,7 @@ from geometry.finish.raster import Colour, View
 from geometry.finish.scene import Scene
 from geometry.finish.triangles import Mesh
 from geometry.pictures.picture import COARSE, COARSE_ANGLE, FRAME_COLOUR
+from geometry.solids import booleans
 from geometry.solids.mesh import tessellate
 from geometry.solids.part import Part, mm
 from isolator.design import Design, Foot
@@ -63,5 +64,5 @@ def _rail(strip: Strip) -> Any:
 
 def _within(solid: Any, window: Any) -> list[Mesh]:
     """Return what of a solid lies in a window, nothing where none does."""
-    kept = solid.intersect(window)
+    kept = booleans.common(solid, window)
     return [tessellate(each, COARSE, COARSE_ANGLE) for each in kept.Solids() if each.Volume() > 0]

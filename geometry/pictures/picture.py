@@ -8,6 +8,7 @@ from geometry.assembly import COLOURS, bodies, frame_outline, pad_solid, placed
 from geometry.finish.raster import Colour, View
 from geometry.finish.scene import Scene
 from geometry.finish.triangles import Mesh
+from geometry.solids import booleans
 from geometry.solids.mesh import tessellate
 from geometry.solids.part import Body, Part, Placement, mm
 from isolator.design import Design, Foot
@@ -52,7 +53,9 @@ def cut_open(foot: Foot, parts: list[Part]) -> list[Body]:
     reach = 4 * max(mm(foot.pad.first), mm(foot.pad.second), mm(foot.pad.thickness)) + 200.0
     front = cq.Solid.makeBox(2 * reach, reach, 2 * reach, cq.Vector(-reach, -reach, -reach))
     return [
-        Body(name=body.name, owner=body.owner, role=body.role, solid=body.solid.cut(front))
+        Body(
+            name=body.name, owner=body.owner, role=body.role, solid=booleans.cut(body.solid, front)
+        )
         for body in standing_alone(foot, parts)
     ]
 

@@ -11,6 +11,7 @@ from OCP.BRepTools import BRepTools_WireExplorer
 
 from geometry.assembly import COLOURS
 from geometry.pictures.picture import standing_alone
+from geometry.solids import booleans
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import Part, mm
 from isolator.design import Foot
@@ -133,7 +134,7 @@ def _widths(page: _Page, foot: Foot, low: float) -> tuple[str, str]:
 def _polygons(solid: Any) -> list[list[Point]]:
     """Return the closed outlines (x, z) in which the plane y = 0 cuts a solid."""
     plane = cq.Face.makePlane(2000.0, 2000.0, cq.Vector(0, 0, 0), cq.Vector(0, -1, 0))
-    return [_corners(face.outerWire()) for face in plane.intersect(solid).Faces()]
+    return [_corners(face.outerWire()) for face in booleans.common(plane, solid).Faces()]
 
 
 def _corners(wire: Any) -> list[Point]:

@@ -10,6 +10,7 @@ import cadquery as cq
 
 from geometry.finish.page import Point, Polyline
 from geometry.sheets.projection import FRONT, projected
+from geometry.solids import booleans
 from geometry.solids.verify import bounds
 
 SAME = 1e-3  # two measures nearer than this are one [mm]
@@ -36,7 +37,7 @@ def cut_view(solid: Any, spacing: float) -> CutView | None:
     front = cq.Solid.makeBox(
         2 * far, far, 2 * far, cq.Vector((low_x + high_x) / 2 - far, middle - far, low_z - far)
     )
-    rest = solid.cut(front)
+    rest = booleans.cut(solid, front)
     box = bounds(rest)
     if any(
         abs(box[i] - whole) > SAME

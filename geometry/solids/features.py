@@ -7,6 +7,7 @@ from typing import Any
 
 import cadquery as cq
 
+from geometry.solids import booleans
 from geometry.solids.outline import Outline, disc
 
 MARK_DEPTH = 0.4  # of the scribed line that shows where a pad goes [mm]
@@ -25,7 +26,7 @@ def prism(outline: Outline, low: float, high: float, chamfer: float = 0.0) -> An
     if chamfer == 0:
         return top
     foot = cq.Solid.makeLoft([outline.grown(-chamfer).wire(low), outline.wire(low + chamfer)], True)
-    return foot.fuse(top).clean()
+    return booleans.fused(foot, top).clean()
 
 
 def hole(diameter: float, low: float, high: float, x: float = 0.0, y: float = 0.0) -> Any:
@@ -82,13 +83,13 @@ def mark(outline: Outline, width: float, top: float) -> tuple[Any, float]:
     outside the pad, so it takes nothing from the loaded face.
     """
     outer = outline.grown(width)
-    ring = prism(outer, top - MARK_DEPTH, top).cut(prism(outline, top - MARK_DEPTH, top))
+    ring = booleans.cut(prism(outer, top - MARK_DEPTH, top), prism(outline, top - MARK_DEPTH, top))
     return ring, (outer.area - outline.area) * MARK_DEPTH
 
 
 def cut_all(solid: Any, *cutters: Any) -> Any:
     """Return the one solid that is left of `solid` after all cuts."""
-    return one_solid(solid.cut(*cutters)) if cutters else one_solid(solid)
+    return one_solid(booleans.cut(solid, *cutters)) if cutters else one_solid(solid)
 
 
 def one_solid(shape: Any) -> Any:
