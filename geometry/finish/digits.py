@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-
-from geometry.finish.triangles import Floats
+from numpy.typing import NDArray
 
 _ROWS = {
     "0": "xxx x.x x.x x.x xxx",
@@ -22,7 +21,7 @@ DOT = 2  # side of a digit's dot [pixels]
 GAP = 4  # between what is numbered and its number [pixels]
 
 
-def write_number(image: Floats, number: int, x: int, y: int) -> None:
+def write_number(image: NDArray[np.uint8], number: int, x: int, y: int) -> None:
     """Write `number` in black into a picture (h, w, 3) under the pixel (x, y), within its edges."""
     columns = [
         np.array([list(row) for row in _ROWS[digit].split()]) == "x" for digit in str(number)
@@ -34,5 +33,5 @@ def write_number(image: Floats, number: int, x: int, y: int) -> None:
     top = min(max(y + GAP, 0), image.shape[0] - high)
     left = min(max(x - wide // 2, 0), image.shape[1] - wide)
     # a white ground, so that it reads over what lies behind
-    image[max(top - 1, 0) : top + high + 1, max(left - 1, 0) : left + wide + 1] = 1.0
-    image[top : top + high, left : left + wide][ink] = 0.0
+    image[max(top - 1, 0) : top + high + 1, max(left - 1, 0) : left + wide + 1] = 255
+    image[top : top + high, left : left + wide][ink] = 0

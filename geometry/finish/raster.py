@@ -54,9 +54,9 @@ def render(
     projected = [mesh.vertices @ axes.T for mesh, _ in items]
     placed = _fit(projected, width, height)
     depth = np.full(width * height, -np.inf)
-    owner = np.zeros(width * height, dtype=np.int32)  # 0: nothing, else a facet's row in the paints
-    paints = [np.ones((1, 3))]
-    edges, rows = [], 1
+    owner = np.zeros(width * height, dtype=np.int32)  # row in the paints of what is seen there
+    paints = [np.array([[1.0] * 3, [LINE] * 3])]  # nothing, an edge; then all facets
+    edges, rows = [], 2
     for (mesh, colour), points in zip(items, placed, strict=True):
         normals = mesh.normals() @ axes.T
         front = normals[:, 2] > 1e-9
@@ -65,17 +65,25 @@ def render(
         _fill(points[mesh.triangles[front]], rows, depth, owner, width, height)
         rows += len(paints[-1])
         edges.append((points, _drawn_edges(mesh, normals)))
-    shade = np.concatenate(paints)[owner]
     for points, pairs in edges:
-        _stroke(points[pairs], depth, shade, width, height)
-    fine = shade.reshape(size[1], OVERSAMPLING, size[0], OVERSAMPLING, 3)
-    steps = range(OVERSAMPLING)
-    image = np.asarray(sum(fine[:, i, :, j] for i in steps for j in steps)) / OVERSAMPLING**2
+        owner[_seen(points[pairs], depth, width, height)] = 1
+    image = _painted(owner.reshape(height, width), np.concatenate(paints))
     for which, number in numbers:
         points = np.concatenate([placed[item] for item in which])
         lowest = points[points[:, 1].argmax()] / OVERSAMPLING
         write_number(image, number, int(lowest[0]), int(lowest[1]))
-    return png_bytes(np.round(image * 255).astype(np.uint8))
+    return png_bytes(image)
+
+
+def _painted(owner: NDArray[np.int32], paints: Floats) -> NDArray[np.uint8]:
+    """Return the picture (h, w, 3), every pixel the mean of the paints of those drawn for it."""
+    steps = range(OVERSAMPLING)
+    fine = [owner[i::OVERSAMPLING, j::OVERSAMPLING] for i in steps for j in steps]
+    image = np.round(paints * 255).astype(np.uint8)[fine[0]]
+    mixed = np.nonzero(np.any([each != fine[0] for each in fine[1:]], axis=0))
+    mean = np.asarray(sum(paints[each[mixed]] for each in fine)) / len(fine)
+    image[mixed] = np.round(mean * 255).astype(np.uint8)
+    return image
 
 
 def png_bytes(image: NDArray[np.uint8]) -> bytes:
@@ -113,26 +121,28 @@ def _fill(
 
     `rows` is what the first of them is noted as.
     """
-    bary = _barycentric(corners)
     first = np.clip(np.ceil(corners[:, :, 1].min(axis=1) - 0.5), 0, height).astype(np.int64)
     last = np.clip(np.floor(corners[:, :, 1].max(axis=1) - 0.5), -1, height - 1).astype(np.int64)
     which, step = _spread(np.maximum(last - first + 1, 0))
     y = first[which] + step
+    slope, rise, base = _barycentric(corners).take(which, axis=2)
+    level = np.ascontiguousarray(corners[:, :, 2].T).take(which, axis=1)
     # on one row each barycentric coordinate is a line in x: together they bound a span
-    slope = bary[which, :, 0]
-    value = bary[which, :, 1] * (y + 0.5)[:, None] + bary[which, :, 2]
+    value = rise * (y + 0.5) + base
     with np.errstate(divide="ignore", invalid="ignore"):
         crossing = -value / slope
-    left = np.where(slope > 0, crossing, -np.inf).max(axis=1)
-    right = np.where(slope < 0, crossing, np.inf).min(axis=1)
-    level = np.any((slope == 0) & (value < 0), axis=1)
+    left = np.where(slope > 0, crossing, -np.inf).max(axis=0)
+    right = np.where(slope < 0, crossing, np.inf).min(axis=0)
+    outside = np.any((slope == 0) & (value < 0), axis=0)
     start = np.clip(np.ceil(left - 0.5 - 1e-6), 0, width).astype(np.int64)
     stop = np.clip(np.floor(right - 0.5 + 1e-6), -1, width - 1).astype(np.int64)
-    row, along = _spread(np.where(level, 0, np.maximum(stop - start + 1, 0)))
-    x, facet = start[row] + along, which[row]
-    coordinates = value[row] + slope[row] * (x + 0.5)[:, None]
-    z = np.einsum("ij,ij->i", coordinates, corners[facet, :, 2])
-    _keep_nearest(y[row] * width + x, z, facet + rows, depth, owner)
+    row, along = _spread(np.where(outside, 0, np.maximum(stop - start + 1, 0)))
+    x = start[row] + along
+    across = x + 0.5
+    z = np.zeros(len(x))
+    for k in (0, 2, 1):  # the order decides the last bit, and so which of two facets is seen
+        z += (value[k][row] + slope[k][row] * across) * level[k][row]
+    _keep_nearest((y * width)[row] + x, z, (which + rows)[row], depth, owner)
 
 
 def _spread(counts: Ints) -> tuple[Ints, Ints]:
@@ -142,24 +152,26 @@ def _spread(counts: Ints) -> tuple[Ints, Ints]:
 
 
 def _barycentric(corners: Floats) -> Floats:
-    """Return the coefficients (m, 3, 3) of x, y and 1 in the barycentric coordinates."""
-    flat = np.concatenate([corners[:, :, :2], np.ones((len(corners), 3, 1))], axis=2)
-    a, b, c = flat[:, 0], flat[:, 1], flat[:, 2]
-    lines = np.stack([np.cross(b, c), np.cross(c, a), np.cross(a, b)], axis=1)
-    doubled = np.einsum("ij,ij->i", a, lines[:, 0])
+    """Return the coefficients of x, y and 1 in the barycentric coordinates, (3, 3, m).
+
+    Coefficients and coordinates come first: the array library is slow along axes of three.
+    """
+    x, y = np.ascontiguousarray(corners[:, :, :2].transpose(2, 1, 0))
+    (x1, y1), (x2, y2) = ((np.roll(x, -by, axis=0), np.roll(y, -by, axis=0)) for by in (1, 2))
+    lines = np.stack([y1 - y2, x2 - x1, x1 * y2 - y1 * x2])
+    doubled = x[0] * lines[0, 0] + lines[2, 0] + y[0] * lines[1, 0]
     doubled = np.where(np.abs(doubled) < 1e-9, np.copysign(1e-9, doubled), doubled)
-    return np.asarray(lines / doubled[:, None, None], dtype=np.float64)
+    return np.asarray(lines / doubled, dtype=np.float64)
 
 
 def _keep_nearest(
     index: Ints, z: Floats, facet: Ints, depth: Floats, owner: NDArray[np.int32]
 ) -> None:
-    closer = np.flatnonzero(z > depth[index])
-    index, z = index[closer], z[closer]
-    order = np.argsort(z, kind="stable")  # of what falls on one pixel the last written stays
-    at = index[order]
-    depth[at] = z[order]
-    owner[at] = facet[closer[order]]
+    before = depth[index]
+    np.maximum.at(depth, index, z)
+    # of what falls on one pixel equally near the last written stays
+    nearest = np.flatnonzero((z > before) & (z == depth[index]))
+    owner[index[nearest]] = facet[nearest]
 
 
 def _drawn_edges(mesh: Mesh, normals: Floats) -> Ints:
@@ -177,19 +189,20 @@ def _drawn_edges(mesh: Mesh, normals: Floats) -> Ints:
     return np.asarray(key[order[0::2]][(sharp & seen) | outline], dtype=np.int64)
 
 
-def _stroke(ends: Floats, depth: Floats, shade: Floats, width: int, height: int) -> None:
-    """Darken the pixels of edges (k, 2, 3) that no surface hides."""
+def _seen(ends: Floats, depth: Floats, width: int, height: int) -> Ints:
+    """Return the pixels of edges (k, 2, 3) that no surface hides."""
     if len(ends) == 0:
-        return
+        return np.zeros(0, dtype=np.int64)
     reach = np.abs(ends[:, 1, :2] - ends[:, 0, :2]).max(axis=1)
     steps = np.ceil(reach * 1.2).astype(np.int64) + 2
     which, along = _spread(steps)
     t = (along / (steps[which] - 1))[:, None]
     points = ends[which, 0] * (1 - t) + ends[which, 1] * t
+    found = []
     for dx, dy in ((0, 0), (1, 0), (0, 1), (1, 1)):
         x = np.floor(points[:, 0] - 0.5).astype(np.int64) + dx
         y = np.floor(points[:, 1] - 0.5).astype(np.int64) + dy
         index = np.clip(y, 0, height - 1) * width + np.clip(x, 0, width - 1)
         bias = 4.0  # pixels of depth that a steep face may gain within one pixel
-        seen = points[:, 2] + bias > depth[index]
-        shade[index[seen]] = LINE
+        found.append(index[points[:, 2] + bias > depth[index]])
+    return np.concatenate(found)
