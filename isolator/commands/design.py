@@ -14,7 +14,7 @@ from isolator.commands.alternatives import alternatives
 from isolator.commands.beside import Begin, here
 from isolator.commands.check import assess
 from isolator.commands.keep import keep_now, standing_now
-from isolator.commands.kit import draw_ahead, mount, ready
+from isolator.commands.kit import draw_ahead, mount
 from isolator.commands.known_cards import known_cards
 from isolator.commands.manifest import origin_of
 from isolator.commands.now import with_now
@@ -37,6 +37,7 @@ from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.to_design import to_design
 from isolator.commands.trial import Search, failing
 from isolator.commands.would_pass import with_all, with_speed
+from isolator.commands.write_parts import load_kernel
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks
@@ -55,6 +56,7 @@ from isolator.vibration.evaluation import Question, appraise
 from isolator.vibration.holds_up import held_standing
 from isolator.vibration.installation import build_installation
 from isolator.vibration.own_feet import build_now_stand
+from isolator.vibration.spreads import draw
 from isolator.vibration.stand import feet_stand
 from isolator.vibration.targets import slowest_limit
 from isolator.workshop.shopping import Item, goods, with_owned
@@ -85,7 +87,7 @@ def design(
     cards = known_cards(brief)
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
-    begin(ready, len(brief.printer.extras))
+    begin(load_kernel)
 
     def reread(more: Sequence[Change]) -> Brief:
         return read_brief(path, (*changes, *more))
@@ -171,7 +173,9 @@ def answered(
     stays = None if stood is None else standing_now(installation, task, stood)
     keeps = stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB))
     feet = () if keeps else found.choice.feet
-    mounting = None if keeps else begin(mount, brief, cards, feet)
+    mounting = (
+        None if keeps else begin(mount, brief, cards, feet, draw(installation.printer.extras))
+    )
     others = alternatives(search, found, stays)
     heard = [band for each in others if each.chosen and not keeps for band in each.heard]
     broken, limits = failing(found.choice.checks), installation.limits

@@ -16,13 +16,13 @@ from isolator.cards import Material
 from isolator.commands.beside import tell
 from isolator.commands.pictures import Shown, scenes_of
 from isolator.commands.to_design import to_design
-from isolator.commands.write_parts import Files, draw_sheet, load_kernel, write_files
+from isolator.commands.write_parts import Files, draw_sheet, write_files
 from isolator.design import Design, Foot
 from isolator.motors.dampers import MountedMotors, best_dampers
 from isolator.motors.task import build_motor_task
 from isolator.vibration.evaluation import ceiling_of
 from isolator.vibration.installation import build_installation
-from isolator.vibration.spreads import draw
+from isolator.vibration.spreads import Samples
 from isolator.vibration.stand import feet_stand
 from isolator.workshop.step import Step
 
@@ -38,18 +38,17 @@ _kept: list[_Kept] = []
 _mounted: list[MountedMotors] = []
 
 
-def ready(extras: int) -> None:
-    """Load the drawing kernel, and draw the samples of a printer with so many extras."""
-    load_kernel()
-    draw(extras)
+def mount(
+    brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...], samples: Samples
+) -> MountedMotors:
+    """Return what was found of all motors of a printer on `feet`, in `samples` of all spreads.
 
-
-def mount(brief: Brief, cards: dict[str, Material], feet: tuple[Foot, ...]) -> MountedMotors:
-    """Return what was found of all motors of a printer on `feet`."""
+    Who asks draws them: what it takes is slow to load, and is not needed here for anything else.
+    """
     installation = build_installation(brief, cards)
     stand = feet_stand(brief.room, feet, cards[feet[0].pad.material])
     task = build_motor_task(brief, ceiling_of(installation, stand))
-    found = best_dampers(task, installation.printer, cards, stand)
+    found = best_dampers(task, installation.printer, cards, stand, samples=samples)
     _mounted[:] = [found]
     return found
 

@@ -20,7 +20,7 @@ from isolator.motors.told import OnDamper, Telling
 from isolator.motors.whole import Whole
 from isolator.vibration.printer import RigidPrinter
 from isolator.vibration.sampled import sampled
-from isolator.vibration.spreads import draw
+from isolator.vibration.spreads import Samples, draw
 from isolator.vibration.stand import Stand
 
 
@@ -44,14 +44,16 @@ def best_dampers(
     stand: Stand,
     spoils: Spoils | None = None,
     asked: tuple[float, ...] = (),
+    samples: Samples | None = None,
 ) -> MountedMotors:
     """Design a damper for every belt motor that is better off with one, on the chosen feet.
 
     One that makes a print speed louder on either way, or that fails a check, loses to none unless
     the brief wants one always; so does one that `spoils` a speed. What all motors together are
-    heard with is told at the speeds `asked` [m/s], the brief's where none is.
+    heard with is told at the speeds `asked` [m/s], the brief's where none is. `samples` are of all
+    spreads, drawn here unless they are given.
     """
-    samples = draw(printer.extras)
+    samples = samples or draw(printer.extras)
     drawn = Drawn(samples=samples, feet=sampled(stand, printer, task.excitation, samples, "feet"))
     equals = list(equal_motors(task, cards, drawn))
     # what one damper does to the feet hangs on the others: look again after each that changes
