@@ -16,7 +16,6 @@ from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize import linear_sum_assignment
 
 from isolator.physics.arrays import Array, Complex
 from isolator.physics.bodies.rigid import MODE_NAMES, carried, mass_matrix
@@ -105,6 +104,8 @@ def bent_mode_names(shapes: ArrayLike, mass: ArrayLike) -> list[str]:
     `shapes` (n, n) mass-normalised columns, `mass` (n, n); n is 6 for a rigid frame and 9 for one
     that bends. Each name is given once, as `rigid.mode_names` does.
     """
+    from scipy.optimize import linear_sum_assignment  # slow to load: most commands name none
+
     shape = np.asarray(shapes, dtype=float)
     share = shape * (np.asarray(mass, dtype=float) @ shape)  # coordinate × mode
     rows, columns = linear_sum_assignment(share, maximize=True)
