@@ -10,10 +10,10 @@ from isolator.physics.arrays import Array
 from isolator.vibration import directions
 from isolator.vibration.desk import stood_on
 from isolator.vibration.excitation import Excitation, motor_lines
-from isolator.vibration.heard import desk_ear, louder, tone_weights
+from isolator.vibration.heard import desk_ear, louder
 from isolator.vibration.installation import Installation
 from isolator.vibration.isolation import floor_energy, rigid_energy
-from isolator.vibration.lines import summed
+from isolator.vibration.lines import summed, tone_weights
 from isolator.vibration.printer import MassCase
 from isolator.vibration.quick_energy import quick_floor_energy
 from isolator.vibration.source import Source, motor_source
@@ -73,8 +73,7 @@ def listening(
     printer.
     """
     excitation = installation.excitation
-    lines = [tone_weights(excitation, grid, speed) for speed in excitation.motion.speeds]
-    weights = np.stack([each.sum(axis=-1) for each in lines], axis=-1)
+    weights = tone_weights(excitation, grid, excitation.motion.speeds).sum(axis=-1)
     weights *= desk_ear(stood_on(installation.surroundings.desk), grid)[:, None, None]
     own = _same_case(baseline, case)
     feet, _ = baseline.settled(own, "nominal")

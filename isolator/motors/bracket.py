@@ -17,7 +17,8 @@ from isolator.motors.task import MotorTask
 from isolator.motors.torque import Torque
 from isolator.physics.arrays import Array
 from isolator.physics.drive.chain import turning
-from isolator.vibration.heard import PANEL, louder, moment_ear, sound, strengths, tone_weights
+from isolator.vibration.heard import PANEL, louder, moment_ear, sound, strengths
+from isolator.vibration.lines import tone_weights
 from isolator.vibration.spreads import PadFactors
 
 PANEL_GIVE = -1j / (16.0 * PANEL.bending)
@@ -30,7 +31,7 @@ def bracket_weights(task: MotorTask, index: int, grid: Array, speeds: Array) -> 
 
     They make the energy of each line of squared torques at `grid` (f,) [Hz], unweighted.
     """
-    return np.stack([tone_weights(task.excitation, grid, float(v))[:, index] for v in speeds], 1)
+    return tone_weights(task.excitation, grid, speeds)[:, index]
 
 
 def quick_changes(

@@ -10,7 +10,8 @@ from isolator.motors.mount import Shared
 from isolator.motors.sampled import Drawn, Rows, side_by_side
 from isolator.motors.task import MotorTask
 from isolator.physics.arrays import Array
-from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_weights
+from isolator.vibration.heard import desk_ear, louder, sound, strengths
+from isolator.vibration.lines import tone_weights
 
 LINES = 80
 """Frequencies at which dampers are compared."""
@@ -25,8 +26,7 @@ class FeetWay:
         self.task, self.drawn, self.indices = task, drawn, indices
         self.grid = listening_grid(task.excitation, LINES)
         self.ear = desk_ear(task.desk, self.grid)
-        each = [tone_weights(task.excitation, self.grid, v) for v in task.motion.speeds]
-        self.weights = np.stack(each, axis=2)  # (f, m, k, l)
+        self.weights = tone_weights(task.excitation, self.grid, task.motion.speeds)
         self.strong = strengths(task.excitation, drawn.samples)[:CLOSE]
         self.rooms = [room_for(task, drawn, indices, row) for row in range(len(self.strong))]
         self.before = self._heard({}, CLOSE)

@@ -22,8 +22,9 @@ from isolator.vibration import directions
 from isolator.vibration.band import Band
 from isolator.vibration.curves import speed_grid
 from isolator.vibration.excitation import motor_lines
-from isolator.vibration.heard import desk_ear, louder, sound, strengths, tone_weights
+from isolator.vibration.heard import desk_ear, louder, sound, strengths
 from isolator.vibration.isolation import decibel
+from isolator.vibration.lines import tone_weights
 from isolator.vibration.results import Heard
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.spectrum import grid_for, least_loss
@@ -61,18 +62,14 @@ class Telling:
         self.floors = Floors(task, drawn, self.grid)
         self.ear = desk_ear(task.desk, self.grid)
         self.strong = strengths(task.excitation, drawn.samples)
-        self.weights = self._weights(motion.speeds)
-
-    def _weights(self, speeds: Iterable[float]) -> Array:
-        """Return weights (f, m, k, l)."""
-        each = [tone_weights(self.task.excitation, self.grid, float(v)) for v in speeds]
-        return np.stack(each, axis=2)
+        self.weights = tone_weights(task.excitation, self.grid, motion.speeds)
 
     def over_speed(self, floor: Floor) -> Array:
         """Return how much louder (n, k) [dB(A)] all motors together are with the dampers over print
         speed, through the feet."""
         every = list(range(len(self.task.belts)))
-        return self.louder(floor, every, self._weights(self.over))
+        weights = tone_weights(self.task.excitation, self.grid, self.over)
+        return self.louder(floor, every, weights)
 
     def louder(self, floor: Floor, motors: list[int], weights: Array | None = None) -> Array:
         """Return how much louder (n, k) [dB(A)] motors are heard through the feet.

@@ -18,10 +18,10 @@ from isolator.vibration.heard import (
     promised_change,
     sound,
     strengths,
-    tone_weights,
     works_from,
 )
 from isolator.vibration.installation import Installation
+from isolator.vibration.lines import tone_weights
 from isolator.vibration.results import Evaluation, Heard, HeardOver
 from isolator.vibration.sampled import sampled
 from isolator.vibration.spectrum import way_out
@@ -43,7 +43,7 @@ class Compared:
 
     def changes(self, speeds: Sequence[float] | Array) -> Array:
         """Return by how much it is louder (c, k) [dB(A)] at `speeds` (k,) [m/s]."""
-        weights = self._weights(speeds)
+        weights = tone_weights(self.excitation, self.grid, speeds)
         both = (sound(each, self.ear, weights, self.strong) for each in (self.before, self.after))
         return louder(*both)
 
@@ -57,13 +57,9 @@ class Compared:
 
     def loudest(self, speeds: Sequence[float] | Array) -> list[str]:
         """Return the line that is heard most at each of `speeds` [m/s], nominally, after."""
-        lines = np.tensordot(self.after[0] * self.ear[:, None], self._weights(speeds), axes=2)
+        weights = tone_weights(self.excitation, self.grid, speeds)
+        lines = np.tensordot(self.after[0] * self.ear[:, None], weights, axes=2)
         return [MOTOR_SOURCES[at] for at in lines.argmax(axis=-1)]
-
-    def _weights(self, speeds: Sequence[float] | Array) -> Array:
-        """Return weights (f, m, k, l)."""
-        each = [tone_weights(self.excitation, self.grid, float(speed)) for speed in speeds]
-        return np.stack(each, axis=2)
 
 
 def quiet_from(over: HeardOver, least: float) -> float | None:

@@ -10,7 +10,7 @@ from isolator.brief import Motion
 from isolator.physics.arrays import Array
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, motor_lines
 from isolator.vibration.isolation import passed
-from isolator.vibration.lines import line_weights, mean_loss
+from isolator.vibration.lines import mean_loss, tone_weights
 from isolator.vibration.pushed import axis_push
 from isolator.vibration.results import Curve, SpeedMap
 from isolator.vibration.sampled import Sampled, over_pushes
@@ -85,18 +85,12 @@ def speed_map(excitation: Excitation, spectrum: Spectrum) -> SpeedMap:
     motion = excitation.motion
     grid, lines = speed_grid(motion), motor_lines(motion, 1.0)
 
-    def losses(source: str) -> Array:
-        weights = [
-            line_weights(excitation, spectrum.grid, source, speed, motion.infill_angles)
-            for speed in grid
-        ]
-        every = np.stack(weights, axis=-1)
-        return np.asarray(mean_loss(spectrum.rigid[:1], spectrum.feet[:1], every)[0])
-
     sources = MOTOR_SOURCES if excitation.belts else ()
+    weights = tone_weights(excitation, spectrum.grid, grid)
+    (losses,) = mean_loss(spectrum.rigid[:1], spectrum.feet[:1], weights)  # (k, l)
     return SpeedMap(
         speed=grid,
         sources=sources,
         frequency=np.array([lines[source] * grid for source in sources]).reshape(-1, len(grid)),
-        insertion_loss=np.array([losses(source) for source in sources]).reshape(-1, len(grid)),
+        insertion_loss=losses.T[: len(sources)],
     )

@@ -25,7 +25,7 @@ from isolator.vibration.band import Band
 from isolator.vibration.desk import StoodOn
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation, ripple_of
 from isolator.vibration.isolation import decibel
-from isolator.vibration.lines import line_weights, summed
+from isolator.vibration.lines import summed
 from isolator.vibration.sampled import sample_band
 from isolator.vibration.spreads import Samples
 
@@ -84,17 +84,6 @@ def _radiates(plate: Plate, grid: Array) -> Array:
     """Return σ/ω (f,): the sound of a plate for a unit of power into it, up to a factor."""
     critical = critical_frequency(plate.bending, plate.mass_per_area)
     return radiation_factor(grid, critical, plate.size or USUAL_TOP) / (2.0 * math.pi * grid)
-
-
-def tone_weights(excitation: Excitation, grid: Array, speed: float) -> Array:
-    """Return weights (f, m, l) of the l lines of the motors at `speed` [m/s], mean strengths.
-
-    They sum energies for a ripple of 1 N·m at each of m motors into the energy of each line, mean
-    over the directions of the brief.
-    """
-    angles = excitation.motion.infill_angles
-    each = [line_weights(excitation, grid, source, speed, angles) for source in MOTOR_SOURCES]
-    return np.stack(each, axis=-1)
 
 
 def strengths(excitation: Excitation, samples: Samples) -> Array:

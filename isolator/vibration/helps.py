@@ -15,7 +15,8 @@ import numpy as np
 from isolator.brief import Motion
 from isolator.physics.arrays import Array
 from isolator.vibration.excitation import MOTOR_SOURCES, Excitation
-from isolator.vibration.heard import louder, moment_ear, sound, tone_weights
+from isolator.vibration.heard import louder, moment_ear, sound
+from isolator.vibration.lines import tone_weights
 from isolator.vibration.results import Heard, Help
 from isolator.vibration.sampled import sample_band
 
@@ -80,18 +81,16 @@ def _change(
 ) -> Heard:
     """Return how much louder the drive `other` at speeds `own` is than `excitation` at `speeds`."""
     share = np.array([current**2 if name in OF_CURRENT else 1.0 for name in MOTOR_SOURCES])
-    pairs = list(zip(speeds, own, strict=True))
+    before = tone_weights(excitation, ways.grid, speeds)
+    after = tone_weights(other, ways.grid, own)
     # what a motor's own torque does to the panel under it does not depend on the feet
     torque = np.ones((1, len(ways.grid), len(excitation.belts)))
     levels = []
     for energies, ear in ((ways.feet, ways.ear), (torque, moment_ear(ways.grid))):
-        each = [
-            louder(
-                sound(energies, ear, tone_weights(excitation, ways.grid, now), ways.strong),
-                sound(energies, ear, tone_weights(other, ways.grid, then), share * ways.strong),
-            )
-            for now, then in pairs
-        ]
-        levels.append(np.mean(each, axis=0))
+        each = louder(
+            sound(energies, ear, before, ways.strong),
+            sound(energies, ear, after, share * ways.strong),
+        )
+        levels.append(each.mean(axis=1))
     desk, frame = (sample_band(level) for level in levels)
     return Heard(desk=desk, frame=frame)

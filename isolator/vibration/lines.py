@@ -48,6 +48,27 @@ def line_weights(
     return np.asarray(np.stack(means, axis=-1) * ripples(excitation, source) ** 2)
 
 
+def tone_weights(excitation: Excitation, grid: Array, speeds: Sequence[float] | Array) -> Array:
+    """Return weights (f, m, k, l) of the l lines of the motors at `speeds` (k,) [m/s].
+
+    They sum energies for a ripple of 1 N·m at each of m motors into the energy of each line, of
+    mean strength, mean over the directions of the brief.
+    """
+    motion, belts = excitation.motion, [belt for belt, _ in excitation.belts]
+    strong = np.stack([ripples(excitation, source) for source in MOTOR_SOURCES], axis=-1) ** 2
+    means = np.empty((len(grid), *strong.shape))
+    weights = np.empty((len(grid), len(belts), len(speeds), len(MOTOR_SOURCES)))
+    for at, speed in enumerate(speeds):
+        lines = motor_lines(motion, float(speed))
+        for motor, belt in enumerate(belts):
+            for line, source in enumerate(MOTOR_SOURCES):
+                means[:, motor, line] = directions.mean_weights(
+                    motion.layout, belt, lines[source], grid, motion.infill_angles
+                )
+        weights[:, :, at] = means * strong
+    return weights
+
+
 def summed(energies: Array, weights: Array) -> Array:
     """Return the energy (c, ...) of a line, from `energies` (c, f, m) and `weights` (f, m, ...)."""
     return np.asarray(np.tensordot(energies, weights, axes=2))

@@ -25,12 +25,11 @@ from isolator.vibration.heard import (
     louder,
     sound,
     strengths,
-    tone_weights,
     works_from,
 )
 from isolator.vibration.installation import Installation, build_installation
 from isolator.vibration.isolation import floor_energy
-from isolator.vibration.lines import summed
+from isolator.vibration.lines import summed, tone_weights
 from isolator.vibration.source import motor_source
 from isolator.vibration.spreads import draw
 from isolator.vibration.stand import Alike, Stand, contact_width, one_pad, pads_stand
@@ -231,9 +230,9 @@ def test_tones_that_are_left_out_of_the_listening_would_not_be_heard(
     left = int((~kept).sum())
     assert left >= 2  # the lowest, and none between
     assert kept[left:].all()
-    lines = [tone_weights(excitation, grid, speed).sum(axis=-1) for speed in brief.motion.speeds]
+    weights = tone_weights(excitation, grid, brief.motion.speeds).sum(axis=-1)
     ear = desk_ear(stood_on(installation.surroundings.desk), grid)
-    weights = np.stack(lines, axis=-1) * ear[:, None, None]
+    weights *= ear[:, None, None]
     np.testing.assert_array_equal(weights[kept], heard.weights)
     source = motor_source(excitation, case, grid)
     for material, width in (("sponge-3", 0.030), ("nr-40", 0.016), ("nr-70", 0.030)):
