@@ -14,9 +14,12 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Mesh:
-    """A closed triangle mesh: `vertices` (n, 3) [mm], `triangles` (m, 3) indices, outward."""
+    """A closed triangle mesh: `vertices` (n, 3) [mm], `triangles` (m, 3) indices, outward.
+
+    Meshes are told apart as objects, so that what was worked out of one can be kept.
+    """
 
     vertices: Floats
     triangles: Ints

@@ -61,32 +61,34 @@ def _triangles(solid: Any) -> tuple[Floats, Ints]:
     return np.array(points, dtype=np.float64), np.array(triangles, dtype=np.int64)
 
 
-def thinnest_wall(mesh: Mesh, chunk: int = 64) -> float:
+def thinnest_wall(mesh: Mesh) -> float:
     """Return the least thickness [mm] found by rays from every facet's middle, straight inwards.
 
-    Rays that leave through a facet seen at less than about 60 degrees from square are left out:
-    they run past an edge, not through a wall. Facets below 1e-4 mm² send no ray. `chunk` rays go
-    at a time, few enough for what they need to stay in the processor's cache.
+    Facets below 1e-4 mm² are left out.
     """
-    return float(depths(mesh, np.flatnonzero(mesh.areas() > 1e-4), chunk).min(initial=np.inf))
+    return float(depths(mesh)[mesh.areas() > 1e-4].min(initial=np.inf))
 
 
-def depths(mesh: Mesh, senders: NDArray[np.intp], chunk: int = 64) -> Floats:
-    """Return how deep the solid is behind each of the facets `senders` [mm], as `thinnest_wall`.
+@lru_cache(maxsize=256)
+def depths(mesh: Mesh, chunk: int = 64) -> Floats:
+    """Return how deep the solid is behind the middle of each of a mesh's facets [mm], (m,).
 
-    Where a ray finds nothing that it leaves through, the depth is endless.
+    Rays that leave through a facet seen at less than about 60 degrees from square are left out:
+    they run past an edge, not through a wall. Where a ray finds nothing that it leaves through,
+    the depth is endless. `chunk` rays go at a time, few enough for what they need to stay in the
+    processor's cache. The same mesh is looked at once.
     """
     corners, normals = mesh.corners(), mesh.normals()
     middles = corners.mean(axis=1)
     radii = np.linalg.norm(corners - middles[:, None], axis=2).max(axis=1)
-    found = np.full(len(senders), np.inf)
-    for start in range(0, len(senders), chunk):
-        rows = senders[start : start + chunk]
-        origins, rays = middles[rows], -normals[rows]
+    found = np.full(len(corners), np.inf)
+    for start in range(0, len(corners), chunk):
+        origins, rays = middles[start : start + chunk], -normals[start : start + chunk]
         near = (rays @ normals.T > 0.5) & _passes(origins, rays, middles, radii)
         ray, facet = np.nonzero(near)
         through = _distances(origins[ray], rays[ray], corners[facet])
         np.minimum.at(found, start + ray, through)
+    found.flags.writeable = False
     return found
 
 

@@ -31,6 +31,6 @@ def overlapping(mesh: Mesh, nozzle: float, walls: int = WALLS) -> float:
     Infill runs into the innermost line of a wall, so that they hold together. It is laid where the
     solid is thicker behind a side than the `walls` lines of both its faces and a few between.
     """
-    sides = np.flatnonzero(np.abs(mesh.normals()[:, 2]) < UPRIGHT)
-    filled = depths(mesh, sides) > (2 * walls + FEWEST) * LINE * nozzle
-    return OVERLAP * float(mesh.areas()[sides][filled].sum())
+    sides = np.abs(mesh.normals()[:, 2]) < UPRIGHT
+    filled = depths(mesh) > (2 * walls + FEWEST) * LINE * nozzle
+    return OVERLAP * float(mesh.areas()[sides & filled].sum())

@@ -30,5 +30,5 @@ def test_a_thin_wall_is_laid_in_lines_alone() -> None:
 
 def test_depth_behind_a_facet_is_where_its_ray_leaves() -> None:
     mesh = tessellate(cq.Workplane().box(6, 11, 17).val())
-    found = depths(mesh, np.flatnonzero(np.abs(mesh.normals()[:, 0]) > 0.9))
+    found = depths(mesh)[np.abs(mesh.normals()[:, 0]) > 0.9]
     assert found == pytest.approx([6.0] * 4)
