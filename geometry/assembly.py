@@ -11,7 +11,7 @@ from geometry.feet.ball_foot import ball_solid
 from geometry.feet.bought import bought_bodies
 from geometry.feet.buffer_foot import mount_solid
 from geometry.feet.slab import slab_bodies
-from geometry.motors.damper_stack import damper_bodies
+from geometry.motors.damper_in_place import damper_bodies
 from geometry.solids import booleans, features
 from geometry.solids.outline import pad_outlines
 from geometry.solids.part import Body, Part, Placement, mm

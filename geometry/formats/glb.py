@@ -7,12 +7,11 @@ import struct
 from collections.abc import Sequence
 from typing import Any
 
-import cadquery as cq
 import numpy as np
-from OCP.TopLoc import TopLoc_Location
 
 from geometry.assembly import Placed
 from geometry.finish.triangles import Floats, Mesh
+from geometry.solids import features
 from geometry.solids.mesh import tessellate
 
 CHORD = 0.1  # greatest distance from the true surface, enough for the eye [mm]
@@ -48,7 +47,7 @@ class _Glb:
 
     def add(self, body: Placed) -> None:
         place = body.solid.wrapped.Location()
-        bare = cq.Shape.cast(body.solid.wrapped.Located(TopLoc_Location()))
+        bare = features.unplaced(body.solid)
         key = (bare, body.colour)
         if key not in self.known:
             self.known[key] = len(self.meshes)

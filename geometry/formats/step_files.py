@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-import cadquery as cq
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
 from OCP.IFSelect import IFSelect_RetDone
 from OCP.Interface import Interface_Static
@@ -18,11 +17,11 @@ from OCP.STEPControl import STEPControl_AsIs
 from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDocStd import TDocStd_Document
-from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFDoc import XCAFDoc_ColorSurf, XCAFDoc_DocumentTool
 
 from geometry.assembly import Placed
 from geometry.formats.step_order import in_order
+from geometry.solids import features
 
 Colour = tuple[float, float, float]
 
@@ -53,14 +52,13 @@ def write_assembly_step(name: str, bodies: Sequence[Placed], path: Path) -> None
     products: dict[Any, Any] = {}
     taken: set[str] = set()
     for body in bodies:
-        wrapped = body.solid.wrapped
-        bare = wrapped.Located(TopLoc_Location())
-        key = (cq.Shape(bare), body.colour)
+        bare, there = features.unplaced(body.solid), body.solid.wrapped.Location()
+        key = (bare, body.colour)
         if key not in products:
             called = body.name if body.product in taken else body.product
             taken.add(called)
-            products[key] = _product(document, bare, called, body.colour)
-        component = shapes.AddComponent(whole, products[key], wrapped.Location())
+            products[key] = _product(document, bare.wrapped, called, body.colour)
+        component = shapes.AddComponent(whole, products[key], there)
         _name(component, body.name)
     shapes.UpdateAssemblies()
     _write(document, path)

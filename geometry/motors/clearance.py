@@ -138,10 +138,17 @@ def _interference(found: tuple[Piece, ...], boxes: dict[str, Box]) -> tuple[floa
         a, b = boxes[one.name], boxes[other.name]
         if any(min(a[i + 3], b[i + 3]) - max(a[i], b[i]) < TOUCH for i in range(3)):
             continue  # what they share lies in the overlap of their boxes
-        volume = float(booleans.common(one.solid, other.solid).Volume())
+        volume = _shared(one.solid, other.solid)
         if volume > worst[0] + INTERFERENCE:  # of two alike the first is told
             worst = (volume, (one.name, other.name))
     return worst
+
+
+@lru_cache(maxsize=256)
+def _shared(one: Any, other: Any) -> float:
+    """Return the volume that two solids share; dampers that are alike but for their wedges share
+    most of theirs."""
+    return float(booleans.common(one, other).Volume())
 
 
 def _least(

@@ -16,16 +16,14 @@ from geometry.motors.pulley_spacer import pulley_spacer
 from geometry.motors.sheet_plates import frame_sheet, motor_sheet
 from geometry.solids import features
 from geometry.solids.outline import Outline, disc
-from geometry.solids.part import Body, Part, mm
+from geometry.solids.part import Part, mm
 from isolator.design import MotorSpacer, PrintSettings
 from isolator.design.damper import (
     BOND_RING,
     CLAMPED,
     MotorDamper,
     bond_screw,
-    face_now,
     frame_floor,
-    local_axes,
     local_pull,
     motor_floor,
     stack_height,
@@ -84,12 +82,12 @@ def stack_parts(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...
     """Return the parts of the stack that are made, not verified: plates, wedge, spacer or gauge."""
     settings = settings.for_filament(damper.filament)
     own = (pulley_gauge if damper.gauge else pulley_spacer)(spacer_of(damper), settings)
-    plates = tuple(
-        replace(part, name=slug(damper.name, part.role), owner=damper.name)
-        for part in _plates(twin(damper), settings)
-        if not (damper.bought and part.cut)
-    )
-    return (*plates, own)
+    alike = twin(damper)
+    made = [part for part in _plates(_level(alike), settings) if not (damper.bought and part.cut)]
+    if damper.wedge > 0:
+        made.append(_wedge(alike, settings))
+    named = (replace(part, name=slug(damper.name, part.role), owner=damper.name) for part in made)
+    return (*named, own)
 
 
 def pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
@@ -103,31 +101,9 @@ def gauge_piece(damper: MotorDamper, settings: PrintSettings) -> Piece:
     return Piece(name="pulley-gauge-1", role="pulley-gauge", moves=True, solid=solid)
 
 
-def damper_bodies(damper: MotorDamper, settings: PrintSettings) -> list[Body]:
-    """Return everything in its place on the printer."""
-    there = location(damper)
-    return [
-        Body(
-            name=slug(damper.name, piece.name),
-            owner=damper.name,
-            role=piece.role,
-            solid=piece.solid.moved(there),
-        )
-        for piece in pieces(damper, settings)
-    ]
-
-
-def location(damper: MotorDamper) -> Any:
-    """Return the way from the damper's own frame to the printer's.
-
-    The bracket's motor side stays where the motor's face is now; a wedge turns the motor about
-    the middle of that face, its shaft away from the belts.
-    """
-    x, _, z = local_axes(damper)
-    face = cq.Vector(*(mm(each) for each in face_now(damper)))
-    frame = cq.Location(cq.Plane(origin=face, xDir=cq.Vector(*x), normal=cq.Vector(*z)))
-    back = hardware.tilted(_angle(damper), *local_pull(damper)).inverse
-    return frame * back * cq.Location(cq.Vector(0, 0, -mm(stack_height(damper))))
+def slope(damper: MotorDamper) -> float:
+    """Return by how much the bracket leans to the motor's face [rad]."""
+    return damper.wedge_angle if damper.wedge > 0 else 0.0
 
 
 def rubber_solids(damper: MotorDamper) -> list[Any]:
@@ -144,35 +120,26 @@ def rubber_solids(damper: MotorDamper) -> list[Any]:
     ]
 
 
-def _angle(damper: MotorDamper) -> float:
-    return damper.wedge_angle if damper.wedge > 0 else 0.0
+def _level(damper: MotorDamper) -> MotorDamper:
+    """Return the same damper whatever stands on it: all that is under its wedge, and no more."""
+    return replace(damper, pull=(0.0, 0.0, 0.0), wedge_angle=0.0, pulley_spacer=0.0)
 
 
 @lru_cache(maxsize=8)
-def _plates(damper: MotorDamper, settings: PrintSettings) -> tuple[Part, ...]:
-    parts = (
-        [motor_sheet(damper), frame_sheet(damper)]
-        if damper.kind.sheet
-        else [
-            damper_plates.motor_side(damper, settings),
-            damper_plates.frame_side(damper, settings),
-        ]
-    )
-    if damper.wedge > 0:
-        parts.append(damper_plates.wedge(damper, settings))
-    return tuple(parts)
+def _plates(level: MotorDamper, settings: PrintSettings) -> tuple[Part, Part]:
+    if level.kind.sheet:
+        return motor_sheet(level), frame_sheet(level)
+    return damper_plates.motor_side(level, settings), damper_plates.frame_side(level, settings)
+
+
+@lru_cache(maxsize=8)
+def _wedge(damper: MotorDamper, settings: PrintSettings) -> Part:
+    return damper_plates.wedge(damper, settings)
 
 
 @lru_cache(maxsize=4)
 def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
-    drawn = {part.role: part.solid for part in _plates(damper, settings)}
-    found = _on_motor(damper, settings, drawn["damper-motor-plate"])
-    on_plate = mm(damper.motor_plate)
-    found += [
-        Piece(name=f"rubber-{number}", role="rubber", moves=False, solid=_raised(solid, on_plate))
-        for number, solid in enumerate(rubber_solids(damper), 1)
-    ]
-    found += _on_frame(damper, drawn)
+    found = [*_under(_level(damper), settings), *_on_slope(damper, settings)]
     if not damper.gauge:  # which has come off
         # it is printed nose up, and stands nose down on the motor
         over = cq.Location(cq.Vector(0, 0, mm(damper.pulley_spacer)), cq.Vector(1, 0, 0), 180.0)
@@ -181,6 +148,21 @@ def _pieces(damper: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
     wheel = hardware.pulley(mm(damper.bore), mm(damper.outer), mm(damper.pulley_spacer))
     found.append(Piece(name="pulley", role="pulley", moves=True, solid=wheel))
     return tuple(found)
+
+
+@lru_cache(maxsize=4)
+def _under(level: MotorDamper, settings: PrintSettings) -> tuple[Piece, ...]:
+    """Return what is under the wedge, from the motor to the frame-side plate."""
+    motor_plate, frame_plate = (part.solid for part in _plates(level, settings))
+    rubber = [_raised(solid, mm(level.motor_plate)) for solid in rubber_solids(level)]
+    return (
+        *_on_motor(level, settings, motor_plate),
+        *(
+            Piece(name=f"rubber-{number}", role="rubber", moves=False, solid=solid)
+            for number, solid in enumerate(rubber, 1)
+        ),
+        *_on_frame(level, frame_plate),
+    )
 
 
 def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[Piece]:
@@ -227,11 +209,10 @@ def _on_motor(damper: MotorDamper, settings: PrintSettings, plate: Any) -> list[
     return [Piece(name=name, role=role, moves=True, solid=solid) for name, role, solid in found]
 
 
-def _on_frame(damper: MotorDamper, drawn: dict[str, Any]) -> list[Piece]:
-    """Return the frame-side plate, its screws, the wedge, the bracket and the nuts."""
+def _on_frame(damper: MotorDamper, plate: Any) -> list[Piece]:
+    """Return the frame-side plate and its screws."""
     screw, at = screw_of(damper.frame_size), damper_plates.screw_at(damper.frame_size)
-    under = mm(damper.motor_plate + damper.rubber)
-    over, stack = under + mm(damper.frame_plate), mm(stack_height(damper))
+    over = _under_wedge(damper)
     # the plate is printed rubber side up: rolled about x = y its screws stay on their diagonal
     rolled = cq.Location(cq.Vector(0, 0, over), cq.Vector(1, 1, 0), 180.0)
     drawn_screw = hardware.button_screw if damper.kind.sheet else hardware.hexagon_screw
@@ -240,24 +221,38 @@ def _on_frame(damper: MotorDamper, drawn: dict[str, Any]) -> list[Piece]:
     turn = cq.Location(cq.Vector(0, 0, 0), cq.Vector(0, 0, 1), damper_plates.POCKET_TURN)
     held = held.moved(turn)
     found = [
-        ("damper-frame-plate-1", "damper-frame-plate", drawn["damper-frame-plate"].moved(rolled)),
+        ("damper-frame-plate-1", "damper-frame-plate", plate.moved(rolled)),
         ("frame-screw-1", "screw", _beside(held, -at, at).moved(rolled)),
         ("frame-screw-2", "screw", _beside(held, at, -at).moved(rolled)),
     ]
+    return [Piece(name=name, role=role, moves=False, solid=solid) for name, role, solid in found]
+
+
+def _on_slope(damper: MotorDamper, settings: PrintSettings) -> list[Piece]:
+    """Return the wedge, the bracket and the nuts."""
+    screw, at = screw_of(damper.frame_size), damper_plates.screw_at(damper.frame_size)
+    found = []
     if damper.wedge > 0:
-        found.append(("damper-wedge-1", "damper-wedge", _raised(drawn["damper-wedge"], over)))
-    angle, (x, y) = _angle(damper), local_pull(damper)
+        wedge = _raised(_wedge(damper, settings).solid, _under_wedge(damper))
+        found.append(("damper-wedge-1", "damper-wedge", wedge))
+    stack = mm(stack_height(damper))
+    angle, (x, y) = slope(damper), local_pull(damper)
     side, thick = mm(outline_side(damper.frame_size)), mm(damper.bracket)
     leaning = cq.Location(cq.Vector(0, 0, stack)) * hardware.tilted(angle, x, y)
     plate = hardware.bracket(damper.frame_size, side, thick).moved(leaning)
     found.append(("bracket", "bracket", plate))
-    slope, top = math.tan(angle), stack + thick / math.cos(angle)
+    rise, top = math.tan(angle), stack + thick / math.cos(angle)
     for number, turn in enumerate((1, -1), 1):
-        low = top - slope * turn * at * (x - y) + slope * mm(screw.washer) / 2
+        low = top - rise * turn * at * (x - y) + rise * mm(screw.washer) / 2
         found.append(
             (f"frame-nut-{number}", "nut", _beside(hardware.nut(screw, low), turn * at, -turn * at))
         )
     return [Piece(name=name, role=role, moves=False, solid=solid) for name, role, solid in found]
+
+
+def _under_wedge(damper: MotorDamper) -> float:
+    """Return how high the wedge, or without one the bracket, stands over the motor's face."""
+    return mm(damper.motor_plate + damper.rubber) + mm(damper.frame_plate)
 
 
 def _beside(solid: Any, x: float, y: float) -> Any:

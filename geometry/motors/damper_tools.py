@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 import cadquery as cq
@@ -91,9 +93,16 @@ def _cavity(
 
 def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:
     """Return the template for the bracket's holes; corners by the frame's screws are cut off."""
-    outline, at = plate_outline(damper.frame_size), screw_at(damper.frame_size)
+    name = slug(damper.name, "damper-drill-template")
+    return replace(_template(damper.frame_size, settings), name=name, owner=damper.name)
+
+
+@lru_cache(maxsize=4)
+def _template(frame_size: int, settings: PrintSettings) -> Part:
+    """Return the template for all motors of one frame size."""
+    outline, at = plate_outline(frame_size), screw_at(frame_size)
     height = mm(quantise_up(GUIDED * DRILL / 1000.0, settings.layer))
-    boss = mm(boss_hole(damper.frame_size, settings.hole_compensation))
+    boss = mm(boss_hole(frame_size, settings.hole_compensation))
     guide = DRILL + DRILL_PLAY + mm(settings.hole_compensation)
     mouths = (disc(boss), *4 * (disc(guide),))
     cutters = [features.hole(boss, -OVER, height + OVER)]
@@ -112,8 +121,8 @@ def drill_template(damper: MotorDamper, settings: PrintSettings) -> Part:
     corners = 2 * (CUT_CORNER**2 / 2 - (1 - math.pi / 4) * outline.offset**2)
     area = outline.area - corners - features.hole_area(boss) - 4 * features.hole_area(guide)
     return Part(
-        name=slug(damper.name, "damper-drill-template"),
-        owner=damper.name,
+        name="",
+        owner="",
         role="damper-drill-template",
         quantity=1,
         solid=features.cut_all(features.prism(outline, 0.0, height), *cutters),

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 import cadquery as cq
+from OCP.TopLoc import TopLoc_Location
 
 from geometry.solids import booleans
 from geometry.solids.outline import Outline, disc
@@ -96,6 +97,11 @@ def one_solid(shape: Any) -> Any:
     """Unwrap a shape that holds exactly one solid; other shapes come back as they are."""
     solids = shape.Solids()
     return solids[0] if len(solids) == 1 else shape
+
+
+def unplaced(solid: Any) -> Any:
+    """Return the solid where it was drawn, however it has been moved since."""
+    return cq.Shape.cast(solid.wrapped.Located(TopLoc_Location()))
 
 
 def hole_area(diameter: float) -> float:

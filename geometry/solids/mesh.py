@@ -14,6 +14,7 @@ from OCP.TopAbs import TopAbs_REVERSED
 from OCP.TopLoc import TopLoc_Location
 
 from geometry.finish.triangles import Floats, Ints, Mesh
+from geometry.solids import features
 
 TOLERANCE = 0.02  # greatest distance of a chord from the true surface [mm]
 ANGLE = 0.25  # greatest turn between neighbouring facets [rad]
@@ -24,10 +25,27 @@ def tessellate(solid: Any, tolerance: float = TOLERANCE, angle: float = ANGLE) -
     """Return the mesh of a cadquery solid, vertices of neighbouring faces joined.
 
     `tolerance` [mm] is absolute, where cadquery's own call takes it relative to the size of each
-    edge. Triangles that the solid carries from before are
-    dropped, so that the mesh depends on the solid alone. The same solid is meshed once; its mesh
-    cannot be written to.
+    edge. Triangles that the solid carries from before are dropped, so that the mesh depends on the
+    solid alone. The same solid is meshed once, wherever it has been moved to; its mesh cannot be
+    written to.
     """
+    place = solid.wrapped.Location()
+    if place.IsIdentity():
+        return _meshed(solid, tolerance, angle)
+    there = tessellate(features.unplaced(solid), tolerance, angle)
+    vertices = _moved(there.vertices, place.Transformation())
+    vertices.flags.writeable = False
+    return Mesh(vertices=vertices, triangles=there.triangles)
+
+
+def _moved(points: Floats, way: Any) -> Floats:
+    turn = np.array([[way.Value(row, column) for column in (1, 2, 3)] for row in (1, 2, 3)])
+    x, y, z = points.T
+    turned = turn[:, :1] * x + turn[:, 1:2] * y + turn[:, 2:] * z
+    return np.ascontiguousarray(turned.T + [way.Value(row, 4) for row in (1, 2, 3)])
+
+
+def _meshed(solid: Any, tolerance: float, angle: float) -> Mesh:
     BRepTools.Clean_s(solid.wrapped)
     BRepMesh_IncrementalMesh(solid.wrapped, tolerance, False, angle)
     raw, triangles = _triangles(solid)
@@ -47,17 +65,16 @@ def _triangles(solid: Any) -> tuple[Floats, Ints]:
     for face in solid.Faces():
         place = TopLoc_Location()
         mesh = BRep_Tool.Triangulation_s(face.wrapped, place)
-        way, start = place.Transformation(), len(points) - 1  # the kernel counts from 1
-        nodes = (mesh.Node(n).Transformed(way) for n in range(1, mesh.NbNodes() + 1))
+        start = len(points) - 1  # the kernel counts from 1
+        nodes = [mesh.Node(n) for n in range(1, mesh.NbNodes() + 1)]
+        if not place.IsIdentity():
+            way = place.Transformation()
+            nodes = [node.Transformed(way) for node in nodes]
         points += [(node.X(), node.Y(), node.Z()) for node in nodes]
-        inside_out = face.wrapped.Orientation() == TopAbs_REVERSED
-        for n in range(1, mesh.NbTriangles() + 1):
-            a, b, c = mesh.Triangle(n).Get()
-            triangles.append(
-                (start + a, start + c, start + b)
-                if inside_out
-                else (start + a, start + b, start + c)
-            )
+        facets = [mesh.Triangle(n).Get() for n in range(1, mesh.NbTriangles() + 1)]
+        if face.wrapped.Orientation() == TopAbs_REVERSED:
+            facets = [(a, c, b) for a, b, c in facets]
+        triangles += [(start + a, start + b, start + c) for a, b, c in facets]
     return np.array(points, dtype=np.float64), np.array(triangles, dtype=np.int64)
 
 

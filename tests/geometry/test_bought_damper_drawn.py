@@ -8,8 +8,9 @@ import pytest
 from sheets import PRINT, sheet_damper
 
 from geometry.motors.clearance import damper_clearances
+from geometry.motors.damper_in_place import damper_bodies
 from geometry.motors.damper_parts import damper_parts
-from geometry.motors.damper_stack import damper_bodies, pieces
+from geometry.motors.damper_stack import pieces
 from geometry.pictures.exploded import exploded_scene
 from isolator.design.damper import CLAMPED
 

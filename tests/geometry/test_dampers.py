@@ -13,7 +13,9 @@ from sheets import BRACKET, PRINT, STANDOFF, damper, design
 
 from geometry.draw import draw
 from geometry.motors.clearance import damper_clearances
-from geometry.motors.damper_stack import damper_bodies, pieces
+from geometry.motors.damper_in_place import damper_bodies
+from geometry.motors.damper_stack import pieces
+from geometry.solids.features import unplaced
 from geometry.solids.mesh import tessellate
 from geometry.solids.verify import bounds
 from isolator.design.damper import face_now, stack_height
@@ -258,3 +260,18 @@ def _reach(solid, shaft, points, now):
     """Return the extent along the shaft from the motor's old face, to the pulley positive."""
     box = bounds(solid)
     return tuple(sorted(points * (box[shaft + 3 * i] - now) for i in (0, 1)))
+
+
+def test_dampers_unlike_in_their_wedges_are_drawn_once_under_them_and_share_no_solid_in_files():
+    one = damper(wedge=True)
+    other = replace(one, name="right", wedge_angle=0.0117, pull=(-0.28, -0.96, 0.0))
+    drawn = [{each.name: each.solid for each in pieces(each, PRINT)} for each in (one, other)]
+    alike = {name for name, solid in drawn[0].items() if solid == drawn[1][name]}
+    assert {"motor", "rubber-1", "damper-frame-plate-1"} <= alike
+    assert not alike & {"damper-wedge-1", "bracket", "frame-nut-1", "frame-nut-2"}
+    left, right = (
+        {unplaced(body.solid) for body in damper_bodies(each, PRINT)} for each in (one, other)
+    )
+    assert not left & right
+    # two screws of one damper are one solid in two places, as they were drawn
+    assert len(left) == len({unplaced(solid) for solid in drawn[0].values()}) < len(drawn[0])
