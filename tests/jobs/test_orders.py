@@ -154,9 +154,9 @@ def test_rattle_comes_back_with_the_belts_teeth(ran: Ran) -> None:
     assert told["told"][-2:] == [
         "rattles at 30 and 40 mm/s: bursts that come back with every belt tooth; feet do nothing "
         "for it",
-        "a rail of 7.94 mm in bearings for 8 mm leaves 51 to 60 µm; rails of the usual fits leave "
-        "h6 −9 to 9 µm, h7 −9 to 15 µm and g6 −4 to 14 µm: more than the 29 µm of a sliding fit; "
-        "that is likely what rattles; change the rail",
+        "a rail of 7.94 mm in usual bearings for 8 mm leaves 51 to 60 µm; rails of the usual fits "
+        "leave h6 −9 to 9 µm, h7 −9 to 15 µm and g6 −4 to 14 µm: more than the 29 µm of a sliding "
+        "fit; that is likely what rattles; change the rail",
     ]
 
 
@@ -168,8 +168,8 @@ def test_without_bursts_there_is_no_rattle(brief: Path, schedule: Schedule, ran:
     assert told["rattle"] == []
     assert told["rattle_heard"]
     assert told["told"][-1] == (
-        "a rail of 7.996 mm in bearings for 8 mm leaves −5 to 4 µm; rails of the usual fits leave "
-        "h6 −9 to 9 µm, h7 −9 to 15 µm and g6 −4 to 14 µm"
+        "a rail of 7.996 mm in usual bearings for 8 mm leaves −5 to 4 µm; rails of the usual fits "
+        "leave h6 −9 to 9 µm, h7 −9 to 15 µm and g6 −4 to 14 µm"
     )
     for words, last in (
         (
@@ -177,8 +177,13 @@ def test_without_bursts_there_is_no_rattle(brief: Path, schedule: Schedule, ran:
             "no play is told: measure the bore of the bearing for a rail of 6.35 mm (--bore)",
         ),
         (
+            ("--rail", "8.02 mm", "--bore", "8.03 mm"),
+            "a rail of 8.02 mm in a bore of 8.03 mm leaves 10 µm; rails of the usual fits leave "
+            "h6 30 to 39 µm, h7 30 to 45 µm and g6 35 to 44 µm",
+        ),
+        (
             ("--rail", "8.02 mm", "--bore", "8 mm"),
-            "a rail of 8.02 mm in bearings for 8 mm leaves −20 µm; rails of the usual fits leave "
+            "a rail of 8.02 mm in a bore of 8 mm leaves −20 µm; rails of the usual fits leave "
             "h6 0 to 9 µm, h7 0 to 15 µm and g6 5 to 14 µm: such a rail cannot go in; measure both "
             "again",
         ),

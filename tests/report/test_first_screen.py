@@ -101,7 +101,7 @@ def test_targets_that_are_missed_are_counted_and_named() -> None:
         Check(name="level", value=0.0, limit=5.0, unit="mm/m", passed=True, binding=False),
     ]
     told = dataclasses.replace(findings(), checks=tuple(checks))
-    assert hold_words(told) == "0 others hold (1 target missed)"
+    assert hold_words(told) == "0 other checks hold (1 target missed)"
     assert missed_sentence(checks) == (
         "Targets missed, which stop nothing: radial load: 1.9 x, wanted at most 1 x."
     )

@@ -61,6 +61,7 @@ class Play(NamedTuple):
     rail: float  # as measured [m]
     found: Deviation  # clearance [µm]
     usual: Mapping[str, Deviation]  # clearance of each fit [µm]
+    bore: float | None = None  # as measured [m]; None: a bushing of usual grade
 
     @property
     def loose(self) -> bool:
@@ -99,4 +100,4 @@ def play(rail: float, bore: float | None = None) -> Play:
     fits = next((row for top, row in SHAFTS.items() if whole and nominal <= top + 1e-6), {})
     usual = {name: rail_clearance(hole, shaft) for name, shaft in fits.items()}
     rounded = Deviation(round(found.low, 1), round(found.high, 1))
-    return Play(nominal, rail, rounded, usual)
+    return Play(nominal, rail, rounded, usual, bore)

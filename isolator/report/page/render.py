@@ -39,7 +39,7 @@ from isolator.report.sentences import (
 )
 from isolator.report.sentences.answer import heading, sway_words
 from isolator.report.sentences.cautions import cautions, of_step
-from isolator.report.sentences.checks import advice, limit, margin, other_checks, value
+from isolator.report.sentences.checks import advice, limit, margin, modes_note, other_checks, value
 from isolator.report.sentences.headline import headline, verdict_words
 from isolator.report.sentences.imperial import with_imperial
 from isolator.report.sentences.parts import TIME_RESTS_ON, lasting, prints
@@ -95,6 +95,7 @@ def render(
         guessed=guessed_items(findings),
         sway_lines=[sway_words(findings.chosen), *print_words(findings.chosen)],
         other_checks=other_checks(findings),
+        modes_note=modes_note(findings.checks),
         bars=bars(findings),
         plots=plots.charts,
         motor_plots=plots.motors,
@@ -164,6 +165,7 @@ def _environment(ceiling: float, imperial: bool) -> Environment:
         other_units=lambda html: Markup(with_imperial(html)) if imperial else html,
         data_uri=_data_uri,
         as_shown=as_shown,
+        kept=_kept,
     )
     made.globals.update(
         heard=heard_words,

@@ -159,10 +159,10 @@ def sway_words(chosen: Evaluation) -> str:
         usual = f"; nine of ten printers: {low} to {high} mm"
     return (
         f"The price is sway: at worst the frame moves {readable(sway.worst, 'm', 2)} at the tool's "
-        f"height (limit {readable(sway.limit, 'm', 2)}{usual}). That is at the soft end of the "
-        f"feet, on {millimetres(sway.stroke, 1)} strokes along {sway.axis} at "
-        f"{speed_text(sway.speed)}, first strokes included. Frame and print move together, so it "
-        "is no error in the print. What the frame itself bends is not in it."
+        f"height (limit {readable(sway.limit, 'm', 2)}{usual}). That is with the softest such "
+        f"feet, on a zigzag of {millimetres(sway.stroke, 1)} strokes along {sway.axis} at "
+        f"{speed_text(sway.speed)}, its beginning counted in. Frame and print move together, so it "
+        "is no error in the print. What the frame itself bends comes on top."
     )
 
 

@@ -56,12 +56,12 @@ DAMPER: Mapping[str, str] = {
         "metal of the frame, under a screw. Measure it with an ohmmeter from the motor's case."
     ),
     "filament": (
-        "Never print the plates or the wedge in PLA: a warm motor makes it creep. The file names "
-        "the filament that the temperatures were worked out for."
+        "Never print the plates or the wedge in PLA: a warm motor makes it creep. Take the "
+        "filament that the parts list names: temperatures were worked out for it."
     ),
     "bridge": (
         "No screw may go through the rubber from plate to plate: one that does bridges it, and the "
-        "damper is none."
+        "damper does nothing."
     ),
     "refit": (
         "After refitting set the belts' tension and the pulley's plane again, and check homing and "

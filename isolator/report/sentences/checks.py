@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from isolator.feet.checks import BY_NAME
+from isolator.feet.checks import BY_NAME, MODES
 from isolator.feet.settings import KEYS, Key
 from isolator.report.findings import Findings
 from isolator.report.sentences.numbers import number, readable
@@ -205,6 +205,20 @@ def limit(check: Check) -> str:
         return readable(check.limit, check.unit)
     side = "at most" if relation(check) == "<=" else "at least"
     return f"{side} {readable(check.limit, check.unit)}"
+
+
+def modes_note(checks: Sequence[Check]) -> str:
+    """Return what the target for modes is made of; empty where it is not among checks."""
+    told = next((each for each in checks if each.name == MODES), None)
+    if told is None:
+        return ""
+    return (
+        f"{MODES[0].upper()}{MODES[1:]}: a target that stops nothing. Feet keep a tone back from "
+        "√2 times a mode on. The motors' lowest tone at your slowest speed, along an axis or on a "
+        f"diagonal, is {readable(math.sqrt(2.0) * told.limit, told.unit)}, so every mode is wanted "
+        f"at {readable(told.limit, told.unit)} at most; the highest, at the end of its band, lies "
+        f"at {value(told)}."
+    )
 
 
 def other_checks(findings: Findings) -> list[Check]:

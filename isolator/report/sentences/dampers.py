@@ -88,8 +88,8 @@ def _damped(motor: MotorResult, damper: DamperState) -> list[str]:
 
 
 PASSED_BY = (
-    "The rattle of carriage bearings stays as it is, as does what hisses through the air: rails "
-    "and belts carry the one past the motor, and no mount holds back the other."
+    "The rattle of carriage bearings and what hisses through the air stay as they are: neither "
+    "goes through the motor's bracket."
 )
 TUNE = "Measure and tune resonances again with it in, and print corners slower if they ring."
 
@@ -100,8 +100,8 @@ def heard_words(heard: Sequence[MotorHeard], helps_from: float | None) -> list[s
     feet = _each([(each.speed, change(each.heard.desk)) for each in heard])
     return [
         f"Heard through its bracket: {frame}; {from_words(helps_from)}.",
-        f"Through the feet, on which the belts carry the rest past it: {feet}. What is heard of "
-        "this motor lies between the two.",
+        f"Heard through the feet, as belts carry part of it past the damper: {feet}. What is heard "
+        "of this motor lies between the two.",
     ]
 
 
@@ -153,7 +153,8 @@ def _tilt(motor: MotorResult, damper: DamperState) -> str:
     return (
         f"{base} The wedge of {math.degrees(damper.wedge_angle):.2f}° leans the motor back by as "
         "much: its thin edge goes to the side that the belts pull to. "
-        f"{math.degrees(damper.tilt_left):.2f}° may be left over the rubber's scatter and a year."
+        f"Up to {math.degrees(damper.tilt_left):.2f}° may be left, as rubber scatters and creeps "
+        "for a year."
     )
 
 

@@ -107,7 +107,10 @@ def level_rests_on(assumed: Sequence[Assumed]) -> str:
 
 def beyond(ceiling: float) -> str:
     """Return the loss [dB] from which on nothing is promised."""
-    return f"Beyond {ceiling:.0f} dB the report promises nothing."
+    return (
+        f"Beyond {max(ceiling, 0.0):.0f} dB nothing is promised of a single tone: there the frame "
+        "itself bends, which is known too little."
+    )
 
 
 def above_100_hz(ceiling: float) -> str:

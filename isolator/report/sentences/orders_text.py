@@ -72,8 +72,10 @@ def map_lines(told: Told) -> list[str]:
         for each in told.resonances
     ]
     if told.hums:
-        tones = listed([number(each) for each in told.hums])
-        lines.append(f"never stops: {tones} Hz: fans, mains or the room")
+        tones, ratio = listed([number(each) for each in told.hums]), told.aligned.ratio
+        by = listed([number(each / ratio) for each in told.hums])
+        own = "" if by == tones else f" ({by} Hz by the recorder's own clock)"
+        lines.append(f"never stops: {tones} Hz{own}: fans, mains or the room")
     directions = {direction for _, direction in told.map.keys}
     lines += [_avoid(each, len(directions), told.beats) for each in told.avoid]
     return [*lines, *_rattle(told), *_play(told)]
@@ -155,8 +157,13 @@ def _play(told: Told) -> list[str]:
     play = told.play
     usual = [f"{name} {_microns(each)}" for name, each in play.usual.items()]
     beside = f"; rails of the usual fits leave {listed(usual)}" if usual else ""
-    size = f"a rail of {number(1e3 * play.rail, 4)} mm in bearings for "
-    size += f"{number(1e3 * play.nominal)} mm leaves {_microns(play.found)}{beside}"
+    bearing = (
+        f"usual bearings for {number(1e3 * play.nominal)} mm"
+        if play.bore is None
+        else f"a bore of {number(1e3 * play.bore, 4)} mm"
+    )
+    size = f"a rail of {number(1e3 * play.rail, 4)} mm in {bearing} leaves {_microns(play.found)}"
+    size += beside
     if play.found.high < 0.0:
         return [f"{size}: such a rail cannot go in; measure both again"]
     if not play.loose:

@@ -19,7 +19,7 @@ def seen(shows: float) -> int:
     return sum(as_told(shows) > limit - 1e-9 for limit in SEEN)
 
 
-_VERDICTS = ("prints do not get worse", "a keen eye may see it in prints", "walls may show it")
+_VERDICTS = ("prints do not get worse", "a keen eye may see ripples", "walls may show ripples")
 
 
 def print_verdict(found: Evaluation) -> str:

@@ -35,25 +35,32 @@ def closest(checks: Sequence[Check]) -> Check | None:
     return min(told, key=lambda each: abs(each.value / each.limit - 1.0), default=None)
 
 
-def check_items(findings: Findings) -> tuple[str, ...]:
-    """Return that all checks hold, guide values apart, and which of the feet comes closest."""
+def check_items(findings: Findings, noun: str = "") -> tuple[str, ...]:
+    """Return that all checks hold, targets apart, and which of the feet comes closest.
+
+    `noun` stands behind their number.
+    """
     bound = [check for check in findings.checks if check.binding]
     others = len(bound) - len(failed(bound))
-    lead = f"all {len(bound)} hold" if others == len(bound) else f"{others} others hold"
-    guides = len(missed(findings.checks))
-    if guides:
-        lead = f"{lead} ({guides} target{'' if guides == 1 else 's'} missed)"
+    lead = (
+        f"all {len(bound)}{noun} hold"
+        if others == len(bound)
+        else f"{others} other{noun or 's'} hold"
+    )
+    targets = len(missed(findings.checks))
+    if targets:
+        lead = f"{lead} ({targets} target{'' if targets == 1 else 's'} missed)"
     near = closest(other_checks(findings))
     return (lead,) if near is None else (lead, _near(near))
 
 
 def _near(check: Check) -> str:
-    return f"closest: {check.name}, {margin(check).replace(' to spare', ' left')}"
+    return f"closest: {check.name}, {margin(check)}"
 
 
 def hold_words(findings: Findings) -> str:
     """Return the same in one phrase."""
-    return "; ".join(check_items(findings))
+    return "; ".join(check_items(findings, " checks"))
 
 
 def missed(checks: Sequence[Check]) -> list[Check]:

@@ -55,7 +55,7 @@ def share_words(speed: Speed) -> str:
     if speed.amplified_share <= 0.0:
         return ""
     return (
-        f"a drone tone is amplified over {share(speed.amplified_share)} of the directions of a move"
+        f"in {share(speed.amplified_share)} of the directions of a move a drone tone is made worse"
     )
 
 

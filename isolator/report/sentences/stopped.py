@@ -37,6 +37,6 @@ def _cost(tally: Tally, name: str) -> str:
     if more is None:
         return " Other checks stop them too."
     if more < MUCH:
-        return " It costs less than 1 dB(A)."
+        return " Without it feet would be less than 1 dB(A) quieter."
     than = "the best that hold" if tally.passed else "before"
     return f" Without it feet would hold that are {more:.0f} dB(A) quieter than {than}."

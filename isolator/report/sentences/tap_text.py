@@ -95,9 +95,22 @@ def _corrected_lines(found: TapFound, told: Corrected) -> list[str]:
     for name, band in zip(WAYS[len(told.frame) :], told.follows, strict=False):
         lines.append(
             f"frame {name}, standing hard, follows from these modes: {_band(band)} Hz; it is not "
-            "in the copy: tap it with --hard"
+            f"in the copy: {to_tap(() if matched is None else matched.bent)}"
         )
     return lines
+
+
+def to_tap(bent: Sequence[bool]) -> str:
+    """Return what would put the frame into the copy, of whether a mode was tapped that bends it
+    along x, along y, in twist.
+
+    >>> to_tap((True, False, False)), to_tap((True, True, False))
+    ('it takes both directions, tap along y as well', 'tap it with --hard')
+    """
+    lacking = [way for way, tapped in zip(WAYS[:2], bent, strict=False) if not tapped]
+    if len(lacking) == 1:
+        return f"it takes both directions, tap {lacking[0]} as well"
+    return "tap it with --hard"
 
 
 def _count(count: int, what: str) -> str:

@@ -18,10 +18,7 @@ VERDICTS = {
 }
 BESIDE = "open: {names} are heard too; what else is heard with motors on?"
 FEET = {YES: "feet help", PARTLY: "feet help in part", NO: "feet do nothing for it"}
-UNTOLD = (
-    "Switch the motors off and leave the fans on: what you still hear, feet do not cure. More: "
-    "isolator triage BRIEF."
-)
+UNTOLD = "Motors off, fans on: what you still hear, feet do not cure. More: isolator triage."
 
 
 def verdict_line(verdict: str, causes: Sequence[Cause] = ()) -> str:
