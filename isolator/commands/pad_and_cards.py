@@ -104,7 +104,7 @@ def _spread(value: float, spread: float, unit: str) -> str:
     """Return a value with its band, ×/÷ `spread`, in one of `UNITS`."""
     told = Band(low=value / spread, nominal=value, high=value * spread)
     low, middle, high = banded(told, 1.0 / UNITS[unit])
-    own = f"{middle} {unit}".strip()
+    own = f"{middle} {unit.replace('*', '·')}".strip()
     return own if low == high else f"{own} ({low} to {high})"
 
 

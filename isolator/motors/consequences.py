@@ -48,6 +48,7 @@ PRINT_TOLERANCE = 0.15e-3
 
 BELT_RING = "what is left of the belt's resonance"
 QUIETER = "quieter through the bracket"
+HELPS_FROM = "quieter through the bracket from a speed"
 NO_LOUDER = "louder through the feet"
 """Names of checks."""
 
@@ -157,11 +158,9 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
     strain = damper.offered.material.strain_limit.value
     travel, clear, least = loaded.travel[0], loaded.clearance[0], loaded.least_clearance[0]
     most = most_travel(motor.frame_size, task.print.hole_compensation, damper.plates.made)
-    quieter = _no_loss(min(-each.high for each in damper.changes))
     ringing = (BELT_RING, damper.ring_left, task.stock.belt_ring, "× today's", True)
     rows = (
         *((ringing,) if task.belt(motor) is not None else ()),
-        (QUIETER, quieter, 0.0, "dB(A)", True),
         ("tilt of the shaft", math.degrees(loaded.tilt_left[0]), math.degrees(tilt), "°", False),
         ("shear of the rubber", 100.0 * loaded.shear_strain[0], 100.0 * SHEAR_STRAIN, "%", False),
         ("strain at the rubber's edge", 100.0 * loaded.edge_strain[0], 100.0 * strain, "%", False),
@@ -169,10 +168,23 @@ def damper_checks(task: MotorTask, motor: Motor, damper: Damper) -> tuple[Check,
         ("screws clear of the far plate", 1e3 * clear, 1e3 * least, "mm", True),
         *sheet_rows(motor, damper),
     )
-    return tuple(
+    told = [
         check_against(f"{what} of {motor.name}", value, bound, unit, what, at_least=at_least)
         for what, value, bound, unit, at_least in rows
-    )
+    ]
+    first = 0 if task.belt(motor) is None else 1  # behind the belt's
+    return (*told[:first], _quieter(motor, damper), *told[first:])
+
+
+def _quieter(motor: Motor, damper: Damper) -> Check:
+    """Return whether a motor is louder through its bracket at no speed, and else from where on."""
+    least, remedy = _no_loss(min(-each.high for each in damper.changes)), QUIETER
+    figures: tuple[tuple[str, float], ...] = ()
+    if least < 0 and damper.helps_from is not None:
+        remedy = HELPS_FROM
+        figures = (("speed_mm_s", float(math.ceil(damper.helps_from * 1e3 - 1e-6))),)
+    name = f"{QUIETER} of {motor.name}"
+    return check_against(name, least, 0.0, "dB(A)", remedy, figures, at_least=True)
 
 
 def feet_check(motor: Motor, heard: Sequence[Heard]) -> Check:

@@ -113,5 +113,5 @@ def test_steps_tell_what_to_cut_and_how_it_is_held() -> None:
     assert "cannot slip" in steps[1]
     assert "cannot slip" not in plan_steps(foam, piece_fill(foam.piece, PRINT), "out/mine")[1]
     assert "isolator squash out/mine/squash/readings.toml" in steps[-1]
-    assert "the first is the board" in steps[2]
+    assert "the first is the board alone" in steps[2]
     assert "h in all" in steps[4]

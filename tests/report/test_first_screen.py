@@ -77,7 +77,8 @@ def test_the_headline_tells_every_speed_once_the_best_first() -> None:
     [
         ((-10.0, -7.0, -3.2), "quieter"),
         ((-10.0, -7.0, 0.4), "probably quieter"),
-        ((-10.0, -2.0, 0.4), "little change"),
+        ((-10.0, -2.4, 0.4), "little change"),
+        ((-10.0, -2.6, 0.4), "probably quieter"),  # told as 3 dB(A), as 3.0 is
         ((-10.0, -7.0, 2.7), "may be louder"),  # told as "10 quieter to 3 louder"
         ((-1.0, 0.2, 3.1), "may be louder"),
         ((-1.0, 1.2, 2.0), "louder"),

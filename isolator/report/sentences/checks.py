@@ -100,7 +100,10 @@ ADVICE: Mapping[str, str] = {
     "what is left of the belt's resonance": (
         "take stiffer, wider or thinner rubber, or allow a softer drive with damper.belt_ring"
     ),
-    "quieter through the bracket": "print faster than the speed it helps from, or do without",
+    "quieter through the bracket": "do without it",
+    "quieter through the bracket from a speed": (
+        "print at {speed_mm_s:g} mm/s or faster, or do without it"
+    ),
     "louder through the feet": "print faster, or do without",
     "shear of the rubber": "take wider or thicker rubber",
     "strain at the rubber's edge": "take thicker or wider rubber",

@@ -37,7 +37,7 @@ def speed_word(speed: Speed) -> str:
         return "quieter"
     if round(change.high) >= 1:
         return "may be louder"
-    return "probably quieter" if change.nominal <= -QUIET_DBA else "little change"
+    return "probably quieter" if round(change.nominal) <= -QUIET_DBA else "little change"
 
 
 def verdict_words(speed: Speed) -> tuple[str, str]:

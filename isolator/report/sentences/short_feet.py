@@ -23,7 +23,8 @@ def make_items(findings: Findings) -> tuple[str, ...]:
     count = sum(len(foot.positions) for foot in feet)
     what = f"{count} {build.one if count == 1 else build.many}{_slab(design)}"
     if len(feet) == 1:
-        pad = f"{_own(feet[0])}{size_text(feet[0].pad)} of {hard(findings.material)}"
+        size, of = f"{_own(feet[0])}{size_text(feet[0].pad)}", hard(findings.material)
+        pad = f"{size[:-1]} ({of})" if feet[0].pad.outline.ready else f"{size} of {of}"
     else:
         sizes = "; ".join(
             f"{letter(foot.name) or foot.name} {size_text(foot.pad)[:-1]}" for foot in feet

@@ -47,7 +47,8 @@ def plan_steps(plan: SquashPlan, fill: Fill, folder: str) -> list[str]:
     share = 100 * plan.squeezed / piece.height
     most = plan.material.strain_limit.value
     least = (
-        "the first is the board with what it lacks; type your own masses where yours differ"
+        "the first is the board alone, with a weight on it if it is lighter; type your own masses "
+        "where yours differ"
         if plan.bonded
         else "0 is the piece alone"
     )

@@ -31,7 +31,7 @@ def beside_table(found: Sequence[Findings]) -> Group:
             for column in zip(*(each.chosen.speeds for each in found), strict=True)
         ),
         ("modes", *(_modes(each) for each in found)),
-        ("sway", *(numbers.readable(each.chosen.sway.worst, "m") for each in found)),
+        ("sway", *(numbers.readable(each.chosen.sway.worst, "m", 2) for each in found)),
         ("checks", *(_checks(each) for each in found)),
     ]
     heads = ("", *(str(number) for number in range(1, len(found) + 1)))
@@ -45,7 +45,7 @@ def _speed(speed: Speed) -> str:
 
 def _modes(found: Findings) -> str:
     nominal = [mode.frequency.nominal for mode in found.chosen.modes]
-    return f"{numbers.number(min(nominal))} to {numbers.number(max(nominal))} Hz"
+    return f"{numbers.number(min(nominal), 2)} to {numbers.number(max(nominal), 2)} Hz"
 
 
 def _checks(found: Findings) -> str:

@@ -10,7 +10,7 @@ from isolator.report.sentences import numbers, speeds
 from isolator.report.terminal.tables import table
 from isolator.vibration.results import Speed
 
-HEADS = ("speed", "tone", "direction", "Hz", "T", "against rigid feet", "worst direction")
+HEADS = ("speed", "tone", "direction", "Hz", "T", "dB less", "worst direction")
 
 
 def tones_table(told: Sequence[Speed], ceiling: float) -> Group:
@@ -28,8 +28,8 @@ def tones_table(told: Sequence[Speed], ceiling: float) -> Group:
                     speeds.direction(line),
                     numbers.number(line.frequency),
                     numbers.ratio(line.transmissibility, ceiling),
-                    numbers.gain(line.insertion_loss, ceiling),
+                    numbers.decibel_band(line.insertion_loss, ceiling),
                     speeds.worst_words(line),
                 )
             )
-    return table("Tones", HEADS, "rlrrrll", rows)
+    return table("Tones: T and dB less than on rigid feet", HEADS, "rlrrrll", rows)
