@@ -40,7 +40,7 @@ from isolator.commands.would_pass import with_all, with_speed
 from isolator.commands.write_parts import load_kernel
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
-from isolator.feet.foot_checks import heard_checks
+from isolator.feet.foot_checks import heard_checks, with_modes
 from isolator.feet.kinds import KEEP, SLAB
 from isolator.feet.ranking import EQUAL_DB
 from isolator.feet.task import build_feet_task
@@ -202,7 +202,13 @@ def answered(
     chosen = with_dampers(chosen, motors.whole, ceiling, least)
     bounds = Bounds(task=task, limits=limits, modes=slowest_limit(brief.motion))
     told = with_all(
-        found.choice.checks, installation, stand, bounds, question.speeds, feet, material
+        with_modes(found.choice.checks, chosen, bounds),
+        installation,
+        stand,
+        bounds,
+        question.speeds,
+        feet,
+        material,
     )
     checks = (*told, *with_speed(heard_checks(chosen, bounds), chosen))
     under = None if paver is None else paver()

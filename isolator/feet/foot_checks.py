@@ -54,11 +54,21 @@ def standing_checks(held: Held, bounds: Bounds) -> tuple[Check, ...]:
         "tipping": stable.tip_margin / shaken,
         "sliding": stable.slip_margin / shaken,
         "sway": held.sway.worst,
-        # as the modes are told: the stiff end of the highest
-        MODES: max((mode.frequency.high for mode in held.modes), default=0.0),
+        MODES: _highest(held),
         "level": lean(held),
     }
     return tuple(told(name, value, bounds) for name, value in values.items())
+
+
+def _highest(held: Held) -> float:
+    """Return the stiff end of the highest mode [Hz], as modes are told."""
+    return max((mode.frequency.high for mode in held.modes), default=0.0)
+
+
+def with_modes(checks: Sequence[Check], held: Held, bounds: Bounds) -> tuple[Check, ...]:
+    """Return checks of a search with the modes over all samples, as they are told of `held`."""
+    again = told(MODES, _highest(held), bounds)
+    return tuple(again if check.name == MODES else check for check in checks)
 
 
 def heard_checks(found: Evaluation, bounds: Bounds) -> tuple[Check, ...]:
