@@ -7,7 +7,7 @@ from functools import partial
 import pytest
 from hypothesis import HealthCheck, settings
 
-from isolator.commands import beside
+from isolator.commands import beside, design
 from isolator.motors import dampers
 from isolator.vibration import evaluation, spreads
 
@@ -16,7 +16,7 @@ settings.register_profile("untimed", deadline=None, suppress_health_check=[Healt
 settings.register_profile("same", settings.get_profile("untimed"), derandomize=True)
 settings.load_profile("same")
 
-DRAW = (evaluation, dampers)
+DRAW = (design, evaluation, dampers)
 """Where a whole solve draws its samples."""
 FEW = 8
 
