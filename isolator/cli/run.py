@@ -22,13 +22,12 @@ LOADER = "<frozen importlib._bootstrap>"
 
 def main() -> None:
     """Run the command line; every fault becomes one line and an exit code, never a traceback."""
-    from isolator.commands.libraries import few_collections, keep_memory, quiet_libraries
+    from isolator.commands.libraries import few_collections, quiet_libraries
     from isolator.commands.written import WRITTEN
     from isolator.reading.faults import InputError
     from isolator.report.terminal.stream import PrintError, open_streams, shut
 
     few_collections()
-    keep_memory()
     interrupted = _note_interrupt()
     WRITTEN.clear()
     open_streams()

@@ -150,6 +150,7 @@ def beside(progress: Progress = silent, idle: Sequence[str] = ()) -> Iterator[Be
     What that work tells is shown by `progress` while it is waited for. Where no second process can
     be had, or it dies, the work is done here. What nobody waits for is dropped.
     """
+    keep_memory()
     if processors() < 2:
         yield here
         return
