@@ -95,6 +95,19 @@ def test_a_speed_is_never_called_quieter_where_its_band_is_told_as_louder(
     assert speed_word(one) == verdict_words(one)[1] == word
 
 
+def test_a_check_tells_what_it_does_not_promise() -> None:
+    def told(ceiling: float) -> str:
+        lines = checked_lines(dataclasses.replace(findings(searched=False), ceiling_db=ceiling), 80)
+        return " ".join(" ".join(lines).split())
+
+    assert ">6: quieter by 6 dB and more; how much more is promised of no single tone" in told(6.0)
+    nothing = told(0.2)
+    # a tone that is cut is never told as no change beside a headline that says quieter
+    assert " <1 >0 " in nothing
+    assert ">0: quieter; by how much is promised of no single tone, as the frame itself" in nothing
+    assert "promised" not in told(90.0)
+
+
 def test_targets_that_are_missed_are_counted_and_named() -> None:
     checks = [
         Check(name="sway", value=0.6, limit=0.5, unit="mm", passed=False, binding=True),

@@ -26,9 +26,10 @@ MEANING = (
     "printers like yours lie."
 )
 BEYOND = (
-    " Over {:.0f}: quieter by that and more; how much more is promised of no single tone, as the "
-    "frame itself bends."
+    " >{0:.0f}: quieter by {0:.0f} dB and more; how much more is promised of no single tone, as "
+    "the frame itself bends."
 )
+NOTHING = " >0: quieter; by how much is promised of no single tone, as the frame itself bends."
 
 
 def checked_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
@@ -57,7 +58,9 @@ def checked_lines(findings: Findings, width: int, say: Say = str) -> list[str]:
 
 def _beyond(rows: Sequence[Sequence[str]], ceiling: float) -> str:
     """Return what a loss beyond the promise means, where one is told."""
-    return BEYOND.format(ceiling) if any(">" in row[-1] for row in rows) else ""
+    if not any(">" in row[-1] for row in rows):
+        return ""
+    return BEYOND.format(ceiling) if round(ceiling) > 0 else NOTHING
 
 
 def _rows(found: Evaluation, ceiling: float) -> list[tuple[str, ...]]:
