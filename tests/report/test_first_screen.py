@@ -120,6 +120,8 @@ def test_targets_that_are_missed_are_counted_and_named() -> None:
         "Targets missed, which stop nothing: radial load: 1.9 x, wanted at most 1 x."
     )
     assert missed_sentence(checks[2:]) == ""
+    share = dataclasses.replace(checks[1], unit="× its limit")
+    assert missed_sentence([share]).endswith(": radial load: 1.9 × its limit.")
 
 
 # doubling of loudness a 10 dB: ISO 532-1, from memory

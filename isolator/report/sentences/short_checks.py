@@ -16,9 +16,14 @@ from isolator.vibration.results import Evaluation
 def problem_items(checks: Sequence[Check]) -> tuple[str, ...]:
     """Return what fails, with its value, its limit and what to do."""
     return tuple(
-        f"{check.name}: {value(check)}, wanted {limit(check)}; {advice(check)}"
-        for check in failed(checks)
+        f"{check.name}: {found_and_wanted(check)}; {advice(check)}" for check in failed(checks)
     )
+
+
+def found_and_wanted(check: Check) -> str:
+    """Return what a check found and what was wanted, where its value is no share of that."""
+    told = value(check)
+    return told if check.unit.endswith("its limit") else f"{told}, wanted {limit(check)}"
 
 
 def closest(checks: Sequence[Check]) -> Check | None:
@@ -70,7 +75,7 @@ def missed(checks: Sequence[Check]) -> list[Check]:
 
 def missed_sentence(checks: Sequence[Check]) -> str:
     """Return which checks are missed that bind nothing, with their values; empty for none."""
-    told = [f"{each.name}: {value(each)}, wanted {limit(each)}" for each in missed(checks)]
+    told = [f"{each.name}: {found_and_wanted(each)}" for each in missed(checks)]
     return f"Targets missed, which stop nothing: {'; '.join(told)}." if told else ""
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from isolator.measuring.squash_doubts import Doubt
 from isolator.measuring.squashed import FeetChange, OnCard, Squashed
-from isolator.report.sentences.checks import limit, value
 from isolator.report.sentences.numbers import banded, number, readable
+from isolator.report.sentences.short_checks import found_and_wanted
 from isolator.vibration.band import failed
 
 SENTENCES = {
@@ -102,7 +102,7 @@ def _checks_words(found: OnCard) -> str:
     missed = failed(found.checks)
     if not missed:
         return f"all {len(found.checks)} checks hold"
-    told = "; ".join(f"{each.name}: {value(each)}, wanted {limit(each)}" for each in missed)
+    told = "; ".join(f"{each.name}: {found_and_wanted(each)}" for each in missed)
     count = "a check fails" if len(missed) == 1 else f"{len(missed)} checks fail"
     return f"{count}: {told}"
 
