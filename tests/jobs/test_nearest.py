@@ -14,7 +14,8 @@ def test_the_nearest_feet_are_told_where_they_cannot_be_drawn(tmp_path) -> None:
     brief = tmp_path / "narrow.toml"
     brief.write_text(
         text.replace('attachment = "slot-20"', 'attachment = "two-bolts"\nspacing = "22 mm"')
-        + '\n[stock]\nmaterials = ["nr-50"]\nshapes = ["disc"]\n',
+        + '\n[stock]\nmaterials = ["nr-50"]\nshapes = ["disc"]\n'
+        + 'widths = ["24 mm", "40 mm", "8 mm"]\n',
         encoding="utf-8",
     )
     done = isolator("design", brief, "--pick", "rubber", "--out", tmp_path / "out")
