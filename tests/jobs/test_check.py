@@ -9,7 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from command import example, isolator, replaced, without
+from command import example, isolator, quick_room, replaced, without
 
 G = 9.80665
 
@@ -383,7 +383,7 @@ def test_the_feet_of_another_brief_are_not_judged(tmp_path: Path, shipped) -> No
 def test_a_design_says_that_it_takes_no_feet_from_a_file(tmp_path: Path, shipped) -> None:
     sheet = shipped.folder / "design.toml"
     brief = tmp_path / "brief.toml"
-    text = without(example("reading-room"), "[feet]")
+    text = without(quick_room(), "[feet]")
     brief.write_text(f'{text}\n[feet]\ndesign = "{sheet}"\n', encoding="utf-8")
     ran = isolator("design", brief, "--out", tmp_path / "out", "--json")
     assert (ran.code, ran.err) == (0, "")

@@ -18,6 +18,8 @@ GIVEN = "".join(
     for x, y in ((180, 190), (-180, 190), (-180, -190), (180, -190))
 )
 
+FEW_DAMPERS = '\n[damper]\nmaterials = ["nr-50"]\nthicknesses = ["2 mm", "4 mm"]\n'
+
 
 def written(path: Path, text: str) -> Path:
     path.write_text(text, encoding="utf-8")
@@ -80,8 +82,9 @@ def test_briefs_and_designs_stand_side_by_side(
     tmp_path: Path, shipped, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("COLUMNS", "1000")
-    brief = written(tmp_path / "brief.toml", example("reading-room"))
-    text = without(example("reading-room"), "[feet]", "[feet.now]") + GIVEN
+    whole = written(tmp_path / "whole.toml", example("reading-room"))
+    brief = written(tmp_path / "brief.toml", example("reading-room") + FEW_DAMPERS)
+    text = without(example("reading-room"), "[feet]", "[feet.now]") + FEW_DAMPERS + GIVEN
     other = written(tmp_path / "other.toml", text.replace("Reading-room", "Other", 1))
     sheet = shipped.folder / "design.toml"
     words = ("check", brief, "--out", tmp_path / "out", "--with", sheet, "--with", other)
@@ -100,7 +103,7 @@ def test_briefs_and_designs_stand_side_by_side(
     assert [each["judged"]["feet"] for each in found["beside"]] == ["designed", "given"]
     alone = isolator("check", brief, "--out", tmp_path / "out", "--json").json()
     assert {key: value for key, value in found.items() if key != "beside"} == alone
-    designed = isolator("check", brief, "--out", shipped.out, "--json").json()
+    designed = isolator("check", whole, "--out", shipped.out, "--json").json()
     assert found["beside"][0]["modes"] == designed["modes"]
     assert len(speeds) == len(found["speeds"]) == len(found["beside"][1]["speeds"])
 

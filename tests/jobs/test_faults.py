@@ -6,6 +6,7 @@ import errno
 import json
 import os
 import re
+import shutil
 import signal
 import subprocess
 import sys
@@ -226,8 +227,8 @@ def test_what_cannot_be_drawn_is_refused_whole(
     assert tree(tmp_path / "out") == {}  # nothing, and nothing half-written
 
 
-def test_a_refused_drawing_leaves_the_one_before(tmp_path: Path, sheet: Path) -> None:
-    assert isolator("draw", sheet, "--out", tmp_path / "out").code == 0
+def test_a_refused_drawing_leaves_the_one_before(tmp_path: Path, sheet: Path, shipped) -> None:
+    shutil.copytree(shipped.out, tmp_path / "out")
     before = tree(tmp_path / "out")
     edit(sheet, sole="1 mm")
     assert isolator("draw", sheet, "--out", tmp_path / "out").code == 3
@@ -340,11 +341,11 @@ STOPPED = {
 
 @pytest.mark.parametrize("why", STOPPED)
 def test_whatever_stops_a_run_nothing_is_left(
-    tmp_path: Path, sheet: Path, monkeypatch: pytest.MonkeyPatch, why: str
+    tmp_path: Path, sheet: Path, shipped, monkeypatch: pytest.MonkeyPatch, why: str
 ) -> None:
     import geometry.export
 
-    assert isolator("draw", sheet, "--out", tmp_path / "out").code == 0
+    shutil.copytree(shipped.out, tmp_path / "out")
     before = tree(tmp_path / "out")
     error, code = STOPPED[why]
 
@@ -366,7 +367,11 @@ def test_whatever_stops_a_run_nothing_is_left(
 
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
-def test_an_interrupt_leaves_nothing(tmp_path: Path, number: signal.Signals) -> None:
+def test_an_interrupt_leaves_nothing(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory, number: signal.Signals
+) -> None:
+    brief = tmp_path_factory.mktemp("brief") / "brief.toml"
+    brief.write_text(READING.replace("pull =", 'damper = "none"\npull =') + SMALL, "utf-8")
     # at the moment when the output's own folder has just been begun
     running = subprocess.Popen(
         [
@@ -374,6 +379,7 @@ def test_an_interrupt_leaves_nothing(tmp_path: Path, number: signal.Signals) -> 
             "-c",
             "from isolator.cli import main; main()",
             "design",
+            str(brief),
             "--quiet",
             "--out",
             str(tmp_path / "out"),

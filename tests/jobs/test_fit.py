@@ -10,7 +10,7 @@ from pathlib import Path
 
 import cadquery as cq
 import pytest
-from command import example, isolator, replaced, tree
+from command import example, isolator, quick_room, replaced, tree
 
 SLUG = "reading-room-printer-fit"
 
@@ -228,7 +228,7 @@ def test_a_brief_that_may_only_be_read_is_told_what_to_add(brief: Path, tmp_path
 
 
 def test_a_design_draws_its_holes_as_the_coupon_tells(brief: Path, tmp_path: Path) -> None:
-    text = replaced(example("reading-room"), "attachment", '"slot-20"')
+    text = replaced(quick_room(), "attachment", '"slot-20"')
     brief.write_text(text, encoding="utf-8")
     ran = isolator(
         "fit", brief, "A=3.09mm", "B=4.17mm", "C=5.15mm", "K=35.04mm", "L=35.42mm", "--quiet"

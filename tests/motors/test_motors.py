@@ -114,7 +114,8 @@ def mirrored(text: str) -> str:
 
 
 def test_a_mirrored_printer_gets_mirrored_dampers() -> None:
-    there, back = mounted(TEXT), mounted(mirrored(TEXT))
+    text = TEXT + '\n[damper]\nmaterials = ["nr-50"]\n'
+    there, back = mounted(text), mounted(mirrored(text))
     for name, motor in there.items():
         other = back[name]
         assert motor.damper is not None

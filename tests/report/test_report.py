@@ -9,7 +9,7 @@ from functools import cache
 
 import pytest
 from report_drawn import COM_RANGE, KIT, PICTURES
-from report_sample import HOSTILE, findings
+from report_sample import HOSTILE, findings, plots
 from rich.console import Console
 
 from isolator.feet.checks import RULES
@@ -32,7 +32,7 @@ def page(told: Findings) -> str:
 def plain(passing: bool = True, searched: bool = True) -> tuple[Findings, str]:
     """Return findings and their page, written once."""
     told = findings(passing=passing, searched=searched)
-    return told, page(told)
+    return told, render(told, PICTURES, KIT, plots(searched=searched))
 
 
 class Outline(html.parser.HTMLParser):

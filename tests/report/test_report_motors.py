@@ -13,7 +13,7 @@ from functools import cache
 import pytest
 import report_motors
 from report_drawn import COM_RANGE, EXPLODED, KIT, PICTURES, design
-from report_sample import HOSTILE, findings
+from report_sample import HOSTILE, findings, plots
 from rich.console import Console
 from test_report import Outline
 
@@ -23,7 +23,7 @@ from isolator.report.figures.stack_pile import damper_pile
 from isolator.report.findings import Findings
 from isolator.report.json.motors import motor_json
 from isolator.report.json.result import to_json
-from isolator.report.page.plots import plots_of
+from isolator.report.page.plots import Plots, plots_of
 from isolator.report.page.render import render
 from isolator.report.sentences import cautions, notes
 from isolator.report.sentences.answer import heading
@@ -51,14 +51,15 @@ PURE = {"count", "turns", "share_of_current", "torque_margin"}  # numbers withou
 BAND = {"low", "nominal", "high"}
 
 
-def page(told: Findings) -> str:
-    return render(told, {**PICTURES, "damper-exploded": EXPLODED}, KIT, plots_of(told, COM_RANGE))
+def page(told: Findings, drawn: Plots | None = None) -> str:
+    charts = plots_of(told, COM_RANGE) if drawn is None else drawn
+    return render(told, {**PICTURES, "damper-exploded": EXPLODED}, KIT, charts)
 
 
 @cache
 def plain() -> str:
     """The page of findings with all kinds of motors, written once."""
-    return page(findings())
+    return page(findings(), plots())
 
 
 def section(text: str) -> str:
@@ -200,7 +201,10 @@ def test_cautions_of_a_damper_cover_what_can_hurt() -> None:
     assert set(cautions.DAMPER.values()) <= set(told)
     bare = dataclasses.replace(findings(), motors=report_motors.motors()[1:])
     assert not set(cautions.DAMPER.values()) & set(to_json(bare)["cautions"])
-    assert not any(caution in page(bare) for caution in cautions.DAMPER.values())
+    # charts say nothing of cautions: those of all motors but the one left out
+    charts = Plots(plots().charts, plots().motors[1:])
+    without = page(bare, charts)
+    assert not any(caution in without for caution in cautions.DAMPER.values())
 
 
 def test_two_heights_of_belts_are_told_where_there_are_two() -> None:
@@ -298,7 +302,7 @@ def test_terminal_reads_well_at_80_columns() -> None:
 
 def test_assembly_is_told_once_and_in_order_dampers_among_it() -> None:
     steps = assembly_steps(design(), {"sponge": "Sponge"})
-    text = page(dataclasses.replace(findings(), steps=steps))
+    text = page(dataclasses.replace(findings(), steps=steps), plots())
     told = " ".join(Outline(text).words)
     at = [told.index(step.title, told.index("How it goes together")) for step in steps]
     assert at == sorted(at)

@@ -46,6 +46,12 @@ def example(name: str) -> str:
     return (resources.files("isolator.examples") / f"{name}.toml").read_text(encoding="utf-8")
 
 
+def quick_room() -> str:
+    """Return the reading room's brief with few feet in stock, of which some hold; no dampers."""
+    bolted = example("reading-room").replace("pull = ", 'damper = "none"\npull = ')
+    return bolted + '\n[stock]\nmaterials = ["pu-visco-50"]\nshapes = ["rectangle"]\n'
+
+
 def without(text: str, *headers: str) -> str:
     """Return a brief without the tables under these headers."""
     parts = re.split(r"(?m)^(?=\[)", text)

@@ -6,13 +6,16 @@ One mass on a hysteretic spring each way, whose transmissibility is the textbook
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import report_motors
 from numpy.typing import NDArray
-from report_drawn import design
+from report_drawn import COM_RANGE, design
 
 from isolator.reading.notes import Assumed
 from isolator.report.findings import Alternative, Cloud, Findings, Tally
+from isolator.report.page.plots import Plots, plots_of
 from isolator.vibration.band import Band, Check
 from isolator.vibration.results import (
     AvoidRange,
@@ -302,3 +305,9 @@ def findings(*, passing: bool = True, searched: bool = True, name: str = "") -> 
         sources=("Gent, 1958: hardness and modulus of rubber (from memory).",),
         cautions=("Slab: two people.",),
     )
+
+
+@cache
+def plots(*, searched: bool = True) -> Plots:
+    """The charts of these findings, drawn once: no check is seen in them."""
+    return plots_of(findings(searched=searched), COM_RANGE)

@@ -171,7 +171,7 @@ def test_the_amplified_share_counts_directions(excitation: Excitation, found: Sp
     share = speed_row(excitation, Spectra(feet=found, now=None), 0.06).amplified_share
     spectra = Spectra(feet=found, now=None)
     hits = []
-    for angle in (np.arange(720) + 0.5) * (math.pi / 720):
+    for angle in (np.arange(360) + 0.5) * (math.pi / 360):
         lines = direction_lines(excitation, spectra, 0.06, float(angle))
         drone = [x for x in lines if x.source in ("electrical", "twice electrical", "full step")]
         hits.append(min(x.insertion_loss.nominal for x in drone) < -3.0)
