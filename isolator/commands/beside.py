@@ -16,7 +16,7 @@ from typing import Any, Protocol, TypeVar
 
 from isolator.commands.libraries import few_collections, hush, keep_memory
 from isolator.commands.progress import Progress, silent
-from isolator.commands.undisturbed import undisturbed
+from isolator.commands.undisturbed import heard, undisturbed, unheard
 
 T = TypeVar("T")
 Item = TypeVar("Item")
@@ -122,7 +122,8 @@ class Second:
     def _submit(self, work: Callable[..., T], *given: object) -> Future[T] | None:
         """Return work that is begun; None without process, memory or a place for its queue."""
         try:
-            return self.pool.submit(work, *given)
+            with unheard():  # the first that is begun begins the process
+                return self.pool.submit(work, *given)
         except (OSError, RuntimeError):
             return None
 
@@ -173,6 +174,7 @@ def _begin(told: Any) -> None:
     global _teller
     _teller = told
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    heard()
     few_collections()
     keep_memory()
     hush()

@@ -26,3 +26,26 @@ def undisturbed() -> Iterator[None]:
             signal.signal(each, handler or signal.SIG_DFL)
     if waiting:
         raise KeyboardInterrupt
+
+
+@contextmanager
+def unheard() -> Iterator[None]:
+    """Let a process that begins here not hear Ctrl-C, which a terminal sends to all at once.
+
+    It would end with a traceback. It ignores what has come, as soon as it is told to, and then
+    calls `heard`; this process hears what has come at the end of this.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, (signal.SIGINT,))
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def heard() -> None:
+    """Let this process hear Ctrl-C again: it began in `unheard`."""
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, (signal.SIGINT,))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
 import time
 from pathlib import Path
@@ -82,6 +83,27 @@ def test_what_the_work_raises_is_raised_to_who_waits() -> None:
 def test_a_part_that_cannot_be_drawn_is_told_as_here() -> None:
     with beside(silent) as begin, pytest.raises(CannotDraw, match="left-cup: width: too wide"):
         begin(refusing_to_draw)()
+
+
+INTERRUPTED = """
+import os, signal, sys
+if any("spawn_main" in word for word in sys.orig_argv):
+    os.kill(os.getpid(), signal.SIGINT)
+"""
+"""What every interpreter loads as it begins: Ctrl-C comes to the second process at once."""
+
+
+def test_ctrl_c_is_not_heard_by_a_process_that_only_begins(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "sitecustomize.py").write_text(INTERRUPTED)
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path), prepend=os.pathsep)
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, ())
+    with beside(silent) as begin:
+        _, where = begin(process, "charts")()
+    assert where != HERE
+    assert signal.pthread_sigmask(signal.SIG_BLOCK, ()) == before
+    assert capfd.readouterr().err == ""
 
 
 def test_what_the_other_process_is_at_is_told_while_it_is_waited_for() -> None:

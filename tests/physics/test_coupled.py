@@ -63,7 +63,11 @@ def everything(stiffness: np.ndarray, desk: np.ndarray, hertz: float) -> np.ndar
 
 
 def solved(
-    stiffness: np.ndarray, desk: np.ndarray, hertz: np.ndarray, push: np.ndarray = PUSHES
+    stiffness: np.ndarray,
+    desk: np.ndarray,
+    hertz: np.ndarray,
+    push: np.ndarray = PUSHES,
+    height: np.ndarray = HEIGHT,
 ) -> Contact:
     """What one set of feet (s, 6) passes on of the body."""
     return contact(
@@ -71,7 +75,7 @@ def solved(
         np.asarray(push, dtype=complex)[None, None],
         ARMS[None],
         np.broadcast_to(stiffness, (1, len(hertz), *stiffness.shape)),
-        HEIGHT[None],
+        height[None],
         desk,
         hertz,
     )
@@ -114,6 +118,20 @@ def test_a_sideways_force_tips_the_desk_by_the_foots_height() -> None:
     np.testing.assert_allclose(found[:, ::3], force[:, 2::3], rtol=1e-9)
     np.testing.assert_allclose(found[:, 1::3], -HEIGHT[:, None] * force[:, 1::3], rtol=1e-9)
     np.testing.assert_allclose(found[:, 2::3], HEIGHT[:, None] * force[:, ::3], rtol=1e-9)
+
+
+@pytest.mark.parametrize("height", [HEIGHT, 0.0 * HEIGHT], ids=["high", "flat"])
+@pytest.mark.parametrize("lacking", range(6))
+def test_a_spring_of_no_stiffness_is_as_good_as_the_softest(
+    lacking: int, height: np.ndarray
+) -> None:
+    desk = receptance(TABLE, ARMS[:, :2], [0.025] * 3, HERTZ)
+    feet = STIFF * (np.arange(6) != lacking) * (1 + 0.2j)
+    feet[1] = STIFF[1] * (1 + 0.2j)  # of three feet one lacks none
+    soft = np.where(feet == 0.0, 1e-9 * STIFF, feet)
+    for under in (desk, 0.0 * desk):
+        none, least = (solved(each, under, HERTZ, height=height).force for each in (feet, soft))
+        np.testing.assert_allclose(none, least, atol=1e-6 * np.abs(least).max())
 
 
 @settings(max_examples=40, deadline=None)

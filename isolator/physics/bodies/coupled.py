@@ -99,12 +99,13 @@ def _felt_by_body(arms: Array, stiffness: Complex, height: Array) -> Complex:
 def _held_aside(arms: Array, stiffness: Complex, height: Array) -> Complex:
     """Return S (..., 6, 6): what holds the body where the desk lifts and tilts freely.
 
-    A sideways spring acts in series with its foot's tilt spring then, at the desk's middle plane.
+    A sideways spring acts in series with its foot's tilt spring then, at the desk's middle plane;
+    alone where it lies in that plane and nothing tilts.
     """
     kx, ky, _, tilt_x, tilt_y, twist = np.moveaxis(stiffness, -1, 0)
     none = np.zeros_like(kx)
     aside = [
-        side * tilt / np.where(whole == 0.0, 1.0, whole)
+        np.where(whole == 0.0, side, side * tilt / np.where(whole == 0.0, 1.0, whole))
         for side, tilt, whole in (
             (kx, tilt_y, tilt_y + height**2 * kx),
             (ky, tilt_x, tilt_x + height**2 * ky),
