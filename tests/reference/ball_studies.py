@@ -15,16 +15,15 @@ from ball_elements import pressed
 SWELLING, DIMPLES = (
     Path(__file__).with_name(name) for name in ("ball_swelling.csv", "ball_dimples.csv")
 )
-SWOLLEN = ((1.0, 0.15), (1.0, 0.3), (0.25, 0.15), (0.25, 0.3))
-"""Wall and sag."""
+SWOLLEN = {1.0: (0.15, 0.3), 0.25: (0.15, 0.3)}
+"""Wall, and the sags that one ball is pressed to in turn."""
 LET_GO = ((0.1, 0.25, 0.7), (0.1, 0.3, 0.7), (0.1, 0.3, 0.35))
 """Wall, sag and fineness; the last is coarse, and quick to compute again."""
 
 
-def swollen(wall: float, sag: float) -> float:
-    """Return by how much the largest radius grows."""
-    (found,) = pressed(wall, (sag,), step=0.015)
-    return found.swell
+def swollen(wall: float) -> list[float]:
+    """Return by how much the largest radius has grown at each sag."""
+    return [found.swell for found in pressed(wall, SWOLLEN[wall], step=0.015)]
 
 
 def kept(file: Path) -> list[tuple[float, ...]]:
@@ -38,7 +37,9 @@ def main() -> None:
     with SWELLING.open("w", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
         writer.writerow(("wall", "sag", "swell"))
-        writer.writerows((*each, f"{swollen(*each):.6g}") for each in SWOLLEN)
+        for wall, sags in SWOLLEN.items():
+            for sag, swell in zip(sags, swollen(wall), strict=True):
+                writer.writerow((wall, sag, f"{swell:.6g}"))
     with DIMPLES.open("w", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
         writer.writerow(("wall", "sag", "fineness", "flat", "after", "gap"))

@@ -7,11 +7,18 @@ import io
 import json
 import re
 import sys
+from functools import cache
 from importlib import resources
 from pathlib import Path
 from typing import Any, NamedTuple
+from unittest.mock import patch
+
+import typer.main
 
 from isolator.cli import main
+
+_built = cache(typer.main.get_command)
+"""Every call would build all commands anew, which takes longer than many of them."""
 
 
 class Ran(NamedTuple):
@@ -32,7 +39,11 @@ def isolator(*words: object) -> Ran:
     before, sys.argv = sys.argv, ["isolator", *map(str, words)]
     code = 0
     try:
-        with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        with (
+            patch.object(typer.main, "get_command", _built),
+            contextlib.redirect_stdout(out),
+            contextlib.redirect_stderr(err),
+        ):
             main()
     except SystemExit as left:
         code = left.code if isinstance(left.code, int) else 0 if left.code is None else 1
