@@ -138,7 +138,9 @@ class Second:
 
 
 def processors() -> int:
-    """Return how many processors there are."""
+    """Return how many processors this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
 
 

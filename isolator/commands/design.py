@@ -109,7 +109,7 @@ def _own_paver(brief: Brief) -> tuple[Change, ...]:
     """
     if brief.slab is not None:
         return ()
-    paver = paver_of(brief.printer.size)
+    paver = paver_of(brief.printer.size, brief.feet.positions or ())
     if paver is None:
         raise refused(
             brief.source_file,

@@ -14,7 +14,7 @@ from isolator.commands.alternatives import described
 from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.trial import Search, judged, place_of
 from isolator.design import Foot
-from isolator.design.axes import Triple
+from isolator.design.axes import Pair, Triple
 from isolator.feet.checks import QUIETER
 from isolator.feet.kinds import KEEP, SLAB
 from isolator.feet.task import build_feet_task
@@ -51,14 +51,19 @@ class UnderPaver:
     heavier: UnderPaver | None = None  # the best feet under that, where a check fails on these
 
 
-def paver_of(footprint: Sequence[float], thickness: float = THICK[0]) -> Paver | None:
+def paver_of(footprint: Sequence[float], places: Sequence[Pair] = ()) -> Paver | None:
     """Return the smallest sold paver that carries the feet of a printer of outside (width, depth,
-    …) [m]; None where none does."""
-    least = max(footprint[:2]) - 2.0 * OVERHANG
+    …) [m]; None where none does.
+
+    It reaches to `places` (x, y) [m] of feet that go under it, as far as any does.
+    """
+    most = SIDES[-1]
+    reach = max((2.0 * abs(at) for place in places for at in place), default=0.0)
+    least = max(max(footprint[:2]) - 2.0 * OVERHANG, min(reach, most))
     side = next((side for side in SIDES if side >= least - 1e-9), None)
     if side is None:
         return None
-    size: Triple = (side, side, thickness)
+    size: Triple = (side, side, THICK[0])
     return Paver(size=size, mass=float(f"{DENSITY * math.prod(size):.3g}"))
 
 
@@ -88,8 +93,10 @@ def is_poor(failed: Sequence[str], heard: Sequence[Band]) -> bool:
 
 def with_paver(brief: Brief, reread: Reread | None) -> Brief | None:
     """Return a brief without a slab with a paver under its printer; None where none can be."""
-    paver = None if brief.slab is not None or brief.feet.given else paver_of(brief.printer.size)
-    if reread is None or paver is None:
+    if reread is None or brief.slab is not None or brief.feet.given:
+        return None
+    paver = paver_of(brief.printer.size, brief.feet.positions or ())
+    if paver is None:
         return None
     with contextlib.suppress(InputError):  # such as feet told beside it
         return reread(paver_keys(paver))

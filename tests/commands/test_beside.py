@@ -12,7 +12,7 @@ import pytest
 
 from geometry.solids.part import CannotDraw
 from isolator.commands import beside as module
-from isolator.commands.beside import beside, tell
+from isolator.commands.beside import beside, processors, tell
 from isolator.commands.progress import silent
 from isolator.reading.faults import InputError, refused
 
@@ -170,3 +170,9 @@ def test_one_processor_does_one_thing_after_the_other(monkeypatch: pytest.Monkey
     with beside(silent) as begin:
         assert begin(process, "charts")() == ("charts", HERE)
         assert begin.each(process, ["plan", "list"]) == [("plan", HERE), ("list", HERE)]
+
+
+def test_processors_that_others_keep_do_not_count(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "sched_getaffinity", lambda who: {3}, raising=False)
+    monkeypatch.setattr(os, "cpu_count", lambda: 8)
+    assert processors() == 1

@@ -102,6 +102,18 @@ def test_a_paver_is_the_smallest_sold_one_that_carries_the_feet(
     assert (paver.size, paver.mass) == ((side, side, 0.04), mass)
 
 
+def test_a_paver_reaches_to_the_feet_that_go_under_it() -> None:
+    corners = [(x, y) for x in (-0.195, 0.195) for y in (-0.205, 0.19)]
+    bare, paver = paver_of((0.42, 0.44, 0.48)), paver_of((0.42, 0.44, 0.48), corners)
+    assert bare is not None
+    assert paver is not None
+    assert (bare.size[0], paver.size[0]) == (0.4, 0.5)
+    # no sold one reaches so far: the largest, and feet.positions is told as the fault
+    far = paver_of((0.42, 0.44, 0.48), [(0.31, 0.0)])
+    assert far is not None
+    assert far.size[0] == SIDES[-1]
+
+
 def test_no_sold_paver_carries_a_printer_wider_than_the_largest() -> None:
     most = SIDES[-1] + 2.0 * OVERHANG
     assert paver_of((most, most, 1.0)) is not None
