@@ -138,8 +138,8 @@ def solve(
     """Return all that is told of the best feet and dampers, or of the feet that are given.
 
     `pick` asks for the best of one kind of feet. Where a speed stays poor a paver is tried with
-    what `reread` reads, if it is given. Raises InputError where the stock makes no pad at all, or
-    where what stands there now cannot hold the printer.
+    what `reread` reads, if it is given. Raises InputError where the stock makes no pad at all,
+    where what stands there now cannot hold the printer, or where it is to be kept and not told.
     """
     found = answered(brief, cards, progress, pick, begin, reread)
     return with_now(found, brief, cards, progress)
@@ -162,6 +162,9 @@ def answered(
     file = brief.source_file
     stood = held_standing(installation, now, question.speeds, file=file) if now else None
     wanted = pick or brief.stock.prefer
+    if wanted == KEEP and stood is None:
+        advice = f"tell them under [feet.now], or ask for feet of another kind than {KEEP}"
+        raise refused(file, "feet.now", "nothing", "the feet there now", advice)
     search = Search(
         task=task,
         installation=installation,

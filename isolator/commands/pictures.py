@@ -94,7 +94,7 @@ def scenes_of(
         found[f"{STEP_PICTURE}{number}"] = _step(drawing, parts, step)
     for done, part in enumerate(parts, len(pictured)):
         progress(f"taking a picture of {part.name}", done, total)
-        caption = f"{part.quantity} × {part.material}. {part.orientation}"
+        caption = f"{part.quantity} × {part.material}; {part.orientation}"
         found[part.name] = Shown(part.name, caption, part_scene(part))
     return found
 

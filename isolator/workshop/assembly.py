@@ -130,7 +130,7 @@ def _cut(design: Design, names: Mapping[str, str]) -> Step:
     if any(foot.build.hung for foot in design.feet):
         told.append(
             "Begin with the plate that holds one whole foot (its file begins with first-foot): try "
-            "screw, nut and pad in it, and hold it to the frame, before you print the rest."
+            "all that goes into it, and hold it to the frame, before you print the rest."
         )
     told += [
         f"The printed foot{_named(foot, design.feet)} is its own pad: print it in "

@@ -20,6 +20,7 @@ from isolator.feet.checks import QUIETER
 from isolator.feet.kinds import KEEP, KINDS, kind_of
 from isolator.feet.ranking import EQUAL_DB, score
 from isolator.feet.task import build_feet_task
+from isolator.reading.faults import InputError
 from isolator.report.findings import Alternative
 from isolator.vibration.installation import build_installation
 from isolator.vibration.own_feet import build_now_stand
@@ -262,3 +263,17 @@ def test_kinds_are_told_apart() -> None:
     brief = stocked(printer("usual"), materials=("nr-60", "pe-30", "tpu-85-solid"))
     offered = candidates(build_feet_task(brief), CARDS)
     assert {kind_of(batch) for batch in offered} == {"rubber", "foam", "printed"}
+
+
+@pytest.mark.parametrize("asked", ["pick", "prefer"])
+def test_feet_that_nobody_told_of_cannot_be_kept(asked: str) -> None:
+    brief = stocked(printer("usual"), **({"prefer": KEEP} if asked == "prefer" else {}))
+    with pytest.raises(InputError) as refused:
+        solve(brief, CARDS, silent, KEEP if asked == "pick" else "")
+    (fault,) = refused.value.faults
+    assert (fault.key, fault.got, fault.wanted, fault.suggestion) == (
+        "feet.now",
+        "nothing",
+        "the feet there now",
+        "tell them under [feet.now], or ask for feet of another kind than keep",
+    )

@@ -22,6 +22,7 @@ from isolator.report.sentences.heard_words import (
     works_sentence,
     works_words,
 )
+from isolator.report.sentences.listed import listed
 from isolator.report.sentences.notes import outside
 from isolator.report.sentences.numbers import banded, readable
 from isolator.report.sentences.print_words import print_words
@@ -108,10 +109,10 @@ def heading(findings: Findings) -> str:
             return "Keep the feet that are there"
         return f"These feet meet every limit{' of the brief' if designed else ''}"
     if names == {QUIETER}:
-        at = " and ".join(louder_at(findings.chosen, missed[0].limit))
+        at = listed(louder_at(findings.chosen, missed[0].limit))
         told = "may be louder than before" if missed[0].limit <= 0 else "are not quiet enough"
         works = works_words(findings.chosen)
-        return f"These feet {told} at {at}; they work {works}"
+        return f"These feet {told} at {at}{f'; they work {works}' if works else ''}"
     own = {each for motor in findings.motors for each in motor.checks}
     if designed and all(check in own for check in missed):
         return "These feet meet every limit of the brief, but a motor does not hold all its checks"

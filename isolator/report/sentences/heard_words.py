@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from isolator.design.phrases import speed_text
 from isolator.report.sentences.desks import desk_words
+from isolator.report.sentences.listed import listed
 from isolator.vibration.band import Band
 from isolator.vibration.heard import UNCHANGED, holds_least
 from isolator.vibration.results import Evaluation, Heard, Speed
@@ -104,7 +105,7 @@ def gain_words(found: Evaluation) -> list[str]:
         return []
     alike = {words for _, words in told}
     if len(alike) == 1 and len(told) > 1:
-        each = f"{alike.pop()} at {_listed([speed_text(speed.speed) for speed, _ in told])}"
+        each = f"{alike.pop()} at {listed([speed_text(speed.speed) for speed, _ in told])}"
     else:
         each = "; ".join(f"{speed_text(speed.speed)}: {words}" for speed, words in told)
     return [f"Heard {where_words(found)}: {each}.", _frame_words(found)]
@@ -133,16 +134,13 @@ def _frame_words(found: Evaluation) -> str:
     )
 
 
-def _listed(items: Sequence[str]) -> str:
-    return " and ".join([", ".join(items[:-1]), items[-1]])
-
-
 def works_words(found: Evaluation) -> str:
-    """Return from which speed on it is quieter by what is asked; empty where nothing is heard."""
-    if found.heard_over is None:
+    """Return from which speed on it is quieter by what is asked.
+
+    Empty where nothing is heard, or where the fastest speed falls short: slower ones may not.
+    """
+    if found.heard_over is None or found.works_from is None:
         return ""
-    if found.works_from is None:
-        return "at no speed looked at"
     if found.works_from <= float(found.heard_over.speed[0]):
         return "at every speed"
     return f"from {speed_text(found.works_from)} on"
@@ -150,11 +148,12 @@ def works_words(found: Evaluation) -> str:
 
 def works_sentence(found: Evaluation, least: float) -> str:
     """Return the same as a sentence; `least` [dB(A)] is what is asked."""
-    words = works_words(found)
-    if not words:
+    if found.heard_over is None:
         return ""
     by = "Quieter than before" if round(least) == 0 else f"At least {least:.0f} {UNIT} quieter"
-    return f"{by} {words}, over the whole band."
+    if found.works_from is None:
+        return f"Not {by[0].lower()}{by[1:]} at the fastest speed looked at, over the whole band."
+    return f"{by} {works_words(found)}, over the whole band."
 
 
 def louder_at(found: Evaluation, least: float) -> list[str]:

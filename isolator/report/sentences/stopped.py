@@ -37,6 +37,8 @@ def _cost(tally: Tally, name: str) -> str:
     if more is None:
         return " Other checks stop them too."
     if more < MUCH:
-        return " Without it feet would be less than 1 dB(A) quieter."
+        if tally.passed:
+            return " Without it the best would gain less than 1 dB(A) more."
+        return " Without it feet would hold, less than 1 dB(A) quieter than before."
     than = "the best that hold" if tally.passed else "before"
     return f" Without it feet would hold that are {more:.0f} dB(A) quieter than {than}."
