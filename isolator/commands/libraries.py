@@ -59,12 +59,12 @@ def keep_memory() -> None:
     """
     if sys.platform != "linux":
         return
-    import ctypes
-
     try:
+        import ctypes
+
         option = ctypes.CDLL(None).mallopt
-    except (OSError, AttributeError):
-        return  # a library with rules of its own
+    except (ImportError, OSError, AttributeError):
+        return  # an interpreter built without, or a library with rules of its own
     for name, size in MEMORY.items():
         option(name, size)
 

@@ -176,3 +176,11 @@ def test_processors_that_others_keep_do_not_count(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr(os, "sched_getaffinity", lambda who: {3}, raising=False)
     monkeypatch.setattr(os, "cpu_count", lambda: 8)
     assert processors() == 1
+
+
+def test_an_interpreter_without_foreign_functions_works_too(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setitem(sys.modules, "ctypes", None)
+    with beside(silent) as begin:
+        assert begin(dying, HERE)() == 7
