@@ -47,10 +47,14 @@ def other_words(findings: Findings) -> tuple[str, ...]:
         and (each.paver or (each.why == f"best {each.kind}" and each.kind not in own))
     ]
     kept = any(each.kind == KEEP and not each.chosen for each in findings.alternatives)
-    told = _in_a_row([(_named(each), each) for each in kinds])
+    bare = damped(findings.chosen)
+    # beside a headline with dampers others would look worse than they are
+    ours = [each for each in findings.alternatives if each.chosen and each.heard and bare]
+    rows = [*((_named(each), each) for each in kinds), *(("these", each) for each in ours)]
+    told = _in_a_row(rows) if kinds else ""
     words = [told, f"or {KEEP} today's feet" if kept else ""]
     how = ": --pick KIND" if told or kept else ""
-    if told and damped(findings.chosen):
+    if told and bare:
         words[0] = f"{told} (without dampers)"
     return (f"{', '.join(each for each in words if each)}{how}",) if how else ()
 
