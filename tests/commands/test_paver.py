@@ -353,7 +353,7 @@ def test_a_printer_that_would_tip_off_its_own_feet_on_a_paver_is_told_none() -> 
 
 def test_a_place_beside_the_paver_means_none_is_told() -> None:
     beside = (
-        '[feet]\npositions = [["-250 mm", "-150 mm"], ["250 mm", "-150 mm"], ["0 mm", "150 mm"]]'
+        '[feet]\npositions = [["-350 mm", "-150 mm"], ["350 mm", "-150 mm"], ["0 mm", "150 mm"]]'
     )
 
     def again(changes: Sequence[Change]) -> Brief:
