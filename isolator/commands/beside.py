@@ -77,8 +77,6 @@ class Second:
     def __call__(self, work: Callable[..., T], *given: object) -> Callable[[], T]:
         """Begin `work(*given)`, after what was begun before."""
         with undisturbed():
-            if self.number is None:
-                self.number = self._submit(os.getpid)
             begun = self._submit(work, *given)
         if begun is None:
             return here(work, *given)
@@ -123,6 +121,8 @@ class Second:
         """Return work that is begun; None without process, memory or a place for its queue."""
         try:
             with unheard():  # the first that is begun begins the process
+                if self.number is None:
+                    self.number = self.pool.submit(os.getpid)
                 return self.pool.submit(work, *given)
         except (OSError, RuntimeError):
             return None

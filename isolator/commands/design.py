@@ -139,7 +139,8 @@ def solve(
 
     `pick` asks for the best of one kind of feet. Where a speed stays poor a paver is tried with
     what `reread` reads, if it is given. Raises InputError where the stock makes no pad at all,
-    where what stands there now cannot hold the printer, or where it is to be kept and not told.
+    where what stands there now cannot hold the printer, or where it is to be kept and is not told
+    or fails a check.
     """
     found = answered(brief, cards, progress, pick, begin, reread)
     return with_now(found, brief, cards, progress)
@@ -162,9 +163,7 @@ def answered(
     file = brief.source_file
     stood = held_standing(installation, now, question.speeds, file=file) if now else None
     wanted = pick or brief.stock.prefer
-    if wanted == KEEP and stood is None:
-        advice = f"tell them under [feet.now], or ask for feet of another kind than {KEEP}"
-        raise refused(file, "feet.now", "nothing", "the feet there now", advice)
+    stays = standing_now(installation, task, stood, file if wanted == KEEP else "")
     search = Search(
         task=task,
         installation=installation,
@@ -173,7 +172,6 @@ def answered(
         prefer="" if wanted == KEEP else wanted,
     )
     found = best_feet(search, progress)
-    stays = None if stood is None else standing_now(installation, task, stood)
     keeps = stays is not None and (wanted == KEEP or (not wanted and found.gain < EQUAL_DB))
     feet = () if keeps else found.choice.feet
     mounting = (

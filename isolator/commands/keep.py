@@ -13,6 +13,7 @@ from isolator.feet.checks import QUIETER, Bounds
 from isolator.feet.foot_checks import standing_checks
 from isolator.feet.kinds import KEEP
 from isolator.feet.task import FeetTask
+from isolator.reading.faults import refused
 from isolator.report.findings import Alternative, Findings
 from isolator.vibration.band import Check, failed
 from isolator.vibration.evaluation import Question
@@ -26,11 +27,30 @@ KEPT = (
 )
 
 
-def standing_now(installation: Installation, task: FeetTask, before: Held) -> Alternative | None:
-    """Return what stands there now as one of the answers, None where it fails a check."""
+def standing_now(
+    installation: Installation, task: FeetTask, before: Held | None, keep: str = ""
+) -> Alternative | None:
+    """Return what stands there now as one of the answers, None where it fails a check or is not
+    told.
+
+    `keep` is the brief's file where it is to be kept: InputError is raised where it cannot be.
+    """
     motion, limits = installation.excitation.motion, installation.limits
     bounds = Bounds(task=task, limits=limits, modes=slowest_limit(motion))
-    if failed(standing_checks(before, bounds)):
+    others = f"ask for feet of another kind than {KEEP}"
+    if before is None:
+        if keep:
+            advice = f"tell them under [feet.now], or {others}"
+            raise refused(keep, "feet.now", "nothing", "the feet there now", advice)
+        return None
+    broken = failed(standing_checks(before, bounds))
+    if broken:
+        if keep:
+            names = ", ".join(check.name for check in broken)
+            advice = f"look at them with isolator check --now, or {others}"
+            raise refused(
+                keep, "feet.now", f"feet that fail: {names}", "feet that hold every check", advice
+            )
         return None
     return kept(before.sway.worst, limits.sway, len(motion.speeds), len(before.feet))
 

@@ -24,8 +24,8 @@ def undisturbed() -> Iterator[None]:
     finally:
         for each, handler in before.items():
             signal.signal(each, handler or signal.SIG_DFL)
-    if waiting:
-        raise KeyboardInterrupt
+        if waiting:
+            raise KeyboardInterrupt  # whatever else went wrong
 
 
 @contextmanager

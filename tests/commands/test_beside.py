@@ -14,6 +14,7 @@ from geometry.solids.part import CannotDraw
 from isolator.commands import beside as module
 from isolator.commands.beside import beside, processors, tell
 from isolator.commands.progress import silent
+from isolator.commands.undisturbed import undisturbed
 from isolator.reading.faults import InputError, refused
 
 HERE = os.getpid()
@@ -145,6 +146,21 @@ def test_both_processes_share_a_list_and_its_order_is_kept() -> None:
     # the other one begins at the first, this one at the last
     assert ours == sorted(ours)
     assert 0 < sum(ours) < 12
+
+
+def test_a_list_may_be_the_first_that_is_begun() -> None:
+    with beside(silent) as begin:
+        assert [told for told, _ in begin.each(process, ["plan", "list"])] == ["plan", "list"]
+
+
+def test_an_interrupt_outlasts_what_goes_wrong_while_it_waits() -> None:
+    def failing() -> None:
+        with undisturbed():
+            signal.raise_signal(signal.SIGINT)
+            raise ValueError
+
+    with pytest.raises(KeyboardInterrupt):
+        failing()
 
 
 def test_where_the_other_process_dies_its_share_is_done_here() -> None:

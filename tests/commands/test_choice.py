@@ -277,3 +277,17 @@ def test_feet_that_nobody_told_of_cannot_be_kept(asked: str) -> None:
         "the feet there now",
         "tell them under [feet.now], or ask for feet of another kind than keep",
     )
+
+
+def test_feet_that_fail_a_check_cannot_be_kept() -> None:
+    now = '\n[feet.now]\nmaterial = "sponge-3"\nsize = ["40 mm"]\nthickness = "10 mm"\n'
+    brief = printer("usual", f'{now}[limits]\nsway = "0.05 mm"\n')
+    with pytest.raises(InputError) as refused:
+        solve(brief, CARDS, silent, KEEP)
+    (fault,) = refused.value.faults
+    assert (fault.key, fault.got, fault.wanted, fault.suggestion) == (
+        "feet.now",
+        "feet that fail: sway",
+        "feet that hold every check",
+        "look at them with isolator check --now, or ask for feet of another kind than keep",
+    )
