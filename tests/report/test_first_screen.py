@@ -11,10 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from report_sample import HEARD, evaluation, findings, speed
 
+from isolator.motors.results import MotorResult
 from isolator.report.sentences.headline import headline, speed_word, verdict_words
 from isolator.report.sentences.loudness import loudness, ratio
 from isolator.report.sentences.short_checks import hold_words, missed_sentence
 from isolator.report.sentences.short_motors import motor_items
+from isolator.report.sentences.tiles import mount_sentences
 from isolator.report.terminal.answer import FILES, LINES, answer_lines
 from isolator.report.terminal.checked import checked_lines
 from isolator.report.terminal.rows import Row, fitted
@@ -182,3 +184,25 @@ def test_motors_that_get_something_stand_before_those_left_as_they_are() -> None
     damped, plain, bare = report_motors.motors()
     told = motor_items((bare, damped, plain))
     assert [each.partition(":")[0] for each in told] == [damped.name, plain.name, bare.name]
+
+
+def test_the_price_of_dampers_is_told_for_the_belts_of_all_that_have_one() -> None:
+    damped, *_ = report_motors.motors()
+
+    def ringing(name: str, before: float, after: float) -> MotorResult:
+        belt = dataclasses.replace(damped.belt, resonance_before=before, resonance_after=after)
+        return dataclasses.replace(damped, name=name, belt=belt)
+
+    same = (ringing("left", 63.6, 48.7), ringing("right", 63.8, 49.4))
+    other = (*same, ringing("z", 80.2, 40.4))
+    for motors, names, price in (
+        (same[:1], "left: a rubber damper", "belt rings at 49 Hz, not 64 Hz"),
+        (same, "left and right: a rubber damper each", "belts ring at 49 Hz, not 64 Hz"),
+        (
+            other,
+            "left, right and z: a rubber damper each",
+            "belts ring at 40 to 49 Hz, not 64 to 80 Hz",
+        ),
+    ):
+        (told,) = mount_sentences(dataclasses.replace(findings(), motors=motors))
+        assert told == f"Between motor and frame, {names}. Price: {price}."

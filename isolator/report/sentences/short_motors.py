@@ -8,7 +8,7 @@ from isolator.design.phrases import millimetres
 from isolator.motors.results import MotorResult
 from isolator.report.sentences.heard_words import range_words
 from isolator.report.sentences.listed import listed
-from isolator.report.sentences.numbers import readable
+from isolator.report.sentences.numbers import number
 
 _WHY: Mapping[str, str] = {
     "no belt": "drives no belt",
@@ -37,16 +37,26 @@ def motor_items(motors: Sequence[MotorResult]) -> tuple[str, ...]:
     )
 
 
+def ring_words(motors: Sequence[MotorResult]) -> str:
+    """Return at what the belts of motors on dampers ring with them, and without."""
+    both = [(each.belt.resonance_after, each.belt.resonance_before) for each in motors]
+    after, before = (_span(each) for each in zip(*both, strict=True))
+    belts = "belts ring" if len(motors) > 1 else "belt rings"
+    return f"{belts} at {after}, not {before}"
+
+
+def _span(frequencies: Sequence[float]) -> str:
+    """Return frequencies [Hz] from the least to the greatest, one where they are told alike."""
+    least, most = (number(end(frequencies), 2) for end in (min, max))
+    return f"{most} Hz" if least == most else f"{least} to {most} Hz"
+
+
 def _told(motor: MotorResult) -> str:
     if motor.damper is not None:
         gain = range_words([each.heard.frame for each in motor.damper.heard])
-        before, after = (
-            readable(each, "Hz", 2)
-            for each in (motor.belt.resonance_before, motor.belt.resonance_after)
-        )
         rubber = motor.damper.rubber
         what = f"bought damper {rubber.material}" if rubber.bought else "rubber damper"
-        return f"{what}, {gain} through the bracket; price: belt rings at {after}, not {before}"
+        return f"{what}, {gain} through the bracket; price: {ring_words([motor])}"
     if motor.kind == "plate":
         return f"a plain plate of {millimetres(motor.stack_height, 1)}, as the brief says"
     if motor.without is None:

@@ -10,6 +10,7 @@ from isolator.report.sentences.listed import listed
 from isolator.report.sentences.numbers import number, readable
 from isolator.report.sentences.print_words import BOTH, print_verdict, seen, shows_words
 from isolator.report.sentences.short_heard import FIRST_LAYERS, heard_words_of
+from isolator.report.sentences.short_motors import ring_words
 from isolator.report.sentences.speeds import merged, spans
 from isolator.vibration.results import Evaluation, Mode, Speed
 
@@ -113,8 +114,10 @@ def mount_sentences(findings: Findings) -> list[str]:
     """Return which motors get something under them."""
     told = []
     for kind, what in (("damper", "a rubber damper"), ("plate", "a plain plate")):
-        names = [motor.name for motor in findings.motors if motor.kind == kind]
-        if names:
-            each = " each" if len(names) > 1 else ""
-            told.append(f"Between motor and frame, {listed(names)}: {what}{each}.")
+        motors = [motor for motor in findings.motors if motor.kind == kind]
+        if motors:
+            each = " each" if len(motors) > 1 else ""
+            price = f" Price: {ring_words(motors)}." if kind == "damper" else ""
+            names = listed([motor.name for motor in motors])
+            told.append(f"Between motor and frame, {names}: {what}{each}.{price}")
     return told
