@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Protocol, TypeVar
+from typing import Any
 
 from geometry.assembly import assembled
+from geometry.finish.paper import Ink
 from geometry.finish.printed import FOLDERS, Printed, finished
 from geometry.formats.glb import glb_bytes
 from geometry.formats.plates import GAP, Plate, plate_bytes, plates
@@ -36,13 +38,8 @@ from isolator.design.filaments import filament
 from isolator.design.naming import slug
 from isolator.design.print_time import print_time
 
-T = TypeVar("T", contravariant=True)
-
-
-class _Writes(Protocol[T]):
-    """Writes a drawing under a name; returns the paths of its files, the PDF's too."""
-
-    def __call__(self, drawing: T, name: str, /) -> list[str]: ...
+Sheets = Callable[[str, bytes, str, Ink], list[str]]
+"""Writes a drawing's name, DXF and SVG, leaves its PDF to be printed, returns all three paths."""
 
 
 def write_all(design: Design, folder: Path, parts: list[Part]) -> dict[str, Any]:
@@ -58,8 +55,9 @@ def write_files(
 ) -> tuple[dict[str, Any], list[Printed]]:
     """Write all files but PDFs under `folder`; return the manifest, without hashes, and the PDFs.
 
-    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg and .pdf, beds/<filament>.3mf,
-    assembly.step and .glb, templates/<pad or rubber>.dxf, .svg, and .pdf on the user's paper.
+    Writes parts/<part>.step, .stl and .3mf, drawings/<part>.svg, beds/<filament>.3mf,
+    assembly.step and .glb, templates/<pad or rubber>.dxf and .svg. PDFs belong beside each SVG,
+    templates' on the user's paper.
     Lengths are mm in the files, m in the GLB, SI in the manifest. `parts` come from `draw`. The
     same design and version give the same bytes.
     """
@@ -69,13 +67,12 @@ def write_files(
     printed = [each.drawing for each in written]
     laid, paper = plates(parts, design.print, design.feet), design.print.paper
 
-    def flat(drawing: Flat, name: str) -> list[str]:
-        printed.append(Printed(f"templates/{name}.pdf", name, ink_of(drawing), paper))
-        return _write_flat(drawing, name, folder)
-
-    def template(shown: Template, name: str) -> list[str]:
-        printed.append(Printed(f"templates/{name}.pdf", name, template_ink(shown), paper))
-        return _write_template(shown, name, folder)
+    def sheets(name: str, dxf: bytes, svg: str, ink: Ink) -> list[str]:
+        stem = folder / "templates" / name
+        stem.with_name(f"{name}.dxf").write_bytes(dxf)
+        stem.with_name(f"{name}.svg").write_text(svg, encoding="utf-8")
+        printed.append(Printed(f"templates/{name}.pdf", name, ink, paper))
+        return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
 
     manifest = {
         "name": design.name,
@@ -88,15 +85,15 @@ def write_files(
         "plates": [_write_plate(plate, parts, design, folder) for plate in laid],
         "plate_gap_m": GAP / 1000.0,
         "pads": [
-            *(_pad(foot, template, flat) for foot in design.feet if foot.build.cut_pad),
+            *(_pad(foot, sheets) for foot in design.feet if foot.build.cut_pad),
             *(
-                _rubber(same, template)
+                _rubber(same, sheets)
                 for same in groups_of_rubber(design.motor_dampers)
                 if not same[0].cast
             ),
         ],
         "dampers": [_damper(damper, design.print) for damper in design.motor_dampers],
-        "slab": [] if design.slab is None else flat(slab_plan(design), "slab"),
+        "slab": [] if design.slab is None else _flat(slab_plan(design), "slab", sheets),
         **_write_assembly(design, parts, folder),
     }
     return manifest, printed
@@ -163,36 +160,31 @@ def _write_assembly(design: Design, parts: list[Part], folder: Path) -> dict[str
     return {"assembly": "assembly.step", "assembly_view": "assembly.glb"}
 
 
-def _pad(foot: Foot, template: _Writes[Template], flat: _Writes[Flat]) -> dict[str, Any]:
+def _pad(foot: Foot, sheets: Sheets) -> dict[str, Any]:
     cut = foot_pads(foot)
     name = cut["name"]
     return {
         **cut,
-        "files": template(template_of(foot), name),
+        "files": _template(template_of(foot), name, sheets),
         "area_m2": template_area(foot.pad) * 1e-6,
-        "cut_plan": flat(cut_plan(foot), f"{name}-sheet"),
+        "cut_plan": _flat(cut_plan(foot), f"{name}-sheet", sheets),
     }
 
 
-def _rubber(same: tuple[MotorDamper, ...], template: _Writes[Template]) -> dict[str, Any]:
+def _rubber(same: tuple[MotorDamper, ...], sheets: Sheets) -> dict[str, Any]:
     """Return what is told of the rubber that these dampers share; its template is written."""
     one, cut = same[0], damper_rubber(same)
     shown = rubber_template(one, tuple(damper.name for damper in same))
-    return {**cut, "files": template(shown, cut["name"]), "area_m2": piece_area(one)}
+    files = _template(shown, cut["name"], sheets)
+    return {**cut, "files": files, "area_m2": piece_area(one)}
 
 
-def _write_template(template: Template, name: str, folder: Path) -> list[str]:
-    stem = folder / "templates" / name
-    stem.with_name(f"{name}.dxf").write_bytes(template_dxf(template))
-    stem.with_name(f"{name}.svg").write_text(template_svg(template), encoding="utf-8")
-    return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
+def _template(shown: Template, name: str, sheets: Sheets) -> list[str]:
+    return sheets(name, template_dxf(shown), template_svg(shown), template_ink(shown))
 
 
-def _write_flat(drawing: Flat, name: str, folder: Path) -> list[str]:
-    stem = folder / "templates" / name
-    stem.with_name(f"{name}.dxf").write_bytes(flat_dxf(drawing))
-    stem.with_name(f"{name}.svg").write_text(flat_svg(drawing), encoding="utf-8")
-    return [f"templates/{name}.{kind}" for kind in ("dxf", "svg", "pdf")]
+def _flat(drawing: Flat, name: str, sheets: Sheets) -> list[str]:
+    return sheets(name, flat_dxf(drawing), flat_svg(drawing), ink_of(drawing))
 
 
 def _damper(damper: MotorDamper, settings: PrintSettings) -> dict[str, Any]:

@@ -7,10 +7,11 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from geometry.finish.fonts import families
-from geometry.finish.page import DASHES, WIDTHS, Page
+from geometry.finish.page import DASHES, WIDTHS, Page, Point
 
 POINT = 25.4 / 72.0  # [mm]
 INK = "#111111"
+_SIDES = {"start": "left", "middle": "center", "end": "right"}
 
 
 def page_svg(page: Page) -> str:
@@ -57,6 +58,21 @@ def page_pdf(page: Page, title: str) -> bytes:
         return _page_pdf(page, title)
 
 
+def put_words(axes: Any, at: Point, text: str, height: float, anchor: str, **more: Any) -> None:
+    """Write one line of text of a `height` [mm] where its baseline starts, has its middle or ends;
+    `more` as the plotting library takes it."""
+    axes.text(
+        *at,
+        text,
+        fontsize=height / POINT,
+        color=INK,
+        va="baseline",
+        ha=_SIDES[anchor],
+        parse_math=False,
+        **more,
+    )
+
+
 def _page_pdf(page: Page, title: str) -> bytes:
     from matplotlib.collections import LineCollection, PolyCollection
     from matplotlib.figure import Figure
@@ -80,20 +96,9 @@ def _page_pdf(page: Page, title: str) -> bytes:
             autolim=False,
         )
     axes.add_collection(PolyCollection(page.heads, facecolors=INK, linewidths=0), autolim=False)
-    sides = {"start": "left", "middle": "center", "end": "right"}
-    for (x, y), text, height, anchor, upright in page.words:
-        axes.text(
-            x,
-            y,
-            text,
-            fontsize=height / POINT,
-            color=INK,
-            va="baseline",
-            parse_math=False,
-            ha=sides[anchor],
-            rotation=90 if upright else 0,
-            rotation_mode="anchor",
-        )
+    for at, text, height, anchor, upright in page.words:
+        turned = 90 if upright else 0
+        put_words(axes, at, text, height, anchor, rotation=turned, rotation_mode="anchor")
     out = io.BytesIO()
     metadata = {"Title": title, "Creator": "isolator", "CreationDate": None}
     figure.savefig(out, format="pdf", metadata=metadata)

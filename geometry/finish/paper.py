@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Any, NamedTuple
 
-from geometry.finish.page_files import INK, POINT
+from geometry.finish.page_files import INK, POINT, put_words
 from isolator.design.paper import PAPERS
 
 EDGE = 10.0  # of paper that printers leave white [mm]; common practice, no source
@@ -195,17 +195,7 @@ def _bar(axes: Any, title: str, name: str) -> None:
 
 
 def _write(axes: Any, at: Point, text: str, tall: float, anchor: str) -> None:
-    side = {"start": "left", "middle": "center", "end": "right"}[anchor]
-    axes.text(
-        *at,
-        text,
-        fontsize=tall / POINT,
-        color=INK,
-        va="baseline",
-        ha=side,
-        parse_math=False,
-        clip_on=True,
-    )
+    put_words(axes, at, text, tall, anchor, clip_on=True)
 
 
 def _apart(points: Sequence[Point]) -> tuple[list[float], list[float]]:

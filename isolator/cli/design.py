@@ -54,7 +54,6 @@ def design(
     from isolator.brief import read_brief
     from isolator.commands.ahead import FOR_THE_REPORT, load
     from isolator.commands.beside import beside
-    from isolator.commands.undisturbed import undisturbed
     from isolator.reading.changes import read_changes
     from isolator.report.terminal.stream import PrintError
 
@@ -74,8 +73,7 @@ def design(
     read_brief(path, changed)  # what is wrong is told before anything begins
     with progress(silent) as shown, beside(shown, FOR_THE_REPORT) as begin:
         begin(load)
-        with undisturbed():  # while the other process loads, too
-            from isolator.commands.design import design as job
+        from isolator.commands.design import design as job  # while the other process loads, too
 
         made = job(
             path,

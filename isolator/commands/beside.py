@@ -81,28 +81,17 @@ class Second:
         if begun is None:
             return here(work, *given)
 
-        def come_back() -> T:
-            try:
-                return self._wait(begun)
-            except BrokenProcessPool:
-                return work(*given)
-
-        return come_back
+        return lambda: self._come_back(begun, work, *given)
 
     def each(self, work: Callable[[Item], T], items: Sequence[Item]) -> list[T]:
         """Return what `work` makes of each item: the other process begins at the first of them,
         this one at the last, until they meet."""
         with undisturbed():
             begun = [self._submit(work, item) for item in items]
-        made: list[T] = []
-        for item, coming in zip(reversed(items), reversed(begun), strict=True):
-            if coming is None or coming.cancel():
-                made.append(work(item))
-                continue
-            try:
-                made.append(self._wait(coming))
-            except BrokenProcessPool:
-                made.append(work(item))
+        made = [
+            work(item) if coming is None or coming.cancel() else self._come_back(coming, work, item)
+            for item, coming in zip(reversed(items), reversed(begun), strict=True)
+        ]
         return made[::-1]
 
     def stop(self) -> None:
@@ -127,10 +116,16 @@ class Second:
         except (OSError, RuntimeError):
             return None
 
+    def _come_back(self, begun: Future[T], work: Callable[..., T], *given: object) -> T:
+        """Return what was begun, done here where the other process has died."""
+        try:
+            return self._wait(begun)
+        except BrokenProcessPool:
+            return work(*given)
+
     def _wait(self, begun: Future[T]) -> T:
         while self.idle and not begun.done():
-            with undisturbed():
-                import_module(self.idle.pop(0))
+            import_module(self.idle.pop(0))
         while not wait((begun,), LOOK).done:
             while not self.told.empty():
                 self.progress(*self.told.get())

@@ -37,7 +37,6 @@ from isolator.commands.search import best_feet, offered_feet
 from isolator.commands.to_design import to_design
 from isolator.commands.trial import Search, failing
 from isolator.commands.would_pass import with_all, with_speed
-from isolator.commands.write_parts import load_kernel
 from isolator.design.cut_list import cut_list
 from isolator.feet.checks import Bounds
 from isolator.feet.foot_checks import heard_checks, with_modes
@@ -87,7 +86,6 @@ def design(
     cards = known_cards(brief)
     origin = replace(origin_of(brief.name, path), held=brief_source(path, changes))
     make_ready(out, brief.slug, origin)
-    begin(load_kernel)
 
     def reread(more: Sequence[Change]) -> Brief:
         return read_brief(path, (*changes, *more))

@@ -265,13 +265,17 @@ def test_kinds_are_told_apart() -> None:
     assert {kind_of(batch) for batch in offered} == {"rubber", "foam", "printed"}
 
 
+def refusal(brief: Brief, pick: str) -> tuple[str, str, str, str]:
+    with pytest.raises(InputError) as refused:
+        solve(brief, CARDS, silent, pick)
+    (fault,) = refused.value.faults
+    return fault.key, fault.got, fault.wanted, fault.suggestion
+
+
 @pytest.mark.parametrize("asked", ["pick", "prefer"])
 def test_feet_that_nobody_told_of_cannot_be_kept(asked: str) -> None:
     brief = stocked(printer("usual"), **({"prefer": KEEP} if asked == "prefer" else {}))
-    with pytest.raises(InputError) as refused:
-        solve(brief, CARDS, silent, KEEP if asked == "pick" else "")
-    (fault,) = refused.value.faults
-    assert (fault.key, fault.got, fault.wanted, fault.suggestion) == (
+    assert refusal(brief, KEEP if asked == "pick" else "") == (
         "feet.now",
         "nothing",
         "the feet there now",
@@ -282,10 +286,7 @@ def test_feet_that_nobody_told_of_cannot_be_kept(asked: str) -> None:
 def test_feet_that_fail_a_check_cannot_be_kept() -> None:
     now = '\n[feet.now]\nmaterial = "sponge-3"\nsize = ["40 mm"]\nthickness = "10 mm"\n'
     brief = printer("usual", f'{now}[limits]\nsway = "0.05 mm"\n')
-    with pytest.raises(InputError) as refused:
-        solve(brief, CARDS, silent, KEEP)
-    (fault,) = refused.value.faults
-    assert (fault.key, fault.got, fault.wanted, fault.suggestion) == (
+    assert refusal(brief, KEEP) == (
         "feet.now",
         "feet that fail: sway",
         "feet that hold every check",
